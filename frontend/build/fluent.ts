@@ -1,6 +1,6 @@
-// Catalogues of sentences, written in Fluent, as modules: a plain sentence stays text with {facts} in it, one that
-// chooses becomes a function. Nothing of Fluent is left for the browser to do. `shop/words/parsing.py` takes the same
-// part of Fluent: text, quoted text, facts, and choices by a fact.
+// A Vite plugin that compiles catalogues of sentences in Fluent to modules: a sentence without a choice stays text
+// with {facts} in it, a sentence with a choice becomes a function. The browser needs no Fluent runtime.
+// `shop/words/parsing.py` accepts the same part of Fluent: text, quoted text, facts, and choices by a fact.
 
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { basename } from 'node:path'
@@ -9,10 +9,10 @@ import type { Plugin } from 'vite'
 
 type Fail = (why: string) => never
 
-/** The plural categories of CLDR, besides "other", which may also be a code. */
+/** The plural categories of CLDR without "other", which may also be a code. */
 const CATEGORIES = /^(zero|one|two|few|many)$/
 
-/** `folder` has the catalogues of our own language, from which the types are made. */
+/** Returns the plugin. `folder` holds the catalogues of our own language; the types are made from them. */
 export function fluent(folder: string): Plugin {
   return {
     name: 'fluent',
@@ -28,7 +28,7 @@ export function fluent(folder: string): Plugin {
   }
 }
 
-/** A catalogue -> a module whose default is an object of sentences by key. */
+/** Compiles a catalogue to a module whose default export maps keys to sentences. */
 export function compile(source: string, fail: Fail = stop): string {
   const rows = messages(source, fail).map(([key, value]) => `${JSON.stringify(key)}:${sentence(value, fail)}`)
   return `export default {${rows.join(',\n')}}`
@@ -59,7 +59,7 @@ function sentence(pattern: Pattern, fail: Fail): string {
   return text === null ? `(f,p,w)=>${code(pattern, fail)}` : JSON.stringify(text)
 }
 
-/** The sentence as text with {facts}; null where it chooses, or holds a brace of its own. */
+/** Returns the sentence as text with {facts}; null if it has a choice or a literal brace. */
 function plain(pattern: Pattern): string | null {
   let text = ''
   for (const part of pattern.elements) {
@@ -89,7 +89,7 @@ function expression(it: Expression, fail: Fail): string {
   return fail(`a ${it.type} cannot stand in a sentence`)
 }
 
-/** Exact numbers first, then the category of a number, or a code. */
+/** Compiles a choice. It tries exact numbers first, then the category of a number or a code. */
 function choice(fact: string, variants: Variant[], fail: Fail): string {
   const exact = (variant: Variant) => variant.key.type === 'NumberLiteral'
   const counts = variants.some((variant) => CATEGORIES.test(nameOf(variant)))
@@ -110,7 +110,7 @@ function nameOf({ key }: Variant): string {
   return key.type === 'Identifier' ? key.name : key.value
 }
 
-/** Every sentence with the facts that it asks for, as TypeScript. */
+/** Returns TypeScript that declares each sentence with its facts. */
 export function types(folder: string): string {
   const rows = readdirSync(folder)
     .sort()

@@ -3,7 +3,7 @@ import type { Plugin } from 'vite'
 
 const LEFT_OUT = /\.map$|(^|\/)(sw\.js|index\.html)$|^\.vite\//
 
-/** Writes the list of built files, and a version made from them, into sw.js. */
+/** Returns a plugin that writes the list of built files, and a version derived from them, into sw.js. */
 export function precache(base: string): Plugin {
   return {
     name: 'precache',

@@ -31,7 +31,7 @@ describe('the worked cases of coolant', () => {
 it('takes what was drained off exactly', () => {
   const given = { capacity_before: '0.3', drained: '0.1', residual_concentration: '0.1' }
   expect(refill({ ...given, target_concentration: '0.35' }).residual).toBe('0.200')
-  // As binary floats 8.3005 - 0.3 falls short of the half that is rounded up.
+  // In binary floats 8.3005 - 0.3 is less than the half that is rounded up.
   const half = { ...given, capacity_before: '8.3005', drained: '0.3' }
   expect(refill({ ...half, target_concentration: '0.35' }).residual).toBe('8.001')
   expect(wantedOf({ ...given, target_concentration: '0.35' })).toBe('0.085')

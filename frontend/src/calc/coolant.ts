@@ -1,5 +1,6 @@
-// Refilling a cooling circuit after a partial drain, the same as kitting/calc/coolant.py, on the same worked cases
-// (fixtures/vectors/coolant.json). Volumes in litres, concentrations as shares of the volume, degrees Celsius.
+// Calculates the refill of a cooling circuit after a partial drain. Same rules and worked cases as
+// kitting/calc/coolant.py (fixtures/vectors/coolant.json). Volumes in litres, concentrations as shares of the volume,
+// temperatures in degrees Celsius.
 import { Exact, Refusal } from './exact'
 import { freezePoint, type Glycol, SHARES } from './freezing'
 
@@ -9,7 +10,7 @@ const LITRES = 3
 const [NONE, ONE, THOUSAND] = [Exact.of(0n), Exact.of(1n), Exact.of(1000n)]
 const [LEAST_TARGET, MOST_TARGET] = [Exact.read('0.30'), Exact.read('0.65')]
 
-// The input of a refill: capacity and concentration before, litres drained, and the target afterwards.
+/** The input of a refill: capacity and concentration before, litres drained, and the target afterwards. */
 export interface Refill {
   capacity_before: string
   drained: string
@@ -24,8 +25,10 @@ export interface Refill {
   glycol?: Glycol | null
 }
 
-// The litres to pour in and to order. When `status` is not ok, only `drain_at_least` (the total to have drained) says
-// what to do. `concentrate` and `water` are one way to fill; `premix` with one of the two the other.
+/**
+ * The litres to pour and to order. Unless `status` is ok, only `drain_at_least` (total litres to drain) is set. There
+ * are two ways to fill: `concentrate` and `water`, or `premix` with concentrate or water.
+ */
 export interface Mix {
   status: Status
   residual: string
@@ -45,7 +48,10 @@ export interface Mix {
   order_premix: string | null
 }
 
-// The refill in exact volumes: residual R, capacity V afterwards, fill F, concentrate A to add.
+/**
+ * The refill in exact volumes. calculations.md calls them residual R, capacity afterwards V, fill F and concentrate
+ * A.
+ */
 interface Circuit {
   before: Exact
   residual: Exact
@@ -58,8 +64,11 @@ interface Circuit {
   premixConcentrate: Exact
 }
 
-// The mix that brings the circuit to its target. Refuses `target_out_of_range` (outside 0.30-0.65),
-// `drained_out_of_range` (outside 0-capacity), `premix_out_of_range` (not between 0 and 1), `residual_out_of_range`.
+/**
+ * Returns the mix that brings the circuit to its target. Throws Refusal: `target_out_of_range` (outside 0.30-0.65),
+ * `drained_out_of_range` (outside 0-capacity), `premix_out_of_range` (not between 0 and 1), `residual_out_of_range`
+ * (outside 0-1).
+ */
 export function refill(input: Refill): Mix {
   const circuit = circuitOf(input)
   check(input, circuit)
@@ -81,7 +90,7 @@ export function refill(input: Refill): Mix {
   }
 }
 
-// The concentrate to the target, whether it fits in or not: to 0.001 litres.
+/** Returns the litres of concentrate that reach the target, to 0.001, even if they do not fit into the circuit. */
 export function wantedOf(input: Refill): string {
   return circuitOf(input).concentrate.rounded(LITRES)
 }
@@ -109,7 +118,7 @@ function circuitOf(input: Refill): Circuit {
   const fill = after.minus(residual)
   const concentrate = after.times(target).minus(residual.times(strength))
   const short = ONE.minus(premix)
-  // Concentrate to add beside premix; below 0 when premix alone is too strong.
+  // Concentrate to add to premix; negative when premix alone is too strong.
   const beside = short.numerator ? concentrate.minus(fill.times(premix)).over(short) : NONE
   return { before, residual, after, strength, target, premix, fill, concentrate, premixConcentrate: beside }
 }
@@ -130,7 +139,7 @@ function statusOf({ concentrate, fill }: Circuit): Status {
   return concentrate.numerator < 0n ? 'too_strong' : 'ok'
 }
 
-/** Drained this far, the circuit reaches its target with pure concentrate, or with pure water. */
+/** Returns the least total litres to drain so that pure concentrate or pure water reaches the target. */
 function drainAtLeast({ before, after, target, strength }: Circuit, status: Status): string {
   const mayStay =
     status === 'drain_more'
@@ -143,7 +152,7 @@ function poured(circuit: Circuit, input: Refill, aux: Exact): Partial<Mix> {
   const { fill, concentrate, premixConcentrate, premix: share, target } = circuit
   const beside = premixConcentrate.numerator >= 0n
   const exactPremix = beside ? fill.minus(premixConcentrate) : concentrate.over(share)
-  // The rest is the difference of the rounded figures, so that a column always adds up.
+  // The last volume is the difference of the rounded ones, so the column always adds up.
   const [all, pure] = [litresText(fill), litresText(concentrate)]
   const extra = beside ? litresText(premixConcentrate) : NONE
   const premix = beside ? all.minus(extra) : litresText(exactPremix)

@@ -1,10 +1,14 @@
-// The same fold as kitting/calc/counting.py, on the same worked cases (fixtures/vectors/counting.json).
-// No clock is read and no order of arrival matters: only which event knew of which.
+// Folds the count events of a pull list to tallies. Same rules and worked cases as kitting/calc/counting.py
+// (fixtures/vectors/counting.json). The result depends only on which event knew which others, never on a clock or the
+// order of arrival.
 
 export const KNOWN_VERSION = 1
 
-// `total` and `damaged` are whole pieces, null where the kind has none; `n` counts the device's events, `seen`
-// is the log place pulled by then (clamped by the server), `seq` its own place, null while queued.
+/**
+ * A count event. `total` and `damaged` are whole pieces, null where the kind has none. `n` numbers the device's
+ * events. `seen` is the last log number pulled before the event (capped by the server); `seq` is the event's own log
+ * number, null while queued.
+ */
 export interface CountEvent {
   id: string
   line: string
@@ -21,7 +25,9 @@ export interface CountEvent {
   v?: number
 }
 
-// `total` and `damaged` of the largest candidate, `low` the least total, `confirm`: count again.
+/**
+ * `total` and `damaged` come from the largest candidate, `low` is the smallest total, `confirm` asks for a recount.
+ */
 export interface Tally {
   total: number
   damaged: number
@@ -31,13 +37,15 @@ export interface Tally {
 
 type Numbers = readonly [total: number, damaged: number]
 
-// Whether whoever made `event` had `other` on that screen.
+/** Returns whether `other` was on the screen when `event` was made. */
 export function knows(event: CountEvent, other: CountEvent): boolean {
   return (event.device === other.device && other.n < event.n) || place(other) <= event.seen
 }
 
-// A tally for every line with a live count. Kinds and versions not known here are left out; a line whose events
-// are all undone or late is absent.
+/**
+ * Returns the tally of each line with a live count. Ignores unknown kinds and versions, late events and undone
+ * events.
+ */
 export function fold(events: Iterable<CountEvent>): Map<string, Tally> {
   const lines = new Map<string, CountEvent[]>()
   for (const event of live([...distinct(events).values()])) {
@@ -48,14 +56,16 @@ export function fold(events: Iterable<CountEvent>): Map<string, Tally> {
   return new Map([...lines].map(([line, counted]) => [line, tallyOf(counted)]))
 }
 
-// SHA-256 in lower-case hex over the canonical JSON of {line: [total, damaged, low, confirm]}.
+/** Returns the SHA-256, in lower-case hex, of the canonical JSON of {line: [total, damaged, low, confirm]}. */
 export async function digest(tallies: ReadonlyMap<string, Tally>): Promise<string> {
   const bytes = new TextEncoder().encode(canonical(tallies))
   const hash = new Uint8Array(await crypto.subtle.digest('SHA-256', bytes))
   return Array.from(hash, (byte) => byte.toString(16).padStart(2, '0')).join('')
 }
 
-// Written by hand: an object would put keys that look like numbers first.
+/**
+ * Returns the canonical JSON. An object would put keys that look like numbers first, so the text is built by hand.
+ */
 export function canonical(tallies: ReadonlyMap<string, Tally>): string {
   const rows = [...tallies].sort(([first], [other]) => byCodePoint(first, other))
   const written = rows.map(
@@ -65,7 +75,7 @@ export function canonical(tallies: ReadonlyMap<string, Tally>): string {
   return `{${written.join(',')}}`
 }
 
-// The order of UTF-8 bytes, which the server sorts by; `<` compares halves of a surrogate pair.
+/** Compares by code point, like the server's sort by UTF-8 bytes; `<` compares the halves of surrogate pairs. */
 function byCodePoint(first: string, other: string): number {
   const left = [...first]
   const right = [...other]
@@ -80,7 +90,7 @@ function place(event: CountEvent): number {
   return event.seq ?? Number.POSITIVE_INFINITY
 }
 
-// One event an id: the copy with a place in the log stands, and it is late if any copy is.
+/** Keeps one event an id: the copy with the lowest log number, late if any copy is late. */
 function distinct(events: Iterable<CountEvent>): Map<string, CountEvent> {
   const standing = new Map<string, CountEvent>()
   for (const event of events) {
@@ -123,8 +133,10 @@ function tallyOf(events: readonly CountEvent[]): Tally {
   return { total, damaged, low: Math.min(...candidates.map(([least]) => least)), confirm: !certain }
 }
 
-// The combined knowledge of the group: the highest n of each device, and the two furthest pulls, so that no event
-// is known by itself alone.
+/**
+ * Returns a test of whether any other event of the group knows an event. It needs only the highest `n` of each device
+ * and the two furthest pulls; two, so that an event does not count as known by itself.
+ */
 function knownBy(events: readonly CountEvent[]): (event: CountEvent) => boolean {
   const furthest = new Map<string, number>()
   let pulls: CountEvent[] = []
@@ -142,7 +154,10 @@ function agree(tops: readonly CountEvent[]): boolean {
   return first === undefined || tops.map(numbers).every((own) => own[0] === first[0] && own[1] === first[1])
 }
 
-// For each top its numbers with the adds that know it, and with all adds; without one, all adds on 0.
+/**
+ * Returns the possible totals. Each top gives two: with the adds that know it, and with all adds. Without a top, all
+ * adds start from 0.
+ */
 function candidatesOf(tops: readonly CountEvent[], adds: readonly CountEvent[]): Numbers[] {
   const everything = sum(adds)
   if (tops.length === 0) return [everything]
@@ -168,12 +183,12 @@ function larger(first: Numbers, other: Numbers): boolean {
   return first[0] > other[0] || (first[0] === other[0] && first[1] > other[1])
 }
 
-// Whether two adds do not know one another either way.
+/** Returns whether two of the adds do not know each other. */
 function strangers(adds: readonly CountEvent[]): boolean {
   return strangersOnOneDevice(adds) || strangersApart(adds)
 }
 
-// Only events with the same n, which a sound device never makes.
+/** Compares adds of one device. Only equal numbers `n` can be strangers, and a sound device never repeats one. */
 function strangersOnOneDevice(adds: readonly CountEvent[]): boolean {
   const met = new Map<string, CountEvent[]>()
   return adds.some((add) => {
@@ -184,9 +199,11 @@ function strangersOnOneDevice(adds: readonly CountEvent[]): boolean {
   })
 }
 
-// Whether an add, and the latest in the log of those that had not pulled it, are of two devices and strangers.
-// That one is enough: if it is of the same device as the add, then it and the add's stranger are strangers as
-// well, and nearer the end of the log.
+/**
+ * Returns whether two adds of different devices do not know each other. Each add is compared only with the latest in
+ * the log among those that had not pulled it. That is enough: if that one is of the same device as the add, then it
+ * and the add's stranger are strangers too, and are found nearer the end of the log.
+ */
 function strangersApart(adds: readonly CountEvent[]): boolean {
   const ordered = [...adds].sort((first, other) => first.seen - other.seen)
   const latest: CountEvent[] = []
@@ -200,7 +217,7 @@ function strangersApart(adds: readonly CountEvent[]): boolean {
   })
 }
 
-// How many of the events, in order of their pulls, had pulled less than `limit`.
+/** Returns how many events had pulled less than `limit` (binary search; `ordered` ascends by `seen`). */
 function pulledBefore(ordered: readonly CountEvent[], limit: number): number {
   let low = 0
   let high = ordered.length

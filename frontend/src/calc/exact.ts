@@ -1,10 +1,10 @@
-// Exact numbers: a fraction of two whole numbers of any length, as fractions.Fraction is on the server. Quantities
-// come in and go out as plain decimal text and never pass through a binary float.
+// Exact rational numbers of unlimited length, like fractions.Fraction on the server. Quantities enter and leave as
+// plain decimal text and never pass through a binary float.
 
 const PLAIN = /^(-?)(\d+)(?:\.(\d+))?$/
 const FINE = 10n ** 40n
 
-/** A calculation that cannot be: the same `code` as on the server, and the figure that caused it. */
+/** The error of an impossible calculation: the server's `code`, and the figure that caused it. */
 export class Refusal extends Error {
   constructor(
     readonly code: string,
@@ -20,14 +20,14 @@ export class Exact {
     readonly denominator: bigint,
   ) {}
 
-  /** `numerator` over `denominator` in lowest terms; only the numerator has a sign. */
+  /** Returns `numerator` / `denominator` in lowest terms; only the numerator has a sign. */
   static of(numerator: bigint, denominator = 1n): Exact {
     if (denominator === 0n) throw new RangeError('division by zero')
     const common = divisor(numerator, denominator) * (denominator < 0n ? -1n : 1n)
     return new Exact(numerator / common, denominator / common)
   }
 
-  /** Reads "118.6" as 1186 tenths; refuses `not_exact` what is no plain decimal. */
+  /** Parses plain decimal text ("118.6" is 1186/10). Throws Refusal `not_exact` for anything else. */
   static read(text: string): Exact {
     const parts = PLAIN.exec(text)
     if (!parts) throw new Refusal('not_exact', text)
@@ -51,7 +51,7 @@ export class Exact {
     return Exact.of(this.numerator * other.denominator, this.denominator * other.numerator)
   }
 
-  /** Below 0, 0 or above 0, as this is less than, equal to or more than `other`. */
+  /** Returns a number below, equal to or above 0 as this is less than, equal to or more than `other`. */
   compared(other: Exact): number {
     const apart = this.minus(other).numerator
     return apart < 0n ? -1 : apart > 0n ? 1 : 0
@@ -60,14 +60,14 @@ export class Exact {
     return this.numerator < 0n ? Exact.of(-this.numerator, this.denominator) : this
   }
 
-  /** In units of the last of `places` decimals, half up away from zero. */
+  /** Returns the number in units of the last of `places` decimals, rounded half away from zero. */
   units(places: number): bigint {
     const { numerator, denominator } = this.size
     const units = (2n * numerator * 10n ** BigInt(places) + denominator) / (2n * denominator)
     return this.numerator < 0n ? -units : units
   }
 
-  /** Written with exactly `places` decimals, half up away from zero; never "-0". */
+  /** Formats with exactly `places` decimals, rounded half away from zero; never "-0". */
   rounded(places: number): string {
     const units = this.units(places)
     const digits = String(units < 0n ? -units : units).padStart(places + 1, '0')
@@ -76,19 +76,19 @@ export class Exact {
     return places ? `${whole}.${digits.slice(cut)}` : whole
   }
 
-  /** The same without the noughts that end it: "2.5". */
+  /** Formats like `rounded` without trailing zeros: "2.5". */
   plain(places: number): string {
     const written = this.rounded(places)
     return written.includes('.') ? written.replace(/\.?0+$/, '') : written
   }
 
-  /** The next whole number that is not below it. */
+  /** Returns the smallest whole number that is not below this. */
   get ceiling(): bigint {
     const floor = this.numerator / this.denominator
     return floor * this.denominator < this.numerator ? floor + 1n : floor
   }
 
-  /** The square root of what is not negative, cut off at 40 decimals. */
+  /** Returns the square root, truncated to 40 decimals. The number must not be negative. */
   get root(): Exact {
     return Exact.of(wholeRoot((this.numerator * FINE ** 2n) / this.denominator), FINE)
   }
@@ -100,7 +100,7 @@ function divisor(first: bigint, other: bigint): bigint {
   return large
 }
 
-/** The largest whole number whose square is not above `square` (Newton, from above). */
+/** Returns the largest whole number whose square is at most `square` (Newton's method from above). */
 function wholeRoot(square: bigint): bigint {
   if (square < 2n) return square
   let root = 1n << BigInt(Math.ceil(square.toString(2).length / 2))

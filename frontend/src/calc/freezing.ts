@@ -1,5 +1,5 @@
-// At what temperature a mix of glycol and water begins to freeze, and the way back from a refractometer's degrees:
-// the same as kitting/calc/freezing.py. Concentrations are shares of the volume, temperatures degrees Celsius.
+// Converts between the concentration of glycol in water and the temperature at which the mix begins to freeze. Same
+// rules as kitting/calc/freezing.py. Concentrations are shares of the volume, temperatures degrees Celsius.
 import { Exact, Refusal } from './exact'
 
 export type Glycol = 'ethylene' | 'propylene'
@@ -13,7 +13,7 @@ const FREEZE: Record<Glycol, string> = {
 }
 const [FIRST, LAST, TWENTY, TWO] = [Exact.of(1n, 10n), Exact.of(6n, 10n), Exact.of(20n), Exact.of(2n)]
 
-/** The freeze point to 0.1 degrees; null without a glycol, below 10 % or above 60 %. */
+/** Returns the freeze point to 0.1 degrees; null without a glycol, below 10 % or above 60 %. */
 export function freezePoint(concentration: Exact | null, glycol: Glycol | null): string | null {
   if (!glycol || !concentration || concentration.compared(FIRST) < 0 || concentration.compared(LAST) > 0)
     return null
@@ -28,7 +28,10 @@ export function freezePoint(concentration: Exact | null, glycol: Glycol | null):
     .rounded(1)
 }
 
-/** The concentration that begins to freeze at `freeze`, to 0.0001; refuses `residual_out_of_range` off the table. */
+/**
+ * Returns the concentration, to 0.0001, that begins to freeze at `freeze` degrees. Throws Refusal
+ * `residual_out_of_range` outside the table.
+ */
 export function concentrationAt(freeze: string, glycol: Glycol): string {
   const points = pointsOf(glycol)
   const target = Exact.read(freeze)
@@ -39,7 +42,7 @@ export function concentrationAt(freeze: string, glycol: Glycol): string {
   return place.plus(TWO).over(TWENTY).rounded(SHARES)
 }
 
-/** The ends of the table: what degrees a reading may have. */
+/** Returns the warmest and the coldest reading that the table covers. */
 export function warmestAndColdest(glycol: Glycol): { warmest: string; coldest: string } {
   const points = pointsOf(glycol).map((point) => point.plain(1))
   return { warmest: points.at(0) ?? '', coldest: points.at(-1) ?? '' }

@@ -1,12 +1,14 @@
-// How many lines are counted, differ, are sealed or wait, of a bag, a carton, a whole list or its report: the same as
-// kitting/calc/line_figures.py, on the same worked cases (fixtures/vectors/line-state.json).
+// Counts the lines that are counted, differ, are sealed or wait, in a bag, a carton, a list or its report. Same rules
+// and worked cases as kitting/calc/line_figures.py (fixtures/vectors/line-state.json).
 import type { Tally } from './counting'
 import { type Code, type Flags, type LineState, lineState } from './lineState'
 
 const DIFFERENCES: readonly Code[] = ['wrong_part', 'damaged', 'short', 'over']
 
-// One line: its states, and the figures that it is counted in. It differs when it was counted with another total than
-// expected, or pieces are damaged, or a wrong-part note stands.
+/**
+ * The states of one line and the figures that include it. A line differs if it was counted with another total than
+ * expected, has damaged pieces or has a standing wrong-part note.
+ */
 export interface LineStanding {
   states: LineState[]
   counted: boolean
@@ -15,7 +17,7 @@ export interface LineStanding {
   sealed: boolean
 }
 
-// Numbers of lines. `counted` and `not_counted` are all of them; each other figure stands for itself.
+/** Numbers of lines. `counted` plus `not_counted` is all of them; the other figures may overlap. */
 export interface Figures {
   lines: number
   counted: number
@@ -30,8 +32,10 @@ export interface Figures {
   late: number
 }
 
-// The arguments are those of lineState. A line that was accepted sealed and turns out to differ, or is to be counted
-// again, is no longer among the sealed. A line that nobody counted is counted only where it was accepted sealed.
+/**
+ * Takes the arguments of lineState. A line accepted sealed leaves `sealed` once it differs or needs a recount. A line
+ * that nobody counted is counted only if it was accepted sealed.
+ */
 export function lineStanding(
   expected: number,
   tally: Tally | null,

@@ -1,5 +1,5 @@
-// The states of one line of a pull list, shown with its figures: the same as kitting/calc/line_state.py, on the
-// same worked cases (fixtures/vectors/line-state.json). Returns codes; the catalogue words them.
+// Works out the states of one line of a pull list. Same rules and worked cases as kitting/calc/line_state.py
+// (fixtures/vectors/line-state.json). Returns codes; the catalogue words them.
 import type { Tally } from './counting'
 
 export type Code =
@@ -14,20 +14,22 @@ export type Code =
   | 'untouched'
   | 'beside'
 
-// A code and the pieces (for late and wrong_part: the observations) it speaks of; 0 where it stands alone.
+/** A code with its number of pieces (of observations for late and wrong_part); 0 if it has no number. */
 export type LineState = readonly [code: Code, count: number]
 
-// `wrong_part` and `late` number the observations; `sealed`: the bag was accepted unopened.
+/** `wrong_part` and `late` are numbers of observations; `sealed` means that the bag was accepted unopened. */
 export interface Flags {
   wrong_part?: number
   late?: number
   sealed?: boolean
 }
 
-// The states of a line, the most urgent first; never empty. count_again lets nothing else be read from the
-// figures; then wrong_part, damaged, short and over (both against the total, damaged pieces included), late;
-// beside is always said last of a line beside the vehicle's list, and a calm word (sealed, all_here, untouched)
-// only when no figure and no note says otherwise.
+/**
+ * Returns the states of a line, the most urgent first; never empty. With count_again the figures give no other state.
+ * Then follow wrong_part, damaged, short and over (both compare the total, damaged pieces included) and late.
+ * `beside` comes last on each line outside the vehicle's list. A calm state (sealed, all_here, untouched) appears
+ * only without any other from figures or notes.
+ */
 export function lineState(
   expected: number,
   tally: Tally | null,

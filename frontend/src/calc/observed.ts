@@ -1,20 +1,22 @@
-// Observations on lines that are not counts, the same as kitting/calc/observed.py: notes, sealed bags, what
-// came after closing.
+// Derives the flags of lines from events that are not counts: notes, sealed bags and late events. Same rules as
+// kitting/calc/observed.py.
 import { type CountEvent, KNOWN_VERSION, knows } from './counting'
 import type { Flags } from './lineState'
 
-// An event with what is never folded.
+/** A count event with the fields that the fold ignores. */
 export interface Said extends CountEvent {
   how?: string | null
   note?: unknown
 }
 
-// {line: its flags}; `expected` are the pieces of each line. An undone note says nothing.
-//
-// A wrong-part note is lifted by a live count of at least what is expected, with none damaged, by somebody who had
-// the note on the screen: the right part has come. Once that count is undone the note is back.
-//
-// The last word on a seal stands, so a bag that was accepted sealed and then opened and counted is no longer sealed.
+/**
+ * Returns the flags by line; `expected` maps lines to pieces. An undone note counts for nothing.
+ *
+ * A live count of at least the expected pieces, none damaged, lifts a wrong-part note that its author had on the
+ * screen: the right part has come. If that count is undone, the note returns.
+ *
+ * The last event about a seal wins, so a bag accepted sealed and later counted is no longer sealed.
+ */
 export function flags(
   events: Iterable<Said>,
   expected: ReadonlyMap<string, number>,
@@ -28,20 +30,20 @@ export function flags(
   return flagsOfLines
 }
 
-// The events that their author has not undone, in the order of the log, with those that came after closing.
+/** Returns the events that their author has not undone, late ones included, in log order. */
 function liveOf(events: Iterable<Said>): Said[] {
   const ordered = [...events].filter((event) => (event.v ?? KNOWN_VERSION) === KNOWN_VERSION).sort(byPlace)
   const undone = new Set(ordered.filter((event) => event.kind === 'undo' && !event.late).map(undoes))
   return ordered.filter((event) => SPEAKS.has(event.kind) && !undone.has(`${event.id} ${event.author}`))
 }
 
-// Whether it is a count of all that is expected of its line, with none damaged.
+/** Returns whether the event counts all expected pieces of its line, none damaged. */
 function isFull({ kind, late, line, total, damaged }: Said, expected: ReadonlyMap<string, number>): boolean {
   const pieces = expected.get(line)
   return kind === 'set' && !late && pieces !== undefined && !damaged && (total ?? 0) >= pieces
 }
 
-// Whether it is a wrong-part note, in time, that one of the full counts of its line knows.
+/** Returns whether the event is a wrong-part note, not late, that a full count of its line knows. */
 function isLifted(event: Said, full: readonly Said[]): boolean {
   if (event.late || event.kind !== 'note' || whatOf(event) !== 'wrong_part') return false
   return full.some((count) => count.line === event.line && knows(count, event))
@@ -68,7 +70,7 @@ function withOne(flags: Required<Flags>, event: Said): Required<Flags> {
   return { ...flags, sealed: flags.sealed || sealed }
 }
 
-// The code of a note, such as wrong_part.
+/** Returns the code of a note, such as wrong_part. */
 export function whatOf({ note }: Said): string {
   return note && typeof note === 'object' && 'what' in note ? String(note.what) : ''
 }

@@ -1,8 +1,8 @@
-// Litres as people pour them, and degrees as they read them: as kitting/calc/pouring.py.
+// Rounds litres for pouring and degrees for reading. Same rules as kitting/calc/pouring.py.
 import type { Mix } from './coolant'
 import { Exact } from './exact'
 
-/** The litres to pour for a mix that can be reached. The parts add up to `fill`. */
+/** The litres to pour for a mix within reach. The parts add up to `fill`. */
 export interface Poured {
   fill: string
   concentrate: string
@@ -33,17 +33,17 @@ export function poured(mix: Mix): Poured | null {
   }
 }
 
-/** A single volume. */
+/** Rounds one volume. */
 export const litres = (exact: string): string => Exact.read(exact).rounded(placesOf(exact))
 
-/** Never less than has to run out, never more than the circuit holds. */
+/** Rounds the litres to drain: never less than `exact`, never more than the circuit holds. */
 export function drainedAtLeast(exact: string, capacity: string): string {
   const scale = 10n ** BigInt(placesOf(exact))
   const up = Exact.of(Exact.read(exact).times(Exact.of(scale)).ceiling, scale)
   return up.compared(Exact.read(capacity)) > 0 ? capacity : up.rounded(placesOf(exact))
 }
 
-/** Whole degrees, the warmer ones: no mix is said to stand more frost than it does. */
+/** Rounds up to whole degrees, so that no mix claims more frost protection than it has. */
 export const warmer = (celsius: string): string => String(Exact.read(celsius).ceiling)
 
 export const wholePercent = (share: string): string => Exact.read(share).times(Exact.of(100n)).rounded(0)

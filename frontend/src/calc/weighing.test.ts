@@ -20,7 +20,7 @@ const asked = ({ sample_count, expected, ...masses }: Case['given']) =>
     expected: expected === null ? null : Number(expected),
   }) as Weighing
 
-/** As the cases have it: figures as text, a refusal as its code. */
+/** Formats a result like the cases: figures as text, a refusal as its code. */
 function weighed(weighing: Weighing): Case['expect'] {
   try {
     const { count, difference, ...found } = weigh(weighing)
@@ -83,7 +83,7 @@ it('takes the tare off exactly: three quarters over are trusted, which a binary 
   expect(weigh({ ...masses, scale_step: '0.01', piece_variation: '0.005' }).count).toBe(21)
 })
 
-/** Numbers below `most`, the same in every run (a linear congruence of 32 bits). */
+/** Returns a generator of numbers below `most`, the same in each run (32-bit linear congruential). */
 function numbers(seed: number): (most: number) => number {
   let state = seed
   return (most) => {
@@ -92,7 +92,7 @@ function numbers(seed: number): (most: number) => number {
   }
 }
 
-/** Any weighing that can be: masses in tenths. */
+/** Returns a random valid weighing with masses in tenths. */
 function anyWeighing(below: (most: number) => number): Weighing {
   const tenths = (most: number, least = 0) => Exact.of(BigInt(least + below(most)), 10n).plain(1)
   return {

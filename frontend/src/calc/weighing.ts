@@ -1,5 +1,5 @@
-// Counting small parts on a scale, the same as kitting/calc/weighing.py, on the same worked cases
-// (fixtures/vectors/weigh.json). Masses in one unit, whichever the scale shows; counts in pieces.
+// Counts small parts on a scale. Same rules and worked cases as kitting/calc/weighing.py
+// (fixtures/vectors/weigh.json). Masses are in the scale's unit, counts in pieces.
 import { Exact, Refusal } from './exact'
 
 export const SMALLEST_SAMPLE = 10
@@ -7,8 +7,11 @@ export const SMALLEST_SAMPLE = 10
 const [ONE, TWELVE] = [Exact.of(1n), Exact.of(12n)]
 const [QUARTER, THREE] = [Exact.of(1n, 4n), Exact.of(3n)]
 
-// A sample of `sample_count` pieces weighing `sample_mass` net, and the batch. `scale_step` is the scale's division,
-// `piece_variation` the relative spread of one piece's mass ("0.01" is 1 %), `expected` the pieces there should be.
+/**
+ * A sample of `sample_count` pieces weighing `sample_mass` net, and the batch. `scale_step` is the scale's division,
+ * `piece_variation` the relative standard deviation of one piece's mass ("0.01" is 1 %), `expected` the pieces that
+ * should be there.
+ */
 export interface Weighing {
   sample_count: number
   sample_mass: string
@@ -19,8 +22,10 @@ export interface Weighing {
   expected?: number | null
 }
 
-// `count` and `difference` (count less expected) when trusted, else null with `action` hand_count. `estimate` in
-// pieces to 0.01, `sd` its standard deviation to 0.001.
+/**
+ * If trusted, `count` and `difference` (count less expected) are set, else `action` is hand_count. `estimate` is in
+ * pieces to 0.01, `sd` its standard deviation to 0.001.
+ */
 export interface Weighed {
   estimate: string
   sd: string
@@ -30,8 +35,10 @@ export interface Weighed {
   difference: number | null
 }
 
-// The figures on the way to it, written as they are shown. `steady`: three deviations are within half a piece.
-// `either`: how many pieces it may be off, either way.
+/**
+ * The intermediate figures as they are shown. `steady`: three standard deviations are at most half a piece. `either`:
+ * the possible error, plus or minus, in pieces.
+ */
 export interface Workings {
   piece: string
   net: string
@@ -51,8 +58,10 @@ interface Figures {
   fromScale: Exact
 }
 
-// How many pieces lie on the scale, and whether to believe it. Refuses `sample_too_small` (fewer than ten pieces),
-// `bad_mass` (a sample without mass, or a batch lighter than its tare).
+/**
+ * Returns the number of pieces on the scale and whether it can be trusted. Throws Refusal: `sample_too_small` (fewer
+ * than ten pieces), `bad_mass` (a sample without mass, or a batch lighter than its tare).
+ */
 export function weigh(weighing: Weighing): Weighed {
   const { pieces, fromPieces, fromScale } = figures(weighing)
   const variance = fromPieces.plus(fromScale)
@@ -69,7 +78,7 @@ export function weigh(weighing: Weighing): Weighed {
   }
 }
 
-// The figures behind the result. Refuses what `weigh` refuses.
+/** Returns the figures behind the result. Throws like `weigh`. */
 export function workings(weighing: Weighing): Workings {
   const { piece, net, pieces, fromPieces, fromScale } = figures(weighing)
   const variance = fromPieces.plus(fromScale)
@@ -95,7 +104,7 @@ function figures(weighing: Weighing): Figures {
   const pieces = net.over(piece)
   const share = pieces.over(count)
   const uneven = squared(Exact.read(weighing.piece_variation))
-  // Uniform over the scale's step: its deviation is the step over root twelve.
+  // A uniform distribution over the scale's step: its standard deviation is the step over root twelve.
   const reading = squared(Exact.read(weighing.scale_step)).over(TWELVE).over(squared(piece))
   return {
     piece,
@@ -114,12 +123,12 @@ function check({ sample_count, sample_mass, batch_mass, tare }: Weighing, sample
 
 const squared = (value: Exact) => value.times(value)
 
-/** Three deviations within half a piece, squared: no root stands between the figures and the verdict. */
+/** Compares the squares of three standard deviations and half a piece, so that no rounded root decides. */
 function isSteady(variance: Exact): boolean {
   return Exact.of(36n).times(variance).compared(ONE) <= 0
 }
 
-/** How far it lies from the nearest whole number. */
+/** Returns the distance to the nearest whole number. */
 function offOf(pieces: Exact): Exact {
   return pieces.minus(Exact.of(pieces.units(0))).size
 }
