@@ -1,5 +1,5 @@
-// The states that a stamp may show, and no others. Weight: none = nothing yet (dashed), plain = so it is
-// (outlined), act = a person is needed (solid). No two words share a shape and a weight.
+// The only states that a stamp may show. Weight: none = nothing yet (dashed), plain = a fact (outlined), act = a
+// person is needed (solid). No two states share both shape and weight.
 import type { Key } from '../text/text'
 
 export type Weight = 'none' | 'plain' | 'act'
@@ -119,7 +119,7 @@ export function isState(word: string): word is State {
 
 const STAMPS: Record<string, State> = { waiting: 'waiting_for_parts', in_bay: 'in_the_bay' }
 
-/** The stamp of a job's state; on a job "waiting" is for parts. */
+/** Returns the stamp of a job's state. On a job, "waiting" means waiting for parts. */
 export function jobState(state: string): State | undefined {
   return STAMPS[state] ?? (isState(state) ? state : undefined)
 }
