@@ -1,4 +1,4 @@
-// A variable, a parameter or a block of a template is named by the noun of what it holds.
+// Checks that variables, parameters and the values of template blocks have nouns as names.
 import { readdirSync, readFileSync } from 'node:fs'
 import { parse } from 'svelte/compiler'
 import { expect, test } from 'vitest'
@@ -8,20 +8,20 @@ type Node = { readonly type: string; readonly [key: string]: unknown }
 const WORDS =
   'asked each found given got held kept known made mine one ours said shown theirs there told wanted'
 const VAGUE = new Set(WORDS.split(' '))
-// Only a file with such a word outside comments, strings, properties and the marks of blocks is parsed.
+// Only a file with such a word outside comments, strings and properties is parsed.
 const CANDIDATE = new RegExp(`(?<![#/.\\w'-])(?:${WORDS.replaceAll(' ', '|')})(?![\\w'-])`)
 const COMMENT = /^\s*(?:\/\/|\*|\/\*).*$|\s\/\/ .*$/gm
 
 const isNode = (value: unknown): value is Node =>
   typeof value === 'object' && value !== null && typeof (value as Node).type === 'string'
 
-/** The nodes below a value of the tree. */
+/** Returns the nodes of a value of the syntax tree. */
 function children(value: unknown): Node[] {
   if (Array.isArray(value)) return value.flatMap((item) => (isNode(item) ? [item] : children(item)))
   return isNode(value) ? [value] : []
 }
 
-/** The names that a pattern binds. */
+/** Returns the names that a pattern binds. */
 function bound(pattern: unknown): string[] {
   if (!isNode(pattern)) return []
   switch (pattern.type) {
@@ -42,7 +42,7 @@ function bound(pattern: unknown): string[] {
   }
 }
 
-/** What binds names: declarations, parameters of functions and of snippets, what a block goes through or waits for. */
+/** Returns the patterns of a node that bind names: declarations, parameters and values of template blocks. */
 const patternsOf = ({ type, id, params, parameters, context, value, param }: Node): unknown[] => {
   if (type === 'VariableDeclarator') return [id]
   if (/Function/.test(type)) return children(params)

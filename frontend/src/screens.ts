@@ -1,5 +1,5 @@
-// Every screen: its place, its address within the place, and where it is written. To add one, add a row here,
-// its words in `lib/messages/`, and the component, which gets the named pieces of the address as props.
+// The table of all screens: place, address within the place, component. To add a screen, add a row here, its words in
+// `lib/messages/`, and the component, which gets the named pieces of the address as props.
 import type { Component } from 'svelte'
 import { fits, type Place } from './lib/app/router.svelte'
 import { learn } from './lib/text/text'
@@ -47,7 +47,7 @@ export interface Shown {
   named: Record<string, string>
 }
 
-/** Fetches the screen that an address within a place asks for; null when there is none. */
+/** Fetches the screen at an address within a place; null if there is none. */
 export async function screenFor(place: Place, rest: string): Promise<Shown | null> {
   for (const [pattern, load] of SCREENS[place]) {
     const named = fits(pattern, rest)

@@ -1,4 +1,4 @@
-// No words in the markup: every one comes from a catalogue, so that it can be read, checked and translated.
+// Checks that markup holds no words: each comes from a catalogue, so that it can be checked and translated.
 import { readdirSync, readFileSync } from 'node:fs'
 import { parse } from 'svelte/compiler'
 import ts from 'typescript'
@@ -10,7 +10,7 @@ const SHOWN =
   /^(aria-label|placeholder|title|alt|label|hint|note|what|why|says|word|words|action|figure|because|margin)$/
 const LETTERS = /\p{L}/u
 
-/** Every literal that a person would read, in the order of the file. */
+/** Returns the literals that a person would read, in file order. */
 function literals(source: string): string[] {
   const found: string[] = []
   walk(parse(source, { modern: true }).fragment as unknown as Node, found)

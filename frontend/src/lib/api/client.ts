@@ -1,9 +1,10 @@
-// The one module that talks to the server. What a path takes and answers is read from the OpenAPI document (types.ts).
+// The only module that sends requests to the server. types.ts reads the types of requests and answers from the
+// OpenAPI document.
 import { online } from '../device/connection.svelte'
 import { t } from '../text/text'
 import type { At, Body, Data, DataAt, Method, Read, Rel, Whole } from './types'
 
-/** A refusal (RFC 9457); `title` and `detail` are ready to show. `status` 0: there was no answer at all. */
+/** A refusal (RFC 9457). `title` and `detail` are ready to show. `status` 0 means that no answer came. */
 export interface Problem {
   type: string
   title: string
@@ -16,7 +17,7 @@ export type Answer<T> =
   | { ok: true; status: number; data: T; etag: string | null; next: string | null }
   | { ok: false; problem: Problem }
 
-/** The token of the CSRF cookie; over HTTPS its name has the prefix that binds it to this host. */
+/** Returns the token of the CSRF cookie. Over HTTPS the cookie's name has the prefix that binds it to this host. */
 export function csrfToken(cookies: string): string | undefined {
   return (cookies.match(/(?:^|; )__Host-csrftoken=([^;]+)/) ??
     cookies.match(/(?:^|; )csrftoken=([^;]+)/))?.[1]
@@ -24,13 +25,13 @@ export function csrfToken(cookies: string): string | undefined {
 
 const calling = { slug: '', signedOut: () => {} }
 
-/** Set by the session: whose shop calls go to, and what happens when a sign-in has ended. */
+/** Sets the shop of later calls and the handler of an ended sign-in. The session calls it. */
 export function callFor(slug: string, signedOut: () => void): void {
   calling.slug = slug
   calling.signedOut = signedOut
 }
 
-/** A name for one command, made before its first try and kept for every repeat of it. */
+/** Returns a new id for a command (its idempotency key). Every repeat of the command keeps the id. */
 export function commandId(): string {
   return crypto.randomUUID()
 }
@@ -48,14 +49,14 @@ interface Raw {
 
 const SESSION = '/api/v1/session'
 
-/** One request of a whole path; never throws. 304 comes back as a problem of that status. */
+/** Sends one request with a whole path. Never rejects; a 304 is returned as a problem with that status. */
 export function ask<M extends Method, P extends Whole<M>>(
   raw: Raw & { method: M; path: P },
 ): Promise<Answer<DataAt<M, P>>> {
   return call(raw)
 }
 
-/** The same for a resource whose path says what `T` is. What the server sends is taken for it here and nowhere else. */
+/** Like `ask`, for a resource whose path implies `T`. Only this function trusts the server's JSON to be a `T`. */
 export async function call<T>(raw: Raw): Promise<Answer<T>> {
   const offline = typeof navigator !== 'undefined' && navigator.onLine === false
   try {
@@ -87,14 +88,14 @@ function request({ method, path, at, query, body, headers }: Raw): Request {
   })
 }
 
-/** The JSON of an answer; undefined where it has none. */
+/** Returns the JSON of an answer; undefined if it is empty. */
 async function content(response: Response) {
   const text = await response.text()
   try {
     return text ? JSON.parse(text) : undefined
   } catch (error) {
     if (response.ok) throw error
-    return undefined // a refusal of something between us and the server
+    return undefined // an error page of a proxy between us and the server
   }
 }
 
@@ -108,7 +109,10 @@ function asProblem(error: Partial<Problem> | undefined, status: number): Problem
   }
 }
 
-/** The problem of a request that got no answer. A repeated command counts once; another change may have been made. */
+/**
+ * Returns the problem of a request without an answer. A repeated POST counts once; any other change may have been
+ * made.
+ */
 function unreached({ method, path }: Raw, offline: boolean): Problem {
   const says = () => {
     if (offline) return t('problem.offline.nothing')
@@ -118,14 +122,14 @@ function unreached({ method, path }: Raw, offline: boolean): Problem {
   return { type: 'offline', title: t('problem.offline'), status: 0, detail: says() }
 }
 
-/** The address of the next page, as the Link header gives it. */
+/** Returns the address of the next page from the Link header. */
 function following(response: Response): string | null {
   return /<([^>]+)>;\s*rel="next"/.exec(response.headers.get('Link') ?? '')?.[1] ?? null
 }
 
 const WITHIN = '/api/v1/shops/{slug}/'
 
-/** The address of a shop's resource, filled in; the key under which its copy is kept. */
+/** Returns the filled-in address of a shop's resource. Copies on the device are kept under it. */
 export function address(path: string, at?: Places, query?: object): string {
   return fill(WITHIN + path, at, query)
 }
@@ -141,15 +145,19 @@ function fill(path: string, at: Places = {}, query: object = {}): string {
   return parameters.size ? `${filled}?${parameters}` : filled
 }
 
-/** Reads a resource below the shop once, without keeping a copy: for searches and pages of a list. */
+/** Reads a shop's resource once without keeping a copy, for searches and pages of a list. */
 export function read<P extends Rel<'get'>>(path: P, how?: Read<P>): Promise<Answer<Data<'get', P>>> {
   return call({ method: 'get', path: WITHIN + path, at: how?.at, query: how?.query })
 }
 
-// Commands that got no answer: the same wish again is the same command, so that it happens once. `url` is where it went.
+// Commands without an answer, keyed by their content, with the `url` of each. The same command again gets the same
+// id, so that it counts once.
 const unanswered = new Map<string, { id: string; url: string }>()
 
-/** Once the server has said what stands at `url`, a person sees what arrived there: the same wish again is a new one. */
+/**
+ * Forgets the commands sent to `url`. Once a person has seen the server's state there, the same command again is a
+ * new one.
+ */
 export function forgetUnanswered(url: string): void {
   const [path = ''] = url.split('?')
   for (const [wish, command] of unanswered)
@@ -157,13 +165,13 @@ export function forgetUnanswered(url: string): void {
 }
 
 export interface Sent {
-  /** The version of what was on the screen (an ETag), for PUT, PATCH and DELETE. */
+  /** The ETag of the version on the screen, for PUT, PATCH and DELETE. */
   match?: string | null
-  /** The command's name, for POST, where it must outlive this page or names a form with files. */
+  /** The id of a POST that must outlive this page or that names a form with files. */
   id?: string
 }
 
-/** Changes something below the shop. `at` fills the path, `body` is JSON or a form with files. */
+/** Changes something of the shop. `at` fills the path; `body` is JSON or a form with files. */
 export async function write<M extends Exclude<Method, 'get'>, P extends Rel<M>>(
   method: M,
   path: P,
@@ -184,7 +192,7 @@ export async function write<M extends Exclude<Method, 'get'>, P extends Rel<M>>(
   return answer
 }
 
-/** The sentence for one field of a refused form, by the name it has in the body. */
+/** Returns the sentence on one field of a refused form; `field` is its name in the body. */
 export function fieldProblem(problem: Problem | null | undefined, field: string): string | undefined {
   return problem?.errors?.find((error) => error.pointer === `/${field}`)?.detail
 }

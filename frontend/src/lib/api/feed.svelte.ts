@@ -1,4 +1,5 @@
-// Changes in the shop: one poller for the whole app. Screens say which kinds they show, and read again.
+// Polls the server for changes in the shop, one poller for the whole app. Screens register the kinds that they show
+// and are told to read again.
 
 import { session } from '../app/session.svelte'
 import { ask } from './client'
@@ -8,11 +9,13 @@ export type Kind = Shape<'ChangeKind'>
 type Changes = Shape<'ChangesOut'>
 
 export const PAUSE = 2_000
-const LONGEST = 60_000 // between two tries while there is no answer
+const LONGEST = 60_000 // milliseconds between two polls while no answer comes (back-off)
 const HUNG = 20_000
-const QUARTER = 15 * 60_000 // a promise, and whether a quote has expired, move with the clock alone
+const QUARTER = 15 * 60_000 // a promised date and the expiry of a quote change with time alone
 
-/** One screen's wish. `read` answers whether it got through; if not, it is asked again after the next poll. */
+/**
+ * The registration of a screen. `read` resolves to whether it succeeded; if not, it is repeated after the next poll.
+ */
 interface Reader {
   kinds: ReadonlySet<Kind>
   read: () => Promise<boolean>
@@ -27,14 +30,17 @@ let turns = 0
 let failures = 0
 let quarter = quarterNow()
 
-/** Calls `read` whenever something of these kinds has changed in the shop; answers how to stop. */
+/** Calls `read` whenever something of these kinds has changed in the shop. Returns a function that stops it. */
 export function onChange(kinds: readonly Kind[], read: () => Promise<boolean>): () => void {
   const reader = { kinds: new Set(kinds), read, stale: false, reading: false }
   readers.add(reader)
   return () => readers.delete(reader)
 }
 
-/** Starts the poller: every two seconds while somebody looks, at once when they or the signal come back. */
+/**
+ * Starts the poller: every two seconds while the app is visible, at once when it becomes visible or the signal
+ * returns. Returns a function that stops it.
+ */
 export function watchChanges(): () => void {
   const again = () => void poll()
   addEventListener('online', again)
@@ -74,7 +80,7 @@ function isWatched(): boolean {
   )
 }
 
-/** Asks once; answers whether the server answered. */
+/** Polls once. Returns whether the server answered. */
 async function look(turn: number): Promise<boolean> {
   const of = `${session.user?.email} ${session.slug}`
   const query = heard?.of === of ? { since: heard.number, epoch: heard.epoch } : {}
@@ -90,7 +96,7 @@ async function look(turn: number): Promise<boolean> {
   return true
 }
 
-/** Marks the readers of what has moved: all of them at first, and when a backup was put back. */
+/** Marks the readers of changed kinds as stale: all of them on the first answer and after a backup was restored. */
 function hear(of: string, changes: Changes): void {
   const kinds = new Map(changes.kinds.map(({ kind, number }) => [kind, number]))
   const before =

@@ -51,7 +51,7 @@ function reader(kinds: Parameters<typeof onChange>[0], read = async () => true) 
   leave.push(onChange(kinds, spy))
   return spy
 }
-/** Lets so many polls pass. */
+/** Lets `n` polls pass. */
 const polls = (n = 1) => vi.advanceTimersByTimeAsync(n * PAUSE)
 
 async function watched(first: Reply = { jobs: 3, counts: 5 }) {
@@ -101,7 +101,7 @@ test('a change is read within three seconds while somebody looks, with two secon
   const counts = reader(['counts'])
   await vi.advanceTimersByTimeAsync(1_999)
   expect(asked).toHaveLength(1)
-  replies = [{ jobs: 3, counts: 6 }] // somebody counts just after an ask, at the latest just before the next
+  replies = [{ jobs: 3, counts: 6 }] // somebody counts just after a request, at the latest just before the next
   await vi.advanceTimersByTimeAsync(1)
   expect(asked).toHaveLength(2)
   expect(counts).toHaveBeenCalledOnce()

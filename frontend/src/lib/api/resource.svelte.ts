@@ -10,15 +10,15 @@ type Asked = { at?: Record<string, string | number>; query?: Record<string, unkn
 
 const alive = new Set<Resource<unknown>>()
 
-/** One resource of the server: the copy on this device at once, then what the server says. */
+/** One resource of the server. Shows the copy on this device at once, then the server's answer. */
 export class Resource<T> {
   data = $state.raw<T>()
-  /** When the shown data was last confirmed by the server; null while nothing is shown. */
+  /** The time, in ms, when the server last confirmed the shown data; null while nothing is shown. */
   at = $state<number | null>(null)
-  /** Confirmed since this screen was opened. */
+  /** True once the server has confirmed the data since this screen was opened. */
   fresh = $state(false)
   reading = $state(false)
-  /** A change is on its way: figures on the screen are the old ones. */
+  /** True while a change is under way: the shown figures are the old ones. */
   computing = $state(false)
   problem = $state.raw<Problem | null>(null)
   etag: string | null = null
@@ -30,7 +30,7 @@ export class Resource<T> {
 
   constructor(private path: string) {}
 
-  /** Shows another address of this path. */
+  /** Shows the resource at another address of this path. */
   async open(request: Asked): Promise<void> {
     const url = address(this.path, request.at, request.query)
     if (url === this.url) return
@@ -43,7 +43,7 @@ export class Resource<T> {
     await this.refresh()
   }
 
-  /** Asks the server again; what is shown stays until it answers. */
+  /** Reads the resource from the server; the shown data stays until the answer. */
   async refresh(): Promise<void> {
     const { url, etag } = this
     if (!url) return
@@ -56,7 +56,7 @@ export class Resource<T> {
       query: this.asked.query,
       headers: etag ? { 'If-None-Match': etag } : {},
     })
-    if (url !== this.url || read < this.reads.answered) return // a later one was faster and knows more
+    if (url !== this.url || read < this.reads.answered) return // a later request was answered first
     this.reads.answered = read
     this.reading = read < this.reads.sent
     if (answer.ok) this.replace(answer.data, answer.etag)
@@ -64,7 +64,7 @@ export class Resource<T> {
     else this.problem = answer.problem
   }
 
-  /** Takes over a whole new state, as the answer to a change brings it. */
+  /** Shows and keeps new data, such as the answer to a change. */
   replace(data: T, etag: string | null): void {
     this.show(data, etag, Date.now())
     this.confirmed()
@@ -72,8 +72,8 @@ export class Resource<T> {
   }
 
   /**
-   * Sends a change after those before it, with the version shown by then, and takes over the answer.
-   * When somebody else was faster (412) the newest is read and the problem says so.
+   * Queues a change behind the earlier ones, sends it with the then shown version and shows the answer (optimistic
+   * locking). If somebody else changed the resource first (412), reads it again and sets a problem that says so.
    */
   change(send: (match: string | null) => Promise<Answer<T>>): Promise<Answer<T>> {
     const sent = this.turn.then(async () => {
@@ -88,7 +88,7 @@ export class Resource<T> {
       else await this.refused(answer.problem)
       return answer
     })
-    this.turn = sent.catch(() => undefined) // one that throws does not keep the later ones waiting
+    this.turn = sent.catch(() => undefined) // an exception must not block the later changes
     return sent
   }
 
@@ -119,8 +119,8 @@ export class Resource<T> {
 }
 
 /**
- * A resource that lives as long as the component that asks for it and follows what `how` reads.
- * `how` answers null while nothing is to be read.
+ * Returns a resource that lives as long as its component and follows the reactive values that `how` reads. `how`
+ * returns null while nothing is to be read.
  */
 export function resource<P extends Rel<'get'>>(
   path: P,
@@ -140,18 +140,18 @@ export function resource<P extends Rel<'get'>>(
 
 type Shown = Pick<Resource<unknown>, 'refresh' | 'problem'>
 
-/** Keeps what a screen shows in step with the shop: read again when something of these kinds has changed. */
+/** Reads the resources again when something of these kinds has changed in the shop. */
 export function follow(kinds: readonly Kind[], ...resources: readonly Shown[]): void {
   $effect(() => onChange(kinds, () => readAgain(...resources)))
 }
 
-/** Reads these again; answers whether the server was reached, whatever it said. */
+/** Reads the resources again. Returns whether the server was reached, even if it refused. */
 export async function readAgain(...resources: readonly Shown[]): Promise<boolean> {
   await Promise.all(resources.map((resource) => resource.refresh()))
   return resources.every(({ problem }) => !problem || (problem.status >= 400 && problem.status < 429))
 }
 
-/** Reads every shown resource again when the signal comes back or the person does. */
+/** Reads every shown resource again when the signal returns or the app becomes visible. */
 export function watchResources(): void {
   const again = () => {
     if (document.visibilityState === 'visible') for (const resource of alive) void resource.refresh()

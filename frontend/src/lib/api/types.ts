@@ -1,10 +1,10 @@
-// Reads the paths of one shop out of the OpenAPI document, so that screens write `quotes/{id}`.
+// Derives the paths of one shop from the OpenAPI document, so that screens write `quotes/{id}`.
 import type { components, paths } from './schema'
 
 export type Method = 'get' | 'post' | 'put' | 'patch' | 'delete'
 type Within = '/api/v1/shops/{slug}/'
 
-/** The paths below a shop that know this method. */
+/** The paths of a shop, without the prefix, that accept this method. */
 export type Rel<M extends Method> = {
   [P in keyof paths]: P extends `${Within}${infer R}`
     ? paths[P] extends { [m in M]: { responses: unknown } }
@@ -13,7 +13,7 @@ export type Rel<M extends Method> = {
     : never
 }[keyof paths]
 
-/** The whole paths that know this method. */
+/** The whole paths that accept this method. */
 export type Whole<M extends Method> = {
   [P in keyof paths]: paths[P] extends { [m in M]: { responses: unknown } } ? P : never
 }[keyof paths]
@@ -33,11 +33,11 @@ type Success<R> = R extends { 200: infer S } ? Json<S> : R extends { 201: infer 
 export type Data<M extends Method, P extends string> =
   Operation<M, P> extends { responses: infer R } ? Success<R> : never
 
-/** The same of a whole path. */
+/** The body of a successful answer, by whole path. */
 export type DataAt<M extends Method, P> =
   OperationAt<M, P> extends { responses: infer R } ? Success<R> : never
 
-/** The path's parameters, apart from the shop. */
+/** The parameters of a path without the shop. */
 export type At<M extends Method, P extends string> =
   Operation<M, P> extends { parameters: { path: infer T } } ? Omit<T, 'slug'> : Record<never, never>
 
@@ -45,7 +45,10 @@ export type At<M extends Method, P extends string> =
 export type Body<M extends Method, P extends string> =
   Operation<M, P> extends { requestBody?: { content: { 'application/json': infer T } } } ? T : undefined
 
-/** In an address a number is text, and a literal in a closure is inferred as any text: the server refuses the rest. */
+/**
+ * A query accepts any text: numbers are text in an address, and TypeScript widens a literal in a closure to string.
+ * The server refuses wrong values.
+ */
 type AsText<Q> = {
   [K in keyof Q]: Q[K] extends string | undefined
     ? string | undefined
@@ -62,5 +65,5 @@ export type Read<P extends string> = (keyof At<'get', P> extends never
   query?: Query<P>
 }
 
-/** A named shape of the OpenAPI document, for props: `Shape<'QuoteOut'>`. */
+/** A named schema of the OpenAPI document, for props: `Shape<'QuoteOut'>`. */
 export type Shape<Name extends keyof components['schemas']> = components['schemas'][Name]

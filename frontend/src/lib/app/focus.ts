@@ -1,8 +1,8 @@
 import { tick } from 'svelte'
 
 /**
- * Closes what a button opened, and gives the keyboard back to that button: the last one before it that is pressed. Where
- * that button has gone with what it asked for, the keyboard goes to the head of the screen.
+ * Closes a panel and returns the focus to the button that opened it: the last pressed button before the panel. If
+ * that button is gone, focuses the heading of the screen.
  */
 export async function giveBack(from: Element, close: () => void): Promise<void> {
   const pressed = from
@@ -17,13 +17,13 @@ export async function giveBack(from: Element, close: () => void): Promise<void> 
   toButtonOrHead(opener)
 }
 
-/** The keyboard on this button, or on the head of the screen where the button is not there any more. */
+/** Focuses this button, or the heading of the screen if the button is gone. */
 export function toButtonOrHead(button?: HTMLElement): void {
   const to = button?.isConnected ? button : document.querySelector<HTMLElement>('main h1')
   to?.focus({ preventScroll: true })
 }
 
-/** The keyboard on the head of a screen as soon as it is drawn, unless a person has put it somewhere by then. */
+/** Focuses the heading of a screen as soon as it is drawn, unless a person has moved the focus by then. */
 export function onceDrawn(screen: Element): void {
   const watch = new MutationObserver(look)
   watch.observe(screen, { childList: true, subtree: true })

@@ -1,4 +1,4 @@
-// Where things are kept within the app: the one list of addresses that screens link to.
+// The addresses within the app: the one list of links for screens.
 import { session } from './session.svelte'
 
 const within = (rest: string) => `/${session.slug}/${rest}`

@@ -1,10 +1,10 @@
-// Addresses of the app: /{shop}/{place}/…, drawn here, with the browser's own history.
+// Routes addresses of the app, /{shop}/{place}/…, with the browser's own history.
 export const PLACES = ['counter', 'parts', 'bay', 'office'] as const
 export type Place = (typeof PLACES)[number]
 
 export const route = $state({ path: location.pathname, query: location.search })
 
-/** Shows another address; `replace` leaves no way back to this one. */
+/** Goes to another address; `replace` overwrites the current history entry. */
 export function go(to: string, how: { replace?: boolean } = {}): void {
   if (how.replace) history.replaceState(null, '', to)
   else history.pushState(null, '', to)
@@ -17,7 +17,7 @@ function arrive(): void {
   route.query = location.search
 }
 
-/** Follows the back button, and every plain click on a link that the app draws. */
+/** Follows the back button and each plain click on a link to a screen of the app. */
 export function watchAddress(): void {
   addEventListener('popstate', arrive)
   document.addEventListener('click', (event) => {
@@ -32,12 +32,12 @@ export function watchAddress(): void {
   })
 }
 
-/** Does the app draw this path? What it does not draw is the server's: a paper, a customer's link. */
+/** Returns whether the app draws this path. Other paths, such as a PDF or a customer's link, are the server's. */
 function ours(path: string): boolean {
   return path === '/' || path === '/sign-in' || whereabouts(path).place !== undefined
 }
 
-/** "/fell/counter/quotes/7" -> { slug: "fell", place: "counter", rest: "quotes/7" } */
+/** Splits a path: "/fell/counter/quotes/7" gives { slug: "fell", place: "counter", rest: "quotes/7" }. */
 export function whereabouts(path: string): { slug: string; place: Place | undefined; rest: string } {
   const [slug = '', place = '', ...rest] = path.slice(1).split('/')
   return {
@@ -47,7 +47,7 @@ export function whereabouts(path: string): { slug: string; place: Place | undefi
   }
 }
 
-/** Fits `rest` to a pattern such as "quotes/:id": the named pieces, or null. */
+/** Matches `rest` against a pattern such as "quotes/:id". Returns the named pieces, or null. */
 export function fits(pattern: string, rest: string): Record<string, string> | null {
   const pieces = pattern.split('/')
   const values = rest.split('/')

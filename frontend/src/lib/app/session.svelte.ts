@@ -14,15 +14,15 @@ const URL = '/api/v1/session'
 const AGAIN = 10_000
 
 export class Session {
-  /** False until the server, or the copy of what it last said, has told who is here. */
+  /** False until the server, or a kept copy of its last answer, says who is signed in. */
   known = $state(false)
   said = $state.raw<Said>(NOBODY)
-  /** The sign-in ended under the person's hands: ask again, and keep the sheet. */
+  /** True after the server ended the sign-in: the screen stays and the app asks for the password. */
   ended = $state(false)
-  /** Signed out here without signal: the server is told before anything else is asked or shown. */
+  /** True after a sign-out without signal: the server must hear of it before any other request. */
   owed = $state(false)
   slug = $state('')
-  private turn = 0 // an answer to a question from before signing in or out is out of date
+  private turn = 0 // an answer to a request from before a sign-in or sign-out is out of date
   private telling: Promise<boolean> | undefined
   private doubting = false
 
@@ -42,7 +42,7 @@ export class Session {
     return this.shop?.role
   }
 
-  /** Asks who is here; without an answer, whoever it last was. A sign-out that is owed comes first. */
+  /** Reads who is signed in; without an answer, uses the kept copy. Sends a pending sign-out first. */
   async open(): Promise<void> {
     const { turn } = this
     const [copy, owed] = await Promise.all([recall<Said>(KEY), recall<boolean>(OWED)]).catch(() => [])
@@ -59,19 +59,19 @@ export class Session {
 
   async signIn(email: string, password: string) {
     await this.settle()
-    await ask({ method: 'get', path: URL }) // brings the CSRF cookie of a fresh browser
+    await ask({ method: 'get', path: URL }) // brings the CSRF cookie to a fresh browser
     const answer = await ask({ method: 'post', path: URL, body: { email, password } })
     if (answer.ok) {
       this.turn++
       this.ended = false
-      await this.owe(false) // the server ends the session of before as it begins a new one
+      await this.owe(false) // the server ends the previous session when it begins a new one
       await this.keep(answer.data)
       others?.postMessage('changed')
     }
     return answer
   }
 
-  /** Signs out here at once, on the server at the next contact; the copies go, counts that wait stay. */
+  /** Signs out here at once and on the server at the next contact. Clears the copies; queued counts stay. */
   async signOut(): Promise<void> {
     const { email } = this.user ?? {}
     this.turn++
@@ -83,14 +83,14 @@ export class Session {
     await this.settle()
   }
 
-  /** Ends the person's sign-ins on every device. It needs signal: without, nothing is done. */
+  /** Ends the person's sign-ins on every device. Does nothing without signal. */
   async signOutEverywhere() {
     const answer = await ask({ method: 'delete', path: '/api/v1/sessions' })
     if (answer.ok) await this.signOut()
     return answer
   }
 
-  /** Where the person is signed in. */
+  /** Reads the list of the person's sign-ins. */
   signIns() {
     return ask({ method: 'get', path: '/api/v1/sessions' })
   }
@@ -100,12 +100,12 @@ export class Session {
     return ask({ method: 'delete', path: '/api/v1/sessions/{id}', at: { id } })
   }
 
-  /** A new password; the sign-ins on other devices end. */
+  /** Sets a new password; the server ends the sign-ins on other devices. */
   changePassword(current_password: string, new_password: string) {
     return ask({ method: 'put', path: `${URL}/password`, body: { current_password, new_password } })
   }
 
-  /** Tells the server of a sign-out that is owed; answers whether nothing is owed any more. */
+  /** Sends a pending sign-out. Returns whether none is pending any more. */
   settle(): Promise<boolean> {
     if (!this.owed) return Promise.resolve(true)
     this.telling ??= this.tell().finally(() => {
@@ -118,7 +118,7 @@ export class Session {
     const tell = () => ask({ method: 'delete', path: URL })
     let answer = await tell()
     if (!answer.ok && answer.problem.status === 403) {
-      await ask({ method: 'get', path: URL }) // the CSRF cookie was gone
+      await ask({ method: 'get', path: URL }) // the CSRF cookie was missing
       answer = await tell()
     }
     if (answer.ok) await this.owe(false)
@@ -130,14 +130,14 @@ export class Session {
     await remember(OWED, owed).catch(() => {})
   }
 
-  /** Clears copies of the server's answers; the queue and the refused counts are work, and stay. */
+  /** Clears the copies of the server's answers. The queue and the refused counts stay: they are work. */
   private async forget(email: string | undefined): Promise<void> {
     await Promise.all([email && clearCopies(email), clearLogs()]).catch(() => {})
   }
 
   /**
-   * The server knows nobody any more: nothing of the sign-in may be read here, also after a restart without signal.
-   * A new password changes the cookie, and what was asked just before it is refused too: so we ask who is here before we believe it.
+   * Ends the sign-in after a 401: its data must not be readable here, not even after a restart without signal. Asks
+   * the server first, because a new password changes the cookie and requests sent just before it fail too.
    */
   private async end(): Promise<void> {
     if (!this.signedIn || this.ended || this.doubting) return
@@ -156,12 +156,12 @@ export class Session {
     callFor(slug, () => void this.end())
   }
 
-  /** May this person see costs and margins? The server decides; this only leaves the question out. */
+  /** Returns whether this person may see costs and margins. Only hides them; the server decides. */
   get seesCosts(): boolean {
     return this.role === 'advisor' || this.role === 'manager'
   }
 
-  /** Does this person make quotes? As above. */
+  /** Returns whether this person makes quotes. Only hides the screens; the server decides. */
   get quotes(): boolean {
     return this.seesCosts
   }
@@ -182,7 +182,7 @@ export const session = new Session()
 
 let others: BroadcastChannel | undefined
 
-/** Settles an owed sign-out as soon as there is signal, and follows what other tabs do. */
+/** Sends a pending sign-out as soon as there is signal, and follows sign-ins and sign-outs in other tabs. */
 export function watchSession(): void {
   const settle = () => void session.settle()
   addEventListener('online', settle)

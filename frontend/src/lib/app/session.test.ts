@@ -11,7 +11,7 @@ vi.stubGlobal(
   },
 )
 
-/** The server's own idea of who is signed in, behind a connection that may be down. */
+/** A fake server that knows who is signed in, behind a connection that may be down. */
 const server = {
   signal: true,
   signedIn: true,
@@ -45,7 +45,7 @@ vi.stubGlobal('fetch', async ({ method, url }: Request) => {
 const { db, keepCopy, readCopy } = await import('../device/database')
 const { Session } = await import('./session.svelte')
 
-/** The app as it opens on this device: what it kept is all it knows. */
+/** Opens the app on this device with only the kept data. */
 async function opened() {
   const session = new Session()
   const shown: boolean[] = []

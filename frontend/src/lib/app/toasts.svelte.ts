@@ -2,17 +2,17 @@ export interface Toast {
   id: number
   words: string
   undo?: (() => void) | undefined
-  /** The key of its subject. */
+  /** The keys of its subject. */
   about: readonly string[]
 }
 
 const STAYS = 8000
 let last = 0
 
-/** A message in passing; it goes by itself. Never an error: those stand where they belong. */
+/** Messages that disappear by themselves. Never errors: those stay at their place. */
 export const toasts = $state<Toast[]>([])
 
-/** Says it; what was said before about the same things is no longer true and goes. */
+/** Shows a toast and removes earlier ones about the same subject, which are no longer true. */
 export function tell(words: string, undo?: () => void, about: readonly string[] = []): void {
   const older = toasts.filter((toast) => toast.about.some((key) => about.includes(key)))
   for (const toast of older) leave(toast.id, null)
@@ -21,7 +21,7 @@ export function tell(words: string, undo?: () => void, about: readonly string[] 
   setTimeout(() => leave(id), STAYS)
 }
 
-/** Takes a toast away, unless a person is in it. */
+/** Removes a toast unless it has the focus. */
 export function leave(id: number, focused = document.activeElement?.closest(`[data-toast="${id}"]`)): void {
   if (focused) {
     setTimeout(() => leave(id), STAYS)

@@ -18,16 +18,16 @@ const SCREEN = { epoch: 1, seen: 0 }
 type Sent = Record<string, unknown> & { id: string; line: string; n: number; device: string }
 type Raw = { method: string; query?: Record<string, unknown>; body?: unknown }
 
-/** A server with a log of its own; each test says what goes wrong on the way. */
+/** A fake server with its own log. Each test chooses a failure on the way. */
 class Server {
   log: (Sent & { seq: number })[] = []
   epoch = 1
   state = 'open'
   author = ME
   requests: Raw[] = []
-  /** Before the request arrives: a status instead of an answer (0: no signal). */
+  /** Called before the request arrives: returns a status to answer with at once (0: no signal). */
   before: (raw: Raw) => number | undefined = () => undefined
-  /** After the server acted: true loses its answer. */
+  /** Called after the server acted: true loses the answer. */
   loses: (raw: Raw) => boolean = () => false
   /** Changes a page on its way. */
   bends: (page: { events: Sent[]; [key: string]: unknown }) => void = () => {}
@@ -73,7 +73,7 @@ class Server {
     return page
   }
 
-  /** A count by somebody else. */
+  /** Adds a count by somebody else. */
   other(line: string, total: number, seen = this.log.length) {
     const n = this.log.length + 1
     const id = `other-${n}`

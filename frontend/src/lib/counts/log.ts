@@ -1,4 +1,4 @@
-// One list's log as this phone has pulled it, with what waits here on top: what the screen shows is their fold.
+// The log of one pull list as this phone has pulled it, with the queued events on top. The screen shows their fold.
 import { type CountEvent, digest, fold } from '../../calc/counting'
 import type { Said } from '../../calc/observed'
 import { type Answer, ask, type Problem } from '../api/client'
@@ -13,21 +13,21 @@ type Page = Shape<'EventsOut'>
 
 export const EVENTS = '/api/v1/shops/{slug}/pull-lists/{id}/events'
 const STRICT = { durability: 'strict' } as const
-const TURNS = 200 // pages of one pull; more means that something is wrong
+const TURNS = 200 // pages of one pull; more means a fault
 const GAPS = 3
 
 export class CountLog {
-  /** The last place pulled: what is on the screen. */
+  /** The last log number pulled, which is the state on the screen. */
   seq = 0
   epoch = 1
   state: Shape<'PullListState'> = 'open'
-  /** The phone's fold is not the server's, also after reading the whole log again. */
+  /** True if this phone's fold differs from the server's even after reading the whole log again. */
   astray = false
   pulled: Pulled[] = []
   queued: Kept[] = []
-  /** The name of this phone's store; empty while nothing was ever kept in it. */
+  /** The id of this phone's store; empty while the store was never used. */
   device = ''
-  private known = false // whether an epoch was ever heard of
+  private known = false // whether the server ever sent an epoch
   private readAgain = false
   private agreed = ''
   private turn: Promise<unknown> = Promise.resolve()
@@ -38,17 +38,17 @@ export class CountLog {
     private reach: Reach = ask,
   ) {}
 
-  /** Everything that is known of the list here: what was pulled, then what waits. */
+  /** Returns all events known here: the pulled ones, then the queued ones. */
   get events(): Counted[] {
     return [...this.pulled, ...this.queued.map((entry) => this.asEvent(entry))]
   }
 
-  /** The state of the log on the screen: its epoch and the last place pulled. A pad keeps it as it opens. */
+  /** Returns the state of the log on the screen: its epoch and the last log number. An open pad keeps it. */
   get screen(): Screen {
     return { epoch: this.epoch, seen: this.seq }
   }
 
-  /** Reads what this phone has, as far as the log has no hole. Also after another tab has written. */
+  /** Reads this phone's stores up to the first gap in the log. Also called after another tab has written. */
   open(): Promise<void> {
     return this.after(() => this.read())
   }
@@ -60,7 +60,7 @@ export class CountLog {
     const rows = await base.getAll('log', allOf(list))
     const whole = rows.filter((row, at) => row.seq === at + 1)
     this.device = await deviceName()
-    this.queued = await waiting(list) // the last to be read: nothing can be kept between this and the next line
+    this.queued = await waiting(list) // read last: no event may be queued between this line and the next
     this.pulled = whole.map((row) => row.event as Pulled)
     this.seq = whole.length
     this.known = epoch !== undefined
@@ -68,7 +68,7 @@ export class CountLog {
     this.tell(this.events)
   }
 
-  /** Keeps what a person said with `screen` before them; the answer comes when it is safe on this phone. */
+  /** Queues what a person counted while `screen` was shown. Resolves once it is stored on this phone. */
   async count(drafts: readonly Draft[], screen: Screen = this.screen): Promise<Kept[]> {
     const entries = await keep(this.whose, drafts, screen)
     this.device = entries[0]?.device ?? this.device
@@ -77,7 +77,7 @@ export class CountLog {
     return entries
   }
 
-  /** Reads the server's log to its end; pulls stand in line. Answers what kept it from that, or null. */
+  /** Reads the server's log to its end, one pull at a time. Returns the problem that stopped it, or null. */
   pull(): Promise<Problem | null> {
     return this.after(() => this.pullAll())
   }
@@ -117,7 +117,7 @@ export class CountLog {
     })
   }
 
-  /** Takes over the events that follow on what is here; answers whether some did not. */
+  /** Adds the events that follow the last one here. Returns whether the page has a gap. */
   private async take(page: Page): Promise<boolean> {
     const beyond = page.events.filter((event) => event.seq > this.seq)
     const next = beyond.filter((event, at) => event.seq === this.seq + at + 1)
@@ -134,7 +134,7 @@ export class CountLog {
     return next.length < beyond.length
   }
 
-  /** Writes pulled events, and takes those of this phone out of the queue, in one step. */
+  /** Stores pulled events and removes this phone's own from the queue, in one transaction. */
   private async write(events: readonly Pulled[]): Promise<void> {
     const { list } = this.whose
     const tx = (await db()).transaction(['log', 'queue'], 'readwrite', STRICT)
@@ -150,7 +150,7 @@ export class CountLog {
     await tx.done
   }
 
-  /** The server's log was set back: what this phone had sent waits again, and all is read from the start. */
+  /** Starts again after the server's log was set back: queues this phone's events again and clears the log. */
   private async startAnew(epoch: number): Promise<void> {
     const { list } = this.whose
     const tx = (await db()).transaction(['log', 'queue', 'device'], 'readwrite', STRICT)
@@ -174,7 +174,10 @@ export class CountLog {
     this.known = true
   }
 
-  /** Whether this phone reads the log as the server does. Once it does not, the log is read again; then it is said. */
+  /**
+   * Returns whether this phone's fold has the server's digest. The first difference makes it read the log again, the
+   * second sets `astray`.
+   */
   private async agrees(page: Page): Promise<boolean> {
     if (!page.digest || page.digest === this.agreed) return true
     const own = await digest(fold(this.pulled))
@@ -194,7 +197,7 @@ export class CountLog {
     return this.queued.some((entry) => entry.id === id) || this.pulled.some((event) => event.id === id)
   }
 
-  /** A count that waits from before the log was set back vouches for this phone's own events only. */
+  /** Makes an event of a queued count. From before the log was set back, it knows only this phone's own events. */
   private asEvent(entry: Kept): Counted {
     const body = entry.body as CountEvent & Screen
     const seen = body.epoch === this.epoch ? body.seen : 0
@@ -209,7 +212,10 @@ export class CountLog {
 const allOf = (list: string) => IDBKeyRange.bound([list, 0], [list, []])
 const epochOf = (list: string) => `epoch ${list}`
 
-/** Whether the pulled event is the kept one: its id alone could be another phone's mistake. */
+/**
+ * Returns whether the pulled event is the queued one. Compares more than the id, which another phone might repeat by
+ * mistake.
+ */
 function isSame(entry: Kept, event: Pulled | undefined): boolean {
   return event !== undefined && entry.device === event.device && entry.n === event.n
 }

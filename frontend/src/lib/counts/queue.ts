@@ -1,9 +1,9 @@
-// The counts of this phone that are not yet known to be in the server's log. They survive everything but a wiped
-// phone; `log.ts` takes an event out when the pull brings it back, `send.ts` moves a refused one to the drawer.
+// The queue (outbox) of this phone's counts that the server's log may not have yet. It survives everything but a
+// wiped phone. `log.ts` removes an event once a pull brings it back; `send.ts` moves a refused one to the drawer.
 import { KNOWN_VERSION } from '../../calc/counting'
 import { db, type Kept } from '../device/database'
 
-/** One observation of a line by a person. `target` is the event that an undo takes back. */
+/** One observation of a line by a person. `target` is the event that an undo cancels. */
 export interface Draft {
   line: string
   kind: 'set' | 'add' | 'undo' | 'note'
@@ -14,14 +14,14 @@ export interface Draft {
   note?: { what: string }
 }
 
-/** Whose count it is, and of which list. `author` is the member, `shop` the slug. */
+/** The owner of a count and its list. `author` is the member, `shop` the slug. */
 export interface Whose {
   shop: string
   list: string
   author: string
 }
 
-/** The state of the log that a row or pad showed when the person began: its epoch and the last place pulled. */
+/** The state of the log on the row or pad when the person began: its epoch and the last log number pulled. */
 export interface Screen {
   epoch: number
   seen: number
@@ -36,8 +36,8 @@ const STRICT = { durability: 'strict' } as const
 const COUNTER = 'counter'
 
 /**
- * Writes the drafts as events, in order, and answers when they are safe on this phone. The device's name is made
- * with its store: a wiped store gets a new one. Its numbers are given in the same transaction.
+ * Queues the drafts as events, in order. Resolves once they are stored on this phone. The device id is made with its
+ * store, so a wiped store gets a new one; the numbers `n` are given in the same transaction.
  */
 export async function keep(whose: Whose, drafts: readonly Draft[], screen: Screen): Promise<Kept[]> {
   const tx = (await db()).transaction(['device', 'queue'], 'readwrite', STRICT)
@@ -54,7 +54,7 @@ export async function keep(whose: Whose, drafts: readonly Draft[], screen: Scree
 
 const newDevice = (): Device => ({ id: crypto.randomUUID(), n: 0 })
 
-/** The name of this phone's store; empty while nothing was ever kept in it. */
+/** Returns the id of this phone's store; empty while the store was never used. */
 export async function deviceName(): Promise<string> {
   return ((await (await db()).get('device', COUNTER)) as Device | undefined)?.id ?? ''
 }
@@ -84,7 +84,7 @@ function asKept(whose: Whose, draft: Draft, stamp: Stamp): Kept {
   return { id, author: whose.author, shop: whose.shop, list: whose.list, device, n, body, made_at }
 }
 
-/** Every event that waits, in the order it was made; of one list, or of all. */
+/** Returns the queued events in the order in which they were made, of one list or of all. */
 export async function waiting(list?: string): Promise<Kept[]> {
   const entries = list
     ? await (await db()).getAllFromIndex('queue', 'list', list)
@@ -92,12 +92,14 @@ export async function waiting(list?: string): Promise<Kept[]> {
   return entries.sort((first, other) => first.n - other.n)
 }
 
-/** Every event that the server refused, with its reason. */
+/** Returns the events that the server refused, each with the reason. */
 export async function refused(): Promise<Kept[]> {
   return (await (await db()).getAll('drawer')).sort((first, other) => first.n - other.n)
 }
 
-/** Moves refused events out of the queue to where a person sees them: in one step, so that none is ever nowhere. */
+/**
+ * Moves refused events from the queue to the drawer, where a person sees them. One transaction, so that none is lost.
+ */
 export async function putAside(events: readonly Kept[]): Promise<void> {
   const tx = (await db()).transaction(['queue', 'drawer'], 'readwrite', STRICT)
   for (const entry of events) {
@@ -107,7 +109,7 @@ export async function putAside(events: readonly Kept[]): Promise<void> {
   await tx.done
 }
 
-/** Takes one out of the drawer, because a person said that it is settled. */
+/** Removes an event from the drawer after a person has settled it. */
 export async function settle(id: string): Promise<void> {
   await (await db()).delete('drawer', id)
 }

@@ -1,4 +1,4 @@
-// Sends what waits on this phone, in order, and pulls it back. One sender at a time, over all tabs.
+// Sends the queued events in order and pulls them back. Only one sender runs at a time, over all tabs.
 import { ask, type Problem } from '../api/client'
 import type { Shape } from '../api/types'
 import type { Kept } from '../device/database'
@@ -6,20 +6,20 @@ import { CountLog, EVENTS, type Reach } from './log'
 import { putAside, waiting } from './queue'
 
 const MOST = 200
-const MOST_BYTES = 200 * 1024 // the server takes 256 KiB
+const MOST_BYTES = 200 * 1024 // the server accepts 256 KiB
 
 type Results = Shape<'ResultsOut'>['results']
 
-/** The outcome of sending: how many of this person's events still wait, and the problem that stopped it. */
+/** The result of sending: the number of this person's events still queued, and the problem that stopped it. */
 export interface Outcome {
   left: number
   problem: Problem | null
 }
 
-/** The logs that are on a screen of this tab: their pull moves what is shown. */
+/** The logs on a screen of this tab. Their pull updates the screen. */
 export const openLogs = new Map<string, CountLog>()
 
-/** Sends all that waits of `authors` (members, as the session names them), list by list. */
+/** Sends the queued events of `authors` (member ids), list by list. */
 export async function sendAll(authors: ReadonlySet<string>, reach: Reach = ask): Promise<Outcome> {
   const lists = new Map<string, Kept[]>()
   for (const entry of await waiting())
@@ -33,7 +33,7 @@ export async function sendAll(authors: ReadonlySet<string>, reach: Reach = ask):
   return { left, problem }
 }
 
-/** Without signal, signed out or told to wait: the other lists would fare no better. */
+/** Returns whether the problem (no signal, signed out, told to wait) would stop the other lists too. */
 function concernsAll({ status }: Problem): boolean {
   return status !== 404 && status !== 413
 }
@@ -49,7 +49,7 @@ async function sendList(events: Kept[], reach: Reach): Promise<Problem | null> {
   return log.pull()
 }
 
-/** Sends in batches. Nothing leaves the queue here but what was refused for itself. */
+/** Sends events in batches. Removes from the queue only those that the server refused one by one. */
 async function upload(events: Kept[], reach: Reach): Promise<Problem | null> {
   let most = MOST
   let rest = events
@@ -72,7 +72,7 @@ async function upload(events: Kept[], reach: Reach): Promise<Problem | null> {
   return null
 }
 
-/** As many from the front as go into one batch; always at least one. */
+/** Returns the first events that fit into one batch, at least one. */
 function fitting(events: readonly Kept[], most: number): Kept[] {
   const batch: Kept[] = []
   let bytes = 0

@@ -24,7 +24,7 @@ beforeEach(async () => {
   queue.waiting.mockReset().mockResolvedValue([kept('a')])
   queue.refused.mockReset().mockResolvedValue([])
   sendAll.mockReset().mockResolvedValue(sent)
-  await flush() // a success: no wait is left of the test before
+  await flush() // a success resets the back-off of the previous test
   sendAll.mockClear()
 })
 

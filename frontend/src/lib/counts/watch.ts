@@ -1,5 +1,5 @@
-// When the waiting counts go out: at once after a count, when the app opens, the signal or the person comes back,
-// and on a timer. Without an answer it waits longer each time; nothing is ever given up.
+// Decides when the queue is sent: after a count, when the app opens, when the signal or the person returns, and on a
+// timer. Retries with back-off and never gives up.
 
 import { session } from '../app/session.svelte'
 import { online } from '../device/connection.svelte'
@@ -8,7 +8,7 @@ import { type Outcome, openLogs, sendAll } from './send'
 
 const TICK = 10_000
 const LONGEST = 5 * 60_000
-const LINGERS = 8_000 // shown as waiting only after this long, so that the strip does not flicker at each count
+const LINGERS = 8_000 // shown as waiting only after this time, so that the strip does not flicker at each count
 
 let channel: BroadcastChannel | undefined
 let running: Promise<void> | undefined
@@ -26,14 +26,14 @@ export function watchCounts(): void {
   flush()
 }
 
-/** Tells the other tabs that a list has more on this phone, and sends it. */
+/** Tells the other tabs that the queue of a list has grown, and sends it. */
 export function countedOn(list: string): void {
   channel?.postMessage(list)
   void recount()
   flush()
 }
 
-/** Sends what waits, now; asked for again meanwhile, it goes round once more. */
+/** Sends the queue now. A call during a run makes it run again. */
 export function flush(): Promise<void> {
   isRunAgainWanted = true
   running ??= rounds().finally(() => {
@@ -57,7 +57,7 @@ async function rounds(): Promise<void> {
   await recount()
 }
 
-/** Only one tab sends at a time. */
+/** Runs `send` while no other tab sends (Web Locks). */
 async function alone(send: () => Promise<Outcome>): Promise<Outcome> {
   if (!navigator.locks) return send()
   return (await navigator.locks.request('counts', send)) as Outcome
@@ -74,7 +74,7 @@ async function lookAround(): Promise<void> {
   if (await recount()) flush()
 }
 
-/** Says how many wait, since when too long, and how many need a person. */
+/** Updates the numbers of queued, long queued and refused counts. Returns the length of the queue. */
 export async function recount(): Promise<number> {
   const [queue, drawer] = [await waiting(), await refused()]
   const now = Date.now()

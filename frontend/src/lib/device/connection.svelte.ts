@@ -1,6 +1,6 @@
 /**
- * The connection as it is now: `up` is what the last request or the device said, `waiting` the kept counts,
- * `lingering` those of them that have waited for more than a moment, `needsYou` the refused ones.
+ * The state of the connection. `up` is whether the last request or the device reached the network, `waiting` the
+ * number of queued counts, `lingering` the number queued for more than a moment, `needsYou` the number refused.
  */
 export const online = $state({
   up: typeof navigator === 'undefined' || navigator.onLine,

@@ -1,4 +1,4 @@
-// The one module that names a store of the phone's own database.
+// The only module that names a store of the device's database (IndexedDB).
 import { type DBSchema, type IDBPDatabase, openDB } from 'idb'
 
 /** The server's last answer for an address, as one person saw it. */
@@ -11,8 +11,8 @@ export interface Copy {
 }
 
 /**
- * Something counted, waiting to be sent or refused. `body` is what goes out; `author` is the member who made it,
- * `shop` the slug of theirs, `device` and `n` this phone's name and its own counter.
+ * A queued or refused count. `body` is the request; `author` is the member who made it, `shop` the slug of the shop,
+ * `device` and `n` this phone's id and event number.
  */
 export interface Kept {
   id: string
@@ -26,7 +26,7 @@ export interface Kept {
   problem?: string
 }
 
-/** One place of a list's log as it was pulled; `kept` is what this phone had sent for it. */
+/** One row of a list's pulled log; `kept` is the event that this phone had sent for it. */
 export interface Logged {
   list: string
   seq: number
@@ -44,7 +44,10 @@ interface Stores extends DBSchema {
 
 let opened: Promise<IDBPDatabase<Stores>> | undefined
 
-/** Opens the database: copies, device, queue (waiting to go out), drawer (needs a person), log (pulled events). */
+/**
+ * Opens the database. Stores: copies (answers), device (settings), queue (events to send), drawer (refused events),
+ * log (pulled events).
+ */
 export function db(): Promise<IDBPDatabase<Stores>> {
   opened ??= openDB<Stores>('kitwright', 1, {
     upgrade(base) {
@@ -69,15 +72,15 @@ export async function keepCopy(copy: Copy): Promise<void> {
   await (await db()).put('copies', copy)
 }
 
-/** Forgets every copy of one person's data. The queue and the drawer stay: they are work. */
+/** Deletes the copies of one person's data. The queue and the drawer stay: they are work. */
 export async function clearCopies(user: string): Promise<void> {
   const range = IDBKeyRange.bound([user], [user, []])
   await (await db()).delete('copies', range)
 }
 
 /**
- * Forgets the pulled logs. Rows with `kept` stay, with only this phone's own event in them: after a backup was put back on the
- * server they are sent again.
+ * Deletes the pulled logs but for rows with `kept`, which hold only this phone's own events: they are sent again if a
+ * backup was restored on the server.
  */
 export async function clearLogs(): Promise<void> {
   const tx = (await db()).transaction('log', 'readwrite')

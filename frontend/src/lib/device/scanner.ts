@@ -1,9 +1,9 @@
-// Tells a scanner that types like a keyboard from a hand, at whatever pace it types.
+// Tells a keyboard-wedge scanner from a person by the pace and content of the keys.
 
-const APART = 500 // milliseconds; a key that comes later begins another run
-const QUICK = 35 // a scanner's pace; the quickest hand needs about 60
+const APART = 500 // milliseconds; a later key begins another run
+const QUICK = 35 // milliseconds between a scanner's keys; the quickest hand needs about 60
 const LONG = 8 // digits: no count has as many
-const LEAST = 4 // a shorter quick run could be a hurried hand
+const LEAST = 4 // characters: a shorter quick run could be typed in a hurry
 
 interface Key {
   key: string
@@ -11,14 +11,14 @@ interface Key {
   repeat?: boolean
 }
 
-/** A run of keys that Enter or Tab has ended. */
+/** A run of keys ended by Enter or Tab. */
 export interface Run {
   typed: string
-  /** It came at a scanner's pace. */
+  /** Whether it came at a scanner's pace. */
   quick: boolean
-  /** It holds eight or more digits and nothing else. */
+  /** Whether it consists of eight or more digits. */
   long: boolean
-  /** It is a code wherever the focus is: quick, long, or with a character that no key of the screen takes. */
+  /** Whether it is a code wherever the focus is: quick, long, or with a character that no key of the pad has. */
   code: boolean
 }
 
@@ -27,17 +27,17 @@ export class Runs {
   private quick = true
   private last = Number.NEGATIVE_INFINITY
 
-  /** Whether this key begins a run. */
+  /** Returns whether this key begins a run. */
   begins({ key, timeStamp }: Key): boolean {
     return key.length === 1 && (!this.typed || timeStamp - this.last > APART)
   }
 
-  /** Whether characters of a run came just before. */
+  /** Returns whether characters of a run came just before. */
   isRunning({ timeStamp }: Key): boolean {
     return this.typed !== '' && timeStamp - this.last <= APART
   }
 
-  /** Takes the next key; answers the run that it ends. `taken` are the characters that keys of the screen take. */
+  /** Adds the next key. Returns the run that it ends, or null. `taken` matches the characters of the pad's keys. */
   take(key: Key, taken: RegExp): Run | null {
     const begins = this.begins(key)
     const apart = key.timeStamp - this.last
@@ -58,17 +58,17 @@ export class Runs {
   }
 }
 
-/** The part of an open pad that the listener uses: how to restore its value, and the characters that its keys take. */
+/** The part of an open pad that the scanner's listener uses. */
 interface Held {
   taken: RegExp
-  /** Keeps the value as it is now; answers how to put it back. */
+  /** Saves the present value. Returns a function that restores it. */
   keep: () => () => void
 }
 
 const DIGITS = /\d/
 let openPad: Held | null = null
 
-/** Names the pad that takes keys now; answers how to take it away again. */
+/** Registers the pad that takes keys now. Returns a function that removes it. */
 export function holdPad(pad: Held): () => void {
   openPad = pad
   return () => {
@@ -78,7 +78,9 @@ export function holdPad(pad: Held): () => void {
 
 export const takenKeys = () => openPad?.taken ?? DIGITS
 
-/** Keeps what keys may change before the first of a run does: the pad's value and the field in focus. */
+/**
+ * Saves the pad's value and the focused field before the first key of a run. Returns a function that restores them.
+ */
 export function keepAll(target: EventTarget | null): () => void {
   const pad = openPad?.keep()
   const isField =

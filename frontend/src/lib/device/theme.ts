@@ -1,4 +1,4 @@
-/** Which paper the sheet is drawn on: as the device says, or pinned on this device. */
+/** The appearances: like the device, or fixed on this device. */
 export const PAPERS = ['device', 'light', 'night'] as const
 export type Paper = (typeof PAPERS)[number]
 

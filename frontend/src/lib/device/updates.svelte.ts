@@ -1,4 +1,4 @@
-/** `ready` is true once a newer build is downloaded and waits to take over. */
+/** `ready` is true once a newer build is downloaded and can take over. */
 export const updates = $state({ ready: false })
 let registration: ServiceWorkerRegistration | undefined
 
@@ -9,7 +9,7 @@ export async function watchForUpdates(): Promise<void> {
   registration = await workers
     .register('/sw.js', { scope: '/', updateViaCache: 'none' })
     .catch(() => undefined)
-  if (!registration) return // a private window may refuse
+  if (!registration) return // a private window may refuse a service worker
   const look = () => {
     if (registration?.waiting && workers.controller) updates.ready = true
   }

@@ -1,4 +1,4 @@
-// How a figure is computed: the rule in plain words, then the worked numbers of this very line.
+// How a figure was worked out: the rule in plain words, then the worked numbers of one line.
 export interface Step {
   words: string
   figure: string

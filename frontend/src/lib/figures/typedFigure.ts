@@ -1,10 +1,10 @@
-/** How long a figure may be: digits before the point and after it. */
+/** The most digits before and after the point. */
 export interface Room {
   whole: number
   places: number
 }
 
-/** The figure as it stands after one more key: a digit, a point or 'Backspace'. A key that cannot be changes nothing. */
+/** Returns the text after one more key: a digit, a point or 'Backspace'. A key that does not fit changes nothing. */
 export function after(text: string, key: string, { whole, places }: Room): string {
   if (key === 'Backspace') return text.slice(0, -1)
   if (key === ',' || key === '.') return text.includes('.') || !places ? text : `${text || '0'}.`
@@ -14,7 +14,7 @@ export function after(text: string, key: string, { whole, places }: Room): strin
   return before.length > whole || behind.length > places ? text : next
 }
 
-/** "5." is five. */
+/** Removes a point at the end: "5." is "5". */
 export function complete(text: string): string {
   return text.replace(/\.$/, '')
 }

@@ -1,13 +1,14 @@
-// Three answers to when a vehicle comes: it is here, on a day that was named, or no answer (we propose a day).
+// When a vehicle comes: it is here, on a named day, or no answer (the shop proposes a day).
 export interface Here {
   here: boolean
   here_from: string | null
 }
 
-// A date that is typed digit by digit passes through years long ago; as the field is left it is what was meant.
+// Typing a year passes through early years, such as 0002. So a day counts once its year is whole or the field is
+// left.
 const COMPLETE = /^[1-9]\d{3}-/
 
-/** Whether a day in the field is whole, or the field is left as it is. */
+/** Returns whether a day in the field is complete, or the field was left. */
 export const isWhole = (day: string, left: boolean): boolean => left || !day || COMPLETE.test(day)
 
 export const isSame = (first: Here, second: Here): boolean =>

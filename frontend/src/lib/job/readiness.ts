@@ -1,4 +1,4 @@
-// How far a job can go: the stamps of verdicts and steps, and saying when something comes.
+// Readiness of a job: the stamps of its verdict and steps, the hours that can be done, and setting due dates.
 import { type Answer, write } from '../api/client'
 import type { Shape } from '../api/types'
 import type { State } from '../components/stampStates'
@@ -18,7 +18,7 @@ const VERDICTS: Record<NonNullable<Readiness['verdict']>, State> = {
   hold: 'do_not_start',
 }
 
-/** The hours that can be done: first of all those before the stop, where there is one. */
+/** Words the hours that can be done, before the stop if there is one. */
 export function clearHours(readiness: Readiness): string {
   const hours = { cleared: plain(readiness.cleared_hours), total: plain(readiness.total_hours) }
   const heldStep = heldBefore(readiness)
@@ -27,7 +27,10 @@ export function clearHours(readiness: Readiness): string {
   return t('ready.clear.until', { ...hours, before: plain(before), position: heldStep.position })
 }
 
-/** The stamp of the verdict; what only lacks a spare may start, though not all is here. */
+/**
+ * Returns the stamp of the verdict. If only parts are missing that no step waits for, the job may start but is not
+ * "all here".
+ */
 export function verdictState({ verdict, missing }: Readiness): State | null {
   if (verdict === 'complete' && missing.length) return 'may_start'
   return verdict && VERDICTS[verdict]
@@ -40,27 +43,29 @@ const STEPS: Record<StepReach['state'], State> = {
   after: 'waiting',
 }
 
-/** The stamp of a step; one that only lacks what it does not wait for can start, though not all is here. */
+/**
+ * Returns the stamp of a step. If it lacks only parts that it does not wait for, it may start but is not "all here".
+ */
 export function stepState({ state, parts }: StepReach): State {
   const isShort = parts.some(({ here, need }) => here < need)
   return state === 'clear' && isShort ? 'may_start' : STEPS[state]
 }
 
-/** A step without parts of its own is not "all here". */
+/** Returns whether a clear step has no parts, for which "all here" would be wrong. */
 export const needsNothing = ({ state, parts }: StepReach): boolean => state === 'clear' && !parts.length
 
-/** The step before which the bar stands: only where work may go as far as that. */
+/** Returns the step before which work must stop, if the job may start before it. */
 export function heldBefore({ verdict, hold_before }: Readiness): Readiness['hold_before'] {
   return verdict === 'start_to_hold' ? hold_before : null
 }
 
-/** The step that the bar stands for: not one that only waits where the vehicle can move. */
+/** Returns the step that causes the stop. It can come after the stop, because the vehicle cannot move in between. */
 export function stuckAt(reach: Readiness): StepReach | undefined {
   const heldStep = heldBefore(reach)
   return heldStep ? reach.steps.find(({ position }) => position === heldStep.waits_at) : undefined
 }
 
-/** The steps from which the vehicle cannot move, where it could before: said once for each window. */
+/** Returns the first step of each run in which the vehicle cannot move. */
 export function standsFrom(
   steps: readonly Pick<StepReach, 'position' | 'no_return' | 'mobile_again'>[],
 ): Set<number> {
@@ -73,7 +78,7 @@ export function standsFrom(
   return positions
 }
 
-/** The first few, and how many are left out. */
+/** Returns the first items and the number of the others. A single item is never left out. */
 export function few<T>(all: readonly T[], most: number): { shown: readonly T[]; more: number } {
   return all.length <= most + 1
     ? { shown: all, more: 0 }
@@ -86,7 +91,7 @@ export interface Said {
   time: string | null
 }
 
-/** Says when these lines of a list come; the answer holds what to send to take it back. */
+/** Sets when these lines of a list come. The answer holds the previous due date, to undo it. */
 export function sayDue(list: string, due: Said): Promise<Answer<Shape<'DueOut'>>> {
   return write('post', 'pull-lists/{id}/due', { id: list }, { ...due, lines: [...due.lines] })
 }

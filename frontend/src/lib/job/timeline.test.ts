@@ -35,7 +35,7 @@ const promise = (schedule: Step[], coming: [title: string, at: string | null][] 
 
 const drawn = (...given: Parameters<typeof promise>) => picture(promise(...given), 872) as never as Drawn
 type Drawn = NonNullable<ReturnType<typeof picture>>
-const unit = 72 // 8 open days and 4 narrow ones would take more room than a day may: each has the most
+const unit = 72 // 8 open days and 4 narrow ones fill less than the width at the largest column
 
 test('days are columns, closed ones narrow, and a week begins on its Monday', () => {
   const { columns, weeks, width } = drawn([])
@@ -45,7 +45,7 @@ test('days are columns, closed ones narrow, and a week begins on its Monday', ()
   expect(weeks.map(({ day, monday, named }) => [day, monday, named])).toEqual([
     ['2026-12-03', false, true],
     ['2026-12-07', true, true],
-    ['2026-12-14', true, false], // its name would run over the edge
+    ['2026-12-14', true, false], // its name would cross the edge
   ])
   expect(width).toBeGreaterThanOrEqual(872)
 })

@@ -1,5 +1,5 @@
-// Where everything stands in the picture of a promise: columns of days, bars of work and of waiting, marks.
-// Lengths are pixels; instants are told by the server, in the shop's opening hours.
+// Lays out the picture of a promised date: columns of days, bars of work and of waiting, marks. Lengths are pixels;
+// the server sends the instants and the opening hours.
 import type { Shape } from '../api/types'
 
 export type Promised = Shape<'PromiseOut'>
@@ -22,7 +22,10 @@ export interface Arrival {
 export interface Picture {
   width: number
   columns: Column[]
-  /** Weeks begin on Mondays; one is named where its name fits behind the one before, and the first day if it does. */
+  /**
+   * Weeks begin on Mondays. A week is named if its name fits after the previous one; the first day is named if it
+   * fits.
+   */
   weeks: { x: number; day: string; monday: boolean; named: boolean }[]
   work: Span[]
   waits: Span[]
@@ -32,10 +35,10 @@ export interface Picture {
 }
 
 const DAY = { least: 9, most: 72 }
-const CLOSED = 0.36 // of an open day's width: nothing happens on it
-const LABEL = 78 // "Mon 30 Nov"
+const CLOSED = 0.36 // times the width of an open day; nothing happens on a closed one
+const LABEL = 78 // pixels of "Mon 30 Nov"
 
-/** The picture at a width, or wider where the days would become too narrow; null where there are no days. */
+/** Returns the picture at a width in pixels, wider if the days would be too narrow; null without days. */
 export function picture(promise: Promised, width: number): Picture | null {
   const { days } = promise
   if (!days.length) return null
@@ -71,7 +74,7 @@ function inColumns(days: readonly Day[], width: number): Column[] {
   })
 }
 
-/** Instant -> x: open hours fill their day's column, the hours between fill what lies between. */
+/** Maps instants to x. Open hours fill their day's column; closed hours fill the space between two columns. */
 function scale(days: readonly Day[], columns: readonly Column[]): (instant: string) => number {
   const fixed = days.flatMap(({ opens, closes }, i) => {
     const { x, width } = columns[i] as Column
@@ -92,7 +95,7 @@ function scale(days: readonly Day[], columns: readonly Column[]): (instant: stri
   }
 }
 
-/** Spans that touch are one. */
+/** Merges spans that touch. */
 function joined(pairs: [number, number][]): Span[] {
   const merged: [number, number][] = []
   for (const [from, to] of pairs.toSorted((a, b) => a[0] - b[0])) {
@@ -103,7 +106,7 @@ function joined(pairs: [number, number][]): Span[] {
   return merged.map(([x, end]) => ({ x, width: end - x })).filter(({ width }) => width > 0)
 }
 
-/** The piece of a span that lies in a day's column. */
+/** Returns the piece of a span in a day's column, or nothing. */
 function within(span: Span, column: Column): Span[] {
   const x = Math.max(span.x, column.x)
   const end = Math.min(span.x + span.width, column.x + column.width)
@@ -122,7 +125,7 @@ function weeks(columns: readonly Column[], end: number): Picture['weeks'] {
   })
 }
 
-/** The marks of arrivals, one for each day, numbered in the order of the days. */
+/** Returns one mark for each day with arrivals, numbered by day. */
 function arrivals(
   { coming }: Promised,
   at: (instant: string) => number,

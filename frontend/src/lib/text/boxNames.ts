@@ -1,7 +1,7 @@
-// How cartons and bags are called.
+// The names of cartons and bags.
 import { t } from './text'
 
-const WORDS = /^\p{L}{3}/u // "Bag A: seals" says itself what it is, "1-02" does not
+const WORDS = /^\p{L}{3}/u // "Bag A: seals" is a name in itself, "1-02" is not
 
 export function cartonName(label: string): string {
   if (!label) return t('box.loose')

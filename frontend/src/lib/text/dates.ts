@@ -1,4 +1,4 @@
-// Words instants in the shop's own zone. A date carries its weekday.
+// Formats instants in the shop's time zone. A date includes its weekday.
 
 import { tag } from './language'
 
@@ -20,32 +20,34 @@ function instant(value: string): Date {
   return new Date(value.length === 10 ? `${value}T12:00:00Z` : value)
 }
 
-/** "Fri 11 Dec"; a bare date (ten characters) belongs to no zone. The year is added when it is not this one. */
+/**
+ * Formats a date: "Fri 11 Dec". A bare date (ten characters) has no zone. Adds the year if it is not the present one.
+ */
 export function day(value: string, zone?: string, now = new Date()): string {
   const when = instant(value)
   const used = value.length === 10 ? 'UTC' : zone
   const thisYear = when.getUTCFullYear() === now.getUTCFullYear()
   return format(used, thisYear ? DAY : { ...DAY, year: 'numeric' })
     .format(when)
-    .replace(',', '') // after the weekday, as the server writes it
+    .replace(',', '') // after the weekday, like the server
 }
 
-/** "Tue 1 Sept 2026": with its year, whichever it is, for what stays valid over years. */
+/** Formats a date with its year, for what stays valid over years: "Tue 1 Sept 2026". */
 export function dated(value: string, zone?: string): string {
   return day(value, zone, new Date(0))
 }
 
-/** "Fri 11 Dec, 15:00" */
+/** Formats a date and time: "Fri 11 Dec, 15:00". */
 export function moment(value: string, zone?: string, now = new Date()): string {
   return `${day(value, zone, now)}, ${clock(value, zone)}`
 }
 
-/** "15:00" */
+/** Formats a time: "15:00". */
 export function clock(value: string, zone?: string): string {
   return format(zone, { hour: '2-digit', minute: '2-digit', hourCycle: 'h23' }).format(instant(value))
 }
 
-/** How long ago, in the short form of a margin: "4 min", "4 h", "2 d". */
+/** Returns the time since an instant in its largest unit, for "4 min", "4 h", "2 d". */
 export function since(value: string, now = new Date()): { unit: 'minutes' | 'hours' | 'days'; n: number } {
   const minutes = Math.max(0, Math.floor((now.getTime() - instant(value).getTime()) / 60_000))
   if (minutes < 60) return { unit: 'minutes', n: minutes }

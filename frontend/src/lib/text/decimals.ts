@@ -1,11 +1,14 @@
-// Words amounts, quantities and hours as the server sent them. Nothing here adds, rounds or converts:
-// the digits after the point are shown exactly as they came.
+// Formats amounts, quantities and hours from the server. Nothing here adds, rounds or converts: the decimals appear
+// as they came.
 
 import { numbers, point } from './language'
 
 const DECIMAL = /^(-?)(\d+)(?:\.(\d+))?$/
 
-/** "15692.40" -> "15,692.40"; an exponent pads with noughts, it never cuts. What is no decimal comes back as it is. */
+/**
+ * Formats an amount: "15692.40" gives "15,692.40". `exponent` is the least number of decimals, filled with zeros.
+ * Text that is not a decimal stays as it is.
+ */
 export function amount(value: string, exponent = 0): string {
   const parts = DECIMAL.exec(value)
   if (!parts) return value
@@ -14,12 +17,12 @@ export function amount(value: string, exponent = 0): string {
   return `${sign ? '\u2212' : ''}${numbers.format(BigInt(whole))}${places && point + places}`
 }
 
-/** Hours, quantities, factors: the noughts that end a fraction go ("1.80" -> "1.8", "5.0000" -> "5"). */
+/** Formats hours, quantities and factors without trailing zeros: "1.80" gives "1.8", "5.0000" gives "5". */
 export function plain(value: string): string {
   return amount(DECIMAL.test(value) && value.includes('.') ? value.replace(/\.?0+$/, '') : value)
 }
 
-/** "0.00": whether an amount, a quantity or hours are nothing at all. */
+/** Returns whether an amount, a quantity or hours are zero, such as "0.00". */
 export function isNothing(value: string): boolean {
   return /^-?0+(?:\.0+)?$/.test(value)
 }

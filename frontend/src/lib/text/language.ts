@@ -1,12 +1,12 @@
-// How the reader's language writes numbers, days and plurals. The server says which it is, with the shop.
+// Numbers, dates and plurals in the reader's language, which the server sends with the shop.
 
 export let tag = 'en-GB'
 export let numbers = new Intl.NumberFormat(tag)
 export let plurals = new Intl.PluralRules(tag)
-/** Between whole numbers and decimals. */
+/** The decimal point or comma. */
 export let point = '.'
 
-/** From now on everything is written in this language; a copy of before languages has none. */
+/** Sets the language of everything formatted from now on. A copy kept by an older build has none. */
 export function speak(language = 'en-GB'): void {
   if (language === tag) return
   tag = language

@@ -12,7 +12,7 @@ interface Case {
   says?: string
 }
 
-// The server reads the same cases: tests/words/test_sentences.py.
+// The server tests the same cases: tests/words/test_sentences.py.
 const cases: Case[] = JSON.parse(readFileSync('../fixtures/sentences.json', 'utf8'))
 
 async function sentenceOf(message: string) {

@@ -1,6 +1,6 @@
-// Every word on the screen comes from a catalogue in `messages/`. The common one is always there; a place's own
-// arrives with its first screen (see `screens.ts`), so the first load stays small. A second language needs a folder
-// beside `en-GB`: what it has is said in it, the rest in our own.
+// Translates keys to words. Every word on a screen comes from a catalogue in `messages/`. The common catalogue is
+// always loaded; a place's own arrives with its first screen (see `screens.ts`) to keep the first load small. A
+// second language needs a folder next to `en-GB`; our own language fills its gaps.
 
 import common from '../messages/en-GB/common.ftl'
 import type { Words } from '../messages/words'
@@ -9,7 +9,7 @@ import { numbers, plurals } from './language'
 type Fact = string | number
 type Facts = Readonly<Record<string, Fact>>
 
-/** A sentence with {facts} in it; one that chooses by a fact is a function, made by `build/fluent.ts`. */
+/** A sentence with {facts}; if it chooses by a fact, a function made by `build/fluent.ts`. */
 export type Sentence =
   | string
   | ((facts: Facts, plural: (n: Fact) => string, write: (fact: Fact) => string) => string)
@@ -18,7 +18,7 @@ export type Catalogue = Readonly<Record<string, Sentence>>
 export type Key = keyof Words
 type Rest<K extends Key> = Words[K] extends null ? [] : [facts: Words[K]]
 
-/** The keys whose sentence needs no facts, for tables from a code to its word. */
+/** The keys of sentences without facts, for tables that map codes to words. */
 export type Plain = { [K in Key]: Words[K] extends null ? K : never }[Key]
 
 const sentences: Record<string, Sentence> = { ...common }
@@ -35,7 +35,7 @@ const OTHERS: Files = import.meta.glob<{ default: Catalogue }>([
 let current: string | undefined
 let fetching: Promise<void> | undefined
 
-/** The reader's language from now on: a promise while its sentences are fetched, nothing for our own. */
+/** Sets the reader's language. Returns a promise while its sentences are fetched, undefined for our own language. */
 export function translate(language = '', files: Files = OTHERS): Promise<void> | undefined {
   if (language === current) return fetching
   current = language
@@ -46,7 +46,7 @@ export function translate(language = '', files: Files = OTHERS): Promise<void> |
   return fetching
 }
 
-/** Without signal our own language is better than no screen. */
+/** Loads the sentences. On failure our own language stays: better than no screen. */
 async function read(language: string, files: [string, Load][]): Promise<void> {
   const modules = await Promise.all(files.map(([, load]) => load())).catch(() => [])
   if (language === current) translated = Object.assign({}, ...modules.map((module) => module.default))
@@ -57,7 +57,7 @@ export function learn(catalogue: Catalogue): void {
   Object.assign(sentences, catalogue)
 }
 
-/** The words for `key`, its {facts} filled in; whole numbers get thousands separators. */
+/** Returns the sentence of `key` with its {facts} filled in; whole numbers get thousands separators. */
 export function t<K extends Key>(key: K, ...facts: Rest<K>): string {
   const other = translated[key]
   const sentence = other ?? sentences[key]
