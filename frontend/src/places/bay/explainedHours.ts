@@ -1,11 +1,11 @@
-// How the hours of a job came about, as they were sold.
+// Explains the sold hours of a job.
 import type { Shape } from '../../lib/api/types'
 import type { Explained } from '../../lib/figures/explanation'
 import { isNothing, plain } from '../../lib/text/decimals'
 import { t } from '../../lib/text/text'
 import type { Step } from './stages'
 
-/** The worked numbers of a step; of a job from before they were kept its reasons, null where there is none. */
+/** Returns the worked numbers of a step. An older job without them has the reasons only; null if it has neither. */
 export function hoursExplained(step: Step): Explained | null {
   if (step.how) return step.how
   if (!step.why.length) return null
@@ -20,7 +20,7 @@ export function hoursExplained(step: Step): Explained | null {
   }
 }
 
-/** The hours of the job: those of its steps. What takes no time of its own is left out. */
+/** Returns the hours of the job as the sum of its steps. Leaves out steps without hours. */
 export function totalExplained(job: Pick<Shape<'JobOut'>, 'hours' | 'operations'>): Explained {
   return {
     title: t('bay.hours'),

@@ -6,7 +6,7 @@ import { learn } from '../../lib/text/text'
 import Job from './Job.svelte'
 import JobList from './JobList.svelte'
 
-// The requests of the Bay's screens, and what they draw of the answers, without a server and without a browser.
+// Tests the requests of the Bay's screens and the markup of the answers, without a server or a browser.
 const asked = vi.hoisted(() => new Map<string, unknown>())
 const answers = vi.hoisted((): Record<string, unknown> => ({}))
 
@@ -39,7 +39,7 @@ beforeEach(() => {
   asked.clear()
 })
 
-/** The words on a screen. */
+/** Returns the words of a screen. */
 const words = (html: string) => html.replace(/<[^>]*>/g, ' ').replace(/\s+/g, ' ')
 
 test('the bay asks for the lists of the jobs that it shows', () => {

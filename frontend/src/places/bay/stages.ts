@@ -1,4 +1,4 @@
-// The work of a job as it stands on the sheet: stages in the order of their first step, and what a step waits for.
+// The stages and steps of a job as the screen groups them.
 import { Exact } from '../../calc/exact'
 import type { Shape } from '../../lib/api/types'
 import type { Readiness, StepReach } from '../../lib/job/readiness'
@@ -7,26 +7,26 @@ import { t } from '../../lib/text/text'
 export type Step = Shape<'JobOperationOut'>
 
 export interface Stage {
-  /** Its place among the stages of the job, from 1. */
+  /** Its number among the stages of the job, from 1. */
   n: number
   name: string
   hours: string
   steps: Step[]
 }
 
-/** The kits that a job is for, by letter. */
+/** Returns the letters of the kits that the steps belong to. */
 export const kitsOf = (steps: readonly Step[]): Set<string> => new Set(steps.flatMap((step) => step.kits))
 
-/** A stage without the number that one kit's template gave it: a job counts its own. */
+/** Removes the number that a kit's template gave a stage: a job numbers its own stages. */
 const bare = (name: string) => name.replace(/^\d+[.)]?\s+(?=\S)/, '')
 
-/** The titles of the kits a stage is for; none where it is for all of the job's, or nobody has kept them. */
+/** Returns the titles of the kits of a stage; none if it is for all kits of the job or the titles were not kept. */
 export function stageKits(stage: Stage, all: readonly Step[]): string[] {
   if (kitsOf(stage.steps).size === kitsOf(all).size) return []
   return [...new Set(stage.steps.flatMap((step) => step.kit_titles))]
 }
 
-/** The stages of the work with their hours, in the order of the first step of each. */
+/** Returns the stages with their hours, in the order of their first steps. */
 export function stages(steps: readonly Step[]): Stage[] {
   const byName = new Map<string, Step[]>()
   for (const step of steps) {
@@ -39,7 +39,7 @@ export function stages(steps: readonly Step[]): Stage[] {
 const hoursOf = (steps: readonly Step[]) =>
   steps.reduce((sum, step) => sum.plus(Exact.read(step.hours)), Exact.of(0n)).rounded(2)
 
-/** Positions as one reads them: "1 to 3, 7". They come in order. */
+/** Words ascending positions as ranges: "1 to 3, 7". */
 export function ranges(positions: readonly number[]): string {
   const runs: [number, number][] = []
   for (const position of positions) {
@@ -50,11 +50,11 @@ export function ranges(positions: readonly number[]): string {
   return runs.map(([from, to]) => (from === to ? `${from}` : t('bay.stage.range', { from, to }))).join(', ')
 }
 
-/** The name of a step in an address, and the id of its sheet. */
+/** Returns the name of a step in an address, which is also the id of its element. */
 export const nameOf = ({ position }: Pick<Step, 'position'>) => `step-${position}`
 
 /**
- * The step in hand: the one that was chosen, else the first that can begin with what is here, else the first.
+ * Returns the step in hand: the chosen one, else the first that can begin with the parts here, else the first.
  * Nothing records yet that a step is done.
  */
 export function stepInHand(
@@ -67,7 +67,7 @@ export function stepInHand(
   return named(chosen) ?? named(clear && nameOf(clear)) ?? steps[0]
 }
 
-/** Steps that stand in one list: a bar before a step parts it from the one above. */
+/** Splits the steps into lists at each bar, which precedes its step. */
 export function runs(steps: readonly Step[], barred: ReadonlySet<number>): Step[][] {
   const groups: Step[][] = []
   for (const step of steps) {
@@ -78,7 +78,7 @@ export function runs(steps: readonly Step[], barred: ReadonlySet<number>): Step[
   return groups
 }
 
-/** The positions a step waits for; none where it only follows the one above it. */
+/** Returns the positions of the steps that a step waits for; none if that is only the one above it. */
 export function waitsFor(step: Step, steps: readonly Step[]): number[] {
   const positions = step.after
     .map((code) => steps.find((step) => step.code === code)?.position)
@@ -90,13 +90,13 @@ export function waitsFor(step: Step, steps: readonly Step[]): number[] {
 
 type Part = StepReach['parts'][number]
 
-/** The kit that all boxed parts of a step are of: it is said once, above them. */
+/** Returns the kit of all boxed parts of a step, shown once above them; null if there are several. */
 export function kitOfAll(parts: StepReach['parts']): string | null {
   const [kit, ...others] = new Set(parts.flatMap((part) => part.kit ?? []))
   return others.length ? null : (kit ?? null)
 }
 
-/** The parts of a step as they are listed: how many, what the counts say where some are not here, and where they lie. */
+/** Returns the parts of a step as they are listed: the number, the state of missing ones, and where they lie. */
 export function inHand(parts: StepReach['parts']) {
   const ofAll = kitOfAll(parts)
   return parts.map((part) => ({
@@ -107,7 +107,10 @@ export function inHand(parts: StepReach['parts']) {
   }))
 }
 
-/** Untouched is not zero: of what nobody has counted only the number that the step takes is said. */
+/**
+ * Words the number of a part: "2 of 4" if it was counted and is short, else the number that the step needs. Not
+ * counted is not zero.
+ */
 function figure({ here, need, counted }: Part): string {
   return here < need && (counted || here) ? t('ready.have', { have: here, need }) : `${need}`
 }
@@ -117,23 +120,23 @@ function why(part: Part, ofAll: string | null): string[] {
   return present([...lacking(part), amount, places.join(', '), kit === ofAll ? null : kit, number])
 }
 
-/** What the counts say of a part that is not here in full, and whether its step does without it. */
+/** Words the states of a part that is short, and whether its step can do without it. */
 const lacking = ({ here, need, states, minor }: Part) =>
   here < need ? present([states.join(', '), minor ? t('bay.step.parts.minor') : null]) : []
 const present = (words: readonly (string | null)[]) => words.filter((word): word is string => Boolean(word))
 
-const MANY = 5 // parts that one reads at a glance
+const MANY = 5 // the most parts that one reads at a glance
 
-/** The parts of one bag or shelf; `note` counts them and says what holds for all of them, such as "not counted". */
+/** The parts of one bag or shelf. `note` has their number and a state that all share, such as "not counted". */
 export interface PlaceOfParts {
   title: string
   note: string
-  /** Something of it was counted and is not here: that is not folded away. */
+  /** Whether a counted part is short, which must not be folded away. */
   open: boolean
   parts: Pick<ReturnType<typeof inHand>[number], 'line' | 'title' | 'figure' | 'why'>[]
 }
 
-/** The parts of a step that has many, by the place where they lie; none where they are few or all in one place. */
+/** Groups the parts of a step by place; no groups if they are few or all in one place. */
 export function byPlace(parts: StepReach['parts']): PlaceOfParts[] {
   const ofAll = kitOfAll(parts)
   const places = new Map<string, Part[]>()
@@ -159,7 +162,7 @@ export function byPlace(parts: StepReach['parts']): PlaceOfParts[] {
   })
 }
 
-/** A pause in the largest unit that words it exactly. */
+/** Returns a pause in the largest unit that gives a whole number. */
 export function pause(minutes: number): { unit: 'minutes' | 'hours' | 'days'; n: number } {
   if (minutes >= 2880 && minutes % 1440 === 0) return { unit: 'days', n: minutes / 1440 }
   if (minutes >= 60 && minutes % 60 === 0) return { unit: 'hours', n: minutes / 60 }

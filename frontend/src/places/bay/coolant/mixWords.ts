@@ -1,11 +1,11 @@
-// The mix of one circuit from what the bay measures, in the words of the server's catalogue: the same answer as
-// GET jobs/{id}/circuits/NAME/mix (kitting/calc/circuits.py, kitting/shapes/circuits.py), without asking for it.
+// Words the mix of one circuit from the bay's measurements with the server's catalogue, without signal. Gives the
+// same answer as GET jobs/{id}/circuits/NAME/mix (kitting/calc/circuits.py, kitting/presenters/circuits.py).
 import { type Mix, type Refill, refill, type Status, wantedOf } from '../../../calc/coolant'
 import { Exact, Refusal } from '../../../calc/exact'
 import { concentrationAt, type Glycol, warmestAndColdest } from '../../../calc/freezing'
 import { drainedAtLeast, litres, type Poured, poured, warmer, wholePercent } from '../../../calc/pouring'
 
-// A circuit in the answer of `circuits`. Concentrations are in per cent.
+/** A circuit in the answer of `circuits`. Concentrations are in per cent. */
 export interface Circuit {
   title: string
   name: string
@@ -18,7 +18,7 @@ export interface Circuit {
   mix_words: Readonly<Record<string, string>>
 }
 
-// Litres that ran out, and the refractometer's figure in per cent or degrees.
+/** Litres drained, and the refractometer's reading in per cent or degrees. */
 export interface Measured {
   drained: string
   reading: string
@@ -58,7 +58,7 @@ interface Remedy {
   words: string
 }
 
-// Why there is no mix, at the figure that caused it: `pointer` is empty where none did.
+/** Why there is no mix. `pointer` names the figure that caused it; empty if none did. */
 export interface NoMix {
   pointer: '' | '/drained' | '/reading' | '/scale'
   title: string
@@ -66,7 +66,7 @@ export interface NoMix {
 }
 
 const HUNDRED = Exact.of(100n)
-const LONG = 30 // decimals: no figure that comes in has more
+const LONG = 30 // decimals: no input has more
 
 export function bayMix(circuit: Circuit, measured: Measured): { mix: BayMix } | { no: NoMix } {
   try {
@@ -119,7 +119,7 @@ function noMix({ code, culprit }: Refusal, circuit: Circuit, { scale }: Measured
   return no('/reading', 'reading_celsius', { warmest: degrees(warmest), coldest: degrees(coldest) })
 }
 
-/** One mix in words: litres and degrees as they are poured and read, and the exact ones in `how`. */
+/** Words one mix: rounded litres and degrees for pouring and reading, the exact ones in `how`. */
 class Worded {
   private readonly target: string
   private readonly poured: Poured | null
@@ -232,7 +232,7 @@ class Worded {
     }
   }
 
-  /** The steps of the calculation, each from those above: the volume that stays, fill, concentrate, rest. */
+  /** Yields the steps of the calculation in order: residual, fill, concentrate, rest. */
   private *steps(): Generator<[words: string, figure: string]> {
     const { input, mix, measured, target } = this
     const { capacity_before: capacity, drained, added_to_circuit: added = '0' } = input
@@ -275,5 +275,5 @@ const nothing = (value: string) => Exact.read(value).numerator === 0n
 const share = (value: string) => Exact.read(value).over(HUNDRED).plain(LONG)
 const percent = (value: string) => Exact.read(value).times(HUNDRED).plain(LONG)
 const less = (first: string, other: string) => Exact.read(first).minus(Exact.read(other)).plain(LONG)
-/** With a true minus sign, as people read it. */
+/** Returns degrees with a typographic minus sign. */
 const degrees = (celsius: string) => plain(celsius).replace('-', '\u2212')

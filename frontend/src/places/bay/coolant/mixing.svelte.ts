@@ -13,7 +13,7 @@ export type Figure = 'drained' | Scale
 const PLACES: Record<Figure, number> = { drained: 3, percent: 2, celsius: 2 }
 const WHOLE = 3 // digits before the point: no circuit holds a thousand litres
 
-/** The figure as it stands after one more key: a digit, a point or 'Backspace'. A key that cannot be changes nothing. */
+/** Returns the text after one more key: a digit, a point or 'Backspace'. A key that does not fit changes nothing. */
 export const after = (text: string, key: string, figure: Figure) =>
   keyed(text, key, { whole: WHOLE, places: PLACES[figure] })
 
@@ -22,11 +22,11 @@ interface Typed {
   scale: Scale
 }
 
-/** One circuit being mixed, on the phone alone: what was typed stays on this device for the job. */
+/** The mix of one circuit, calculated on the phone. The entries stay on this device for the job. */
 export class Mixing {
   typed = $state<Partial<Record<Figure, string>>>({})
   scale = $state<Scale>('percent')
-  /** The next digit replaces the figure: it was just chosen. */
+  /** The next digit replaces the figure, because it was just chosen. */
   replaces = $state(true)
   circuit = $state.raw() as Circuit
 
@@ -37,13 +37,13 @@ export class Mixing {
     this.circuit = circuit
   }
 
-  /** The mix of what stands there now; null while a figure is missing, or where none can be. */
+  /** The mix of the present entries; null while a figure is missing or no mix is possible. */
   get mix(): Mix | null {
     const { worked } = this
     return worked && 'mix' in worked ? worked.mix : null
   }
 
-  /** Why there is no mix, at the figure that caused it. */
+  /** Why no mix is possible, at the figure that caused it. */
   get problem(): Problem | null {
     const { worked } = this
     return worked && 'no' in worked ? problemOf(worked.no) : null
@@ -51,11 +51,11 @@ export class Mixing {
 
   private get worked() {
     const { measured } = this
-    // A copy that this device kept before the words came with it cannot be mixed by; the fresh one is on its way.
+    // A copy kept by an older build has no words for the mix; the fresh answer is on its way.
     return measured && this.circuit.mix_words ? bayMix(this.circuit, measured) : null
   }
 
-  /** Takes up what this device kept of the job. */
+  /** Restores the entries of the job from this device. */
   async open(): Promise<void> {
     const draft = await recall<Typed>(this.name).catch(() => undefined)
     if (!draft) return
@@ -63,7 +63,7 @@ export class Mixing {
     this.scale = this.circuit.scales.includes(draft.scale) ? draft.scale : 'percent'
   }
 
-  /** One more key on a figure. */
+  /** Types one more key into a figure. */
   press(figure: Figure, key: string): void {
     const stands = this.typed[figure] ?? ''
     const next = after(this.replaces && key !== 'Backspace' ? '' : stands, key, figure)
@@ -73,7 +73,7 @@ export class Mixing {
     this.keep()
   }
 
-  /** A figure was chosen: what is typed now replaces what stands there. */
+  /** Starts a chosen figure: the next key replaces it. */
   begin(): void {
     this.replaces = true
   }
@@ -84,7 +84,7 @@ export class Mixing {
     this.keep()
   }
 
-  /** A figure is not measured yet: the mix is of what was supposed. */
+  /** Returns whether a figure is not measured yet, so that the mix uses assumed ones. */
   get supposed(): boolean {
     return !sent(this.typed.drained) || !sent(this.typed[this.scale])
   }
@@ -95,7 +95,7 @@ export class Mixing {
     if (!drained) return null
     const reading = sent(this.typed[this.scale])
     if (!reading) return { drained, reading: this.circuit.residual, scale: 'percent' }
-    // The pad has no minus: degrees are typed as below zero, which they always are.
+    // The pad has no minus key: freezing points are typed as degrees below zero.
     return { drained, reading: this.scale === 'celsius' ? `-${reading}` : reading, scale: this.scale }
   }
 

@@ -2,10 +2,10 @@ import { recall, remember } from '../../../lib/device/database'
 
 const key = (job: string) => `step in hand of ${job}`
 
-/** The step that an address such as "…#step-14" names: "step-14". */
+/** Returns the step named by the hash of an address: "…#step-14" gives "step-14". */
 export const namedStep = (hash: string): string | undefined => /^#(step-\d+)$/.exec(hash)?.[1]
 
-/** The step of a job that somebody took in hand on this phone, such as "step-14": the one of the address, else the last one kept. */
+/** The chosen step of a job on this phone, such as "step-14": from the address, else the last one kept. */
 export class ChosenStep {
   name = $state<string>()
   private asked = $state(false)
@@ -21,7 +21,7 @@ export class ChosenStep {
     this.asked = true
   }
 
-  /** Stays with what is shown where nobody chose: only once this phone was asked what it kept. */
+  /** Keeps the shown step if nobody has chosen one. Waits until the kept step was read. */
   stay(name: string): void {
     if (this.asked) this.name ??= name
   }
