@@ -1,4 +1,4 @@
-// Which column holds what: what was recognised, what may be chosen, and what a choice changes.
+// The columns of a file: the recognised ones, and what a person's choice changes.
 import type { Shape } from '../../../lib/api/types'
 import type { Mapping } from './fileReader.svelte'
 
@@ -8,11 +8,11 @@ export interface Column {
   sheet: string
   at: string
   heading: string
-  /** The field it is read as; "" where nothing is taken from it. */
+  /** The field that it is read as; "" if it is ignored. */
   field: string
 }
 
-/** Every column that has a heading, in the order of the file. */
+/** Returns each column with a heading, in the order of the file. */
 export function columns({ columns: recognisedColumns, headings }: Read): Column[] {
   return headings.map(({ sheet, column, heading }) => ({
     sheet,
@@ -31,7 +31,10 @@ export interface Known {
   columns: { at: string; words: string }[]
 }
 
-/** "A = part number", table by table: a sheet may hold several, one under the other. */
+/**
+ * Returns the recognised columns ("A = part number") of each table. A sheet may hold several tables, one below the
+ * other.
+ */
 export function recognised(read: Read): Known[] {
   const tables: Known[] = []
   for (const { sheet, at, field } of columns(read)) {
@@ -43,12 +46,12 @@ export function recognised(read: Read): Known[] {
   return tables.filter((table) => table.columns.length)
 }
 
-/** A field as people call it; an attribute or a capacity that the file itself names goes by that name. */
+/** Words a field. An attribute or capacity that the file itself names keeps that name. */
 export function words({ fields }: Pick<Read, 'fields'>, field: string): string {
   return fields.find((candidate) => candidate.field === field)?.words ?? field.replace(/^.*:/, '')
 }
 
-/** Fields that no column holds though they must be somewhere; once rows were read, none can be missing. */
+/** Returns the required fields without a column; none once rows were read. */
 export function missing(read: Read): string[] {
   if (read.rows) return []
   const presentFields = new Set(read.columns.map((column) => column.field))
@@ -57,7 +60,7 @@ export function missing(read: Read): string[] {
     .map((field) => field.words)
 }
 
-/** `chosen` with `field` for column `n`: another column of that sheet that had it is left with nothing. */
+/** Returns `chosen` with `field` for column `n`. Another column of the same sheet loses that field. */
 export function choose(
   shownColumns: readonly Column[],
   chosen: readonly string[],
@@ -70,10 +73,10 @@ export function choose(
   })
 }
 
-// Fields that the heading itself completes: a column "Sunroof" read as an attribute is the attribute "sunroof".
+// Fields that the heading completes: a column "Sunroof" read as an attribute is the attribute "sunroof".
 const OPEN = new Set(['attribute', 'capacity'])
 
-/** The mapping to send: the one before it, with what was chosen otherwise. Nothing changed is null. */
+/** Returns the mapping to send: `before` with the new choices; null if nothing changed. */
 export function changed(
   shownColumns: readonly Column[],
   chosen: readonly string[],
@@ -90,7 +93,7 @@ export function changed(
   return moved ? next : null
 }
 
-/** The mapping of headings that somebody wrote, where the file shows none; null if nothing is written. */
+/** Returns the mapping with the headings that a person typed for a file without any; null if none were typed. */
 export function written(texts: Mapping, before: Mapping): Mapping | null {
   const headings = Object.entries(texts).filter(([, heading]) => heading.trim())
   if (!headings.length) return null

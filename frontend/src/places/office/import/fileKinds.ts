@@ -1,5 +1,5 @@
-// The kinds of file that are taken in, in the order a new workshop needs them, and who may. The server decides who;
-// here it only says so before somebody has chosen a file in vain.
+// The kinds of file to import, in the order in which a new workshop needs them, with their roles. The server checks
+// the role; the list here only warns before a file is chosen in vain.
 import type { Role } from '../../../lib/app/session.svelte'
 
 export const KINDS = ['rules', 'labour', 'consumables', 'kit', 'customers', 'vehicles'] as const
@@ -30,17 +30,17 @@ export function mayTakeIn(role: Role | undefined, kind: Kind): boolean {
   return role !== undefined && CIRCLES[CIRCLE[kind]].includes(role)
 }
 
-/** May this person see any file at all? */
+/** Returns whether this person may see any file. */
 export function seesFiles(role: Role | undefined): boolean {
   return KINDS.some((kind) => mayTakeIn(role, kind))
 }
 
-/** Which sentence says who may: a key below `office.only`. */
+/** Returns the key below `office.only` of the sentence that names who may import this kind. */
 export function whoMay(kind: Kind): Circle {
   return CIRCLE[kind]
 }
 
-/** Files that come from a supplier, whose columns are remembered. */
+/** Returns whether this kind of file comes from a supplier, whose columns are remembered. */
 export function fromSupplier(kind: string): boolean {
   return kind === 'kit' || kind === 'consumables'
 }

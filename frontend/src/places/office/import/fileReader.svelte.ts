@@ -5,7 +5,10 @@ import { t } from '../../../lib/text/text'
 export type Import = Shape<'ImportOut'>
 export type Mapping = Record<string, string>
 
-/** A file as somebody gave it: kept while the page lives, so that other columns need no second choosing. */
+/**
+ * A file that a person gave. It is kept while the page is open, so that other columns need no second choice of the
+ * file.
+ */
 export interface Given {
   kind: string
   file: File
@@ -15,12 +18,12 @@ export interface Given {
 
 const sources = new Map<string, Given>()
 
-/** The file behind a reading, if it was chosen on this page. */
+/** Returns the source of a reading, if it was chosen on this page. */
 export function givenFor(id: string): Given | undefined {
   return sources.get(id)
 }
 
-/** One file being read: how long it has taken, and what the server refused. */
+/** One file being read: the seconds that it has taken, and the server's refusal. */
 export class Reader {
   name = $state('')
   seconds = $state(0)
@@ -30,7 +33,7 @@ export class Reader {
     return this.name !== ''
   }
 
-  /** Has the server read it; the id of the reading, or null with `problem` set. */
+  /** Sends a file to be read. Returns the id of the reading, or null with `problem` set. */
   async read(what: Given): Promise<string | null> {
     if (this.busy) return null
     this.name = what.file.name
@@ -49,7 +52,7 @@ export class Reader {
   }
 }
 
-/** The server reads no file above this; it need not travel to be refused. */
+/** The largest file, in MiB, that the server reads. A larger one is refused without sending it. */
 export const MIB = 5
 
 function tooLarge(file: File): Refused | null {
@@ -64,9 +67,9 @@ function refused(title: 'office.too_large' | 'office.gone', detail: string): Ref
   return { ok: false, problem: { type: 'file', title: t(title), status: 400, detail } }
 }
 
-// A file that got no answer is the same wish when it is sent again.
+// The command ids of files: a file sent again without an answer is the same command.
 const names = new WeakMap<Given, string>()
-// A copy of each file as it was first read. Other columns are chosen for this copy, even if the file has changed since.
+// A copy of each file as first read. Other columns are read from the copy, even if the file has changed since.
 const copies = new WeakMap<File, File>()
 
 async function send(what: Given): Promise<Answer<Import>> {

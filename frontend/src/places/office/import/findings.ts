@@ -1,4 +1,4 @@
-// The findings of reading a file, as a list to filter and to give to whoever can correct the file.
+// The findings of reading a file, as a list to filter and to download.
 import type { Shape } from '../../../lib/api/types'
 import { t } from '../../../lib/text/text'
 
@@ -6,14 +6,14 @@ export type Finding = Shape<'FindingOut'>
 export const WEIGHTS = ['must_fix', 'please_check', 'done_for_you'] as const
 export type Weight = (typeof WEIGHTS)[number]
 
-/** Where it is, for the margin: a cell, a row, a column, or the sheet. */
+/** Returns where a finding is, for the margin: a cell, a row, a column or the sheet. */
 export function place(finding: Finding): string {
   if (finding.cell) return finding.cell
   if (finding.row) return String(finding.row)
   return finding.column
 }
 
-/** The list as text in columns, with a byte-order mark so that spreadsheets read its letters. */
+/** Returns the list as CSV, with a byte-order mark so that spreadsheets read UTF-8. */
 export function asCsv(findings: readonly Finding[]): string {
   const head = ['weight', 'sheet', 'cell', 'words', 'remedy', 'says'] as const
   const rows = [
@@ -30,13 +30,13 @@ export function asCsv(findings: readonly Finding[]): string {
   return `\uFEFF${rows.map((row) => row.map(field).join(',')).join('\r\n')}\r\n`
 }
 
-/** A cell that begins like a formula is kept as text: a spreadsheet would run it. */
+/** Escapes a cell that begins like a formula, which a spreadsheet would run. */
 function field(text: string): string {
   const safe = /^[=+\-@\t\r]/.test(text) ? `'${text}` : text
   return /[",\r\n]/.test(safe) ? `"${safe.replaceAll('"', '""')}"` : safe
 }
 
-/** Gives the person a file that was made here. */
+/** Downloads a file that was made in the browser. */
 export function save(name: string, text: string): void {
   const link = document.createElement('a')
   link.href = URL.createObjectURL(new Blob([text], { type: 'text/csv;charset=utf-8' }))

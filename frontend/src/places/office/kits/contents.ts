@@ -1,24 +1,24 @@
-// A kit's contents as they lie in the box: cartons, in them bags, in them parts.
+// Groups a kit's contents as they are packed: cartons, bags, parts.
 import type { Shape } from '../../../lib/api/types'
 
 export type KitLine = Shape<'KitLineOut'>
 
 export interface Bag {
   key: string
-  /** "" for what lies loose in its carton. */
+  /** "" for parts that lie loose in their carton. */
   label: string
   parts: KitLine[]
 }
 
 export interface Carton {
   key: string
-  /** "" for what lies in no carton. */
+  /** "" for parts outside cartons. */
   label: string
   bags: Bag[]
   parts: number
 }
 
-/** Cartons and bags in reading order. A bag in no carton, and a part in no bag, stand under a nameless one. */
+/** Returns cartons and bags in reading order. A bag outside cartons and a part outside bags get a nameless one. */
 export function packed(lines: readonly KitLine[], piece = ''): Carton[] {
   const cartons: Carton[] = []
   let bag: Bag | null = null
@@ -53,7 +53,7 @@ export function packed(lines: readonly KitLine[], piece = ''): Carton[] {
     .filter((filled) => filled.bags.length)
 }
 
-/** The depth at which a part of this carton lies loose in it. */
+/** Returns the depth at which a part lies loose in this carton. */
 function depthOf(carton: Carton): number {
   return carton.label ? 1 : 0
 }

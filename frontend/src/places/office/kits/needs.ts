@@ -1,16 +1,16 @@
-// How much of something a kit needs, in words: what is fixed is a figure, the rest says what it depends on.
+// Words the quantity of a kit's needs: a fixed one is a figure, another one names what it depends on.
 import type { Shape } from '../../../lib/api/types'
 import { plain } from '../../../lib/text/decimals'
 import { t } from '../../../lib/text/text'
 
 export type Need = Shape<'KitNeedOut'>
 
-/** The figure of a need that depends on nothing. */
+/** Returns the figure of a fixed need; null for another. */
 export function figureOf(need: Need): string | null {
   return need.rule === 'fixed' ? t('office.kit.quantity', { n: plain(need.quantity), unit: need.unit }) : null
 }
 
-/** The figure that the amount depends on; nothing where the amount is fixed. */
+/** Words what the quantity depends on; nothing if it is fixed. */
 export function amountOf({ rule, quantity, unit, of }: Need): string[] {
   const facts = { quantity: plain(quantity), unit, of }
   switch (rule) {
@@ -32,7 +32,7 @@ export function amountOf({ rule, quantity, unit, of }: Need): string[] {
   }
 }
 
-/** How the customer pays for it. */
+/** Words how the customer pays for it. */
 export function chargeOf({ charge }: Need): string {
   return t(`office.need.charge.${charge}`)
 }
