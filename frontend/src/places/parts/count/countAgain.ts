@@ -1,10 +1,10 @@
-// Why a line asks to be counted once more, with the counts that do not go together.
+// Explains why a line needs a recount, with the contradicting counts.
 import { knows, type Tally } from '../../../calc/counting'
 import type { Counted } from '../../../lib/counts/log'
 import type { Explained, Step } from '../../../lib/figures/explanation'
 import { t } from '../../../lib/text/text'
 
-/** `events` are the last standing counts of each person that no other count knew. */
+/** Returns the explanation. `events` are each person's last standing counts that no other count knew. */
 export function againExplained(
   title: string,
   events: readonly Counted[],
@@ -45,7 +45,7 @@ function said(event: Counted, me: string): Step {
   }
 }
 
-/** Pairs of which neither had the other on the screen. */
+/** Returns the pairs of which neither had the other on the screen. */
 function strangers(events: readonly Counted[]): [Counted, Counted][] {
   return events.flatMap((first, at) =>
     events

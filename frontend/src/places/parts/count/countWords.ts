@@ -1,10 +1,10 @@
-// Sentences about counts.
+// Words counts.
 import type { Tally } from '../../../calc/counting'
 import type { Counted } from '../../../lib/counts/log'
 import type { Kept } from '../../../lib/device/database'
 import { t } from '../../../lib/text/text'
 
-/** Why a line is to be counted again, and who said what. */
+/** Words why a line needs a recount, with each person's figures. */
 export function againWords(events: readonly Counted[], tally: Tally | null, me: string): string {
   const summands = events.map((event, at) => {
     const who = nameOf(event, me, at ? 'pull.you' : 'pull.how.you')
@@ -17,7 +17,7 @@ export function againWords(events: readonly Counted[], tally: Tally | null, me: 
   return t('pull.again.say', { said: sum })
 }
 
-/** Who said it; `you` is how oneself is called. */
+/** Returns the name of a count's author; `you` for the reader. */
 export function nameOf(
   event: Counted,
   me: string,
@@ -26,7 +26,7 @@ export function nameOf(
   return event.author === me ? t(you) : (event.author_name ?? t(you))
 }
 
-/** One count or note in few words: "2", "4, 1 damaged", "1 more", "wrong part". */
+/** Words one count or note: "2", "4, 1 damaged", "1 more", "wrong part". */
 export function figureWords({ kind, total, damaged }: Counted): string {
   if (kind === 'note') return t('state.wrong_part')
   const n = total ?? 0
@@ -34,12 +34,12 @@ export function figureWords({ kind, total, damaged }: Counted): string {
   return numbersWords(n, damaged ?? 0)
 }
 
-/** "4", "4, 1 damaged" */
+/** Words a number with its damaged ones: "4", "4, 1 damaged". */
 export function numbersWords(n: number, damaged: number): string {
   return damaged ? t('pull.figure.damaged', { n, damaged }) : String(n)
 }
 
-/** The figures of a line so far: "2", "3 + 1 = 4 so far", "2\u20134". Empty where nobody has counted it. */
+/** Words the figures of a line so far: "2", "3 + 1 = 4 so far", "2\u20134". Empty if nobody has counted it. */
 export function soFarWords(open: readonly Counted[], tally: Tally | null): string {
   if (!tally) return ''
   if (tally.confirm) return t('pull.either', { low: tally.low, total: tally.total })
@@ -52,7 +52,7 @@ export function soFarWords(open: readonly Counted[], tally: Tally | null): strin
   return t('pull.figure.sum', { sum: `${counted}${sum}`, total: numbersWords(tally.total, tally.damaged) })
 }
 
-/** A person's own last count of a line. */
+/** Words a person's own last count of a line. */
 export function mineWords({ kind, total, damaged, how }: Counted): string {
   if (kind === 'note') return t('pull.mine.note')
   const n = total ?? 0
@@ -64,13 +64,13 @@ export function mineWords({ kind, total, damaged, how }: Counted): string {
 
 const REFUSED = ['malformed', 'out_of_bounds', 'unknown_line', 'id_reused', 'number_reused'] as const
 
-/** Why the server refused a kept count. */
+/** Words why the server refused a kept count. */
 export function whyRefused({ problem }: Kept): string {
   const code = REFUSED.find((code) => code === problem) ?? 'malformed'
   return t(`phone.why.${code}`)
 }
 
-/** The words of a kept count. */
+/** Words a kept count. */
 export function keptWords({ body }: Kept): string {
   const { kind, total, damaged, how } = body as Counted
   const n = total ?? 0

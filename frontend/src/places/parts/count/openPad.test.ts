@@ -22,7 +22,7 @@ beforeEach(async () => {
   clock = 10_000
 })
 
-/** Oda's count arrives from her phone. */
+/** Makes a count by Oda arrive from her phone. */
 async function comes(sheet: InstanceType<typeof PullSheet>, change: Partial<Counted> = {}) {
   seq += 1
   const event = {

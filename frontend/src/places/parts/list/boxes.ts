@@ -6,32 +6,32 @@ import type { Groups, Placed } from './groups'
 export interface LotOf<R> {
   key: string
   kind: 'bag' | 'carton'
-  /** As it is called within its kit. */
+  /** Its name within its kit. */
   name: string
-  /** As it is called where its kit is not in sight. */
+  /** Its name where its kit is not in sight. */
   fullName: string
   rows: readonly R[]
   bags: number
 }
 
-/** "Carton 1, FV-BB356"; without a kit the name alone. */
+/** Returns the name with its kit: "Carton 1, FV-BB356"; without a kit the name alone. */
 export function ofKit(name: string, kit: string): string {
   return kit ? t('pull.lot.where', { what: name, of: kit }) : name
 }
 
-/** A kit as it is headed, "A. Front big-brake kit", and as the places in it say whose they are, "kit A". */
+/** The name of a kit in headings, "A. Front big-brake kit", and with its places, "kit A". */
 export interface KitName {
   name: string
   short: string
 }
-/** Titles of kits by their codes. */
+/** Titles of kits by code. */
 export type Titles = ReadonlyMap<string, string>
 
 export function titlesOf(kits: readonly { code: string; title: string }[] = []): Titles {
   return new Map(kits.map(({ code, title }) => [code, title]))
 }
 
-/** Maps the key of each kit to its name: lettered in the list's order, copies of the same kit numbered. */
+/** Maps the key of each kit to its name: lettered in list order, copies of the same kit numbered. */
 export function kitNames<R>({ kits }: Groups<R>, titles: Titles): Map<string, KitName> {
   const names = new Map<string, KitName>()
   for (const [at, { key, kit }] of kits.entries()) {
@@ -53,7 +53,7 @@ function letterOf(at: number): string {
   return String.fromCharCode(65 + (at % 26)).repeat(Math.floor(at / 26) + 1)
 }
 
-/** The kit that each line lies in, by the line's id; empty where the list has one kit only. */
+/** Maps the id of each line to its kit; empty if the list has one kit. */
 export function kitsOfLines<R extends Placed>(groups: Groups<R>, titles: Titles): Map<string, KitName> {
   const names = kitNames(groups, titles)
   if (groups.kits.length < 2) return new Map()
@@ -69,7 +69,7 @@ export function kitsOfLines<R extends Placed>(groups: Groups<R>, titles: Titles)
   )
 }
 
-/** Every bag and carton with all its lines, by key. */
+/** Returns each bag and carton with all its lines, by key. */
 export function lotsOf<R>(groups: Groups<R>, titles: Titles): Map<string, LotOf<R>> {
   const names = kitNames(groups, titles)
   const lots = groups.kits.flatMap((kit) => {
@@ -95,7 +95,7 @@ export function lotsOf<R>(groups: Groups<R>, titles: Titles): Map<string, LotOf<
   return new Map(lots.map((lot) => [lot.key, lot]))
 }
 
-/** How much lies in it: "8 lines, 2 bags". */
+/** Words its size: "8 lines, 2 bags". */
 export function holds({ kind, rows, bags }: LotOf<unknown>): string {
   const lines = t('pull.lines', { n: rows.length })
   return kind === 'bag' ? lines : t('pull.carton.holds', { lines, bags: t('pull.bags', { n: bags }) })

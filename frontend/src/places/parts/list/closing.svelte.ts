@@ -1,4 +1,4 @@
-// Closing a pull list: as it stands on the screen, and only when nothing more has come.
+// Closes a pull list in the state on the screen, and only if nothing more has come (optimistic locking).
 import { type Problem, write } from '../../../lib/api/client'
 import { go } from '../../../lib/app/router.svelte'
 import { flush } from '../../../lib/counts/watch'
@@ -13,7 +13,7 @@ export class Closing {
 
   constructor(private sheet: PullSheet) {}
 
-  /** Closes at once when every line is counted, else asks first. */
+  /** Closes at once if every line is counted, else asks first. */
   press(left: number): void {
     this.problem = null
     if (left) this.asking = true
@@ -28,7 +28,7 @@ export class Closing {
     this.going = false
   }
 
-  /** This phone's counts are sent first: they would be late once the list is closed. */
+  /** Sends this phone's counts first: they would be late after closing. */
   private async unsent(): Promise<Problem | null> {
     if (this.sheet.waiting) await flush()
     const n = this.sheet.waiting

@@ -4,7 +4,7 @@ import type { Row } from './pullSheet.svelte'
 
 export type Filter = 'all' | 'left' | 'differences' | 'again'
 
-/** The filters that are offered: lines to count again only where there are any. */
+/** Returns the offered filters; "again" only if lines need a recount. */
 export function filtersOf({ count_again }: Figures): Filter[] {
   return count_again ? ['all', 'left', 'differences', 'again'] : ['all', 'left', 'differences']
 }
@@ -15,13 +15,13 @@ const KEEPS = {
   again: (row: Row) => row.standing.count_again,
 }
 
-/** The rows that a filter shows, or null for all. */
+/** Returns the rows of a filter, or null for all. */
 export function show(filter: Filter, rows: readonly Row[]): ReadonlySet<Row> | null {
   if (filter === 'all') return null
   return new Set(rows.filter(KEEPS[filter]))
 }
 
-/** Says what was saved, one thing at a time, with a way back. */
+/** Shows a toast after each save, with Undo, and removes the previous one. */
 export class Saying {
   private last = 0
 

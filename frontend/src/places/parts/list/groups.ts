@@ -1,4 +1,4 @@
-// The order of a pull list on the screen: kits by carton and bag, then packs from the shelf, then re-used parts.
+// Orders a pull list for the screen: kits by carton and bag, then packs from the shelf, then reused parts.
 import type { Shape } from '../../../lib/api/types'
 
 export type Line = Shape<'PullLineOut'>
@@ -6,7 +6,7 @@ export interface Placed {
   line: Line
 }
 
-/** One bag, or what lies loose beside the bags of a carton. */
+/** One bag, or the parts that lie loose in a carton. */
 export interface Bag<R> {
   key: string
   label: string
@@ -29,10 +29,10 @@ export interface Groups<R> {
   reused: R[]
 }
 
-/** The rows as they lie in the boxes, in the list's order; two copies of a kit stay apart. */
+/** Groups the rows as they are packed, in list order; two copies of a kit stay separate. */
 export function grouped<R extends Placed>(rows: readonly R[]): Groups<R> {
   const kits: Kit<R>[] = []
-  const left = new Set<string>() // cartons of the last kit: one that comes again is another copy's
+  const left = new Set<string>() // cartons already left: a repeated one belongs to the next copy of the kit
   for (const row of rows) {
     const { id: key, kind, kit, carton, bag } = row.line
     if (kind === 'need' || kind === 'reused') continue
@@ -57,7 +57,7 @@ export function grouped<R extends Placed>(rows: readonly R[]): Groups<R> {
   return { kits, needs: of('need'), reused: of('reused') }
 }
 
-/** The same groups with only the rows that `keeps` lets through, and no empty ones. */
+/** Returns the groups with only the rows that pass `keeps`, without empty groups. */
 export function narrowed<R>(groups: Groups<R>, keeps: (row: R) => boolean): Groups<R> {
   const bags = (carton: Carton<R>) =>
     carton.bags.map((bag) => ({ ...bag, rows: bag.rows.filter(keeps) })).filter((bag) => bag.rows.length > 0)
@@ -78,8 +78,8 @@ export type Found<R> =
   | { kind: 'nothing' }
 
 /**
- * The lines that a scanned or typed code stands for: by a part's number or a code on it, by the label of bags and
- * cartons, else by a piece of a name. Of several lines of one part, the first that `waits`.
+ * Returns the lines that a scanned or typed code means: by part number or code, else by the label of a bag or carton,
+ * else by a piece of a name. Of several lines of one part, returns the first that `waits`.
  */
 export function find<R extends Placed>(
   typed: string,
@@ -113,7 +113,7 @@ function isCalled(label: string, typed: string, what: string): boolean {
   return label !== '' && (plain(label) === code || what.toUpperCase() + plain(label) === code)
 }
 
-/** Letters and digits in capitals; a GTIN reads the same with and without its leading noughts. */
+/** Returns the letters and digits in capitals. A GTIN loses its leading zeros. */
 function plain(code: string): string {
   const bare = code.toUpperCase().replace(/[^\p{L}\p{N}]/gu, '')
   return /^\d{8,}$/.test(bare) ? bare.replace(/^0+/, '') : bare

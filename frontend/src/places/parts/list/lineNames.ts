@@ -1,4 +1,4 @@
-// How places, steps and states of lines are called.
+// Names of places, steps and states of lines.
 import type { Code } from '../../../calc/lineState'
 import { session } from '../../../lib/app/session.svelte'
 import type { State } from '../../../lib/components/stampStates'
@@ -7,13 +7,16 @@ import { t } from '../../../lib/text/text'
 import { ofKit } from './boxes'
 import type { Line } from './groups'
 
-/** Where a line lies, in a few words; `kit` where the list has several. */
+/** Words where a line lies; `kit` if the list has several. */
 export function whereOf({ kind, bag, carton }: Line, kit = ''): string {
   if (kind === 'need') return t('pull.shelf')
   return ofKit(bagName({ label: bag, carton }), kit)
 }
 
-/** The quantity in words where it is not just a number: "1 piece of 3.5 m", "2 sets"; as on paper (shapes/boxes.py). */
+/**
+ * Words a quantity that is not just a number: "1 piece of 3.5 m", "2 sets"; like the PDF
+ * (kitting/presenters/boxes.py).
+ */
 export function measure({
   quantity,
   unit,
@@ -25,24 +28,24 @@ export function measure({
   return t('pull.measure', { quantity, unit })
 }
 
-/** How much is bought: "4", "3.5 m". */
+/** Words the quantity to buy: "4", "3.5 m". */
 export function bought({ quantity, unit }: { quantity: string; unit: string }): string {
   return unit === 'pc' ? quantity : t('pull.bought', { quantity, unit })
 }
 
-/** The stamp that a code of a line gets. */
+/** Returns the stamp of a line's code. */
 export function stampOf(code: Code): State {
   return code === 'late' ? 'after_closing' : code
 }
 
 const COUNTED = new Set(['short', 'over', 'damaged', 'wrong_part', 'after_closing'])
 
-/** The number in a stamp: none where the word says everything. */
+/** Returns the number in a stamp; undefined if the word says it all. */
 export function stampCount(state: State, count: number): number | undefined {
   return COUNTED.has(state) && count > 0 && !(count === 1 && state === 'wrong_part') ? count : undefined
 }
 
-/** The steps of a job by their codes: "4, Bumper off". */
+/** Maps the codes of a job's steps to their names: "4, Bumper off". */
 export function stepNames(operations: readonly { position: number; code: string; title: string }[] = []) {
   const names = new Map(
     operations.map(({ position, code, title }) => [code, t('pull.operation', { position, title })]),

@@ -4,7 +4,7 @@ import { lineStanding } from '../../../calc/lineFigures'
 import { grouped, type Line } from './groups'
 import { isDone, type Judged, leading, nextPlace, placesOf, SHELF, waits } from './nextPlace'
 
-/** Lines of four pieces by what was counted: "4 3 - 2/4 sealed"; 2/4 are two counts that do not go together. */
+/** Returns lines of four pieces from their counts: "4 3 - 2/4 sealed"; 2/4 are two contradicting counts. */
 function lines(words: string): Judged[] {
   return words.split(' ').map((word) => {
     if (word === '-') return { standing: lineStanding(4, null, 'box') }

@@ -1,4 +1,4 @@
-// The lines still to count, and where the next of them lies.
+// Finds the lines still to count and the next place with one.
 import type { LineStanding } from '../../../calc/lineFigures'
 import type { Groups } from './groups'
 
@@ -6,17 +6,19 @@ export interface Judged {
   readonly standing: LineStanding
 }
 
-/** A line that somebody has to count: nobody has, or its counts do not go together. */
+/** Returns whether somebody has to count a line: it is not counted, or its counts contradict each other. */
 export function waits({ standing }: Judged): boolean {
   return !standing.counted || standing.count_again
 }
 
-/** Whether nothing is left to count in a place. */
+/** Returns whether nothing is left to count in a place. */
 export function isDone(rows: readonly Judged[]): boolean {
   return rows.length > 0 && !rows.some(waits)
 }
 
-/** How many lines from the start of a place need nobody, up to the one in hand: they can be folded. */
+/**
+ * Returns the number of lines at the start of a place, before the one in hand, that need no count and can be folded.
+ */
 export function leading(rows: readonly (Judged & { readonly on: boolean })[]): number {
   const first = rows.findIndex((row) => row.on || waits(row))
   return first < 0 ? rows.length : first
@@ -24,15 +26,15 @@ export function leading(rows: readonly (Judged & { readonly on: boolean })[]): n
 
 export const SHELF = 'shelf'
 
-/** The places of the list in its order, each with its lines: bags, what lies loose, and the shelf. */
+/** Returns the places in list order, each with its lines: bags, loose parts, the shelf. */
 export function placesOf<R>({ kits, needs }: Groups<R>): { key: string; rows: readonly R[] }[] {
   const bags = kits.flatMap(({ cartons }) => cartons.flatMap(({ bags }) => bags))
   return needs.length ? [...bags, { key: SHELF, rows: needs }] : bags
 }
 
 /**
- * The next place after `at` that has something to count, from the top again after the last; `at` itself when it is the
- * only one, null when none is left.
+ * Returns the next place after `at` with something to count, wrapping round at the end: `at` itself if it is the only
+ * one, null if none is left.
  */
 export function nextPlace<R extends Judged>(groups: Groups<R>, at: string | null): string | null {
   const places = placesOf(groups)

@@ -1,4 +1,4 @@
-// A pull list as it is counted here: one reactive object a line, so that a count redraws its line alone.
+// The reactive state of a pull list: one object a line, so that a count redraws only its line.
 import { untrack } from 'svelte'
 import { fold, knows, type Tally } from '../../../calc/counting'
 import { type Figures, type LineStanding, lineFigures, lineStanding } from '../../../calc/lineFigures'
@@ -13,36 +13,36 @@ import { type Groups, grouped, type Line } from './groups'
 
 const STOPS = new Set(['count_again', 'wrong_part', 'damaged', 'short'])
 
-/** One line and what is known of it. */
+/** One line with its counts. */
 export class Row {
-  /** Chosen: the number pad speaks of it. */
+  /** True while the line is chosen and the number pad is open for it. */
   on = $state(false)
   tally = $state.raw<Tally | null>(null)
-  /** Its states, and the figures that it is counted in. */
+  /** Its states, and the figures that include it. */
   standing: LineStanding
-  /** The counts that its figures rest on: those that no standing count knew. */
+  /** The counts behind its figures: those that no standing count knew. */
   open = $state.raw<Counted[]>([])
-  /** Wrong-part notes, where one stands. */
+  /** Wrong-part notes, if one stands. */
   noted = $state.raw<Counted[]>([])
-  /** A count came after closing, and nobody has counted it in full since. */
+  /** True if a count came after closing and nobody has counted the line in full since. */
   recount = $state(false)
-  /** Its count stands on a scale. */
+  /** True if the last full count was weighed. */
   weighed = $state(false)
-  /** One's own last count of it that stands. */
+  /** The person's own last standing count or note. */
   mine = $state.raw<Counted | null>(null)
 
   constructor(readonly line: Line) {
     this.standing = $state.raw(lineStanding(line.pieces, null, line.kind))
   }
 
-  /** Who said what, where the counts do not go together. */
+  /** Returns each person's last count if the counts contradict each other. */
   get again(): Counted[] {
     return this.tally?.confirm ? lastOfEach(this.open) : []
   }
   get states(): LineState[] {
     return this.standing.states
   }
-  /** Counted, or accepted sealed. */
+  /** Returns whether it is counted or was accepted sealed. */
   get settled(): boolean {
     return this.standing.counted
   }
@@ -50,7 +50,7 @@ export class Row {
     return this.standing.differs
   }
 
-  /** The step that needs it cannot be done as it is. */
+  /** Returns whether the step that needs it must wait. */
   get stops(): boolean {
     return this.line.kind !== 'beside' && this.states.some(([code]) => STOPS.has(code))
   }
@@ -72,12 +72,12 @@ export class Row {
   }
 }
 
-/** The figures of a list, or of a bag or carton of it. */
+/** Returns the figures of a list, a bag or a carton. */
 export function figuresOf(rows: readonly Row[]): Figures {
   return lineFigures(rows.map((row) => row.standing))
 }
 
-/** Counts and notes that came before closing and were not undone. */
+/** Returns the counts and notes that came before closing and were not undone. */
 function live(events: readonly Counted[]): Counted[] {
   const timely = events.filter((event) => !event.late)
   const undone = new Set(
@@ -87,9 +87,9 @@ function live(events: readonly Counted[]): Counted[] {
   return timely.filter((event) => speaks(event) && !undone.has(`${event.id} ${event.author}`))
 }
 
-/** Whether what came after closing is the last word on a line, but for notes and single finds. */
+/** Returns whether no full count follows the last late event of a line. */
 function isLateLast(events: readonly Counted[], standing: readonly Counted[]): boolean {
-  const place = ({ seq }: Counted) => seq ?? Number.POSITIVE_INFINITY // what waits here comes last
+  const place = ({ seq }: Counted) => seq ?? Number.POSITIVE_INFINITY // queued events come last
   const late = events.filter((event) => event.late).map(place)
   return (
     late.length > 0 && !standing.some((event) => event.kind === 'set' && place(event) > Math.max(...late))
@@ -98,13 +98,13 @@ function isLateLast(events: readonly Counted[], standing: readonly Counted[]): b
 
 const isWrongPart = (event: Counted) => event.kind === 'note' && whatOf(event) === 'wrong_part'
 
-/** The counts that no other standing one knew. */
+/** Returns the counts that no other standing count knew. */
 function openCounts(standing: readonly Counted[]): Counted[] {
   const counts = standing.filter(({ kind }) => kind !== 'note')
   return counts.filter((count) => !counts.some((other) => other.kind === 'set' && knows(other, count)))
 }
 
-/** The last of each person. */
+/** Returns each person's last count of each kind. */
 function lastOfEach(open: readonly Counted[]): Counted[] {
   const last = new Map(open.map((event) => [`${event.author} ${event.kind}`, event]))
   return [...last.values()]
@@ -116,11 +116,11 @@ export class PullSheet {
   chosen = $state.raw<Row | null>(null)
   closed = $state(false)
   astray = $state(false)
-  /** Counts of this list that wait on this phone. */
+  /** Queued counts of this list on this phone. */
   waiting = $state(0)
-  /** When the press was made with which the pad moved on to its line; never, where a person chose the line. */
+  /** The time of the press that moved the pad on to its line; -Infinity if a person chose the line. */
   movedOn = Number.NEGATIVE_INFINITY
-  /** The last place pulled: what stands on the screen. */
+  /** The last log number pulled, which is the state on the screen. */
   seq = $state(0)
   readonly log: CountLog
   private byId = new Map<string, Row>()
@@ -129,17 +129,17 @@ export class PullSheet {
     this.log = new CountLog(whose, (lines) => this.redraw(lines))
   }
 
-  /** Lines to be counted: what is re-used is on the vehicle. */
+  /** Returns the lines to count. Reused parts are on the vehicle. */
   get counted(): Row[] {
     return this.rows.filter(({ line }) => line.kind !== 'reused')
   }
 
-  /** The figures of the whole list. */
+  /** Returns the figures of the whole list. */
   get figures(): Figures {
     return figuresOf(this.counted)
   }
 
-  /** Takes over the list's lines; a line that was here stays the same object. */
+  /** Sets the lines of the list; an unchanged line stays the same object. */
   lay(lines: readonly Line[]): void {
     this.rows = lines.map((line) => {
       const before = this.byId.get(line.id)
@@ -150,7 +150,7 @@ export class PullSheet {
     this.redraw(new Set(this.byId.keys()))
   }
 
-  /** Follows the log while the screen is open; answers how to stop. */
+  /** Follows the log while the screen is open. Returns a function that stops it. */
   follow(): () => void {
     openLogs.set(this.whose.list, this.log)
     const pull = () => document.visibilityState === 'visible' && void this.pull()
@@ -181,19 +181,19 @@ export class PullSheet {
     })
   }
 
-  /** Keeps drafts of what is on the screen now; answers the ids of the events once they are safe. */
+  /** Queues drafts made from the present screen. Resolves to the ids of the events once they are stored. */
   count(...drafts: Draft[]): Promise<string[]> {
     return this.countFrom(this.log.screen, ...drafts)
   }
 
-  /** Keeps drafts of somebody who began with `screen` before them: the row tapped, or the pad opened. */
+  /** Queues drafts of a person who began at `screen`: when the row was tapped or the pad opened. */
   async countFrom(screen: Screen, ...drafts: Draft[]): Promise<string[]> {
     const entries = await this.log.count(drafts, screen)
     countedOn(this.whose.list)
     return entries.map(({ id }) => id)
   }
 
-  /** Every line of `rows` that nobody has counted is there in full, each by an event of its own. */
+  /** Queues a full count, one event each, for every line of `rows` that nobody has counted. */
   allHere(rows: readonly Row[], how: 'seen' | 'sealed', screen = this.log.screen): Promise<string[]> {
     const untouched = rows.filter((row) => !row.settled && row.line.kind !== 'reused')
     return this.countFrom(
@@ -208,7 +208,7 @@ export class PullSheet {
     )
   }
 
-  /** Takes back one's own events. */
+  /** Undoes the person's own events. */
   async undo(ids: readonly string[]): Promise<void> {
     const targets = new Set(ids)
     const events = this.log.events.filter((event) => targets.has(event.id))

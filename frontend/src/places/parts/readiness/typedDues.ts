@@ -1,4 +1,4 @@
-// The day somebody typed for lines that are missing, kept on this device until the server has it.
+// Keeps the day typed for missing lines on this device until the server has it.
 import { recall, remember } from '../../../lib/device/database'
 
 export interface TypedDue {
@@ -8,7 +8,7 @@ export interface TypedDue {
 
 const name = (list: string, lines: readonly string[]) => `due ${list} ${[...lines].sort().join(' ')}`
 
-/** Keeps what stands in the form; an empty day keeps nothing. */
+/** Keeps the entries of the form; an empty day deletes them. */
 export function keepDue(list: string, lines: readonly string[], typed: TypedDue): Promise<void> {
   return remember(name(list, lines), typed.day ? { ...typed } : undefined).catch(() => {})
 }

@@ -1,4 +1,4 @@
-// One bag on the scale: what was typed, what this phone remembers of the part and the scale, and what it comes to.
+// One bag on the scale: the entries, this phone's memory of the part and the scale, and the result.
 import { Exact } from '../../../calc/exact'
 import {
   SMALLEST_SAMPLE,
@@ -11,11 +11,11 @@ import {
 import { recall, remember } from '../../../lib/device/database'
 import { after, complete, type Room } from '../../../lib/figures/typedFigure'
 
-/** Pieces in the sample, its mass, the mass of all with the tare, and the tare. */
+/** Pieces in the sample, its mass, the mass of all with the tare, and the tare; masses in grams. */
 export const FIGURES = ['count', 'sample', 'all', 'tare'] as const
 export type Figure = (typeof FIGURES)[number]
 
-/** How far the pieces of one kind are apart in mass. */
+/** The relative standard deviation of the mass of one piece, by kind. */
 export const VARIATION = {
   turned: '0.005',
   fasteners: '0.01',
@@ -26,10 +26,10 @@ export const VARIATION = {
 export type Kind = keyof typeof VARIATION
 export const KINDS = Object.keys(VARIATION) as Kind[]
 
-/** The smallest step of a scale's last digit, in grams. */
+/** The scale's divisions, in grams. */
 export const STEPS = ['0.01', '0.02', '0.05', '0.1', '0.2', '0.5', '1', '2', '5'] as const
 
-/** A sample that was weighed, on a scale with that step. */
+/** A weighed sample, with the scale's division. */
 export interface Sample {
   count: string
   mass: string
@@ -50,30 +50,30 @@ const SCALE = 'scale'
 
 export class OnScale {
   typed = $state<Record<Figure, string>>({ count: '', sample: '', all: '', tare: '' })
-  /** The figure that the keys go to. */
+  /** The figure that the keys type into. */
   on = $state<Figure>('count')
-  /** The next key replaces the figure: it was just chosen. */
+  /** The next key replaces the figure, because it was just chosen. */
   replaces = $state(true)
   step = $state('')
   kind = $state<Kind | ''>('')
-  /** The sample of an earlier bag, as long as nobody typed another. */
+  /** The sample of an earlier bag, until a person types another. */
   kept = $state.raw<Sample | null>(null)
-  /** The way on was pressed with a figure that cannot be. */
+  /** True once a person tried to go on from a figure with a fault. */
   private told = $state(false)
 
-  /** `part` is its number, empty where it has none; `expected` the pieces there should be. */
+  /** `part` is the part number, empty if it has none; `expected` the pieces that should be there. */
   constructor(
     readonly shop: string,
     readonly part: string,
     readonly expected: number,
   ) {}
 
-  /** Takes up the scale of this phone and the sample of the part, unless somebody is typing already. */
+  /** Restores this phone's scale and the part's sample, unless a person is already typing. */
   async open(): Promise<void> {
     const scale = await recall<{ step: string }>(SCALE).catch(() => undefined)
     const sample = this.part ? await recall<Sample>(this.name).catch(() => undefined) : undefined
     this.step ||= scale?.step ?? ''
-    this.kind ||= sample?.kind ?? '' // a kind belongs to the part, not to the scale
+    this.kind ||= sample?.kind ?? '' // the kind belongs to the part, not to the scale
     if (!sample || this.typed.count || this.typed.sample) return
     this.kept = sample
     this.typed = { ...this.typed, count: sample.count, sample: sample.mass }
@@ -87,7 +87,7 @@ export class OnScale {
     this.replaces = false
   }
 
-  /** Puts a figure back as it stood before a scanner typed into it. */
+  /** Replaces the figure, also to restore it after a scanner typed into it. */
   set(text: string): void {
     this.told = false
     if (text === this.typed[this.on]) return
@@ -101,7 +101,7 @@ export class OnScale {
     this.told = false
   }
 
-  /** How many lie in the sample. */
+  /** The number of pieces in the sample. */
   get pieces(): number {
     return Number(this.typed.count)
   }
@@ -114,21 +114,21 @@ export class OnScale {
     return this.kind ? null : 'kind'
   }
 
-  /** The first figure that cannot be. One that is being typed is given time, until the way on is pressed. */
+  /** The first fault. A figure still being typed shows its fault only when the person tries to go on. */
   get fault(): Fault | null {
     const fault = this.faults().next().value ?? null
     const young = fault?.figure === this.on && (fault.code === 'small' || fault.code === 'nothing')
     return young && !this.told ? null : fault
   }
 
-  /** Presses on: tells what is wrong with the figure that stands there, or else chooses `next`. */
+  /** Chooses `next`, or shows the fault of the present figure. */
   goOn(next: Figure): void {
     const fault = this.faults().next().value
     if (fault?.figure === this.on) this.told = true
     else this.choose(next)
   }
 
-  /** The input of the calculation, once all figures are entered and valid. */
+  /** The input of the calculation once all figures are entered and valid, else null. */
   get weighing(): Weighing | null {
     if (this.missing || this.kind === '' || this.faults().next().value) return null
     return {
@@ -147,7 +147,7 @@ export class OnScale {
     return weighing && { ...weigh(weighing), ...workings(weighing) }
   }
 
-  /** Keeps the scale for the next bag, and the sample for the next one of this part. */
+  /** Keeps the scale for the next bag, and the sample for the next bag of this part. */
   async keep(at = new Date().toISOString()): Promise<void> {
     const { step, kind } = this
     if (!step || !kind) return
@@ -174,12 +174,12 @@ export class OnScale {
 
 const grams = (text: string) => Exact.read(complete(text))
 
-/** Whether a scale with that step can show it. */
+/** Returns whether a scale with this division can show the mass. */
 function fits(mass: string, step: string): boolean {
   return grams(mass).over(Exact.read(step)).denominator === 1n
 }
 
-/** A sample from a coarser scale is no better for a finer one under the bag, and the other way about. */
+/** Returns the larger division: the coarser scale limits the result, whether it weighed the sample or the bag. */
 function coarser(first: string, other = '0'): string {
   return Exact.read(first).compared(Exact.read(other)) < 0 ? other : first
 }

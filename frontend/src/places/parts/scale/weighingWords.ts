@@ -1,4 +1,4 @@
-// Sentences about a bag on the scale, and how its count was computed.
+// Words the result of a bag on the scale and how it was worked out.
 import { Exact } from '../../../calc/exact'
 import type { Weighed, Weighing, Workings } from '../../../calc/weighing'
 import type { Explained, Step } from '../../../lib/figures/explanation'
@@ -10,7 +10,7 @@ type Result = Weighed & Workings
 
 const grams = (n: string) => t('weigh.grams', { n: plain(n) })
 
-/** The number of pieces, and why it can or cannot be trusted. */
+/** Words the number of pieces, and why it can or cannot be trusted. */
 export function verdictWords(result: Result): { says: string; why: string } {
   const { count, difference, threeSd, steady, either, estimate } = result
   if (count !== null) {
@@ -25,7 +25,7 @@ export function verdictWords(result: Result): { says: string; why: string } {
   return { says: t('weigh.between', { estimate: plain(estimate) }), why: t('weigh.between.why') }
 }
 
-/** The fault of a figure, and the remedy. */
+/** Words the fault of a figure and its remedy. */
 export function faultWords({ figure, code }: Fault, { typed, step, pieces }: OnScale): string {
   if (code === 'small') return t('weigh.fault.small', { n: pieces })
   if (code === 'nothing') return t('weigh.fault.nothing')
@@ -33,7 +33,7 @@ export function faultWords({ figure, code }: Fault, { typed, step, pieces }: OnS
   return t('weigh.fault.step', { mass: grams(typed[figure]), step: grams(step) })
 }
 
-/** The rule, and the worked numbers of this very bag. */
+/** Returns the rule and the worked numbers of this bag. */
 export function weighedExplained(title: string, weighing: Weighing, result: Result): Explained {
   const { count } = result
   return {
@@ -69,7 +69,7 @@ function stepsToTrust(weighing: Weighing, result: Result): Step[] {
   ]
 }
 
-/** "0.005" is 0.5 %. */
+/** Formats a share as per cent: "0.005" is 0.5 %. */
 export function percentOf(share: string): string {
   return Exact.read(share).times(Exact.of(100n)).plain(1)
 }
