@@ -6,9 +6,9 @@ export type Hit = Data<'get', 'find'>['items'][number]
 const PAUSE = 150
 const LEAST = 2
 
-/** Looks for what is typed: after a short pause, and only the newest question may answer. */
+/** Searches while a person types, with debounce. Only the newest query may show its answer. */
 export class Finder {
-  /** The query of the hits shown. */
+  /** The query of the shown hits. */
   asked = $state('')
   hits = $state.raw<Hit[]>([])
   looking = $state(false)
@@ -18,7 +18,7 @@ export class Finder {
 
   constructor(private look = (q: string) => read('find', { query: { q } })) {}
 
-  /** Takes what stands in the box; `now` does not wait for more letters. */
+  /** Handles the text in the box; `now` skips the debounce. */
   type(text: string, now = false): void {
     clearTimeout(this.timer)
     const q = text.trim()

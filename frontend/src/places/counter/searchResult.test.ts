@@ -8,7 +8,7 @@ import type { Hit } from './finder.svelte'
 import QuoteLine from './QuoteLine.svelte'
 import SearchResult from './SearchResult.svelte'
 
-// What the counter draws of one thing found, and of nothing found, without a server and without a browser.
+// Tests the markup of one hit and of a search without hits, without a server or a browser.
 vi.mock('../../lib/api/resource.svelte', () => ({
   resource: () => ({
     data: { answers: [], lapsing: [], laid_aside: [] },

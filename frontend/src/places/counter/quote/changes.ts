@@ -1,4 +1,4 @@
-// The wishes about a draft, each with the one that takes it back.
+// The changes to a draft, each with the change that undoes it.
 import { type Answer, write } from '../../../lib/api/client'
 import type { Shape } from '../../../lib/api/types'
 import type { Here } from '../../../lib/job/arrival'
@@ -13,7 +13,7 @@ export type Own = { value: string; because: string }
 export type Given = { percent: string | null; amount: string | null; because: string }
 type Line = Shape<'LineInRequest'>
 
-/** A figure of the quote that a person may put in the place of the computed one. */
+/** A figure of the quote that a person may override. */
 export interface Figure {
   key: string
   title: string
@@ -56,7 +56,7 @@ export function takeOffKit(kit: QuotedKit): Change {
   }
 }
 
-/** Whether this workshop has fitted the kit before: then its hours are not those of a first fit. */
+/** Sets whether this workshop has fitted the kit before: then its hours are not those of a first fit. */
 export function setFittedBefore(kit: QuotedKit, fitted_before: boolean): Change {
   return {
     says: t(fitted_before ? 'quote.did.fitted_before' : 'quote.did.first_fit', { title: kit.title }),
@@ -112,7 +112,7 @@ export function setCondition(condition: string): Change {
   }
 }
 
-/** When the vehicle comes: it is here, on a day, or no answer. */
+/** Sets when the vehicle comes: it is here, on a day, or no answer. */
 export function setHere({ here, here_from }: Here): Change {
   const named = here_from ? t('quote.did.here_from', { day: day(here_from) }) : t('quote.did.no_day')
   return {
@@ -142,7 +142,7 @@ export function setCustomer(customer: { id: string; name: string } | null): Chan
   }
 }
 
-/** A vehicle brings its owner along where the quote has no customer yet; taking it back takes both back. */
+/** Sets the vehicle. The server adds its owner to a quote without a customer; Undo removes both. */
 export function setVehicle(
   vehicle: { id: string; title: string } | null,
   also: { customer?: string | null } = {},
@@ -176,7 +176,7 @@ function addLine(line: Line, title: string): Change {
   }
 }
 
-/** Takes a further line off. It comes back as a hand-written one with the same price. */
+/** Removes a further line. Undo adds it as a hand-written one with the same price. */
 export function takeOffExtra(extra: Extra): Change {
   return {
     says: t('quote.did.take_off', { title: extra.title }),
@@ -206,7 +206,7 @@ function add(now: Quote, line: { kind: 'kit'; kit: string } | Line): Promise<Ans
   return write('post', lines, { id: now.id }, { quantity: '1', ...line })
 }
 
-/** A decimal comma is a decimal point; the server says what else is wrong. */
+/** Replaces a decimal comma by a point. The server reports other mistakes. */
 export function typed(figure: string): string {
   return figure.trim().replace(',', '.')
 }

@@ -7,12 +7,12 @@ import { t } from '../../../lib/text/text'
 
 export type Quote = Shape<'QuoteOut'>
 
-/** One wish about a draft: what it does, in words; how it is sent; and the wish that takes it back. */
+/** A change to a draft (command pattern): its words, the request that makes it, and the change that undoes it. */
 export interface Change {
   says: string
   send: (match: string | null, now: Quote) => Promise<Answer<Quote>>
   back?: (before: Quote, after: Quote) => Change | null
-  /** Where the person pressed: a refusal is shown there. */
+  /** The place of the pressed button, where a refusal is shown. */
   at?: string
 }
 
@@ -22,7 +22,7 @@ export interface Refused {
   change: Change
 }
 
-/** The last change: the figures as they were before it, and its cause. */
+/** The words of the last change, and the figures before it. */
 export interface Moved {
   gross: string | null
   hours: string | null
@@ -33,8 +33,8 @@ export interface Moved {
 const WEIGHT: Record<string, number> = { draft: 0, sent: 1, expired: 2 }
 
 /**
- * Is `a` older than `b`, an answer about the same quote? Revisions and versions only grow; an answered revision stays so, and
- * one that was accepted counts whatever draft was begun after it.
+ * Returns whether `a` is an older answer about the same quote than `b`. Revisions and versions only grow; an answered
+ * revision stays answered, and an accepted one wins over any draft begun after it.
  */
 export function isOlder(a: Quote, b: Quote): boolean {
   if ((a.state === 'accepted') !== (b.state === 'accepted')) return b.state === 'accepted'
@@ -47,26 +47,29 @@ function isSame(a: Quote, b: Quote): boolean {
   return a.revision === b.revision && a.version === b.version
 }
 
-/** A quote on the screen: edits go out one after the other, each answer is the whole quote, the newest one stays. */
+/**
+ * The quote on the screen. Changes are sent one after the other (queue); each answer is the whole quote, and the
+ * newest one is shown.
+ */
 export class Draft extends Resource<Quote> {
-  /** Edits on their way; while there are any, the shown figures are old. */
+  /** The number of changes under way. Above 0 the shown figures are old. */
   pending = $state(0)
-  /** Counts what may have moved figures that this quote does not hold, such as the margin. */
+  /** Grows when figures outside this quote, such as the margin, may have changed. */
   turned = $state(0)
   moved = $state.raw<Moved | null>(null)
   refusal = $state.raw<Refused | null>(null)
   backs = $state.raw<readonly Change[]>([])
-  /** The draft that was on the screen as the customer accepted an earlier version. */
+  /** The draft on the screen when the customer accepted an earlier version. */
   overtaken = $state.raw<{ revision: number; draft: number } | null>(null)
 
-  /** The key of the figure that is being changed: one at a time, wherever it stands. */
+  /** The key of the one figure that is being overridden. */
   editing = $state('')
 
   constructor() {
     super('quotes/{id}')
   }
 
-  /** Opens a figure to be changed and closes the one that was open; pressed again it closes. */
+  /** Opens the form of a figure and closes the previous one; closes it if it was open. */
   edit(key: string): void {
     this.editing = this.editing === key ? '' : key
   }
@@ -76,11 +79,11 @@ export class Draft extends Resource<Quote> {
   }
 
   override replace(data: Quote, etag: string | null): void {
-    if (this.fresh && this.data && isOlder(data, this.data)) return // what this device kept proves nothing
+    if (this.fresh && this.data && isOlder(data, this.data)) return // a copy on this device is never newer
     if (!data.editable) this.backs = []
     if (this.fresh && this.data && !isSame(data, this.data)) {
       this.turned++
-      this.moved = null // whoever made this change says so afterwards
+      this.moved = null // the change that caused this answer sets it again
     }
     if (this.data?.id !== data.id) this.overtaken = null
     else if (this.data.editable && data.state === 'accepted')
@@ -88,14 +91,14 @@ export class Draft extends Resource<Quote> {
     super.replace(data, etag)
   }
 
-  /** Sends an edit; answers the wish that takes it back, or null where there is none or it was refused. */
+  /** Sends a change. Returns the change that undoes it; null if there is none or the change was refused. */
   async make(change: Change): Promise<Change | null> {
     const back = await this.sent(change)
     if (back) this.backs = [...this.backs, back]
     return back
   }
 
-  /** Takes back the last edit, or a certain one. */
+  /** Undoes the last change, or the given one. */
   async undo(back = this.backs.at(-1)): Promise<void> {
     if (!back || !this.backs.includes(back)) return
     this.backs = this.backs.filter((other) => other !== back)
@@ -103,7 +106,7 @@ export class Draft extends Resource<Quote> {
     if (this.refusal?.change === back) this.backs = []
   }
 
-  /** Reads the quote again after something it speaks of has changed, such as a fact of the vehicle. */
+  /** Reads the quote again after a related record, such as the vehicle, has changed. */
   async reread(says: string): Promise<void> {
     const before = this.data
     const { turned } = this
@@ -138,7 +141,7 @@ export class Draft extends Resource<Quote> {
       if (!answer.ok) this.refuse(answer.problem, change)
       return null
     }
-    if (this.turned === turned) this.turned++ // a fact of the vehicle is no new version of the quote
+    if (this.turned === turned) this.turned++ // a change to the vehicle does not raise the version of the quote
     this.moved = movedBy(before, answer.data, change.says)
     return change.back?.(before, answer.data) ?? null
   }
@@ -162,7 +165,7 @@ export class Draft extends Resource<Quote> {
   }
 }
 
-/** A fault of the app itself, on the way out or back. */
+/** Returns the problem of a fault in the app itself. */
 function unforeseen(): Problem {
   return { type: 'unforeseen', title: t('problem.app'), status: 0, detail: t('problem.app.say') }
 }

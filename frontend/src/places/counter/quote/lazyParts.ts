@@ -1,4 +1,5 @@
-// The parts of a quote's screen that are loaded when first opened. `fetchAhead` loads them while the person reads.
+// The components of a quote's screen that are loaded when first shown. `fetchAhead` loads them while the person
+// reads.
 export const addPanel = () => import('./lines/AddPanel.svelte')
 export const customerPicker = () => import('./parties/CustomerPicker.svelte')
 export const vehiclePicker = () => import('./parties/VehiclePicker.svelte')
@@ -18,7 +19,7 @@ export const newerRules = () => import('./header/NewerRules.svelte')
 export const overrideForm = () => import('./prices/OverrideForm.svelte')
 export const sentPanel = () => import('./send/SentPanel.svelte')
 
-/** Loads the parts that most quotes show while the figures are fetched. */
+/** Loads the components that most quotes show, while the figures are fetched. */
 export function fetchAlongside(): void {
   for (const load of [possiblePrices, openQuestions, discount, draftActions]) load().catch(() => {})
 }

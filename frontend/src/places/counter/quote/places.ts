@@ -1,9 +1,9 @@
-// The places of a quote's screen where something is settled: brought into sight, with the keyboard on them.
+// Scrolls to the places of a quote's screen where something can be settled, and focuses them.
 import type { Quote } from './draft.svelte'
 
 export type Place = Quote['to_settle'][number]['place']
 
-/** Where each place stands: an element's id, nearest first. What is not there now has its reasons under the last. */
+/** The element ids of each place, in order of preference. The last one shows the reasons if the others are absent. */
 const IDS: Record<Place, readonly string[]> = {
   customer: ['parties'],
   vehicle: ['parties'],

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
 import { filterOf, queryOf } from './quoteList'
 
-// What the address of the list of quotes says, and the request that it makes.
+// Tests the filter in the address of the list of quotes, and its request.
 test.each([
   ['', {}],
   ['?state=all', {}],

@@ -1,4 +1,4 @@
-// What the list of quotes shows: a state or all, what was typed, and at most one customer, vehicle, kit or part.
+// The filter of the list of quotes: a state, some words, and at most one customer, vehicle, kit or part.
 import { read } from '../../../lib/api/client'
 import type { Shape } from '../../../lib/api/types'
 import { t } from '../../../lib/text/text'
@@ -12,7 +12,7 @@ export interface QuoteFilter {
   subject: { kind: (typeof SUBJECTS)[number]; id: string } | null
 }
 
-/** Reads the query of the address; a state that no list has is all of them. */
+/** Reads the filter from the query of an address. An unknown state means all. */
 export function filterOf(query: string): QuoteFilter {
   const parameters = new URLSearchParams(query)
   const kind = SUBJECTS.find((candidate) => parameters.get(candidate))
@@ -23,7 +23,7 @@ export function filterOf(query: string): QuoteFilter {
   }
 }
 
-/** The query of the address and of the request alike. */
+/** Returns the filter as the query of the address and of the request. */
 export function queryOf({ state, q, subject }: QuoteFilter): Record<string, string> {
   return {
     ...(subject ? { [subject.kind]: subject.id } : {}),
@@ -37,7 +37,7 @@ export interface Subject {
   vehicles: Shape<'VehicleOut'>[]
 }
 
-/** The heading of the quotes of one customer, vehicle, kit or part, and the customer's vehicles. */
+/** Returns the heading of the quotes of one customer, vehicle, kit or part, and the customer's vehicles. */
 export async function subjectOf({ subject }: QuoteFilter): Promise<Subject | null> {
   if (!subject) return null
   const { kind, id } = subject

@@ -1,4 +1,4 @@
-// The quote's words come with its screens; a place's other screens do without.
+// Loads the words of a quote only with its screens.
 
 import quote from '../../../lib/messages/en-GB/quote.ftl'
 import { learn } from '../../../lib/text/text'

@@ -1,4 +1,4 @@
-// The second line of what a phone keeps in sight of a quote. A customer at the counter may read it: no margin.
+// Words the second line of the totals bar on a phone. Shows no margin: a customer at the counter may read it.
 import { day } from '../../../../lib/text/dates'
 import { t } from '../../../../lib/text/text'
 import type { Quote } from '../draft.svelte'
@@ -7,7 +7,7 @@ type Told = Pick<Quote, 'editable' | 'stops' | 'to_settle' | 'labour' | 'promise
 
 const SHORT = 48
 
-/** The words of the bar: how much is still to be decided on a draft, else its hours; and the date. */
+/** Words the number of things still to decide on a draft, else its hours; then the ready date. */
 export function thumbWords(quote: Told): string {
   const first = settling(quote) ?? t('quote.thumb.hours', { hours: quote.labour.hours })
   if (!quote.promise) return first

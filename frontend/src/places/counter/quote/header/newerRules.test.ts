@@ -4,7 +4,7 @@ import words from '../../../../lib/messages/en-GB/quote.ftl'
 import { learn } from '../../../../lib/text/text'
 import NewerRules from './NewerRules.svelte'
 
-// The offer of newer price rules: what it asks the server, and what it draws of the answer.
+// Tests the offer of newer price rules: its request, and the markup of the answer.
 const asked = vi.hoisted(() => ({ how: undefined as unknown, data: undefined as unknown }))
 vi.mock('../../../../lib/api/resource.svelte', () => ({
   resource(_path: string, how: () => unknown) {

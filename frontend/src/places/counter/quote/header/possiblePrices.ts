@@ -1,4 +1,4 @@
-// The prices of a quote while something of the vehicle is not recorded: one line a price.
+// The prices of a quote while attributes of the vehicle are not recorded, one line each.
 import { amount } from '../../../../lib/text/decimals'
 import { t } from '../../../../lib/text/text'
 import type { Quote } from '../draft.svelte'
@@ -12,7 +12,10 @@ export interface PriceLine {
   words: string
 }
 
-/** One line a price that can be accepted; a range where they are too many; the total alone where nothing is open. */
+/**
+ * Returns one line for each price that can be accepted; a range if they are too many; the total alone if nothing is
+ * open.
+ */
 export function priceLines({ undecided, totals, exponent, range }: Told): PriceLine[] {
   const prices = fitting(undecided)
   if (prices.length) return prices.map((price) => line(price.gross, exponent, price.words))
@@ -20,13 +23,15 @@ export function priceLines({ undecided, totals, exponent, range }: Told): PriceL
   return [line(totals.gross, exponent, '')]
 }
 
-/** What stands under a total that is open: the range where too many prices are possible to list; nothing under prices. */
+/**
+ * Returns the words under an open total: the range if the prices are too many to list; nothing if they are listed.
+ */
 export function openWords({ undecided, range }: Open): string[] {
   if (!undecided || undecided.prices.length) return []
   return [range?.words || undecided.title]
 }
 
-/** Two lines at most, for the bar and the counterfoil: the lowest and the highest where there are more prices. */
+/** Returns at most two lines, for the bar and the counterfoil: of several prices the lowest and the highest. */
 export function barLines(quote: Told): PriceLine[] {
   const lines = priceLines(quote)
   if (lines.length < 3) return lines
@@ -39,14 +44,14 @@ export function barLines(quote: Told): PriceLine[] {
   ]
 }
 
-/** The half day of all prices where they share it; null where they differ or one has none. */
+/** Returns the half day that all prices share; null if they differ or one has none. */
 export function commonReady(prices: readonly Pick<PossiblePrice, 'ready'>[]): string | null {
   const [first, ...others] = prices.map(({ ready }) => ready)
   return first && others.length && others.every((ready) => ready === first) ? first : null
 }
 
 const fitting = (undecided: Told['undecided']) => (undecided?.prices ?? []).filter(({ unfit }) => !unfit)
-/** Amounts of one currency have as many decimal places, so their digits alone say which is more. */
+/** Returns the digits of an amount. Amounts of one currency have equal decimal places, so digits alone compare. */
 const digits = (gross: string) => BigInt(gross.replace('.', ''))
 const line = (gross: string, exponent: number, words: string) => ({ figure: amount(gross, exponent), words })
 

@@ -1,4 +1,4 @@
-// Records what was open of the vehicle, from the quote where it changes the price.
+// Records open attributes of the vehicle from the quote whose price they change.
 import { type Answer, read, write } from '../../../../lib/api/client'
 import { t } from '../../../../lib/text/text'
 import type { Change } from '../draft.svelte'
@@ -6,7 +6,7 @@ import type { PossiblePrice } from './possiblePrices'
 
 type Refused = Extract<Answer<unknown>, { ok: false }>
 
-/** The vehicle's attributes with those of a price, or null where one of them has no name to record. */
+/** Returns the vehicle's attributes with those of a price; null if one of them has no name to record. */
 export function attributesWith(attributes: Record<string, string>, { stated, nameable }: PossiblePrice) {
   if (!nameable) return null
   return {
@@ -15,7 +15,7 @@ export function attributesWith(attributes: Record<string, string>, { stated, nam
   }
 }
 
-/** Records attributes of the quote's vehicle; taken back, the vehicle has those it had. */
+/** Records attributes of the quote's vehicle. Undo restores the previous ones. */
 export function recordAttributes(attributes: Record<string, string>, says: string, at: string): Change {
   return {
     says,
@@ -31,7 +31,7 @@ export function recordAttributes(attributes: Record<string, string>, says: strin
   }
 }
 
-/** A vehicle that somebody else changed does not say who changed the quote. */
+/** Returns a conflict (412) on the vehicle as 409: a 412 would be worded with who changed the quote. */
 function ofVehicle({ problem }: Refused): Refused {
   return { ok: false, problem: problem.status === 412 ? { ...problem, status: 409 } : problem }
 }

@@ -1,10 +1,10 @@
-// The wishes about a draft's price rules, each with the one that takes it back.
+// The changes to a draft's price rules, each with the change that undoes it.
 import { write } from '../../../../lib/api/client'
 import { dated } from '../../../../lib/text/dates'
 import { t } from '../../../../lib/text/text'
 import type { Change } from '../draft.svelte'
 
-/** Price the draft by the rules in force, or by those that they replaced. */
+/** Prices the draft by the rules in force, or by those that they replaced. */
 export function useRules(rules: number, day: string, condition?: string): Change {
   const also = condition === undefined ? {} : { condition }
   return {
@@ -15,7 +15,7 @@ export function useRules(rules: number, day: string, condition?: string): Change
   }
 }
 
-/** Keep the draft's own rules: it does not offer the newer ones again, or (null) does. */
+/** Keeps the draft's own rules, so that the newer ones are not offered again; null offers them again. */
 export function declineRules(rules_declined: number | null): Change {
   return {
     says: t(rules_declined ? 'quote.did.rules_kept' : 'quote.did.rules_offered'),

@@ -5,7 +5,7 @@ export type Kit = Shape<'KitRowOut'>
 
 const PAUSE = 150
 
-/** The shop's kits, a page at a time, with whether each fits the vehicle; only the newest question may answer. */
+/** Pages through the shop's kits with their fit to the vehicle. Only the newest query may show its answer. */
 export class Kits {
   items = $state.raw<Kit[]>([])
   next = $state<string | null>(null)
@@ -18,7 +18,7 @@ export class Kits {
     private look = (query: { q?: string; vehicle?: string; cursor?: string }) => read('kits', { query }),
   ) {}
 
-  /** Takes what stands in the box, after a short pause. */
+  /** Searches for the text in the box, with debounce. */
   type(q: string, vehicle: string | null): void {
     clearTimeout(this.timer)
     this.timer = setTimeout(() => void this.find(q, vehicle), PAUSE)

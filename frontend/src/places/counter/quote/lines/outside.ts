@@ -1,4 +1,4 @@
-// The wishes about work of other firms, and its markup as people write it: percent on the screen, a share to the server.
+// The changes to work of other firms. Markup is per cent on the screen and a share on the server.
 import { write } from '../../../../lib/api/client'
 import type { Shape } from '../../../../lib/api/types'
 import { t } from '../../../../lib/text/text'
@@ -12,7 +12,10 @@ export type Terms = Shape<'OutsideTermsOut'>
 const all = 'quotes/{id}/outside' as const
 const linePath = 'quotes/{id}/outside/{line}' as const
 
-/** "17.5" -> "0.175": the point moves two places; what is no number goes to the server as it is, which says so. */
+/**
+ * Converts per cent to a share by moving the point: "17.5" gives "0.175". The server refuses text that is not a
+ * number.
+ */
 export function share(markup: string): string {
   const figure = typed(markup)
   const [, whole = '', rest = ''] = /^(\d+)(?:\.(\d+))?$/.exec(figure) ?? []
@@ -21,7 +24,7 @@ export function share(markup: string): string {
   return `${digits.slice(0, -2)}.${digits.slice(-2)}${rest}`
 }
 
-/** "0.175" -> "17.5" */
+/** Converts a share to per cent: "0.175" gives "17.5". */
 export function percentOf(markup: string): string {
   return percent(markup).replace(/\.?0+$/, '')
 }
@@ -39,7 +42,7 @@ export function addOutside(terms: Terms): Change {
   }
 }
 
-/** `was`: what it cost, to put it back. */
+/** Changes the work; `was` are the terms that Undo restores. */
 export function changeOutside(work: Work, was: Terms, to: Terms): Change {
   return {
     says: t('quote.did.change', { title: work.name }),

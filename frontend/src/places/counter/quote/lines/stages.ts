@@ -1,4 +1,4 @@
-// The labour of a quote as it folds: the stages with the operations that they hold.
+// Groups the labour of a quote by install stage, for folding.
 import { plain } from '../../../../lib/text/decimals'
 import type { Quote } from '../draft.svelte'
 
@@ -9,12 +9,14 @@ export interface LabourStage {
   title: string
   hours: string
   price: string
-  /** The number of its first operation, counted through the whole labour. */
+  /** The number of its first operation, counted over all labour. */
   from: number
   operations: Operation[]
 }
 
-/** No stages for an older sent version, or where all work is of one stage: its operations stand unfolded. */
+/**
+ * Returns the stages; none for an older sent version or if all work is of one stage: its operations stand unfolded.
+ */
 export function labourStages({
   operations,
   stages = [],
@@ -30,7 +32,7 @@ export function labourStages({
   })
 }
 
-/** "Sump off 0.9, sump cleaned 0.3": the operations in a run of words, with their hours. */
+/** Words the operations with their hours: "Sump off 0.9, sump cleaned 0.3". */
 export function runOf(operations: readonly Operation[]): string {
   return operations.map(({ title, hours }) => `${title} ${plain(hours)}`).join(', ')
 }

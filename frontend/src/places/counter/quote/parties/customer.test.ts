@@ -10,7 +10,7 @@ const known = {
   address: '',
 } as unknown as Customer
 
-/** The requests that saving the form makes. */
+/** Returns the requests that saving the form makes. */
 async function sent(form: ReturnType<typeof formOf>, customer?: Customer) {
   const calls: unknown[][] = []
   await keepCustomer(form, customer, (async (...call: unknown[]) => {

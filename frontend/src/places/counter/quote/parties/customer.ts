@@ -12,13 +12,13 @@ interface Form {
 
 const EMPTY: Form = { name: '', phone: '', email: '', address: '' }
 
-/** The initial values of a form about a customer. */
+/** Returns the initial values of a customer's form. */
 export function formOf(customer: Partial<Customer>): Form {
   const { name, phone, email, address } = { ...EMPTY, ...customer }
   return { name, phone, email, address }
 }
 
-/** Sends a form about a customer: a new one, or the changes to a known one. */
+/** Saves a new customer or the changes to a recorded one. */
 export function keepCustomer(
   form: Form,
   before: Customer | undefined,
@@ -36,7 +36,10 @@ export function keepCustomer(
   })
 }
 
-/** The fields that differ from the recorded customer. Others are not sent, so another person's change to them stays. */
+/**
+ * Returns the fields that differ from the recorded customer. The others are not sent, so that another person's change
+ * to them stays.
+ */
 function changed(body: Form, before: Customer): Partial<Form> {
   return Object.fromEntries(
     Object.entries(body).filter(([field, value]) => value !== before[field as keyof Form]),

@@ -2,10 +2,10 @@ import type { Answer, Problem } from '../../../../lib/api/client'
 
 const PAUSE = 150
 
-/** Looks for what is typed into a box: after a short pause, and only the newest question may answer. */
+/** Searches while a person types, with debounce. Only the newest query may show its answer. */
 export class Seek<T> {
   items = $state.raw<T[]>([])
-  /** The query of the items shown. */
+  /** The query of the shown items. */
   asked = $state<string | null>(null)
   problem = $state.raw<Problem | null>(null)
   private turn = 0

@@ -4,7 +4,7 @@ import { expect, test } from 'vitest'
 import SearchList from './SearchList.svelte'
 import { Seek } from './search.svelte'
 
-// The list that the pickers of customer and vehicle share.
+// Tests the list that the pickers of customer and vehicle share.
 const children = createRawSnippet(() => ({ render: () => '<button>Add one</button>' }))
 
 async function drawn(items: { id: string; name: string }[], q: string): Promise<string> {

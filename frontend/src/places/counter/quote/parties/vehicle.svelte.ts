@@ -4,7 +4,7 @@ import { typed } from '../changes'
 
 export type Vehicle = Shape<'VehicleOut'>
 
-/** The circuits that every vehicle has a capacity for, whether it is known or not. */
+/** The circuits for which each vehicle has a field, whether the capacity is known or not. */
 const CIRCUITS = ['engine oil', 'coolant', 'transmission fluid']
 
 interface Form {
@@ -15,7 +15,7 @@ interface Form {
   capacities: Record<string, string>
 }
 
-/** The initial values of a form about a vehicle. */
+/** Returns the initial values of a vehicle's form. */
 export function formOf(vehicle?: Partial<Vehicle>): Form {
   const capacities = Object.fromEntries(CIRCUITS.map((name) => [name, '']))
   return {
@@ -27,7 +27,7 @@ export function formOf(vehicle?: Partial<Vehicle>): Form {
   }
 }
 
-/** Whether the form has no field that shows what is wrong, so that it has to be said above it. */
+/** Returns whether no field of the form shows the mistake, so that it must be shown above the form. */
 export function isBeside(problem: Problem, form: Form): boolean {
   const pointers = new Set([
     ...['title', 'plate', 'vin'].map((name) => `/${name}`),
@@ -38,12 +38,12 @@ export function isBeside(problem: Problem, form: Form): boolean {
   return !errors.length || errors.some(({ pointer }) => !pointers.has(pointer))
 }
 
-/** Whether something is wrong with a fact or a capacity. */
+/** Returns whether an attribute or a capacity has a mistake. */
 export function isOfFacts({ errors = [] }: Problem): boolean {
   return errors.some(({ pointer }) => /^\/(attributes|capacities)/.test(pointer))
 }
 
-/** Sends a form about a vehicle: a new one, or changes to a known one. What was left empty is not stated. */
+/** Saves a new vehicle or the changes to a recorded one. Empty fields are saved as not recorded. */
 export function keepVehicle(
   form: Form,
   before: Vehicle | undefined,
@@ -71,8 +71,8 @@ function stated(from: Record<string, string>, as: (value: string) => string): Re
 const MOST_PAGES = 5
 
 /**
- * Maps each attribute that the shop's kits, their parts or their work depend on to the values to choose from, both
- * sorted. Of what cannot be read now there are none.
+ * Maps each attribute that the shop's kits, parts or work depend on to its values, both sorted. Leaves out what
+ * cannot be read now.
  */
 export async function offeredValues(
   look = (cursor?: string) => read('kits', { query: { limit: '200', ...(cursor ? { cursor } : {}) } }),
@@ -93,12 +93,12 @@ export async function offeredValues(
   return Object.fromEntries(sorted.map(([attribute, values]) => [attribute, [...values].sort()]))
 }
 
-/** Whether a value that is not offered can be one: not of a gearbox, nor where the answer is yes or no. */
+/** Returns whether the attribute may have a value that is not offered: not the gearbox, and not a yes or no. */
 export function canBeAnother(attribute: string, values: readonly string[]): boolean {
   return attribute !== 'transmission' && !values.every((value) => value === 'yes' || value === 'no')
 }
 
-/** A vehicle of the same model, or of the same title where no model is recorded, with litres to copy. */
+/** Returns a vehicle with capacities of the same model, or of the same title if no model is recorded. */
 export async function vehicleAlike(
   { title, attributes }: Pick<Form, 'title' | 'attributes'>,
   own: string | undefined,
@@ -118,7 +118,10 @@ export async function vehicleAlike(
   )
 }
 
-/** The one model that the title names in whole words, the longest where one name holds another; "" where none or two do. */
+/**
+ * Returns the one model that the title names in whole words, the longest if one name contains another; "" if none or
+ * several are named.
+ */
 export function modelIn(title: string, models: readonly string[]): string {
   const words = (text: string) => ` ${text.toLowerCase().split(/\s+/).filter(Boolean).join(' ')} `
   const named = models.filter((model) => model.trim() && words(title).includes(words(model)))

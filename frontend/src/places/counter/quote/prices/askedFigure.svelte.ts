@@ -1,6 +1,6 @@
 import { getContext, setContext } from 'svelte'
 
-/** Which figure of the quote a person asks about; the sheet that answers stands once on the screen. */
+/** The figure whose explanation is open. The screen has one explanation for all figures. */
 export class Asking {
   key = $state<string | null>(null)
 }

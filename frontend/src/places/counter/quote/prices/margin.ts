@@ -1,4 +1,4 @@
-// The margin of a quote as those read it who see costs.
+// Words the margin of a quote for those who may see costs.
 import type { Shape } from '../../../../lib/api/types'
 import type { Explained } from '../../../../lib/figures/explanation'
 import { amount } from '../../../../lib/text/decimals'
@@ -7,7 +7,10 @@ import { t } from '../../../../lib/text/text'
 type Margin = Shape<'MarginOut'>
 const MOST_NOTED = 2
 
-/** Under the margin: the profit and of which price it is, the margins of two prices, the floor, and what is not known. */
+/**
+ * Returns the notes under the margin: the profit and its price, the margins of two prices, the floor, and unknown
+ * costs.
+ */
 export function marginNotes(margin: Margin, exponent: number): string[] {
   const { profit, floor_percent, below, words, prices } = margin
   const earned = prices.length ? 'quote.margin.profit.lowest' : 'quote.margin.profit'
@@ -21,7 +24,7 @@ export function marginNotes(margin: Margin, exponent: number): string[] {
   ]
 }
 
-/** How the margin is worked out, with that of each price. */
+/** Returns how the margin was worked out, with that of each price. */
 export function marginHow({ how, prices }: Margin): Explained {
   return { ...how, rule: [...how.rule, ...prices] }
 }

@@ -1,4 +1,4 @@
-/** "0.304" -> "30.40": the point moves two places, always with two decimals and nothing rounded. */
+/** Converts a share to per cent with two decimals by moving the point: "0.304" gives "30.40". Rounds nothing. */
 export function percent(rate: string): string {
   const [, sign = '', whole = '0', rest = ''] = /^(-?)(\d+)(?:\.(\d+))?$/.exec(rate) ?? []
   const digits = rest.padEnd(2, '0')

@@ -5,7 +5,7 @@ import { learn } from '../../../../lib/text/text'
 import QuoteCounterfoil from '../prices/QuoteCounterfoil.svelte'
 import SendForm from './SendForm.svelte'
 
-// What stands at the end of a quote: all that is to be settled, and figures that a change has moved while it is a draft.
+// Tests the end of a draft: everything still to settle, and figures that a change has moved.
 learn(words)
 
 const settle = (place: string, words: string, stops: boolean) => ({ place, words, stops })

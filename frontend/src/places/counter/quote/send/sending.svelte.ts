@@ -4,9 +4,9 @@ import type { Draft, Quote } from '../draft.svelte'
 
 export type NewLink = Shape<'NewLinkOut'>
 
-/** Sending a quote, its links and what may be done with it once it is out. */
+/** Sends a quote, manages its links and withdraws it. */
 export class Sending {
-  /** The link just made; its address is never told again. */
+  /** The link just made. Its address is never sent again. */
   link = $state.raw<NewLink | null>(null)
   problem = $state.raw<Problem | null>(null)
   busy = $state(false)
@@ -15,7 +15,7 @@ export class Sending {
 
   send(quote: Quote, recipient: string, below_floor = false): Promise<boolean> {
     const { id, version } = quote
-    const seen = { version, gross: quote.totals.gross } // prices may have moved where the draft has not
+    const seen = { version, gross: quote.totals.gross } // prices may have changed although the draft has not
     return this.doing(
       write('post', 'quotes/{id}/send', { id }, { ...seen, recipient, below_floor }),
       (sent) => {
@@ -39,7 +39,7 @@ export class Sending {
     })
   }
 
-  /** Takes back the version that the customer has: the one on the screen, or an earlier one under a draft. */
+  /** Withdraws the version that the customer has: the one on the screen, or an earlier one under a draft. */
   withdraw({ id }: Quote, { revision, digest }: Pick<Quote, 'revision' | 'digest'>): Promise<boolean> {
     return this.doing(
       write('post', 'quotes/{id}/withdraw', { id }, { revision, digest: digest ?? '' }),
