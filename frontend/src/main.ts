@@ -6,10 +6,10 @@ import { watchResources } from './lib/api/resource.svelte'
 import { watchAddress } from './lib/app/router.svelte'
 import { watchSession } from './lib/app/session.svelte'
 import { watchConnection } from './lib/device/connection.svelte'
-import { layPaper } from './lib/device/theme'
+import { applyTheme } from './lib/device/theme'
 import { watchForUpdates } from './lib/device/updates.svelte'
 
-layPaper()
+applyTheme()
 watchConnection()
 watchAddress()
 watchSession()

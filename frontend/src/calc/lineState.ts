@@ -37,24 +37,24 @@ export function lineState(
   flags: Flags = {},
 ): LineState[] {
   const states = fromFigures(expected, tally, flags)
-  const late = said('late', flags.late)
+  const late = stated('late', flags.late)
   if (kind === 'beside') return [...states, ...late, ['beside', 0]]
   return states.length > 0 ? [...states, ...late] : [...late, [calm(tally, flags), 0]]
 }
 
 function fromFigures(expected: number, tally: Tally | null, flags: Flags): LineState[] {
-  const wrongPart = said('wrong_part', flags.wrong_part)
+  const wrongPart = stated('wrong_part', flags.wrong_part)
   if (!tally) return wrongPart
   if (tally.confirm) return [['count_again', tally.total - tally.low], ...wrongPart]
   return [
     ...wrongPart,
-    ...said('damaged', tally.damaged),
-    ...said('short', expected - tally.total),
-    ...said('over', tally.total - expected),
+    ...stated('damaged', tally.damaged),
+    ...stated('short', expected - tally.total),
+    ...stated('over', tally.total - expected),
   ]
 }
 
-function said(code: Code, count = 0): LineState[] {
+function stated(code: Code, count = 0): LineState[] {
   return count > 0 ? [[code, count]] : []
 }
 

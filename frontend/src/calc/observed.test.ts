@@ -1,9 +1,9 @@
 import { readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
-import { flags, type Said } from './observed'
+import { flags, type Observation } from './observed'
 
 let n = 0
-function said(change: Partial<Said>): Said {
+function observation(change: Partial<Observation>): Observation {
   n += 1
   return {
     id: `e${n}`,
@@ -21,9 +21,9 @@ function said(change: Partial<Said>): Said {
     ...change,
   }
 }
-const note = (what: string, change: Partial<Said> = {}) =>
-  said({ kind: 'note', total: null, damaged: null, note: { what }, ...change })
-const of = (...events: Said[]) => flags(events, new Map([['pin', 4]])).get('pin')
+const note = (what: string, change: Partial<Observation> = {}) =>
+  observation({ kind: 'note', total: null, damaged: null, note: { what }, ...change })
+const of = (...events: Observation[]) => flags(events, new Map([['pin', 4]])).get('pin')
 
 it('numbers the wrong parts that were noted', () => {
   expect(of(note('wrong_part'), note('wrong_part'), note('damage'))).toMatchObject({ wrong_part: 2 })
@@ -31,22 +31,22 @@ it('numbers the wrong parts that were noted', () => {
 
 it('lets a note be taken back by who made it, and by nobody else', () => {
   const noted = note('wrong_part')
-  const undo = said({ kind: 'undo', total: null, damaged: null, target: noted.id })
+  const undo = observation({ kind: 'undo', total: null, damaged: null, target: noted.id })
   expect(of(noted, undo)).toBeUndefined()
   expect(of(noted, { ...undo, author: 'oda' })?.wrong_part).toBe(1)
   expect(of(noted, { ...undo, late: true })?.wrong_part).toBe(1)
 })
 
 it('keeps the last word on a seal', () => {
-  const sealed = said({ how: 'sealed' })
-  const counted = said({ how: 'counted' })
+  const sealed = observation({ how: 'sealed' })
+  const counted = observation({ how: 'counted' })
   expect(of(sealed)?.sealed).toBe(true)
   expect(of(counted, sealed)?.sealed).toBe(false)
-  expect(of(sealed, said({ how: 'counted', seq: null }))?.sealed).toBe(false)
+  expect(of(sealed, observation({ how: 'counted', seq: null }))?.sealed).toBe(false)
 })
 
 it('numbers what came after closing and lets it say nothing else', () => {
-  expect(of(said({ late: true, how: 'sealed' }), said({ late: true }))).toEqual({
+  expect(of(observation({ late: true, how: 'sealed' }), observation({ late: true }))).toEqual({
     wrong_part: 0,
     late: 2,
     sealed: false,
@@ -60,7 +60,7 @@ it('leaves out what a later version says', () => {
 interface Case {
   id: string
   title: string
-  given: { expected: Record<string, string>; events: Said[] }
+  given: { expected: Record<string, string>; events: Observation[] }
   expect: { lines: Record<string, unknown> }
 }
 const file = new URL('../../../fixtures/vectors/line-notes.json', import.meta.url)

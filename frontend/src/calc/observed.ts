@@ -4,7 +4,7 @@ import { type CountEvent, KNOWN_VERSION, knows } from './counting'
 import type { Flags } from './lineState'
 
 /** A count event with the fields that the fold ignores. */
-export interface Said extends CountEvent {
+export interface Observation extends CountEvent {
   how?: string | null
   note?: unknown
 }
@@ -18,7 +18,7 @@ export interface Said extends CountEvent {
  * The last event about a seal wins, so a bag accepted sealed and later counted is no longer sealed.
  */
 export function flags(
-  events: Iterable<Said>,
+  events: Iterable<Observation>,
   expected: ReadonlyMap<string, number>,
 ): Map<string, Required<Flags>> {
   const live = liveOf(events)
@@ -31,20 +31,23 @@ export function flags(
 }
 
 /** Returns the events that their author has not undone, late ones included, in log order. */
-function liveOf(events: Iterable<Said>): Said[] {
+function liveOf(events: Iterable<Observation>): Observation[] {
   const ordered = [...events].filter((event) => (event.v ?? KNOWN_VERSION) === KNOWN_VERSION).sort(byPlace)
   const undone = new Set(ordered.filter((event) => event.kind === 'undo' && !event.late).map(undoes))
   return ordered.filter((event) => SPEAKS.has(event.kind) && !undone.has(`${event.id} ${event.author}`))
 }
 
 /** Returns whether the event counts all expected pieces of its line, none damaged. */
-function isFull({ kind, late, line, total, damaged }: Said, expected: ReadonlyMap<string, number>): boolean {
+function isFull(
+  { kind, late, line, total, damaged }: Observation,
+  expected: ReadonlyMap<string, number>,
+): boolean {
   const pieces = expected.get(line)
   return kind === 'set' && !late && pieces !== undefined && !damaged && (total ?? 0) >= pieces
 }
 
 /** Returns whether the event is a wrong-part note, not late, that a full count of its line knows. */
-function isLifted(event: Said, full: readonly Said[]): boolean {
+function isLifted(event: Observation, full: readonly Observation[]): boolean {
   if (event.late || event.kind !== 'note' || whatOf(event) !== 'wrong_part') return false
   return full.some((count) => count.line === event.line && knows(count, event))
 }
@@ -52,16 +55,16 @@ function isLifted(event: Said, full: readonly Said[]): boolean {
 const SPEAKS = new Set(['set', 'add', 'note'])
 const NOTHING: Required<Flags> = { wrong_part: 0, late: 0, sealed: false }
 
-function undoes(event: Said): string {
+function undoes(event: Observation): string {
   return `${event.target} ${event.author}`
 }
 
-function byPlace(first: Said, other: Said): number {
+function byPlace(first: Observation, other: Observation): number {
   if (first.seq === null || other.seq === null) return Number(first.seq === null) - Number(other.seq === null)
   return first.seq - other.seq
 }
 
-function withOne(flags: Required<Flags>, event: Said): Required<Flags> {
+function withOne(flags: Required<Flags>, event: Observation): Required<Flags> {
   if (event.late) return { ...flags, late: flags.late + 1 }
   const what = whatOf(event)
   const sealed = event.how === 'sealed' || (event.kind === 'note' && what === 'sealed')
@@ -71,6 +74,6 @@ function withOne(flags: Required<Flags>, event: Said): Required<Flags> {
 }
 
 /** Returns the code of a note, such as wrong_part. */
-export function whatOf({ note }: Said): string {
+export function whatOf({ note }: Observation): string {
   return note && typeof note === 'object' && 'what' in note ? String(note.what) : ''
 }

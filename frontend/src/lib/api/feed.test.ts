@@ -40,7 +40,7 @@ const { onChange, PAUSE, watchChanges } = await import('./feed.svelte')
 const { session } = await import('../app/session.svelte')
 
 function signedIn(email: string, slug = 'fell') {
-  session.said = { signed_in: true, user: { name: 'Ines Fallow', email }, shops: [] }
+  session.state = { signed_in: true, user: { name: 'Ines Fallow', email }, shops: [] }
   session.ended = false
   session.enter(slug)
 }
@@ -121,7 +121,7 @@ test.each([
   ['the sign-in has ended', () => Object.assign(session, { ended: true })],
   [
     'nobody is signed in',
-    () => Object.assign(session, { said: { signed_in: false, user: null, shops: [] } }),
+    () => Object.assign(session, { state: { signed_in: false, user: null, shops: [] } }),
   ],
 ])('it asks for nothing while %s', async (_, stop) => {
   await watched()

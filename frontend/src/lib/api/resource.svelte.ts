@@ -6,7 +6,7 @@ import { type Answer, address, call, forgetUnanswered, type Problem } from './cl
 import { type Kind, onChange } from './feed.svelte'
 import type { Data, Read, Rel } from './types'
 
-type Asked = { at?: Record<string, string | number>; query?: Record<string, unknown> }
+type RequestParameters = { at?: Record<string, string | number>; query?: Record<string, unknown> }
 
 const alive = new Set<Resource<unknown>>()
 
@@ -24,18 +24,18 @@ export class Resource<T> {
   etag: string | null = null
 
   private url = ''
-  private asked: Asked = {}
+  private parameters: RequestParameters = {}
   private turn: Promise<unknown> = Promise.resolve()
   private reads = { sent: 0, answered: 0 }
 
   constructor(private path: string) {}
 
   /** Shows the resource at another address of this path. */
-  async open(request: Asked): Promise<void> {
+  async open(request: RequestParameters): Promise<void> {
     const url = address(this.path, request.at, request.query)
     if (url === this.url) return
     this.url = url
-    this.asked = request
+    this.parameters = request
     this.show(undefined, null, null)
     this.fresh = false
     const copy = await readCopy(this.user, url).catch(() => undefined)
@@ -52,8 +52,8 @@ export class Resource<T> {
     const answer = await call<T>({
       method: 'get',
       path: `/api/v1/shops/{slug}/${this.path}`,
-      at: this.asked.at,
-      query: this.asked.query,
+      at: this.parameters.at,
+      query: this.parameters.query,
       headers: etag ? { 'If-None-Match': etag } : {},
     })
     if (url !== this.url || read < this.reads.answered) return // a later request was answered first
@@ -128,7 +128,7 @@ export function resource<P extends Rel<'get'>>(
 ): Resource<Data<'get', P>> {
   const live = new Resource<Data<'get', P>>(path)
   $effect(() => {
-    const request = how ? (how() as Asked | null) : {}
+    const request = how ? (how() as RequestParameters | null) : {}
     if (request) untrack(() => void live.open(request))
   })
   $effect(() => {

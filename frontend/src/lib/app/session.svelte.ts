@@ -5,9 +5,9 @@ import { speak } from '../text/language'
 
 export type Role = Shape<'MemberRole'>
 export type ShopHere = Shape<'OwnShopOut'>
-type Said = Shape<'SessionOut'>
+type SessionState = Shape<'SessionOut'>
 
-const NOBODY: Said = { signed_in: false, user: null, shops: [] }
+const NOBODY: SessionState = { signed_in: false, user: null, shops: [] }
 const KEY = 'session'
 const OWED = 'sign-out owed'
 const URL = '/api/v1/session'
@@ -16,7 +16,7 @@ const AGAIN = 10_000
 export class Session {
   /** False until the server, or a kept copy of its last answer, says who is signed in. */
   known = $state(false)
-  said = $state.raw<Said>(NOBODY)
+  state = $state.raw<SessionState>(NOBODY)
   /** True after the server ended the sign-in: the screen stays and the app asks for the password. */
   ended = $state(false)
   /** True after a sign-out without signal: the server must hear of it before any other request. */
@@ -27,16 +27,16 @@ export class Session {
   private doubting = false
 
   get signedIn(): boolean {
-    return this.said.signed_in
+    return this.state.signed_in
   }
   get user() {
-    return this.said.user
+    return this.state.user
   }
   get shops(): ShopHere[] {
-    return this.said.shops
+    return this.state.shops
   }
   get shop(): ShopHere | undefined {
-    return this.said.shops.find((shop) => shop.slug === this.slug)
+    return this.state.shops.find((shop) => shop.slug === this.slug)
   }
   get role(): Role | undefined {
     return this.shop?.role
@@ -45,7 +45,7 @@ export class Session {
   /** Reads who is signed in; without an answer, uses the kept copy. Sends a pending sign-out first. */
   async open(): Promise<void> {
     const { turn } = this
-    const [copy, owed] = await Promise.all([recall<Said>(KEY), recall<boolean>(OWED)]).catch(() => [])
+    const [copy, owed] = await Promise.all([recall<SessionState>(KEY), recall<boolean>(OWED)]).catch(() => [])
     if (turn !== this.turn) return
     this.owed = owed === true
     if (this.owed) this.take(NOBODY)
@@ -166,13 +166,13 @@ export class Session {
     return this.seesCosts
   }
 
-  private take(answer: Said): void {
-    this.said = answer
+  private take(answer: SessionState): void {
+    this.state = answer
     this.known = true
     speak(this.shop?.language)
   }
 
-  private async keep(answer: Said): Promise<void> {
+  private async keep(answer: SessionState): Promise<void> {
     this.take(answer)
     await remember(KEY, answer).catch(() => {})
   }

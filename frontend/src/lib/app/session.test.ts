@@ -22,7 +22,7 @@ const server = {
   held: undefined as Promise<void> | undefined,
 }
 const bram = { name: 'Bram Solder', email: 'bram@fell.test' }
-const said = () => ({ signed_in: server.signedIn, user: server.signedIn ? bram : null, shops: [] })
+const sessionState = () => ({ signed_in: server.signedIn, user: server.signedIn ? bram : null, shops: [] })
 
 vi.stubGlobal('fetch', async ({ method, url }: Request) => {
   server.asked.push(method)
@@ -34,7 +34,7 @@ vi.stubGlobal('fetch', async ({ method, url }: Request) => {
   if (method === 'DELETE') server.signedIn = false
   if (method === 'POST') server.signedIn = true
   const status = method === 'DELETE' ? 204 : 200
-  const body = status === 204 ? null : JSON.stringify(said())
+  const body = status === 204 ? null : JSON.stringify(sessionState())
   if (method === 'GET') await server.held
   return new Response(body, {
     status,

@@ -1,14 +1,14 @@
 // The log of one pull list as this phone has pulled it, with the queued events on top. The screen shows their fold.
 import { type CountEvent, digest, fold } from '../../calc/counting'
-import type { Said } from '../../calc/observed'
+import type { Observation } from '../../calc/observed'
 import { type Answer, ask, type Problem } from '../api/client'
 import type { Shape } from '../api/types'
-import { db, type Kept, type Logged } from '../device/database'
+import { db, type LogRow, type QueuedCount } from '../device/database'
 import { type Draft, deviceName, keep, type Screen, type Whose, waiting } from './queue'
 
 export type Pulled = Shape<'CountEventOut'>
 export type Reach = typeof ask
-export type Counted = Said & { author_name?: string; made_at?: string }
+export type LogEvent = Observation & { author_name?: string; made_at?: string }
 type Page = Shape<'EventsOut'>
 
 export const EVENTS = '/api/v1/shops/{slug}/pull-lists/{id}/events'
@@ -24,7 +24,7 @@ export class CountLog {
   /** True if this phone's fold differs from the server's even after reading the whole log again. */
   astray = false
   pulled: Pulled[] = []
-  queued: Kept[] = []
+  queued: QueuedCount[] = []
   /** The id of this phone's store; empty while the store was never used. */
   device = ''
   private known = false // whether the server ever sent an epoch
@@ -39,7 +39,7 @@ export class CountLog {
   ) {}
 
   /** Returns all events known here: the pulled ones, then the queued ones. */
-  get events(): Counted[] {
+  get events(): LogEvent[] {
     return [...this.pulled, ...this.queued.map((entry) => this.asEvent(entry))]
   }
 
@@ -69,7 +69,7 @@ export class CountLog {
   }
 
   /** Queues what a person counted while `screen` was shown. Resolves once it is stored on this phone. */
-  async count(drafts: readonly Draft[], screen: Screen = this.screen): Promise<Kept[]> {
+  async count(drafts: readonly Draft[], screen: Screen = this.screen): Promise<QueuedCount[]> {
     const entries = await keep(this.whose, drafts, screen)
     this.device = entries[0]?.device ?? this.device
     this.queued = [...this.queued, ...entries.filter((entry) => !this.has(entry.id))]
@@ -143,7 +143,7 @@ export class CountLog {
       const own = await queue.get(event.id)
       const before = await log.get([list, event.seq]) // another tab may have been first
       const entry = own && isSame(own, event) ? own : before?.kept
-      const row: Logged = { list, seq: event.seq, event }
+      const row: LogRow = { list, seq: event.seq, event }
       void log.put(entry ? { ...row, kept: entry } : row)
       if (own && isSame(own, event)) void queue.delete(event.id)
     }
@@ -198,7 +198,7 @@ export class CountLog {
   }
 
   /** Makes an event of a queued count. From before the log was set back, it knows only this phone's own events. */
-  private asEvent(entry: Kept): Counted {
+  private asEvent(entry: QueuedCount): LogEvent {
     const body = entry.body as CountEvent & Screen
     const seen = body.epoch === this.epoch ? body.seen : 0
     return { ...body, seen, author: entry.author, seq: null }
@@ -216,6 +216,6 @@ const epochOf = (list: string) => `epoch ${list}`
  * Returns whether the pulled event is the queued one. Compares more than the id, which another phone might repeat by
  * mistake.
  */
-function isSame(entry: Kept, event: Pulled | undefined): boolean {
+function isSame(entry: QueuedCount, event: Pulled | undefined): boolean {
   return event !== undefined && entry.device === event.device && entry.n === event.n
 }

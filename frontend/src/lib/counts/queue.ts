@@ -1,7 +1,7 @@
 // The queue (outbox) of this phone's counts that the server's log may not have yet. It survives everything but a
 // wiped phone. `log.ts` removes an event once a pull brings it back; `send.ts` moves a refused one to the drawer.
 import { KNOWN_VERSION } from '../../calc/counting'
-import { db, type Kept } from '../device/database'
+import { db, type QueuedCount } from '../device/database'
 
 /** One observation of a line by a person. `target` is the event that an undo cancels. */
 export interface Draft {
@@ -39,12 +39,12 @@ const COUNTER = 'counter'
  * Queues the drafts as events, in order. Resolves once they are stored on this phone. The device id is made with its
  * store, so a wiped store gets a new one; the numbers `n` are given in the same transaction.
  */
-export async function keep(whose: Whose, drafts: readonly Draft[], screen: Screen): Promise<Kept[]> {
+export async function keep(whose: Whose, drafts: readonly Draft[], screen: Screen): Promise<QueuedCount[]> {
   const tx = (await db()).transaction(['device', 'queue'], 'readwrite', STRICT)
   const device = ((await tx.objectStore('device').get(COUNTER)) as Device | undefined) ?? newDevice()
   const made_at = new Date().toISOString()
   const entries = drafts.map((draft, at) =>
-    asKept(whose, draft, { device: device.id, n: device.n + at + 1, made_at, ...screen }),
+    asQueued(whose, draft, { device: device.id, n: device.n + at + 1, made_at, ...screen }),
   )
   for (const entry of entries) void tx.objectStore('queue').add(entry)
   void tx.objectStore('device').put({ ...device, n: device.n + entries.length }, COUNTER)
@@ -61,7 +61,7 @@ export async function deviceName(): Promise<string> {
 
 type Stamp = Screen & { device: string; n: number; made_at: string }
 
-function asKept(whose: Whose, draft: Draft, stamp: Stamp): Kept {
+function asQueued(whose: Whose, draft: Draft, stamp: Stamp): QueuedCount {
   const id = crypto.randomUUID()
   const { line, kind, total = null, damaged = null, target = null, ...details } = draft
   const { device, n, epoch, seen, made_at } = stamp
@@ -85,7 +85,7 @@ function asKept(whose: Whose, draft: Draft, stamp: Stamp): Kept {
 }
 
 /** Returns the queued events in the order in which they were made, of one list or of all. */
-export async function waiting(list?: string): Promise<Kept[]> {
+export async function waiting(list?: string): Promise<QueuedCount[]> {
   const entries = list
     ? await (await db()).getAllFromIndex('queue', 'list', list)
     : await (await db()).getAll('queue')
@@ -93,14 +93,14 @@ export async function waiting(list?: string): Promise<Kept[]> {
 }
 
 /** Returns the events that the server refused, each with the reason. */
-export async function refused(): Promise<Kept[]> {
+export async function refused(): Promise<QueuedCount[]> {
   return (await (await db()).getAll('drawer')).sort((first, other) => first.n - other.n)
 }
 
 /**
  * Moves refused events from the queue to the drawer, where a person sees them. One transaction, so that none is lost.
  */
-export async function putAside(events: readonly Kept[]): Promise<void> {
+export async function putAside(events: readonly QueuedCount[]): Promise<void> {
   const tx = (await db()).transaction(['queue', 'drawer'], 'readwrite', STRICT)
   for (const entry of events) {
     void tx.objectStore('drawer').put(entry)

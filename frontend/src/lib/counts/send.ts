@@ -1,7 +1,7 @@
 // Sends the queued events in order and pulls them back. Only one sender runs at a time, over all tabs.
 import { ask, type Problem } from '../api/client'
 import type { Shape } from '../api/types'
-import type { Kept } from '../device/database'
+import type { QueuedCount } from '../device/database'
 import { CountLog, EVENTS, type Reach } from './log'
 import { putAside, waiting } from './queue'
 
@@ -21,7 +21,7 @@ export const openLogs = new Map<string, CountLog>()
 
 /** Sends the queued events of `authors` (member ids), list by list. */
 export async function sendAll(authors: ReadonlySet<string>, reach: Reach = ask): Promise<Outcome> {
-  const lists = new Map<string, Kept[]>()
+  const lists = new Map<string, QueuedCount[]>()
   for (const entry of await waiting())
     if (authors.has(entry.author)) lists.set(entry.list, [...(lists.get(entry.list) ?? []), entry])
   let problem: Problem | null = null
@@ -38,7 +38,7 @@ function concernsAll({ status }: Problem): boolean {
   return status !== 404 && status !== 413
 }
 
-async function sendList(events: Kept[], reach: Reach): Promise<Problem | null> {
+async function sendList(events: QueuedCount[], reach: Reach): Promise<Problem | null> {
   const [first] = events
   if (!first) return null
   const problem = await upload(events, reach)
@@ -50,7 +50,7 @@ async function sendList(events: Kept[], reach: Reach): Promise<Problem | null> {
 }
 
 /** Sends events in batches. Removes from the queue only those that the server refused one by one. */
-async function upload(events: Kept[], reach: Reach): Promise<Problem | null> {
+async function upload(events: QueuedCount[], reach: Reach): Promise<Problem | null> {
   let most = MOST
   let rest = events
   while (rest.length) {
@@ -73,8 +73,8 @@ async function upload(events: Kept[], reach: Reach): Promise<Problem | null> {
 }
 
 /** Returns the first events that fit into one batch, at least one. */
-function fitting(events: readonly Kept[], most: number): Kept[] {
-  const batch: Kept[] = []
+function fitting(events: readonly QueuedCount[], most: number): QueuedCount[] {
+  const batch: QueuedCount[] = []
   let bytes = 0
   for (const entry of events.slice(0, most)) {
     bytes += new TextEncoder().encode(JSON.stringify(entry.body)).length + 1
@@ -84,7 +84,7 @@ function fitting(events: readonly Kept[], most: number): Kept[] {
   return batch
 }
 
-async function drawer(batch: readonly Kept[], results: Results): Promise<void> {
+async function drawer(batch: readonly QueuedCount[], results: Results): Promise<void> {
   const refused = batch.flatMap((entry, at) => {
     const result = results[at]
     if (result?.id !== entry.id || result.status !== 'rejected') return []

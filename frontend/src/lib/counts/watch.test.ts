@@ -1,5 +1,5 @@
 import { beforeEach, expect, test, vi } from 'vitest'
-import type { Kept } from '../device/database'
+import type { QueuedCount } from '../device/database'
 import type { Outcome } from './send'
 
 const queue = vi.hoisted(() => ({ waiting: vi.fn(), refused: vi.fn() }))
@@ -15,7 +15,7 @@ const { online } = await import('../device/connection.svelte')
 const sent: Outcome = { left: 0, problem: null }
 const failed: Outcome = { left: 1, problem: { type: '', title: '', status: 503, detail: '' } }
 const kept = (id: string, at = Date.now()) =>
-  ({ id, list: 'l', author: 'ines', made_at: new Date(at).toISOString() }) as Kept
+  ({ id, list: 'l', author: 'ines', made_at: new Date(at).toISOString() }) as QueuedCount
 
 beforeEach(async () => {
   vi.useFakeTimers()

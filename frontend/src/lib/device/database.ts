@@ -14,7 +14,7 @@ export interface Copy {
  * A queued or refused count. `body` is the request; `author` is the member who made it, `shop` the slug of the shop,
  * `device` and `n` this phone's id and event number.
  */
-export interface Kept {
+export interface QueuedCount {
   id: string
   author: string
   shop: string
@@ -27,19 +27,19 @@ export interface Kept {
 }
 
 /** One row of a list's pulled log; `kept` is the event that this phone had sent for it. */
-export interface Logged {
+export interface LogRow {
   list: string
   seq: number
   event: unknown
-  kept?: Kept
+  kept?: QueuedCount
 }
 
 interface Stores extends DBSchema {
   copies: { key: [string, string]; value: Copy }
   device: { key: string; value: unknown }
-  queue: { key: string; value: Kept; indexes: { author: string; list: string } }
-  drawer: { key: string; value: Kept; indexes: { author: string } }
-  log: { key: [string, number]; value: Logged }
+  queue: { key: string; value: QueuedCount; indexes: { author: string; list: string } }
+  drawer: { key: string; value: QueuedCount; indexes: { author: string } }
+  log: { key: [string, number]; value: LogRow }
 }
 
 let opened: Promise<IDBPDatabase<Stores>> | undefined

@@ -59,17 +59,17 @@ export class Runs {
 }
 
 /** The part of an open pad that the scanner's listener uses. */
-interface Held {
+interface PadInput {
   taken: RegExp
   /** Saves the present value. Returns a function that restores it. */
   keep: () => () => void
 }
 
 const DIGITS = /\d/
-let openPad: Held | null = null
+let openPad: PadInput | null = null
 
 /** Registers the pad that takes keys now. Returns a function that removes it. */
-export function holdPad(pad: Held): () => void {
+export function registerPad(pad: PadInput): () => void {
   openPad = pad
   return () => {
     if (openPad === pad) openPad = null

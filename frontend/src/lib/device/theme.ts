@@ -1,15 +1,15 @@
 /** The appearances: like the device, or fixed on this device. */
-export const PAPERS = ['device', 'light', 'night'] as const
-export type Paper = (typeof PAPERS)[number]
+export const THEMES = ['device', 'light', 'night'] as const
+export type Theme = (typeof THEMES)[number]
 
 const KEY = 'paper'
 
-export function paper(): Paper {
+export function savedTheme(): Theme {
   const theme = localStorage.getItem(KEY)
   return theme === 'light' || theme === 'night' ? theme : 'device'
 }
 
-export function layPaper(choice: Paper = paper()): void {
+export function applyTheme(choice: Theme = savedTheme()): void {
   if (choice === 'device') {
     localStorage.removeItem(KEY)
     delete document.documentElement.dataset.paper

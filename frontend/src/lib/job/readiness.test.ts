@@ -5,11 +5,11 @@ import {
   clearHours,
   few,
   heldBefore,
+  immobileFrom,
   type Missing,
   needsNothing,
   type Readiness,
   type StepReach,
-  standsFrom,
   stepState,
   stuckAt,
   verdictState,
@@ -86,6 +86,6 @@ test('the vehicle stands from the first step of each window', () => {
     step(6, { ...leave, mobile_again: true }),
     step(7, { ...leave, mobile_again: true }),
   ]
-  expect([...standsFrom(sheet)]).toEqual([2, 5, 7])
-  expect([...standsFrom(sheet.slice(0, 1))]).toEqual([])
+  expect([...immobileFrom(sheet)]).toEqual([2, 5, 7])
+  expect([...immobileFrom(sheet.slice(0, 1))]).toEqual([])
 })

@@ -66,7 +66,7 @@ export function stuckAt(reach: Readiness): StepReach | undefined {
 }
 
 /** Returns the first step of each run in which the vehicle cannot move. */
-export function standsFrom(
+export function immobileFrom(
   steps: readonly Pick<StepReach, 'position' | 'no_return' | 'mobile_again'>[],
 ): Set<number> {
   const positions = new Set<number>()
@@ -85,14 +85,14 @@ export function few<T>(all: readonly T[], most: number): { shown: readonly T[]; 
     : { shown: all.slice(0, most), more: all.length - most }
 }
 
-export interface Said {
+export interface Due {
   lines: readonly string[]
   day: string | null
   time: string | null
 }
 
 /** Sets when these lines of a list come. The answer holds the previous due date, to undo it. */
-export function sayDue(list: string, due: Said): Promise<Answer<Shape<'DueOut'>>> {
+export function setDue(list: string, due: Due): Promise<Answer<Shape<'DueOut'>>> {
   return write('post', 'pull-lists/{id}/due', { id: list }, { ...due, lines: [...due.lines] })
 }
 

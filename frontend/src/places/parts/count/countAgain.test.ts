@@ -1,18 +1,18 @@
 import { expect, test } from 'vitest'
 import { fold } from '../../../calc/counting'
-import type { Counted } from '../../../lib/counts/log'
+import type { LogEvent } from '../../../lib/counts/log'
 import parts from '../../../lib/messages/en-GB/parts.ftl'
 import { learn } from '../../../lib/text/text'
 import { againExplained } from './countAgain'
 
 learn(parts)
 
-function event(author: string, kind: string, total: number, more: Partial<Counted> = {}): Counted {
+function event(author: string, kind: string, total: number, more: Partial<LogEvent> = {}): LogEvent {
   const base = { id: author + kind, line: 'pin', kind, total, damaged: 0, target: null, device: author }
-  return { ...base, n: 1, seen: 0, seq: null, author, author_name: `${author}'s name`, ...more } as Counted
+  return { ...base, n: 1, seen: 0, seq: null, author, author_name: `${author}'s name`, ...more } as LogEvent
 }
 
-function explained(...events: Counted[]) {
+function explained(...events: LogEvent[]) {
   const tally = fold(events).get('pin')
   if (!tally) throw new Error('no tally')
   return againExplained('Pin', events, tally, 'me')

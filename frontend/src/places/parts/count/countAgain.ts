@@ -1,13 +1,13 @@
 // Explains why a line needs a recount, with the contradicting counts.
 import { knows, type Tally } from '../../../calc/counting'
-import type { Counted } from '../../../lib/counts/log'
+import type { LogEvent } from '../../../lib/counts/log'
 import type { Explained, Step } from '../../../lib/figures/explanation'
 import { t } from '../../../lib/text/text'
 
 /** Returns the explanation. `events` are each person's last standing counts that no other count knew. */
 export function againExplained(
   title: string,
-  events: readonly Counted[],
+  events: readonly LogEvent[],
   tally: Tally,
   me: string,
 ): Explained {
@@ -16,7 +16,7 @@ export function againExplained(
     title,
     rule: [t('pull.how.stands'), t('pull.how.apart'), t('pull.how.kept')],
     steps: [
-      ...events.map((event) => said(event, me)),
+      ...events.map((event) => countStep(event, me)),
       ...strangers(events).map(([first, other]) => ({
         words: t('pull.how.strangers', {
           one: who(first, me, 'pull.you'),
@@ -31,11 +31,11 @@ export function againExplained(
   }
 }
 
-function who(event: Counted, me: string, you: 'pull.you' | 'pull.how.you'): string {
+function who(event: LogEvent, me: string, you: 'pull.you' | 'pull.how.you'): string {
   return event.author === me ? t(you) : (event.author_name ?? t(you))
 }
 
-function said(event: Counted, me: string): Step {
+function countStep(event: LogEvent, me: string): Step {
   const n = event.total ?? 0
   const isAddition = event.kind === 'add'
   const { damaged } = event
@@ -46,11 +46,11 @@ function said(event: Counted, me: string): Step {
 }
 
 /** Returns the pairs of which neither had the other on the screen. */
-function strangers(events: readonly Counted[]): [Counted, Counted][] {
+function strangers(events: readonly LogEvent[]): [LogEvent, LogEvent][] {
   return events.flatMap((first, at) =>
     events
       .slice(at + 1)
       .filter((other) => !knows(first, other) && !knows(other, first))
-      .map((other): [Counted, Counted] => [first, other]),
+      .map((other): [LogEvent, LogEvent] => [first, other]),
   )
 }

@@ -1,11 +1,11 @@
 // Words counts.
 import type { Tally } from '../../../calc/counting'
-import type { Counted } from '../../../lib/counts/log'
-import type { Kept } from '../../../lib/device/database'
+import type { LogEvent } from '../../../lib/counts/log'
+import type { QueuedCount } from '../../../lib/device/database'
 import { t } from '../../../lib/text/text'
 
 /** Words why a line needs a recount, with each person's figures. */
-export function againWords(events: readonly Counted[], tally: Tally | null, me: string): string {
+export function againWords(events: readonly LogEvent[], tally: Tally | null, me: string): string {
   const summands = events.map((event, at) => {
     const who = nameOf(event, me, at ? 'pull.you' : 'pull.how.you')
     const n = event.total ?? 0
@@ -19,7 +19,7 @@ export function againWords(events: readonly Counted[], tally: Tally | null, me: 
 
 /** Returns the name of a count's author; `you` for the reader. */
 export function nameOf(
-  event: Counted,
+  event: LogEvent,
   me: string,
   you: 'pull.you' | 'pull.how.you' = 'pull.how.you',
 ): string {
@@ -27,7 +27,7 @@ export function nameOf(
 }
 
 /** Words one count or note: "2", "4, 1 damaged", "1 more", "wrong part". */
-export function figureWords({ kind, total, damaged }: Counted): string {
+export function figureWords({ kind, total, damaged }: LogEvent): string {
   if (kind === 'note') return t('state.wrong_part')
   const n = total ?? 0
   if (kind === 'add') return t('pull.figure.more', { n })
@@ -40,7 +40,7 @@ export function numbersWords(n: number, damaged: number): string {
 }
 
 /** Words the figures of a line so far: "2", "3 + 1 = 4 so far", "2\u20134". Empty if nobody has counted it. */
-export function soFarWords(open: readonly Counted[], tally: Tally | null): string {
+export function soFarWords(open: readonly LogEvent[], tally: Tally | null): string {
   if (!tally) return ''
   if (tally.confirm) return t('pull.either', { low: tally.low, total: tally.total })
   const added = open.filter(({ kind, total }) => kind === 'add' && total)
@@ -53,7 +53,7 @@ export function soFarWords(open: readonly Counted[], tally: Tally | null): strin
 }
 
 /** Words a person's own last count of a line. */
-export function mineWords({ kind, total, damaged, how }: Counted): string {
+export function mineWords({ kind, total, damaged, how }: LogEvent): string {
   if (kind === 'note') return t('pull.mine.note')
   const n = total ?? 0
   if (kind === 'add') return t('pull.mine.add', { n })
@@ -65,14 +65,14 @@ export function mineWords({ kind, total, damaged, how }: Counted): string {
 const REFUSED = ['malformed', 'out_of_bounds', 'unknown_line', 'id_reused', 'number_reused'] as const
 
 /** Words why the server refused a kept count. */
-export function whyRefused({ problem }: Kept): string {
+export function whyRefused({ problem }: QueuedCount): string {
   const code = REFUSED.find((code) => code === problem) ?? 'malformed'
   return t(`phone.why.${code}`)
 }
 
 /** Words a kept count. */
-export function keptWords({ body }: Kept): string {
-  const { kind, total, damaged, how } = body as Counted
+export function keptWords({ body }: QueuedCount): string {
+  const { kind, total, damaged, how } = body as LogEvent
   const n = total ?? 0
   if (kind === 'undo') return t('phone.what.undo')
   if (kind === 'note') return t('phone.what.note')

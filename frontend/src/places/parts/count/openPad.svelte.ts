@@ -1,5 +1,5 @@
 // The state of the log when a pad opened, and the events of its line that came from other phones since.
-import type { Counted } from '../../../lib/counts/log'
+import type { LogEvent } from '../../../lib/counts/log'
 import type { Screen } from '../../../lib/counts/queue'
 import type { PullSheet, Row } from '../list/pullSheet.svelte'
 
@@ -23,12 +23,12 @@ export class OpenPad {
   }
 
   /** The events of other phones on the line: the counts behind its figures, and standing wrong-part notes. */
-  get others(): Counted[] {
+  get others(): LogEvent[] {
     return [...this.row.open, ...this.row.noted].filter(({ device }) => device !== this.sheet.log.device)
   }
 
   /** The events of other phones that came after the person began. */
-  get came(): Counted[] {
+  get came(): LogEvent[] {
     return this.others.filter(({ seq }) => seq !== null && seq > this.screen.seen)
   }
 

@@ -6,7 +6,7 @@ const { db } = await import('../../../lib/device/database')
 const { PullSheet } = await import('../list/pullSheet.svelte')
 const { OpenPad } = await import('./openPad.svelte')
 type Line = import('../list/groups').Line
-type Counted = import('../../../lib/counts/log').Counted
+type LogEvent = import('../../../lib/counts/log').LogEvent
 
 const LIST = 'list-1'
 const line = {
@@ -23,7 +23,7 @@ beforeEach(async () => {
 })
 
 /** Makes a count by Oda arrive from her phone. */
-async function comes(sheet: InstanceType<typeof PullSheet>, change: Partial<Counted> = {}) {
+async function comes(sheet: InstanceType<typeof PullSheet>, change: Partial<LogEvent> = {}) {
   seq += 1
   const event = {
     ...{ v: 1, id: `oda-${seq}`, list: LIST, line: 'pin', kind: 'set', total: 2, damaged: 0, target: null },

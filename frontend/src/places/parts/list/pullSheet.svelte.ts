@@ -5,7 +5,7 @@ import { type Figures, type LineStanding, lineFigures, lineStanding } from '../.
 import type { LineState } from '../../../calc/lineState'
 import { flags, whatOf } from '../../../calc/observed'
 import { onChange } from '../../../lib/api/feed.svelte'
-import { type Counted, CountLog } from '../../../lib/counts/log'
+import { CountLog, type LogEvent } from '../../../lib/counts/log'
 import type { Draft, Screen, Whose } from '../../../lib/counts/queue'
 import { openLogs } from '../../../lib/counts/send'
 import { countedOn } from '../../../lib/counts/watch'
@@ -21,22 +21,22 @@ export class Row {
   /** Its states, and the figures that include it. */
   standing: LineStanding
   /** The counts behind its figures: those that no standing count knew. */
-  open = $state.raw<Counted[]>([])
+  open = $state.raw<LogEvent[]>([])
   /** Wrong-part notes, if one stands. */
-  noted = $state.raw<Counted[]>([])
+  noted = $state.raw<LogEvent[]>([])
   /** True if a count came after closing and nobody has counted the line in full since. */
   recount = $state(false)
   /** True if the last full count was weighed. */
   weighed = $state(false)
   /** The person's own last standing count or note. */
-  mine = $state.raw<Counted | null>(null)
+  mine = $state.raw<LogEvent | null>(null)
 
   constructor(readonly line: Line) {
     this.standing = $state.raw(lineStanding(line.pieces, null, line.kind))
   }
 
   /** Returns each person's last count if the counts contradict each other. */
-  get again(): Counted[] {
+  get again(): LogEvent[] {
     return this.tally?.confirm ? lastOfEach(this.open) : []
   }
   get states(): LineState[] {
@@ -55,7 +55,7 @@ export class Row {
     return this.line.kind !== 'beside' && this.states.some(([code]) => STOPS.has(code))
   }
 
-  show(events: readonly Counted[], author: string): void {
+  show(events: readonly LogEvent[], author: string): void {
     const { id, kind, pieces } = this.line
     const tally = fold(events).get(id) ?? null
     const standing = live(events).filter((event) => event.line === id)
@@ -78,34 +78,34 @@ export function figuresOf(rows: readonly Row[]): Figures {
 }
 
 /** Returns the counts and notes that came before closing and were not undone. */
-function live(events: readonly Counted[]): Counted[] {
+function live(events: readonly LogEvent[]): LogEvent[] {
   const timely = events.filter((event) => !event.late)
   const undone = new Set(
     timely.filter((event) => event.kind === 'undo').map((event) => `${event.target} ${event.author}`),
   )
-  const speaks = ({ kind }: Counted) => kind === 'set' || kind === 'add' || kind === 'note'
+  const speaks = ({ kind }: LogEvent) => kind === 'set' || kind === 'add' || kind === 'note'
   return timely.filter((event) => speaks(event) && !undone.has(`${event.id} ${event.author}`))
 }
 
 /** Returns whether no full count follows the last late event of a line. */
-function isLateLast(events: readonly Counted[], standing: readonly Counted[]): boolean {
-  const place = ({ seq }: Counted) => seq ?? Number.POSITIVE_INFINITY // queued events come last
+function isLateLast(events: readonly LogEvent[], standing: readonly LogEvent[]): boolean {
+  const place = ({ seq }: LogEvent) => seq ?? Number.POSITIVE_INFINITY // queued events come last
   const late = events.filter((event) => event.late).map(place)
   return (
     late.length > 0 && !standing.some((event) => event.kind === 'set' && place(event) > Math.max(...late))
   )
 }
 
-const isWrongPart = (event: Counted) => event.kind === 'note' && whatOf(event) === 'wrong_part'
+const isWrongPart = (event: LogEvent) => event.kind === 'note' && whatOf(event) === 'wrong_part'
 
 /** Returns the counts that no other standing count knew. */
-function openCounts(standing: readonly Counted[]): Counted[] {
+function openCounts(standing: readonly LogEvent[]): LogEvent[] {
   const counts = standing.filter(({ kind }) => kind !== 'note')
   return counts.filter((count) => !counts.some((other) => other.kind === 'set' && knows(other, count)))
 }
 
 /** Returns each person's last count of each kind. */
-function lastOfEach(open: readonly Counted[]): Counted[] {
+function lastOfEach(open: readonly LogEvent[]): LogEvent[] {
   const last = new Map(open.map((event) => [`${event.author} ${event.kind}`, event]))
   return [...last.values()]
 }
@@ -216,8 +216,8 @@ export class PullSheet {
   }
 
   private redraw(lines: ReadonlySet<string>): void {
-    const undos: Counted[] = []
-    const events = new Map<string, Counted[]>([...lines].map((line) => [line, []]))
+    const undos: LogEvent[] = []
+    const events = new Map<string, LogEvent[]>([...lines].map((line) => [line, []]))
     for (const event of this.log.events) {
       if (event.kind === 'undo') undos.push(event)
       else events.get(event.line)?.push(event)

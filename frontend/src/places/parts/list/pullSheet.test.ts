@@ -96,7 +96,7 @@ test('one’s own last count that stands can be taken back, one after the other'
   expect(row('pin').mine).toBeNull()
 })
 
-test('where counts do not go together it is known who said what', async () => {
+test('where counts do not go together it is known who counted what', async () => {
   const { sheet, row } = await laid(line('pin'))
   await sheet.count(set('pin', 2))
   await sheet.count(set('pin', 4))
@@ -161,11 +161,11 @@ test('only one line is chosen', async () => {
 
 test('what came after closing is to be counted once more, until somebody has', async () => {
   const { sheet, row } = await laid(line('pin'), line('nut'))
-  const said = { v: 1, device: 'oda', n: 1, seen: 0, author: 'oda' }
+  const fromOda = { v: 1, device: 'oda', n: 1, seen: 0, author: 'oda' }
   sheet.log.pulled = [
-    { ...set('pin', 3), ...said, id: 'a', seq: 1, late: false },
-    { ...set('nut', 4), ...said, id: 'b', seq: 2, late: false },
-    { ...set('pin', 4), ...said, id: 'c', seq: 3, late: true },
+    { ...set('pin', 3), ...fromOda, id: 'a', seq: 1, late: false },
+    { ...set('nut', 4), ...fromOda, id: 'b', seq: 2, late: false },
+    { ...set('pin', 4), ...fromOda, id: 'c', seq: 3, late: true },
   ] as never[]
   sheet.lay([line('pin'), line('nut'), line('key')])
   expect(['pin', 'nut', 'key'].map((id) => row(id).recount)).toEqual([true, false, false])
@@ -179,11 +179,11 @@ test('what came after closing is to be counted once more, until somebody has', a
 
 test('neither somebody else’s undo nor a count after closing changes what stands', async () => {
   const { sheet, row } = await laid(line('pin'))
-  const said = { v: 1, device: 'd', n: 1, seen: 0, late: false }
+  const stamp = { v: 1, device: 'd', n: 1, seen: 0, late: false }
   sheet.log.pulled = [
-    { ...set('pin', 3), ...said, id: 'a', seq: 1, author: ME, how: 'weighed' },
-    { ...set('pin', 0), ...said, id: 'b', seq: 2, author: 'oda', kind: 'undo', target: 'a' },
-    { ...set('pin', 4), ...said, id: 'c', seq: 3, author: ME, late: true },
+    { ...set('pin', 3), ...stamp, id: 'a', seq: 1, author: ME, how: 'weighed' },
+    { ...set('pin', 0), ...stamp, id: 'b', seq: 2, author: 'oda', kind: 'undo', target: 'a' },
+    { ...set('pin', 4), ...stamp, id: 'c', seq: 3, author: ME, late: true },
   ] as never[]
   sheet.lay([line('pin')])
   expect([row('pin').mine?.total, row('pin').weighed, row('pin').tally?.total]).toEqual([3, true, 3])

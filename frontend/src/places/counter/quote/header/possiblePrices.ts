@@ -31,7 +31,7 @@ export function openWords({ undecided, range }: Open): string[] {
   return [range?.words || undecided.title]
 }
 
-/** Returns at most two lines, for the bar and the counterfoil: of several prices the lowest and the highest. */
+/** Returns at most two lines, for the bar and the totals panel: of several prices the lowest and the highest. */
 export function barLines(quote: Told): PriceLine[] {
   const lines = priceLines(quote)
   if (lines.length < 3) return lines

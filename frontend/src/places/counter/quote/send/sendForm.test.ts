@@ -2,7 +2,7 @@ import { render } from 'svelte/server'
 import { expect, test } from 'vitest'
 import words from '../../../../lib/messages/en-GB/quote.ftl'
 import { learn } from '../../../../lib/text/text'
-import QuoteCounterfoil from '../prices/QuoteCounterfoil.svelte'
+import QuoteTotalsPanel from '../prices/QuoteTotalsPanel.svelte'
 import SendForm from './SendForm.svelte'
 
 // Tests the end of a draft: everything still to settle, and figures that a change has moved.
@@ -42,8 +42,8 @@ const quote = {
   rules: { validity_days: 14 },
   mark: null,
 }
-const counterfoil = (editable: boolean) =>
-  render(QuoteCounterfoil, {
+const totalsPanel = (editable: boolean) =>
+  render(QuoteTotalsPanel, {
     props: {
       draft: { moved: { gross: '3900.00', hours: null, ready: null, says: 'Added: kit' } } as never,
       quote: { ...quote, editable } as never,
@@ -56,6 +56,6 @@ const counterfoil = (editable: boolean) =>
   }).body
 
 test('a figure says what it was on a draft, and no more once it is sent', () => {
-  expect(counterfoil(true)).toContain('Was 3,900.00. Added: kit')
-  expect(counterfoil(false)).not.toContain('Was')
+  expect(totalsPanel(true)).toContain('Was 3,900.00. Added: kit')
+  expect(totalsPanel(false)).not.toContain('Was')
 })
