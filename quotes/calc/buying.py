@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from quotes.calc.landed import DutyBase, ImportLine, LandedLine, Shipment, land
-from quotes.calc.markup import Band, Markup, MarkupMode
+from quotes.calc.markup import Band, Markup, MarkupMode, up_to_step
 from quotes.calc.quote_input import Buying
 from shop.calc.money import rounded
 from shop.calc.reason import Reason
@@ -25,7 +25,10 @@ class UnitPricing:
 
 
 def price_unit(buying: Buying, rules: Rules, exponent: int) -> UnitPricing | None:
-    """One unit at today's cost, sold at its own price or by the bands; None if its currency has no exchange rate."""
+    """One unit at today's cost, sold at its own price, or by the bands and rounded up to the rules' step.
+
+    None if its currency has no exchange rate.
+    """
     if buying.rate is None:
         return None
     landed = land(
@@ -41,8 +44,8 @@ def price_unit(buying: Buying, rules: Rules, exponent: int) -> UnitPricing | Non
         )
     )
     line = landed.lines[0]
-    price = line.sell_unit if buying.sells is None else rounded(buying.sells, exponent)
-    return UnitPricing(landed.landed_total, price, buying, line, tuple(_why(buying)))
+    price = up_to_step(line.sell_unit, rules.price_step) if buying.sells is None else buying.sells
+    return UnitPricing(landed.landed_total, rounded(price, exponent), buying, line, tuple(_why(buying)))
 
 
 def markup(rules: Rules) -> Markup:

@@ -8,6 +8,7 @@ from decimal import Decimal, localcontext
 from enum import StrEnum
 from fractions import Fraction
 from functools import lru_cache
+from math import ceil
 
 from shop.calc.errors import CalculationError
 from shop.calc.money import EXACT, Exact, rounded
@@ -76,6 +77,13 @@ def sell_price(unit_cost: Exact, markup: Markup, exponent: int) -> Decimal:
     with localcontext(EXACT):
         rung = next(rung for rung in _rungs(markup) if rung.top is None or cost <= rung.top * pieces)
         return rounded(Fraction(_price(rung, cost, pieces, markup.mode)) / pieces, exponent)
+
+
+def up_to_step(price: Decimal, step: Decimal | None) -> Decimal:
+    """The price, rounded up to a multiple of `step`; the same price without a step. `step` is above 0."""
+    if step is None:
+        return price
+    return ceil(Fraction(price) / Fraction(step)) * step
 
 
 def band_shares(unit_cost: Decimal, markup: Markup) -> tuple[BandShare, ...]:

@@ -219,6 +219,8 @@ def _sells(sold: UnitPricing, rules: Rules, e: int) -> Iterator[HowStepOut]:
         yield _band(share, house.mode, e)
         if share.floor is not None:
             yield _step("floor", cash(share.floor, e))
+    if rules.price_step is not None and sold.price != sold.landed.sell_unit:
+        yield _step("stepped", cash(sold.price, e), price=cash(sold.landed.sell_unit, e), step=plain(rules.price_step))
     yield _step("sells", cash(sold.price, e))
 
 

@@ -15,6 +15,7 @@ ONE = Decimal(1)
 REQUIRED, OPTIONAL, BEGIN_EARLY = "required", "optional", "begin_within_withdrawal"
 DRAINED = "litre drained"
 MOST_WITHDRAWAL_DAYS = 90
+PRICE_STEPS = (Decimal("0.05"), Decimal("0.1"), ONE)
 UNTAXED = "untaxed"  # the tax class of lines deliberately sold without tax, unless the rules name another
 MOST_HOURS = 999  # of one piece of work: more is a typing mistake, and would be planned day by day
 MOST_TECHNICIANS = 9  # at one vehicle
@@ -117,6 +118,7 @@ class Rules:
     first_fit_factor: Decimal
     markup_mode: str  # graduated or floored
     markup_bands: tuple[MarkupBand, ...]
+    price_step: Decimal | None  # a selling price from the bands is rounded up to a multiple of it
     supplies: Supplies | None
     fees: tuple[Fee, ...]
     taxes: tuple[NamedTax, ...]
@@ -152,10 +154,11 @@ class Rules:
             condition_factors={"none": ONE, **read.numbers("condition_factors", {})},
             first_fit_factor=read.number("first_fit_factor", "1"),
             markup_mode=read.one_of("markup.mode", ("graduated", "floored")),
-            markup_bands=tuple(_band(objects) for objects in read.objects("markup.bands")),
+            markup_bands=tuple(_band(band) for band in read.objects("markup.bands")),
+            price_step=_price_step(read),
             supplies=_supplies(read),
-            fees=tuple(_fee(objects) for objects in read.objects("fees", [])),
-            taxes=tuple(_tax(objects) for objects in read.objects("taxes", [])),
+            fees=tuple(_fee(fee) for fee in read.objects("fees", [])),
+            taxes=tuple(_tax(tax) for tax in read.objects("taxes", [])),
             rounding=Rounding(read.one_of("rounding", ("document", "line"), "document")),
             prices_include_tax=read.flag("prices_include_tax"),
             recoverable_tax_rate=read.number("recoverable_tax_rate", "0"),
@@ -167,7 +170,7 @@ class Rules:
             bead_waste=read.number("bead_waste", "1.25"),
             standing_words=read.lines("words.standing"),
             cautions=read.cautions("words.cautions"),
-            consents=tuple(_consent(objects, read) for objects in read.objects("words.consents", [])),
+            consents=tuple(_consent(consent, read) for consent in read.objects("words.consents", [])),
             not_included=read.lines("words.not_included"),
             bay_words=read.lines("words.bay"),
             withdrawal=_withdrawal(read),
@@ -187,13 +190,19 @@ class Rules:
 
     def tax_classes(self) -> tuple[str, ...]:
         """All tax classes that a tax, a fee, the supplies or a skill names, sorted."""
-        named = {objects for rule in self.taxes for objects in rule.tax.classes} | {fee.tax_class for fee in self.fees}
+        named = {tax_class for rule in self.taxes for tax_class in rule.tax.classes}
+        named |= {fee.tax_class for fee in self.fees}
         named |= {"labour", "part", *self.labour_classes.values()}
         return tuple(sorted(named | ({self.supplies.tax_class} if self.supplies else set())))
 
 
 def _band(read: "_Reader") -> MarkupBand:
     return MarkupBand(read.number_or_none("up_to"), read.number("x"))
+
+
+def _price_step(read: "_Reader") -> Decimal | None:
+    step = read.number_or_none("markup.step")
+    return step if step is None or step in PRICE_STEPS else read.refuse("markup.step", str(step))
 
 
 def _fee(read: "_Reader") -> Fee:
@@ -278,28 +287,28 @@ class _Reader:
         return None if value is None else self._decimal(path, value)
 
     def numbers(self, path: str, default: Any = MISSING) -> dict[str, Decimal]:
-        return {key: self._decimal(f"{path}.{key}", objects) for key, objects in self._map(path, default).items()}
+        return {key: self._decimal(f"{path}.{key}", value) for key, value in self._map(path, default).items()}
 
     def text(self, path: str, default: str = MISSING) -> str:
         return self._typed(path, self.value(path, default), str)
 
     def texts(self, path: str) -> dict[str, str]:
-        return {key: self._typed(f"{path}.{key}", objects, str) for key, objects in self._map(path, {}).items()}
+        return {key: self._typed(f"{path}.{key}", value, str) for key, value in self._map(path, {}).items()}
 
     def lines(self, path: str) -> tuple[str, ...]:
         lines = self._typed(path, self.value(path, []), list)
-        return tuple(self._typed(f"{path}[{i}]", objects, str) for i, objects in enumerate(lines))
+        return tuple(self._typed(f"{path}[{i}]", line, str) for i, line in enumerate(lines))
 
     def cautions(self, path: str) -> tuple[CustomerCaution, ...]:
         """The cautions: plain strings, as in the first rule sets, or objects with `text` and `applies_to`."""
         entries = self._typed(path, self.value(path, []), list)
-        return tuple(self._caution(f"{path}[{i}]", objects) for i, objects in enumerate(entries))
+        return tuple(self._caution(f"{path}[{i}]", entry) for i, entry in enumerate(entries))
 
     def _caution(self, path: str, entry: Any) -> CustomerCaution:
         if isinstance(entry, str):
             return CustomerCaution(entry)
         read = _Reader(self._typed(path, entry, dict), f"{self._path}{path}.")
-        return CustomerCaution(read.text("text"), frozenset(objects.casefold() for objects in read.lines("applies_to")))
+        return CustomerCaution(read.text("text"), frozenset(name.casefold() for name in read.lines("applies_to")))
 
     def objects(self, path: str, default: Any = MISSING) -> list["_Reader"]:
         rows = self._typed(path, self.value(path, default), list)

@@ -191,6 +191,7 @@ TABLES = (
 )
 
 ROUNDING = one_of({"document": "document", "line": "line", "per document": "document", "per line": "line"})
+PRICE_STEP = one_of({"0.05": "0.05", "0.10": "0.1", "0.1": "0.1", "1": "1", "1.00": "1"})
 MODES = one_of({"graduated": "graduated", "floored": "floored"})
 DUTY = one_of({"goods": "goods", "goods and freight": "goods_and_freight"})
 CEILINGS = one_of({"none": "none", "percent": "percent", "percentage": "percent", "amount": "amount"})
@@ -202,6 +203,7 @@ NAMED: dict[str, tuple[str, Reader]] = {
         (("prices include tax", "tax included"), "prices_include_tax", yes_or_no),
         (("rounding", "tax rounding"), "rounding", ROUNDING),
         (("markup mode", "markup"), "markup.mode", MODES),
+        (("price rounding", "prices rounded up to"), "markup.step", PRICE_STEP),
         (("supplies rate", "shop supplies rate"), "supplies.rate", share()),
         (("supplies basis", "shop supplies basis"), "supplies.basis", listed()),
         (("supplies cap", "shop supplies cap"), "supplies.cap", MONEY),

@@ -19,7 +19,7 @@ from quotes.calc.landed import (
     land,
     sell_price,
 )
-from quotes.calc.markup import band_shares
+from quotes.calc.markup import band_shares, up_to_step
 from shop.calc.errors import CalculationError
 from shop.calc.money import rounded
 
@@ -174,3 +174,10 @@ def test_the_shares_of_the_bands_add_up_to_the_price(markup, cost):
     shares = band_shares(cost, markup)
     assert rounded(sum(share.price for share in shares), 2) == sell_price(cost, markup, 2)
     assert sum(share.cost for share in shares) == cost
+
+
+@given(price=st.decimals(0, 100_000, places=2), step=st.sampled_from([D("0.05"), D("0.1"), D(1)]))
+def test_a_price_is_rounded_up_to_the_next_multiple_and_no_further(price: D, step: D) -> None:
+    stepped = up_to_step(price, step)
+    assert stepped % step == 0 and price <= stepped < price + step
+    assert up_to_step(price, None) == price

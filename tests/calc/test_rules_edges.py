@@ -39,6 +39,8 @@ def test_somebody_works_and_at_some_pace() -> None:
         ({"technicians": 10}, "technicians: 10"),
         ({"validity_days": True}, "validity_days: True"),
         ({"rounding": "up"}, "rounding: up"),
+        ({"markup": {**RULES["markup"], "step": "0.25"}}, "markup.step: 0.25"),
+        ({"markup": {**RULES["markup"], "step": "0"}}, "markup.step: 0"),
         ({"recoverable_tax_rate": "NaN"}, "recoverable_tax_rate: NaN"),
         ({"labour_costs": {"mechanical": 60.0}}, "labour_costs.mechanical: 60.0"),
         ({"fees": [{**RULES["fees"][0], "per": "litre drained"}]}, "fees[0].fluid: missing"),

@@ -7,6 +7,7 @@ import pytest
 
 from kitting.imports.consumables import KIND as CONSUMABLES
 from kitting.imports.kit import KIND as KIT
+from shop.calc.rules import Rules
 from shop.imports.customers import KIND as CUSTOMERS
 from shop.imports.labour import KIND as LABOUR
 from shop.imports.labour_rows import FLAGS
@@ -330,3 +331,9 @@ def test_opening_hours_closed_days_and_rates_are_taken_alone_too() -> None:
 def test_a_day_that_closes_before_it_opens_must_be_fixed() -> None:
     body = workbook({"Calendar": [["Day", "Opens", "Closes"], ["mon", "17:00", "08:00"]]})
     assert wrong(planned(RULES, body)) == [("closes_before_opening", 2)]
+
+
+def test_prices_can_be_rounded_up_to_one_of_three_steps() -> None:
+    planned = rules(Rules=[*SHEETS["Rules"], ["Price rounding", 0.1]])
+    assert Rules.from_json(planned.plan.rules).price_step == Decimal("0.1")
+    assert wrong(rules(Rules=[*SHEETS["Rules"], ["Price rounding", 0.25]])) != []

@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 from django.db import IntegrityError, transaction
 
-from kitting.models import Need, Offer
+from kitting.models import Need, Offer, Part
 from quotes.models import Revision
 from quotes.services import sending
 from shop.models import OperationPair, Rate, RuleSet
@@ -83,6 +83,27 @@ def test_a_floored_price_says_when_the_band_before_decides(stage: Stage) -> None
         ("Sells for", "585.00"),
     ]
     assert "never below" in found["rule"][1]
+
+
+def test_a_price_of_the_bands_is_rounded_up_to_the_step_of_the_rules(stage: Stage) -> None:
+    RuleSet.objects.update(rules=RULES | {"markup": RULES["markup"] | {"step": "1"}})
+    imported(stage)
+    quote = stage.quote().json()
+    assert next(kit["price"] for kit in quote["kits"] if kit["title"] == "Towing kit") == "1804.00"
+    assert steps(bought(stage, quote)["Towing kit"])[-6:-3] == [
+        ("1,803.14 rounded up to a multiple of 1", "1,804.00"),
+        ("Sells for", "1,804.00"),
+        ("Tax inside it", "− 300.67"),
+    ]
+
+
+def test_the_workshops_own_price_is_not_rounded_up(stage: Stage) -> None:
+    RuleSet.objects.update(rules=RULES | {"markup": RULES["markup"] | {"step": "1"}})
+    Offer.objects.filter(part__number="OIL-1").update(unit_cost=Decimal("7.03"))
+    plain = bought(stage, stage.quote().json())["Part OIL-1"]
+    Part.objects.filter(number="OIL-1").update(selling_price=Decimal("10.55"))
+    own = bought(stage, stage.quote().json())["Part OIL-1"]
+    assert (plain["sells"], own["sells"]) == ("11.00", "10.55")
 
 
 def test_what_is_bought_at_home_is_said_simply(stage: Stage) -> None:

@@ -282,6 +282,7 @@ bought-step-first = The first { $cost } × { $x }
 bought-step-above = What is above { $bottom }: { $cost } × { $x }
 bought-step-floor = Not below the highest price of the band below
 bought-step-sells_own = Own selling price of the workshop
+bought-step-stepped = { $price } rounded up to a multiple of { $step }
 bought-step-sells = Sells for
 bought-step-tax = Tax inside it
 bought-step-net = Before tax
