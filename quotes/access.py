@@ -54,6 +54,12 @@ def live(quote: Quote) -> Revision | None:
     return Revision.objects.filter(shop=quote.shop_id, quote=quote, state=Revision.State.SENT).first()
 
 
+def sent_revision(quote: Quote, number: int) -> Revision | None:
+    """The revision of that number, unless it is a draft."""
+    rows = Revision.objects.filter(shop=quote.shop_id, quote=quote, number=number)
+    return rows.exclude(state=Revision.State.DRAFT).select_related("quote", "shop").first()
+
+
 def line(revision: Revision, id: UUID | str) -> Line:
     row = Line.objects.filter(shop=revision.shop_id, revision=revision, pk=id).first()
     if row is None:

@@ -11,7 +11,7 @@ from quotes.answers.links import LinkOut, NewLinkOut
 from quotes.answers.prices import PriceRangeOut, UndecidedOut
 from quotes.answers.rows import QuoteState
 from quotes.answers.to_settle import ToSettleOut
-from quotes.models.answers import DecisionAnswer
+from quotes.models.answers import AnswerWay, DecisionAnswer
 from shop.answers.base import Answer, Exact, Instant
 from shop.answers.promise import PromiseOut
 from shop.answers.vehicles import VinCheckOut
@@ -85,6 +85,11 @@ class AnswerOut(Answer, frozen=True):
         Meta(description="From when work begins, in words, where the consent to begin early was not given."),
     ]
     price: Annotated[str | None, Meta(description="Which of several prices was accepted, in words.")]
+    way: Annotated[AnswerWay, Meta(description="By the link, by phone or at the counter.")]
+    phone: Annotated[str, Meta(description="The number called; empty for any other way.")]
+    recorded_by: Annotated[str | None, Meta(description="Who recorded an answer that was said.")]
+    reason: Annotated[str, Meta(description="Why it was declined; empty where no reason was given.")]
+    words: Annotated[list[str], Meta(description="The words shown or read out beside the consents.")]
 
 
 class QuoteJobOut(Answer, frozen=True):

@@ -7,7 +7,7 @@ from django.db.models import UniqueConstraint as Unique
 
 from quotes.models.quotes import Quote, Revision
 from shop.constraints import Refuse, SameShop, append_only
-from shop.models import Agreement
+from shop.models import Agreement, Member
 from shop.rows import ShopKey, ShopRow
 
 
@@ -44,14 +44,26 @@ class DecisionAnswer(models.TextChoices):
     DECLINED = "declined"
 
 
+class AnswerWay(models.TextChoices):
+    LINK = "link"
+    PHONE = "phone"
+    COUNTER = "counter"
+
+
 class Decision(ShopRow):
-    """The customer's answer, with the digest of what was shown. `record`: name, address, agent, words."""
+    """The customer's answer, with the digest of what was shown. `record`: name, address, agent, words.
+
+    It comes by a link, or was given in speech and recorded by a person.
+    """
 
     Answer = DecisionAnswer
+    Way = AnswerWay
 
     quote = ShopKey(Quote, related_name="decisions")
     revision = ShopKey(Revision)
     link = ShopKey(Link, null=True, blank=True)
+    way = models.CharField(max_length=8, choices=AnswerWay, default=AnswerWay.LINK)
+    recorded_by = ShopKey(Member, null=True, blank=True)
     agreement = ShopKey(Agreement, null=True, blank=True)  # what the acceptance agreed to for the job
     answer = models.CharField(max_length=8, choices=Answer)
     answered_at = models.DateTimeField()
@@ -63,6 +75,7 @@ class Decision(ShopRow):
             *ShopRow.Meta.constraints,
             SameShop("quote", name="decision_is_of_its_shop"),
             SameShop("link", name="decision_link_is_of_its_shop"),
+            SameShop("recorded_by", name="decision_recorder_is_of_its_shop"),
             SameShop("agreement", name="decision_agreement_is_of_its_shop"),
             Unique(fields=["shop", "agreement"], name="agreement_comes_of_one_decision"),
             Check(
@@ -73,12 +86,18 @@ class Decision(ShopRow):
             Unique(fields=["shop", "quote"], condition=Q(answer="accepted"), name="quote_has_one_acceptance"),
             Unique(fields=["shop", "revision"], name="revision_has_one_answer"),
             Check(condition=Q(answer__in=["accepted", "declined"]), name="decision_answer_is_known"),
+            Check(
+                condition=Q(way="link", link__isnull=False, recorded_by__isnull=True)
+                | Q(way__in=["phone", "counter"], link__isnull=True, recorded_by__isnull=False),
+                name="answer_comes_by_a_link_or_is_recorded",
+            ),
             append_only("decision_never_changes"),
         ]
         indexes = [
             Index(fields=["shop", "-answered_at"], name="decision_newest"),
             Index(fields=["shop", "quote", "-answered_at"], name="decision_by_quote"),
             Index(fields=["shop", "link"], name="decision_by_link"),
+            Index(fields=["shop", "recorded_by"], name="decision_by_recorder"),
         ]
 
     def __str__(self) -> str:

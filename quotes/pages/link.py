@@ -19,13 +19,19 @@ from quotes.presenters.acceptance_form import accept_words, moved, wants_early
 from quotes.presenters.customer import presented
 from quotes.presenters.customer_page import dates_shown, page_facts
 from quotes.presenters.possible_prices import form_names, recorded_since
-from quotes.presenters.receipt import next_step, receipt_promise, receipt_waits, sent_day, withdraw_until
+from quotes.presenters.receipt import (
+    next_step,
+    receipt_headline,
+    receipt_promise,
+    receipt_waits,
+    sent_day,
+    withdraw_until,
+)
 from quotes.queries import frozen
 from quotes.queries.pricing import shop_day
-from quotes.services.acceptance import accept_revision, decline_revision
+from quotes.services.acceptance import MOST_REASON, accept_revision, decline_revision
 from shop.api.limits import accepts_form
 from shop.models import Shop
-from shop.presenters.dates import instant_words
 from shop.words import say
 from shop.words.figures import figure
 from shop.words.languages import speak
@@ -87,7 +93,7 @@ def answer(request: HttpRequest, id: UUID) -> HttpResponse:
     if decide is None:
         return _page(request, link, AcceptanceError("unclear"))
     try:
-        decide(link=link, answer=_answer(request, link), now=timezone.now())
+        decide(source=link, answer=_answer(request, link), now=timezone.now())
     except AcceptanceError as refused:
         return _gone(request, id) if refused.code == "link" else _page(request, link, refused)
     response = HttpResponseRedirect(reverse("quote-receipt", args=[id]))
@@ -104,9 +110,10 @@ def receipt(request: HttpRequest, id: UUID) -> HttpResponse:
     if decision is None:
         return _private(HttpResponseRedirect(reverse("quote-page", args=[id])))
     document, promise = _read(link, decision.revision), receipt_promise(decision.record)
-    facts = presented(document, decision.revision.digest) | {
+    page = presented(document, decision.revision.digest)
+    facts = page | {
         "decision": decision,
-        "when": instant_words(decision.answered_at, link.shop.zone),
+        "headline": receipt_headline(decision, page["gross"], page["currency"], link.shop.zone),
         "link": link,
         "promise": promise,
         "next": next_step(promise, shop_day(link.shop, timezone.now())),
@@ -140,6 +147,7 @@ def _answer(request: HttpRequest, link: Link) -> AnswerForm:
         ready_later=request.POST.get(names["ready_later"], ""),
         price=price,
         words=tuple(accept_words(_read(link, newest))) if newest else (),
+        reason=request.POST.get("reason", ""),
     )
 
 
@@ -160,6 +168,7 @@ def _page(request: HttpRequest, link: Link, refused: AcceptanceError | None = No
         "error": say(f"customer.error.{error}") if error else "",
         "call": error in TO_CALL and link.shop.phone,
         "typed": request.POST.get("name", "")[:120],
+        "reason": request.POST.get("reason", "")[:MOST_REASON],
         "changes": _changes(link, request, newest) if error == "replaced" else [],
         "moved": moved(request.POST, dates, early, shop_day(link.shop, now), place) if sent else None,
         "decision": _decision(link),

@@ -42,8 +42,7 @@ def form_facts(
     document: Kept, dates: Dates, ticked: Collection[str], refused: AcceptanceError | None
 ) -> dict[str, Any]:
     """The part of the context of the page's template that the form reads."""
-    missing = refused.consents if refused else ()
-    rows = [_row(consent, dates, ticked, missing) for consent in document["rules"]["consents"]]
+    rows = consent_rows(document, dates, ticked, refused.consents if refused else ())
     further = [row for row in rows if row.further]
     return {
         "consents": [row for row in rows if not row.further],
@@ -56,6 +55,13 @@ def form_facts(
         "waits": waits_words(dates),
         "waits_short": _waits_short(dates),
     }
+
+
+def consent_rows(
+    document: Kept, dates: Dates, ticked: Collection[str] = (), missing: Collection[str] = ()
+) -> list[ConsentRow]:
+    """Every consent of the rules, with what happens without it."""
+    return [_row(consent, dates, ticked, missing) for consent in document["rules"]["consents"]]
 
 
 def form_values(every: Sequence[Dates]) -> list[dict[str, str]]:

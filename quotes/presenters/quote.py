@@ -26,7 +26,7 @@ from quotes.answers.quotes import (
 )
 from quotes.answers.rows import QuoteRowOut, QuoteState
 from quotes.models import Decision, Line, Link, Quote, Revision
-from quotes.models.answers import DecisionAnswer
+from quotes.models.answers import AnswerWay, DecisionAnswer
 from quotes.models.quotes import EXPIRED
 from quotes.presenters.figures import figures_answer, kept_figures
 from quotes.presenters.newer_rules import newer_rules
@@ -110,7 +110,8 @@ def _notices(revision: Revision, now: datetime) -> Iterator[NoticeOut]:
 
 
 def _decision(quote: Quote) -> Decision | None:
-    return Decision.objects.filter(shop=quote.shop_id, quote=quote).order_by("-answered_at").first()
+    rows = Decision.objects.filter(shop=quote.shop_id, quote=quote).select_related("recorded_by__user")
+    return rows.order_by("-answered_at").first()
 
 
 def _pull_list(quote: Quote) -> UUID | None:
@@ -204,6 +205,11 @@ def _answer(decision: Decision | None) -> AnswerOut | None:
         consents=[consent["text"] for consent in record["consents"]],
         waits=_waits(record.get("not_before")),
         price=record.get("price") or None,
+        way=AnswerWay(decision.way),
+        phone=record.get("phone", ""),
+        recorded_by=decision.recorded_by.user.name if decision.recorded_by else None,
+        reason=record.get("reason", ""),
+        words=record.get("words", []),
     )
 
 

@@ -7,10 +7,18 @@ from zoneinfo import ZoneInfo
 
 from quotes.models import Decision
 from quotes.presenters.promise import CustomerPromise, PromiseLine, with_headline
-from shop.presenters.dates import day_words
+from shop.presenters.dates import day_words, instant_words
 from shop.words import say
 
 RecordedFacts = Mapping[str, Any]
+HEADLINES = {
+    ("link", "accepted"): "customer.receipt_accepted",
+    ("link", "declined"): "customer.receipt_declined",
+    ("phone", "accepted"): "customer.spoken.accepted_phone",
+    ("phone", "declined"): "customer.spoken.declined_phone",
+    ("counter", "accepted"): "customer.spoken.accepted_counter",
+    ("counter", "declined"): "customer.spoken.declined_counter",
+}
 
 
 def receipt_promise(record: Mapping[str, Any]) -> CustomerPromise | None:
@@ -61,6 +69,14 @@ def _bring(bring: RecordedFacts | None, today: date) -> str:
     if date.fromisoformat(bring["day"]) < today:
         return _nothing()
     return say("customer.receipt_next.told", bring=bring["words"])
+
+
+def receipt_headline(decision: Decision, gross: str, currency: str, zone: str) -> str:
+    """Who answered, when and how."""
+    facts = {"name": decision.record["name"], "when": instant_words(decision.answered_at, zone)}
+    if decision.answer == Decision.Answer.ACCEPTED:
+        facts |= {"amount": gross, "currency": currency}
+    return say(HEADLINES[decision.way, decision.answer], **facts)
 
 
 def _nothing() -> str:

@@ -7,6 +7,7 @@ from drf_spectacular.utils import extend_schema_field
 from rest_framework import serializers as s
 
 from quotes.models import Line
+from quotes.models.answers import AnswerWay, DecisionAnswer
 from shop.calc import mailing
 from shop.serializers.figure import Figure
 
@@ -137,6 +138,30 @@ class MailDecisionIn(s.Serializer[Any]):
 class WithdrawIn(s.Serializer[Any]):
     revision = s.IntegerField(min_value=1, help_text="The number of the version that was seen.")
     digest = s.CharField(max_length=64, help_text="That of the version that was seen.")
+
+
+class SpokenIn(s.Serializer[Any]):
+    """An answer that the customer gave by phone or at the counter, to the version that was read out."""
+
+    revision = s.IntegerField(min_value=1, help_text="The number of the version that was read out.")
+    digest = s.CharField(max_length=64, help_text="That of the version that was read out.")
+    answer = s.ChoiceField(DecisionAnswer.choices, help_text="Whether the customer accepts.")
+    way = s.ChoiceField([AnswerWay.PHONE, AnswerWay.COUNTER], help_text="By phone or at the counter.")
+    name = s.CharField(max_length=120, help_text="The full name of the person who answered.")
+    phone = s.CharField(
+        max_length=40, allow_blank=True, default="", help_text="The number called; required of an answer by phone."
+    )
+    said_at = s.DateTimeField(allow_null=True, default=None, help_text="When it was said; now where it is not given.")
+    price = s.CharField(max_length=2, allow_blank=True, default="", help_text="Which of several prices is accepted.")
+    ready = s.CharField(max_length=30, allow_blank=True, default="", help_text="The half day that was read out.")
+    ready_later = s.CharField(
+        max_length=30, allow_blank=True, default="", help_text="The half day without the consent to begin early."
+    )
+    consents = s.ListField(
+        child=s.CharField(max_length=60), max_length=60, default=list, help_text="The codes of the consents given."
+    )
+    read_out = s.BooleanField(default=False, help_text="The words were read out; required to accept.")
+    reason = s.CharField(max_length=300, allow_blank=True, default="", help_text="Why it was declined.")
 
 
 class Nothing(s.Serializer[Any]):

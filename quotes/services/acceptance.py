@@ -1,6 +1,7 @@
 """Records the customer's answer to exactly what was shown, once. An acceptance opens the job and its pull list."""
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from datetime import date, datetime
 from decimal import Decimal
 from typing import Any
@@ -19,17 +20,37 @@ from shop.access import Actor
 from shop.models import Agreement, Vehicle
 from shop.services import feed, history
 from shop.services.customers import record_attributes
-from shop.typed import person_name
+from shop.typed import ControlCharacterError, person_name, visible
 from shop.words.languages import language
+
+MOST_REASON = 300
+
+
+@dataclass(frozen=True, slots=True)
+class Spoken:
+    """An answer that the customer gave by phone or at the counter, and the person who records it.
+
+    `phone` is the number called, `said_at` the moment at which the customer answered.
+    """
+
+    actor: Actor
+    quote: Quote
+    way: str
+    phone: str
+    said_at: datetime
+
+
+Source = Link | Spoken
+"""How an answer reaches the workshop."""
 
 
 @transaction.atomic
-def accept_revision(*, link: Link, answer: AnswerForm, now: datetime) -> Decision:
+def accept_revision(*, source: Source, answer: AnswerForm, now: datetime) -> Decision:
     """Records the acceptance of the live revision, one for each quote. A repeat returns the recorded acceptance."""
-    quote, revision = _open_for_answer(link, answer, now)
+    quote, revision = _open_for_answer(source, answer, now)
     earlier = _given(revision)
     if earlier is not None:
-        return _same(earlier, answer, Decision.Answer.ACCEPTED)
+        return _same(earlier, source, Decision.Answer.ACCEPTED)
     document = frozen.read(revision)
     place = _price_stated(document, answer)
     missing = missing_consents(document["rules"], answer.consents)
@@ -39,11 +60,11 @@ def accept_revision(*, link: Link, answer: AnswerForm, now: datetime) -> Decisio
         document = frozen.opened(revision.snapshot, place)
     if frozen.gross_of(document) != document["shown"]["totals"]["gross"]:
         raise ValueError(f"the frozen text of {quote}, version {revision.number}, does not add up")
-    not_before = first_day(document["rules"], answer.consents, shop_day(quote.shop, now))
+    not_before = first_day(document["rules"], answer.consents, shop_day(quote.shop, _answered_at(source, now)))
     promise = promise_record(document, quote.shop, now, not_before)
     if moved_later(answer.ready_later if not_before else answer.ready, promise and promise["told"]):
         raise AcceptanceError("moved")
-    actor = Actor(shop=quote.shop, member=None, via="link")
+    actor = _actor(source, quote)
     _record_stated(actor, document)
     revision.state = Revision.State.ACCEPTED
     if document.get("possible"):
@@ -53,7 +74,7 @@ def accept_revision(*, link: Link, answer: AnswerForm, now: datetime) -> Decisio
     quote.job = agreement.job
     quote.save(update_fields=["job", "customer", "vehicle"])
     return _record(
-        actor, link, revision, answer, Decision.Answer.ACCEPTED, document, now, promise, not_before, agreement
+        actor, source, revision, answer, Decision.Answer.ACCEPTED, document, now, promise, not_before, agreement
     )
 
 
@@ -88,26 +109,34 @@ def _stated(document: Mapping[str, Any]) -> list[list[str]]:
 
 
 @transaction.atomic
-def decline_revision(*, link: Link, answer: AnswerForm, now: datetime) -> Decision:
+def decline_revision(*, source: Source, answer: AnswerForm, now: datetime) -> Decision:
     """Records that the customer declined, which needs no consents and opens no job."""
-    quote, revision = _open_for_answer(link, answer, now)
+    quote, revision = _open_for_answer(source, answer, now)
     earlier = _given(revision)
     if earlier is not None:
-        return _same(earlier, answer, Decision.Answer.DECLINED)
+        return _same(earlier, source, Decision.Answer.DECLINED)
     if not person_name(answer.name):
         raise AcceptanceError("incomplete", name=True)
     revision.state = Revision.State.DECLINED
     revision.save(update_fields=["state"])
-    actor = Actor(shop=quote.shop, member=None, via="link")
-    return _record(actor, link, revision, answer, Decision.Answer.DECLINED, frozen.read(revision), now)
+    actor = _actor(source, quote)
+    return _record(actor, source, revision, answer, Decision.Answer.DECLINED, frozen.read(revision), now)
 
 
-def _open_for_answer(link: Link, answer: AnswerForm, now: datetime) -> tuple[Quote, Revision]:
+def _actor(source: Source, quote: Quote) -> Actor:
+    return source.actor if isinstance(source, Spoken) else Actor(shop=quote.shop, member=None, via="link")
+
+
+def _answered_at(source: Source, now: datetime) -> datetime:
+    return source.said_at if isinstance(source, Spoken) else now
+
+
+def _open_for_answer(source: Source, answer: AnswerForm, now: datetime) -> tuple[Quote, Revision]:
     """The quote and the revision that was seen, under the quote's lock. Refused if it can no longer be answered."""
-    quote = Quote.objects.select_for_update(of=("self",)).select_related("shop").get(pk=link.quote_id)
-    link.refresh_from_db()
-    if link.revoked_at is not None or link.expires_at < now:
-        raise AcceptanceError("link")
+    id = source.quote.pk if isinstance(source, Spoken) else source.quote_id
+    quote = Quote.objects.select_for_update(of=("self",)).select_related("shop").get(pk=id)
+    if isinstance(source, Link):
+        _check_open(source, now)
     revision = Revision.objects.filter(shop=quote.shop, quote=quote, number=answer.revision).first()
     if revision is None or revision.digest != answer.digest or not answer.digest:
         raise AcceptanceError("replaced")
@@ -115,23 +144,35 @@ def _open_for_answer(link: Link, answer: AnswerForm, now: datetime) -> tuple[Quo
         raise AcceptanceError(revision.state)
     if revision.state_at(now) == EXPIRED:
         raise AcceptanceError("expired")
+    if isinstance(source, Spoken) and not (revision.sent_at and revision.sent_at <= source.said_at <= now):
+        raise AcceptanceError("moment")
     return quote, revision
+
+
+def _check_open(link: Link, now: datetime) -> None:
+    """Refuses a link that was cancelled or has expired, as it is under the lock."""
+    link.refresh_from_db()
+    if link.revoked_at is not None or link.expires_at < now:
+        raise AcceptanceError("link")
 
 
 def _given(revision: Revision) -> Decision | None:
     return Decision.objects.filter(shop=revision.shop_id, revision=revision).first()
 
 
-def _same(earlier: Decision, answer: AnswerForm, expected: str) -> Decision:
-    """The earlier decision for a repeat. Refuses a different answer: the customer has to call the workshop."""
-    if earlier.answer != expected:
+def _same(earlier: Decision, source: Source, expected: str) -> Decision:
+    """The earlier decision for a repeat. Refuses a different answer: the customer has to call the workshop.
+
+    An answer by a link and a spoken one never repeat each other: whoever comes second learns of the first.
+    """
+    if earlier.answer != expected or isinstance(source, Spoken) or earlier.way != Decision.Way.LINK:
         raise AcceptanceError("answered")
     return earlier
 
 
 def _record(
     actor: Actor,
-    link: Link,
+    source: Source,
     revision: Revision,
     answer: AnswerForm,
     decided: str,
@@ -145,10 +186,12 @@ def _record(
         shop=revision.shop,
         quote=revision.quote,
         revision=revision,
-        link=link,
+        link=source if isinstance(source, Link) else None,
+        way=source.way if isinstance(source, Spoken) else Decision.Way.LINK,
+        recorded_by=source.actor.member if isinstance(source, Spoken) else None,
         agreement=agreement,
         answer=decided,
-        answered_at=now,
+        answered_at=_answered_at(source, now),
         digest=revision.digest,
         record={
             "name": person_name(answer.name)[:120],
@@ -163,6 +206,8 @@ def _record(
             "price": _price_words(decided, document),
             "gross": document["shown"]["totals"]["gross"],
             "promise": promise,
+            "reason": reason_of(answer) if decided == Decision.Answer.DECLINED else "",
+            **({"phone": source.phone, "recorded_at": now.isoformat()} if isinstance(source, Spoken) else {}),
         },
     )
     decision.clean_fields()
@@ -170,6 +215,14 @@ def _record(
     history.record(actor=actor, verb=decided, row=revision)
     feed.record(actor=actor, kind=feed.Kind.QUOTES)
     return decision
+
+
+def reason_of(answer: AnswerForm) -> str:
+    """The reason as it is stored; empty if it holds a control character."""
+    try:
+        return visible(answer.reason).strip()[:MOST_REASON]
+    except ControlCharacterError:
+        return ""
 
 
 def _price_words(decided: str, document: Mapping[str, Any]) -> str:

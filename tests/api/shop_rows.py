@@ -148,6 +148,7 @@ def for_each_row(rows: Rows) -> list[Asked]:
     due = {"lines": [str(rows.line.pk)], "day": "2027-01-11", "time": "10:00"}
     seen_text = {"digest": rows.sent["digest"]}
     withdrawn = {"revision": 1} | seen_text
+    said = {"answer": "declined", "way": "counter", "name": "Tilda Quarrender"}
     return [
         Asked("get", "customers/{id}", customer),
         Asked("patch", "customers/{id}", customer, {"name": "Somebody Else"}, 1),
@@ -199,6 +200,8 @@ def for_each_row(rows: Rows) -> list[Asked]:
         Asked("get", "quotes/{id}/as-customer", sent),
         Asked("post", "quotes/{id}/revise", sent),
         Asked("post", "quotes/{id}/send", draft, {"version": version, "recipient": "another"}),
+        Asked("get", "quotes/{id}/spoken-answer", sent),
+        Asked("post", "quotes/{id}/spoken-answer", sent, withdrawn | said),
         Asked("post", "quotes/{id}/withdraw", sent, withdrawn),
     ]
 

@@ -72,7 +72,7 @@ def answered(stage: Stage, decide: Callable[..., Any]) -> Any:
     sent = stage.sent(stage.turbo)
     link = Link.objects.get(pk=sent["link"]["id"])
     answer = AnswerForm(1, sent["quote"]["digest"], "Maren Oldacre", ("road",), "127.0.0.1", "test")
-    return lambda: decide(link=link, answer=answer, now=timezone.now())
+    return lambda: decide(source=link, answer=answer, now=timezone.now())
 
 
 def test_an_acceptance_opens_the_job_and_its_pull_list(stage: Stage, manager: CheckedClient) -> None:

@@ -91,6 +91,7 @@ ROLES = {
     "quotes/{id}/paper": {"get": COUNTER},
     "quotes/{id}/revise": {"post": COUNTER},
     "quotes/{id}/send": {"post": COUNTER},
+    "quotes/{id}/spoken-answer": {"get": COUNTER, "post": COUNTER},
     "quotes/{id}/withdraw": {"post": COUNTER},
     "vehicles": {"get": ALL, "post": COUNTER},
     "vehicles/vin": {"get": COUNTER},

@@ -34,7 +34,7 @@ class Sent:
 
     def _answered(self, decide: Callable[..., Decision]) -> Any:
         seen = AnswerForm(1, self.digest, "Maren Oldacre", ("road",), "127.0.0.1", "test")
-        return decide(link=Link.objects.get(pk=self.link), answer=seen, now=timezone.now()).pk
+        return decide(source=Link.objects.get(pk=self.link), answer=seen, now=timezone.now()).pk
 
     def accept(self) -> Any:
         return self._answered(accept_revision)

@@ -61,7 +61,7 @@ def test_the_total_of_an_accepted_quote_cannot_be_replaced(cast: Cast) -> None:
     stage = make_stage(cast)
     sent = stage.sent()
     answer = AnswerForm(1, sent["quote"]["digest"], "Maren Oldacre", ("road",), "127.0.0.1", "test")
-    accept_revision(link=Link.objects.get(pk=sent["link"]["id"]), answer=answer, now=timezone.now())
+    accept_revision(source=Link.objects.get(pk=sent["link"]["id"]), answer=answer, now=timezone.now())
     revision = Revision.objects.get(state="accepted")
     assert refused(lambda: replace(revision, net=1, tax=0, gross=1)) == "sent_revision_never_changes"
     assert Revision.objects.get(pk=revision.pk).gross == revision.gross

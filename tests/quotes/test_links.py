@@ -43,7 +43,7 @@ def test_a_link_cancelled_between_the_look_and_the_lock_answers_nothing(
     revoke_link(actor=stage.cast.acting("advisor"), quote=Quote.objects.get(), link=Link.objects.get())
     assert looked_at.revoked_at is None
     with pytest.raises(AcceptanceError) as refused:
-        act(link=looked_at, answer=answer_to(sent), now=timezone.now())
+        act(source=looked_at, answer=answer_to(sent), now=timezone.now())
     assert refused.value.code == "link"
     assert Revision.objects.get().state == "sent" and not Decision.objects.exists() and not Job.objects.exists()
 
@@ -52,7 +52,7 @@ def test_a_link_cancelled_between_the_look_and_the_lock_answers_nothing(
 def test_a_link_answers_for_its_own_quote_alone(stage: Stage, sent: dict[str, Any], act: Any) -> None:
     other = stage.sent(stage.turbo)
     with pytest.raises(AcceptanceError) as refused:
-        act(link=Link.objects.get(pk=sent["link"]["id"]), answer=answer_to(other), now=timezone.now())
+        act(source=Link.objects.get(pk=sent["link"]["id"]), answer=answer_to(other), now=timezone.now())
     assert refused.value.code == "replaced"
     assert not Decision.objects.exists() and not Job.objects.exists()
 
@@ -61,14 +61,14 @@ def test_a_version_that_was_withdrawn_is_not_accepted(stage: Stage, sent: dict[s
     digest = sent["quote"]["digest"]
     stage.client.post(f"quotes/{sent['quote']['id']}/withdraw", {"revision": 1, "digest": digest})
     with pytest.raises(AcceptanceError) as refused:
-        accept_revision(link=Link.objects.get(), answer=answer_to(sent), now=timezone.now())
+        accept_revision(source=Link.objects.get(), answer=answer_to(sent), now=timezone.now())
     assert refused.value.code == "withdrawn" and not Decision.objects.exists()
 
 
 def test_a_link_answers_until_its_own_last_day(stage: Stage, sent: dict[str, Any]) -> None:
     link = Link.objects.get()
     with pytest.raises(AcceptanceError) as refused:
-        accept_revision(link=link, answer=answer_to(sent), now=link.expires_at + timedelta(seconds=1))
+        accept_revision(source=link, answer=answer_to(sent), now=link.expires_at + timedelta(seconds=1))
     assert refused.value.code == "link"
 
 

@@ -47,7 +47,7 @@ def test_one_yes_counts_whoever_else_is_at_work(stage: Stage) -> None:
         ready = sending.prepare(access.current(quote))
 
         def accept(link: Link = link, seen: AnswerForm = seen) -> None:
-            accept_revision(link=link, answer=seen, now=timezone.now())
+            accept_revision(source=link, answer=seen, now=timezone.now())
 
         def replace(actor: Actor = actor, quote: Quote = quote, ready: sending.Prepared = ready) -> None:
             sending.send(actor=actor, quote=quote, seen=ready.version, recipient="x", ready=ready)

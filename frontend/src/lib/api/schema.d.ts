@@ -1089,6 +1089,30 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/shops/{slug}/quotes/{id}/spoken-answer": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read what is read out to the customer
+         * @description What is read out to the customer, and the answer given by phone or at the counter.
+         */
+        get: operations["getSpokenAnswer"];
+        put?: never;
+        /**
+         * Record an answer given by phone or at the counter
+         * @description What is read out to the customer, and the answer given by phone or at the counter.
+         */
+        post: operations["postSpokenAnswer"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/quotes/{id}/withdraw": {
         parameters: {
             query?: never;
@@ -1197,11 +1221,23 @@ export interface components {
             consents: string[];
             /** @description As it was typed with the answer. */
             name: string;
+            /** @description The number called; empty for any other way. */
+            phone: string;
             /** @description Which of several prices was accepted, in words. */
             price: string | null;
+            /** @description Why it was declined; empty where no reason was given. */
+            reason: string;
+            /** @description Who recorded an answer that was said. */
+            recorded_by: string | null;
             /** @description From when work begins, in words, where the consent to begin early was not given. */
             waits: string | null;
+            /** @description By the link, by phone or at the counter. */
+            way: components["schemas"]["AnswerWay"];
+            /** @description The words shown or read out beside the consents. */
+            words: string[];
         };
+        /** @enum {string} */
+        AnswerWay: "link" | "phone" | "counter";
         /**
          * ArrivalOut
          * @description Something that has to arrive for a step. What several steps need stands once for each.
@@ -3293,7 +3329,7 @@ export interface components {
              * @description Which refusal it is, for programs to compare.
              * @enum {string}
              */
-            type: "/problems/answer-not-kept" | "/problems/batch-too-large" | "/problems/below-the-floor" | "/problems/busy" | "/problems/cannot-compute" | "/problems/cannot-discard" | "/problems/cannot-revise" | "/problems/changed-meanwhile" | "/problems/disk-full" | "/problems/draft-moved" | "/problems/invalid" | "/problems/key-malformed" | "/problems/key-required" | "/problems/key-reused" | "/problems/kit-line-fixed" | "/problems/kit-without-revision" | "/problems/list-is-closed" | "/problems/mail-moved" | "/problems/malformed" | "/problems/method-not-allowed" | "/problems/more-has-come" | "/problems/no-paper" | "/problems/no-rules" | "/problems/not-a-draft" | "/problems/not-acceptable" | "/problems/not-for-this-role" | "/problems/not-found" | "/problems/not-ready-to-send" | "/problems/not-sent" | "/problems/outside-line-elsewhere" | "/problems/refused" | "/problems/sign-in-first" | "/problems/too-large" | "/problems/too-many-kits" | "/problems/too-many-tries" | "/problems/too-much-outside" | "/problems/unforeseen" | "/problems/unknown-parameter" | "/problems/unsupported-media-type" | "/problems/version-required" | "/problems/wrong-sign-in";
+            type: "/problems/answer-contradicts" | "/problems/answer-expired" | "/problems/answer-given" | "/problems/answer-moved" | "/problems/answer-not-kept" | "/problems/answer-replaced" | "/problems/answer-unfit" | "/problems/answer-withdrawn" | "/problems/batch-too-large" | "/problems/below-the-floor" | "/problems/busy" | "/problems/cannot-compute" | "/problems/cannot-discard" | "/problems/cannot-revise" | "/problems/changed-meanwhile" | "/problems/disk-full" | "/problems/draft-moved" | "/problems/invalid" | "/problems/key-malformed" | "/problems/key-required" | "/problems/key-reused" | "/problems/kit-line-fixed" | "/problems/kit-without-revision" | "/problems/list-is-closed" | "/problems/mail-moved" | "/problems/malformed" | "/problems/method-not-allowed" | "/problems/more-has-come" | "/problems/no-paper" | "/problems/no-rules" | "/problems/not-a-draft" | "/problems/not-acceptable" | "/problems/not-for-this-role" | "/problems/not-found" | "/problems/not-ready-to-send" | "/problems/not-sent" | "/problems/outside-line-elsewhere" | "/problems/refused" | "/problems/sign-in-first" | "/problems/too-large" | "/problems/too-many-kits" | "/problems/too-many-tries" | "/problems/too-much-outside" | "/problems/unforeseen" | "/problems/unknown-parameter" | "/problems/unsupported-media-type" | "/problems/version-required" | "/problems/wrong-sign-in";
         };
         /**
          * PromiseOut
@@ -4392,6 +4428,117 @@ export interface components {
             email: string;
             /** @description The password of the person. */
             password: string;
+        };
+        /**
+         * SpokenConsentOut
+         * @description A consent to ask for.
+         */
+        SpokenConsentOut: {
+            /** @description One for each thing of its kind. */
+            code: string;
+            /** @description Without it the quote cannot be accepted. */
+            required: boolean;
+            /** @description To read out, in the customer's language. */
+            text: string;
+            /** @description What happens without it; empty for a required one. */
+            without: string;
+        };
+        /**
+         * SpokenFormOut
+         * @description The sent version as it is read out to the customer before they answer.
+         */
+        SpokenFormOut: {
+            /** @description Read out after the consents, and recorded with the answer. */
+            closing: string[];
+            consents: components["schemas"]["SpokenConsentOut"][];
+            /** @description SHA-256 of the frozen text, in hexadecimal digits. */
+            digest: string;
+            prices: components["schemas"]["SpokenPriceOut"][];
+            /** @description The number of the version. */
+            revision: number;
+        };
+        /** @description An answer that the customer gave by phone or at the counter, to the version that was read out. */
+        SpokenInRequest: {
+            /**
+             * @description Whether the customer accepts.
+             * @enum {string}
+             */
+            answer: "accepted" | "declined";
+            /** @description The codes of the consents given. */
+            consents?: string[];
+            /** @description That of the version that was read out. */
+            digest: string;
+            /** @description The full name of the person who answered. */
+            name: string;
+            /**
+             * @description The number called; required of an answer by phone.
+             * @default
+             */
+            phone: string;
+            /**
+             * @description Which of several prices is accepted.
+             * @default
+             */
+            price: string;
+            /**
+             * @description The words were read out; required to accept.
+             * @default false
+             */
+            read_out: boolean;
+            /**
+             * @description The half day that was read out.
+             * @default
+             */
+            ready: string;
+            /**
+             * @description The half day without the consent to begin early.
+             * @default
+             */
+            ready_later: string;
+            /**
+             * @description Why it was declined.
+             * @default
+             */
+            reason: string;
+            /** @description The number of the version that was read out. */
+            revision: number;
+            /**
+             * Format: date-time
+             * @description When it was said; now where it is not given.
+             */
+            said_at?: string | null;
+            /**
+             * @description By phone or at the counter.
+             * @enum {string}
+             */
+            way: "phone" | "counter";
+        };
+        /**
+         * SpokenPriceOut
+         * @description A price that can be accepted, with what is read out of it.
+         */
+        SpokenPriceOut: {
+            /** @description When it is ready, or why no date can be given. */
+            dates: string[];
+            /**
+             * Format: decimal
+             * @description The total with tax.
+             */
+            gross: string;
+            /** @description Quote, vehicle and total. */
+            offer: string;
+            /** @description It can be accepted. */
+            open: boolean;
+            /** @description The half day that was read out; empty where there is none. */
+            ready: string;
+            /** @description The same without the consent to begin early. */
+            ready_later: string;
+            /** @description Why this price cannot be accepted. */
+            unfit: string | null;
+            /** @description Names the price in the answer. */
+            value: string;
+            /** @description Which of several prices it is; empty where there is one. */
+            words: string;
         };
         /**
          * StatedOut
@@ -7145,6 +7292,79 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["SentOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getSpokenAnswer: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SpokenFormOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postSpokenAnswer: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The id of the command: a repeat gets the first answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["SpokenInRequest"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["QuoteOut"];
                 };
             };
             /** @description A refusal (RFC 9457) */

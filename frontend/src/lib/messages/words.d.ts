@@ -1025,6 +1025,29 @@ export interface Words {
   'quote.answer.declined': { name: string | number; at: string | number }
   'quote.answer.consents': null
   'quote.answer.consents.none': null
+  'quote.answer.phone': { phone: string | number; by: string | number }
+  'quote.answer.counter': { by: string | number }
+  'quote.answer.reason': { reason: string | number }
+  'quote.answer.words': null
+  'quote.spoken.record': null
+  'quote.spoken.recorded': null
+  'quote.spoken.title': null
+  'quote.spoken.way': null
+  'quote.spoken.phone': null
+  'quote.spoken.counter': null
+  'quote.spoken.number': null
+  'quote.spoken.read': null
+  'quote.spoken.which': null
+  'quote.spoken.required': null
+  'quote.spoken.optional': null
+  'quote.spoken.tick': null
+  'quote.spoken.done': null
+  'quote.spoken.name': null
+  'quote.spoken.when': null
+  'quote.spoken.when.hint': null
+  'quote.spoken.accepts': { amount: string | number }
+  'quote.spoken.declines': null
+  'quote.spoken.reason': null
   'quote.answer.next': null
   'quote.job': { number: string | number }
   'quote.job.why': null

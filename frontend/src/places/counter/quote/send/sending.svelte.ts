@@ -1,5 +1,5 @@
 import { type Answer, type Problem, write } from '../../../../lib/api/client'
-import type { Shape } from '../../../../lib/api/types'
+import type { Body, Shape } from '../../../../lib/api/types'
 import type { Draft, Quote } from '../draft.svelte'
 
 export type NewLink = Shape<'NewLinkOut'>
@@ -47,6 +47,13 @@ export class Sending {
         this.link = null
         this.draft.replace(back, `"${back.version}"`)
       },
+    )
+  }
+
+  /** Records what the customer answered by phone or at the counter. */
+  record({ id }: Quote, answer: Body<'post', 'quotes/{id}/spoken-answer'>): Promise<boolean> {
+    return this.doing(write('post', 'quotes/{id}/spoken-answer', { id }, answer), (answered) =>
+      this.draft.replace(answered, `"${answered.version}"`),
     )
   }
 

@@ -1,0 +1,36 @@
+import type { Body, Shape } from '../../../../lib/api/types'
+
+export type Answered = Body<'post', 'quotes/{id}/spoken-answer'>
+
+export interface Entered {
+  answer: Answered['answer']
+  way: Answered['way']
+  phone: string
+  name: string
+  /** Of a field for local time; empty: now. */
+  when: string
+  price: string
+  reason: string
+  read: boolean
+  consents: Record<string, boolean>
+}
+
+/** The answer as it is sent: of the version and the dates that were read out. */
+export function answerBody(form: Shape<'SpokenFormOut'>, entered: Entered): Answered {
+  const price = form.prices.find(({ value }) => value === entered.price) ?? form.prices[0]
+  return {
+    revision: form.revision,
+    digest: form.digest,
+    answer: entered.answer,
+    way: entered.way,
+    phone: entered.way === 'phone' ? entered.phone.trim() : '',
+    name: entered.name.trim(),
+    said_at: entered.when ? new Date(entered.when).toISOString() : null,
+    price: form.prices.length > 1 ? entered.price : '',
+    ready: price?.ready ?? '',
+    ready_later: price?.ready_later ?? '',
+    consents: form.consents.map(({ code }) => code).filter((code) => entered.consents[code]),
+    read_out: entered.read,
+    reason: entered.answer === 'declined' ? entered.reason.trim() : '',
+  }
+}

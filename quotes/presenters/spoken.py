@@ -1,0 +1,91 @@
+"""The words that are read out to a customer who answers by phone or at the counter."""
+
+from collections.abc import Mapping
+from datetime import datetime
+from typing import Any
+
+from quotes.answers.spoken import SpokenConsentOut, SpokenFormOut, SpokenPriceOut
+from quotes.calc.answer import half_day_value
+from quotes.calc.consents import kind_of
+from quotes.models import Revision
+from quotes.presenters.acceptance_form import consent_rows
+from quotes.presenters.possible_prices import dates_of_each
+from quotes.presenters.promise import Dates, waits_words
+from quotes.queries import frozen
+from shop.calc.rules import REQUIRED
+from shop.words import say
+from shop.words.figures import figure
+
+Kept = Mapping[str, Any]
+
+
+def spoken_form(revision: Revision, now: datetime) -> SpokenFormOut:
+    """What is read out of a sent version. Call it in the customer's language."""
+    document = frozen.read(revision)
+    every = dates_of_each(document, revision.shop, now)
+    return SpokenFormOut(
+        revision=revision.number,
+        digest=revision.digest,
+        prices=[_price(document, place, dates) for place, dates in enumerate(every)],
+        consents=[
+            SpokenConsentOut(row.code, row.text, kind_of(consent) == REQUIRED, row.without)
+            for consent, row in zip(document["rules"]["consents"], consent_rows(document, every[0]), strict=True)
+        ],
+        closing=closing_words(document),
+    )
+
+
+def spoken_words(document: Kept, place: int) -> list[str]:
+    """What was read out of the price that was accepted, as the record keeps it beside consents and date."""
+    return [offer_words(document, place), *closing_words(document)]
+
+
+def offer_words(document: Kept, place: int) -> str:
+    several = document.get("possible")
+    priced = several[place]["document"] if several else document
+    facts = {
+        "number": document["quote"]["number"],
+        "version": document["quote"]["issue"],
+        "vehicle": document["vehicle"]["title"],
+        "amount": figure(priced["shown"]["totals"]["gross"]),
+        "currency": document["shop"]["currency"],
+    }
+    if several:
+        return say("customer.spoken.offer_with", words=several[place]["words"], **facts)
+    return say("customer.spoken.offer", **facts)
+
+
+def closing_words(document: Kept) -> list[str]:
+    """Who may order, and what is recorded, by whom and for how long."""
+    years, house = document["rules"].get("retention_years"), document["shop"]["name"]
+    recorded = say("customer.spoken.recorded_years", house=house, n=years) if years else ""
+    return [
+        say("customer.spoken.may_order", vehicle=document["vehicle"]["title"]),
+        recorded or say("customer.spoken.recorded", house=house),
+    ]
+
+
+def _price(document: Kept, place: int, dates: Dates) -> SpokenPriceOut:
+    several = document.get("possible")
+    row = several[place] if several else None
+    priced = row["document"] if row else document
+    return SpokenPriceOut(
+        value=str(place),
+        words=row["words"] if row else "",
+        gross=priced["shown"]["totals"]["gross"],
+        ready=half_day_value(dates.early.promise),
+        ready_later=half_day_value(dates.later.promise),
+        offer=offer_words(document, place),
+        dates=_dates(dates),
+        open=frozen.can_be_accepted(row) if row else True,
+        unfit=row["unfit"] if row else None,
+    )
+
+
+def _dates(dates: Dates) -> list[str]:
+    promise = dates.early.promise
+    if promise is None:
+        return list(filter(None, (dates.early.no_date, waits_words(dates))))
+    bring = promise["bring"]
+    words = (promise["headline"], bring["words"] if bring else "", say("customer.promise.moves"), waits_words(dates))
+    return list(filter(None, words))

@@ -1,0 +1,53 @@
+### Answers that the customer gives by phone or at the counter, and questions.
+
+## customer
+
+customer-spoken-offer = Quote { $number }, version { $version }, for your { $vehicle }: { $amount } { $currency } in all, with tax.
+customer-spoken-offer_with = Quote { $number }, version { $version }, for your { $vehicle }, { $words }: { $amount } { $currency } in all, with tax.
+customer-spoken-may_order = You are the owner of this vehicle ({ $vehicle }) or may order this work on it.
+customer-spoken-recorded = With your answer { $house } records your name, the time, the number called, your consents and the words read out to you.
+customer-spoken-recorded_years =
+    { $n ->
+        [one] With your answer { $house } records your name, the time, the number called, your consents and the words read out to you, and keeps them for { $n } year.
+       *[other] With your answer { $house } records your name, the time, the number called, your consents and the words read out to you, and keeps them for { $n } years.
+    }
+customer-spoken-accepted_phone = { $name } accepted by phone on { $when }, for { $amount } { $currency }. We recorded it.
+customer-spoken-accepted_counter = { $name } accepted at our counter on { $when }, for { $amount } { $currency }. We recorded it.
+customer-spoken-declined_phone = { $name } declined by phone on { $when }. We recorded it.
+customer-spoken-declined_counter = { $name } declined at our counter on { $when }. We recorded it.
+customer-spoken-title_accepted = You accepted this quote
+customer-reason = A reason, if you decline
+customer-reason_label = Why you decline
+customer-reason_given = Your reason: { $reason }
+
+## problem
+
+problem-answer-replaced-title = This version is not with the customer
+problem-answer-replaced-detail = It was replaced. Read out the newest version, then record the answer to that.
+
+problem-answer-withdrawn-title = This version was withdrawn
+problem-answer-withdrawn-detail = Send a new version, then record the answer to that.
+
+problem-answer-expired-title = This quote has expired
+problem-answer-expired-detail = Send a new version with today's prices, then record the answer to that.
+
+problem-answer-given-title = The customer has already answered
+problem-answer-given-detail = Nothing was recorded now. See the answer on the quote.
+
+problem-answer-moved-title = The date has changed
+problem-answer-moved-detail = Nothing is agreed yet. Tell the customer the new date, then record the answer.
+
+problem-answer-unfit-title = A kit does not fit
+problem-answer-unfit-detail = Nothing is agreed yet: this quote does not fit what the customer said.
+
+problem-answer-contradicts-title = The vehicle's record says something else
+problem-answer-contradicts-detail = Nothing is agreed yet. Check what is recorded for the vehicle, then send a new version.
+
+## field
+
+field-full_name = Enter the full name, in letters.
+field-which_price = Say which price the customer accepts.
+field-consent_required = Without this consent the quote cannot be accepted: { $text }
+field-moment_of_answer = Enter a time between sending and now.
+field-number_called = Enter the number that was called.
+field-words_read_out = Read the words out, then confirm it.
