@@ -17,7 +17,7 @@ from quotes.documents import quote_pdf
 from quotes.models import Decision, Link, Revision
 from quotes.presenters.acceptance_form import accept_words, moved, wants_early
 from quotes.presenters.customer import presented
-from quotes.presenters.customer_page import dates_shown, page_facts
+from quotes.presenters.customer_page import dates_shown, gets_mail, page_facts
 from quotes.presenters.possible_prices import form_names, recorded_since
 from quotes.presenters.receipt import (
     next_step,
@@ -165,6 +165,7 @@ def _page(request: HttpRequest, link: Link, refused: AcceptanceError | None = No
     sent = state == Revision.State.SENT
     facts = page_facts(document, newest.digest, state, every, price=price, ticked=ticked, refused=refused) | {
         "link": link,
+        "by_mail": gets_mail(link.quote),
         "error": say(f"customer.error.{error}") if error else "",
         "call": error in TO_CALL and link.shop.phone,
         "typed": request.POST.get("name", "")[:120],

@@ -4,8 +4,10 @@ from collections.abc import Collection, Mapping, Sequence
 from datetime import datetime
 from typing import Any
 
+from django.conf import settings
+
 from quotes.calc.answer import UNKNOWN, AcceptanceError
-from quotes.models import Revision
+from quotes.models import Quote, Revision
 from quotes.presenters.acceptance_form import form_facts, form_values
 from quotes.presenters.customer import presented
 from quotes.presenters.possible_prices import common_ready, dates_of_each, rows_of
@@ -19,6 +21,11 @@ def dates_shown(document: Mapping[str, Any], shop: Shop, state: str, now: dateti
     if state == Revision.State.SENT:
         return dates_of_each(document, shop, now)
     return [Dates()] * (len(document.get("possible", ())) or 1)
+
+
+def gets_mail(quote: Quote) -> bool:
+    """Whether the receipt of an acceptance goes out by e-mail."""
+    return bool(settings.MAIL_IS_SENT and quote.customer and quote.customer.email)
 
 
 def page_facts(
@@ -58,6 +65,7 @@ def preview_facts(document: dict[str, Any], revision: Revision, now: datetime) -
     draft = revision.state == Revision.State.DRAFT
     state = Revision.State.SENT if draft else revision.state_at(now)
     facts = page_facts(document, revision.digest, state, dates_shown(document, revision.shop, state, now))
+    facts["by_mail"] = gets_mail(revision.quote)
     if draft:
         return facts | {"preview": say("customer.preview.draft"), "mark": say("customer.preview.mark")}
     return facts | {"preview": say("customer.preview.sent")}

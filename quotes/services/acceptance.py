@@ -15,6 +15,7 @@ from quotes.models import Decision, Link, Quote, Revision
 from quotes.models.quotes import EXPIRED
 from quotes.queries import frozen
 from quotes.queries.pricing import shop_day
+from quotes.services.mails import send_receipt
 from quotes.services.sold_work import open_sold_work
 from shop.access import Actor
 from shop.models import Agreement, Vehicle
@@ -212,6 +213,8 @@ def _record(
     )
     decision.clean_fields()
     decision.save(force_insert=True)
+    if decided == Decision.Answer.ACCEPTED:
+        send_receipt(actor=actor, decision=decision, now=now)
     history.record(actor=actor, verb=decided, row=revision)
     feed.record(actor=actor, kind=feed.Kind.QUOTES)
     return decision

@@ -26,6 +26,7 @@ def send_next(deliver: Deliver = deliver) -> bool:
     try:
         with transaction.atomic():
             message = KINDS[row.kind].write(row, timezone.now())
+        message.message()  # raises what a header cannot hold, before anything is begun with the server
     except NotWantedError as error:
         outbox.drop(row, now=timezone.now(), reason=error.reason)
         return True

@@ -1,5 +1,6 @@
 """E-mails about a quote: what they hold, to whom they go, and when they are not sent any more."""
 
+import hashlib
 import json
 import re
 from typing import Any
@@ -7,14 +8,16 @@ from typing import Any
 import pytest
 from django.core.mail import EmailMultiAlternatives
 
-from quotes.models import Link
-from shop.models import Command, History, Outbox
+from quotes.models import Link, Revision
+from shop.calc.snapshot import mark
+from shop.models import Command, Customer, History, Outbox
 from shop.outbox import worker
 from shop.outbox.sealing import opened, seal
 from shop.rows import uuid7
 from tests.cast import Cast
 from tests.forms import FormClient
 from tests.quotes.stage import Stage
+from tests.quotes.test_customer_page import Phone
 from tests.quotes.test_query_counts import queries
 
 TO = "maren@mail.example"
@@ -262,6 +265,61 @@ def test_a_failure_is_told_with_the_servers_words(stage: Stage, sent: dict[str, 
     (mail,) = listed(stage, sent)["items"]
     assert mail["words"] == "Could not be sent: the mail server refused the address (no such mailbox)."
     assert mail["decisions"] == ["again", "cancel"]
+
+
+def accepted(stage: Stage, email: str = TO) -> Phone:
+    Customer.objects.filter(pk=stage.customer.pk).update(email=email)
+    phone = Phone(stage.sent(stage.towing)["link"]["url"])
+    assert phone.answer().status_code == 303
+    return phone
+
+
+def test_an_acceptance_sends_the_receipt_with_the_paper(stage: Stage, mailoutbox: list[Any]) -> None:
+    accepted(stage)
+    worker.send_next()
+    message, revision = only(mailoutbox), Revision.objects.get()
+    assert message.to == [TO] and message.subject == "You accepted quote Q-1: Saltmarsh Lane Motor Works"
+    assert "was accepted by Maren Oldacre on" in message.body and mark(revision.digest) in message.body
+    ((name, paper, kind),) = message.attachments
+    assert (name, kind) == ("Q-1-1.pdf", "application/pdf")
+    assert hashlib.sha256(bytes(paper)).hexdigest() == revision.pdf_sha256
+    assert revision.gross is not None and f"{revision.gross:,.2f}" not in message.body
+    (mail,) = listed(stage, {"quote": {"id": str(revision.quote_id)}})["items"]
+    assert (mail["kind"], mail["asked_by"], mail["state"]) == ("receipt", None, "done")
+
+
+def test_a_repeated_acceptance_sends_one_receipt(stage: Stage, mailoutbox: list[Any]) -> None:
+    phone = accepted(stage)
+    assert phone.answer().status_code == 303
+    while worker.send_next():
+        pass
+    only(mailoutbox)
+
+
+def test_no_receipt_is_sent_where_no_address_is_recorded_or_the_quote_is_declined(stage: Stage) -> None:
+    accepted(stage, email="")
+    Customer.objects.filter(pk=stage.customer.pk).update(email=TO)
+    Phone(stage.sent(stage.turbo)["link"]["url"]).answer("decline")
+    assert not Outbox.objects.exists()
+
+
+@pytest.mark.parametrize(("email", "is_sent", "said"), [(TO, True, True), ("", True, False), (TO, False, False)])
+def test_the_customer_reads_beforehand_whether_a_copy_comes(
+    stage: Stage, settings: Any, email: str, is_sent: bool, said: bool
+) -> None:
+    settings.MAIL_IS_SENT = is_sent
+    Customer.objects.filter(pk=stage.customer.pk).update(email=email)
+    page = Phone(stage.sent(stage.towing)["link"]["url"]).html
+    assert ("We send a copy to the e-mail address you gave us." in page) == said
+    assert ("Save or print the next page as your copy." in page) != said
+    assert TO not in page
+
+
+def test_an_address_that_would_add_a_header_is_not_sent_to(stage: Stage, mailoutbox: list[Any]) -> None:
+    accepted(stage, email="maren@mail.example\nBcc: all@mail.example")
+    worker.send_next()
+    row = Outbox.objects.get()
+    assert not mailoutbox and (row.state, row.reason) == ("failed", "not_written")
 
 
 def test_the_number_of_queries_does_not_grow(stage: Stage, sent: dict[str, Any]) -> None:

@@ -115,6 +115,7 @@ customer-say_yes = Accept this quote
 customer-to_accept = Accept or decline
 customer-hours = { $hours } h
 customer-run_stage = { $title } { $hours } h
+customer-tied_mail = Your acceptance covers exactly this version (check code { $mark }). We send a copy to the e-mail address you gave us.
 customer-tied = Your acceptance covers exactly this version (check code { $mark }). Save or print the next page as your copy.
 customer-name = Your full name
 customer-may_order = I am the owner of this vehicle ({ $vehicle }) or may order this work on it.
