@@ -25,3 +25,7 @@ class NewLinkOut(Answer, frozen=True):
     recipient: str
     expires_at: Instant
     url: Annotated[str | None, Meta(description="The address for the recipient; null in the answer to a repeat.")]
+    message: Annotated[
+        str | None,
+        Meta(description="Words to send with the address in it, in the customer's language; null where it is."),
+    ]

@@ -6,6 +6,7 @@ from uuid import UUID
 from django.db.models import TextChoices
 from msgspec import Meta
 
+from quotes.answers.mails import MailTroubleOut
 from shop.answers.base import Answer, Exact, Instant
 
 
@@ -51,3 +52,4 @@ class CounterOut(Answer, frozen=True):
     answers: Annotated[list[QuoteRowOut], Meta(description="Accepted or declined by the customer.")]
     lapsing: Annotated[list[QuoteRowOut], Meta(description="About to expire, or expired within a week.")]
     laid_aside: Annotated[list[QuoteRowOut], Meta(description="Drafts.")]
+    mails: Annotated[list[MailTroubleOut], Meta(description="E-mails that a person has to decide about.")]

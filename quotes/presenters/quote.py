@@ -221,8 +221,8 @@ def _waits(not_before: str | None) -> str | None:
     return say("quote.answer.waits", day=day_words(last))
 
 
-def new_link(link: Link, url: str | None) -> NewLinkOut:
-    return NewLinkOut(id=link.pk, recipient=link.recipient, expires_at=utc(link.expires_at), url=url)
+def new_link(link: Link, url: str | None = None, message: str | None = None) -> NewLinkOut:
+    return NewLinkOut(id=link.pk, recipient=link.recipient, expires_at=utc(link.expires_at), url=url, message=message)
 
 
 def quote_row(revision: Any, now: datetime) -> QuoteRowOut:

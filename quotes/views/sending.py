@@ -8,11 +8,12 @@ from django.utils import timezone
 from rest_framework.request import Request
 from rest_framework.response import Response
 
-from quotes import access
+from quotes import access, models
 from quotes.answers.links import NewLinkOut
 from quotes.answers.quotes import QuoteOut, SentOut
 from quotes.documents import quote_pdf
-from quotes.models import Revision
+from quotes.documents.letters import ready_message
+from quotes.models import Quote, Revision
 from quotes.presenters.customer_page import preview_facts
 from quotes.presenters.quote import new_link, quote_answer
 from quotes.presenters.stops import stops_refused
@@ -29,6 +30,15 @@ from shop.words.languages import speaking
 def address(request: Request, path: str) -> str:
     """The address that the customer opens: the public one where it is set, else that of this request."""
     return settings.PUBLIC_ADDRESS.rstrip("/") + path if settings.PUBLIC_ADDRESS else request.build_absolute_uri(path)
+
+
+def with_address(quote: Quote, link: models.Link, url: str) -> NewLinkOut:
+    """The link with its address, and the ready message that holds it."""
+    newest = access.newest_sent(quote)
+    assert newest is not None, "only what was sent has a link"
+    with speaking(*quote.languages):
+        message = ready_message(frozen.read(newest), quote.shop, recipient=link.recipient, address=url)
+    return new_link(link, url, message)
 
 
 class Send(Endpoint):
@@ -56,8 +66,8 @@ class Send(Endpoint):
         )
         fresh = quote_answer(access.current(quote), timezone.now())
         return SecretAnswer(
-            SentOut(fresh, new_link(link, address(request, path))),
-            stored=SentOut(fresh, new_link(link, None)),
+            SentOut(fresh, with_address(quote, link, address(request, path))),
+            stored=SentOut(fresh, new_link(link)),
         )
 
 
@@ -87,7 +97,7 @@ class Links(Endpoint):
         """Make a link for another recipient."""
         quote, body = access.quote(self.actor, id), self.body(request)
         link, path = links.link_to_sent(actor=self.actor, quote=quote, recipient=body["recipient"])
-        return SecretAnswer(new_link(link, address(request, path)), stored=new_link(link, None))
+        return SecretAnswer(with_address(quote, link, address(request, path)), stored=new_link(link))
 
 
 class Link(Endpoint):

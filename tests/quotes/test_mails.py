@@ -15,6 +15,7 @@ from shop.outbox import worker
 from shop.outbox.sealing import opened, seal
 from shop.rows import uuid7
 from tests.cast import Cast
+from tests.client import CheckedClient
 from tests.forms import FormClient
 from tests.quotes.stage import Stage
 from tests.quotes.test_customer_page import Phone
@@ -322,6 +323,31 @@ def test_an_address_that_would_add_a_header_is_not_sent_to(stage: Stage, mailout
     assert not mailoutbox and (row.state, row.reason) == ("failed", "not_written")
 
 
+def test_what_needs_a_person_stands_on_the_counter(stage: Stage, sent: dict[str, Any], cast: Cast) -> None:
+    ask(stage, sent)
+    assert stage.client.get("counter").json()["mails"] == []
+    Outbox.objects.update(state="failed", reason="unreachable")
+    (mail,) = stage.client.get("counter").json()["mails"]
+    assert (mail["quote"], mail["number"], mail["customer"]) == (sent["quote"]["id"], "Q-1", "Maren Oldacre")
+    assert mail["words"] == "Could not be sent: the mail server does not answer."
+    elsewhere = CheckedClient(shop=cast.elsewhere.slug)
+    elsewhere.force_login(cast.stranger.user)
+    assert elsewhere.get("counter").json()["mails"] == []
+
+
+def test_a_new_link_comes_with_a_ready_message(stage: Stage) -> None:
+    sent = stage.sent(stage.towing)
+    quote, url = sent["quote"], sent["link"]["url"]
+    assert sent["link"]["message"] == (
+        f"Hello 01632 960 417, here is our quote Q-1 for your {stage.vehicle.title}. Saltmarsh Lane Motor Works: {url}"
+    )
+    key = str(uuid7())
+    first = stage.client.post(f"quotes/{quote['id']}/links", {"recipient": "Anwen"}, key=key).json()
+    again = stage.client.post(f"quotes/{quote['id']}/links", {"recipient": "Anwen"}, key=key).json()
+    assert first["url"] in first["message"] and first["message"].startswith("Hello Anwen,")
+    assert again == first | {"url": None, "message": None}
+
+
 def test_the_number_of_queries_does_not_grow(stage: Stage, sent: dict[str, Any]) -> None:
     path = f"quotes/{sent['quote']['id']}/mails"
     ask(stage, sent)
@@ -329,6 +355,10 @@ def test_the_number_of_queries_does_not_grow(stage: Stage, sent: dict[str, Any])
     for _ in range(5):
         ask(stage, sent)
     assert queries(lambda: stage.client.get(path)) == few
+    Outbox.objects.update(state="failed", reason="unreachable")
+    many = queries(lambda: stage.client.get("counter"))
+    Outbox.objects.exclude(pk=Outbox.objects.latest("asked_at").pk).update(state="waiting")
+    assert queries(lambda: stage.client.get("counter")) == many
 
 
 def test_the_mail_of_one_quote_is_not_decided_at_another(stage: Stage, sent: dict[str, Any]) -> None:

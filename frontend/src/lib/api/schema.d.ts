@@ -1679,6 +1679,8 @@ export interface components {
             laid_aside: components["schemas"]["QuoteRowOut"][];
             /** @description About to expire, or expired within a week. */
             lapsing: components["schemas"]["QuoteRowOut"][];
+            /** @description E-mails that a person has to decide about. */
+            mails: components["schemas"]["MailTroubleOut"][];
         };
         CustomerInRequest: {
             /**
@@ -2714,6 +2716,30 @@ export interface components {
         /** @enum {string} */
         MailState: "waiting" | "begun" | "done" | "failed" | "cancelled" | "unsure";
         /**
+         * MailTroubleOut
+         * @description An e-mail that a person has to decide about.
+         */
+        MailTroubleOut: {
+            /**
+             * Format: date-time
+             * @description When it was asked for.
+             */
+            asked_at: string;
+            /** @description The customer's name. */
+            customer: string | null;
+            /** @description The number of the quote. */
+            number: string | null;
+            /**
+             * Format: uuid
+             * @description The id of the quote.
+             */
+            quote: string;
+            /** @description The e-mail address that it is sent to. */
+            to: string;
+            /** @description What a screen says: a short phrase or whole sentences. */
+            words: string;
+        };
+        /**
          * MailsOut
          * @description The e-mails about a quote, and whether another can be sent.
          */
@@ -2905,6 +2931,8 @@ export interface components {
              * @description It never changes.
              */
             id: string;
+            /** @description Words to send with the address in it, in the customer's language; null where it is. */
+            message: string | null;
             /** @description The name of the person who gets the link. */
             recipient: string;
             /** @description The address for the recipient; null in the answer to a repeat. */
