@@ -316,6 +316,8 @@ export interface Words {
   'counter.new.bare': null
   'counter.answers': null
   'counter.lapsing': null
+  'counter.mails': null
+  'counter.mail': { number: string | number; to: string | number }
   'counter.laid_aside': null
   'counter.nothing': null
   'counter.nothing.say': null
@@ -999,6 +1001,26 @@ export interface Words {
   'quote.link.copy': null
   'quote.link.copied': null
   'quote.link.share': null
+  'quote.message': { message: string | number }
+  'quote.message.copy': null
+  'quote.message.copied': null
+  'quote.mail': null
+  'quote.mail.to': null
+  'quote.mail.none': { customer: string | number }
+  'quote.mail.own': null
+  'quote.mail.no_server': null
+  'quote.mail.send': null
+  'quote.mail.asked': { to: string | number }
+  'quote.mail.by': { name: string | number; at: string | number }
+  'quote.mail.by_acceptance': { at: string | number }
+  'quote.mail.quote_link': { to: string | number }
+  'quote.mail.receipt': { to: string | number }
+  'quote.mail.again': null
+  'quote.mail.again.label': { to: string | number }
+  'quote.mail.arrived': null
+  'quote.mail.arrived.label': { to: string | number }
+  'quote.mail.cancel': null
+  'quote.mail.cancel.label': { to: string | number }
   'quote.link.say': { number: string | number }
   'quote.out.sent': { at: string | number }
   'quote.paper': null
