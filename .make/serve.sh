@@ -39,7 +39,7 @@ if "$PYTHON" .make/is_empty.py; then
   bash fixtures/demo/load.sh
 fi
 
-"$PYTHON" manage.py serve --listen "$HOST:$PORT" >/dev/null &
+"$PYTHON" manage.py serve --listen "$HOST:$PORT" &
 server=$!
 stop() {
   trap - EXIT INT TERM
