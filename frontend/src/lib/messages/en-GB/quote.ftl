@@ -247,11 +247,11 @@ quote-mail-by_acceptance = asked for by the acceptance, { $at }
 quote-mail-quote_link = Link to { $to }
 quote-mail-receipt = Receipt to { $to }
 quote-mail-again = Send again
-quote-mail-again-label = Send the e-mail to { $to } again
+quote-mail-again-label = Send again: { $to }
 quote-mail-arrived = It arrived
-quote-mail-arrived-label = The e-mail to { $to } arrived
+quote-mail-arrived-label = It arrived: { $to }
 quote-mail-cancel = Do not send
-quote-mail-cancel-label = Do not send the e-mail to { $to }
+quote-mail-cancel-label = Do not send: { $to }
 quote-link-say = Your quote { $number }
 
 quote-out-sent = sent { $at }

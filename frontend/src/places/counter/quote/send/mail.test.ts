@@ -54,9 +54,9 @@ test('an e-mail says to whom, what became of it, who asked and what can be decid
   const html = drawn('sent', { items: [unsure] })
   expect(text(html)).toMatch(/Link to maren@mail.example.*It may have been sent.*asked for by Imke Tarrow/)
   expect(html.match(/aria-label="[^"]*"/g)).toEqual([
-    'aria-label="Send the e-mail to maren@mail.example again"',
-    'aria-label="The e-mail to maren@mail.example arrived"',
-    'aria-label="Do not send the e-mail to maren@mail.example"',
+    'aria-label="Send again: maren@mail.example"',
+    'aria-label="It arrived: maren@mail.example"',
+    'aria-label="Do not send: maren@mail.example"',
   ])
 })
 
