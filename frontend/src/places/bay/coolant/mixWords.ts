@@ -4,6 +4,7 @@ import { type Mix, type Refill, refill, type Status, wantedOf } from '../../../c
 import { Exact, Refusal } from '../../../calc/exact'
 import { concentrationAt, type Glycol, warmestAndColdest } from '../../../calc/freezing'
 import { drainedAtLeast, litres, type Poured, poured, warmer, wholePercent } from '../../../calc/pouring'
+import { amount } from '../../../lib/text/decimals'
 
 /** A circuit in the answer of `circuits`. Concentrations are in per cent. */
 export interface Circuit {
@@ -116,7 +117,7 @@ function noMix({ code, culprit }: Refusal, circuit: Circuit, { scale }: Measured
   if (code !== 'residual_out_of_range') throw new Refusal(code, culprit)
   if (scale === 'percent' || !glycol) return no('/reading', 'reading_percent')
   const { warmest, coldest } = warmestAndColdest(glycol)
-  return no('/reading', 'reading_celsius', { warmest: degrees(warmest), coldest: degrees(coldest) })
+  return no('/reading', 'reading_celsius', { warmest: plain(warmest), coldest: plain(coldest) })
 }
 
 /** Words one mix: rounded litres and degrees for pouring and reading, the exact ones in `how`. */
@@ -176,7 +177,7 @@ class Worded {
 
   private protection(): string {
     const { target_freeze: freeze } = this.mix
-    if (freeze) return this.say('protects', { degrees: degrees(warmer(freeze)), percent: this.target })
+    if (freeze) return this.say('protects', { degrees: plain(warmer(freeze)), percent: this.target })
     return this.say(this.circuit.glycol ? 'protects_beyond' : 'protects_unknown', { percent: this.target })
   }
 
@@ -209,7 +210,7 @@ class Worded {
     if (reached === null || nothing(fill)) return null
     const facts = { percent: wholePercent(reached) }
     const words = freeze
-      ? this.say('premix_only_protects', { degrees: degrees(warmer(freeze)), ...facts })
+      ? this.say('premix_only_protects', { degrees: plain(warmer(freeze)), ...facts })
       : this.say('premix_only', facts)
     return { percent: percent(reached), protects: text(freeze), words }
   }
@@ -242,7 +243,7 @@ class Worded {
     if (!nothing(added)) yield [this.say('how.after', { capacity, added }), this.litres(after)]
     yield [this.say('how.stays', { capacity, drained }), this.litres(stays)]
     if (measured.scale === 'celsius') {
-      const read = this.say('how.degrees', { degrees: degrees(plain(measured.reading)) })
+      const read = this.say('how.degrees', { degrees: plain(measured.reading) })
       yield [read, this.say('how.percent', { percent: strength })]
     }
     yield [this.say('how.fill', { after, stays }), this.litres(fill)]
@@ -253,7 +254,7 @@ class Worded {
       if (mix.target_freeze !== null)
         yield [
           this.say('how.freezes', { target }),
-          this.say('how.celsius', { degrees: degrees(mix.target_freeze) }),
+          this.say('how.celsius', { degrees: plain(mix.target_freeze) }),
         ]
     }
     if (mix.drain_at_least === null) return
@@ -265,8 +266,9 @@ class Worded {
 
 type Facts = Record<string, string>
 
+/** Decimals are written as the reader's language writes them. */
 function filled(words: Circuit['mix_words'], key: string, facts: Facts): string {
-  return (words[key] ?? '').replace(/\{(\w+)\}/g, (_, name: string) => facts[name] ?? '')
+  return (words[key] ?? '').replace(/\{(\w+)\}/g, (_, name: string) => amount(facts[name] ?? ''))
 }
 
 const plain = (value: string) => Exact.read(value).plain(LONG)
@@ -275,5 +277,3 @@ const nothing = (value: string) => Exact.read(value).numerator === 0n
 const share = (value: string) => Exact.read(value).over(HUNDRED).plain(LONG)
 const percent = (value: string) => Exact.read(value).times(HUNDRED).plain(LONG)
 const less = (first: string, other: string) => Exact.read(first).minus(Exact.read(other)).plain(LONG)
-/** Returns degrees with a typographic minus sign. */
-const degrees = (celsius: string) => plain(celsius).replace('-', '\u2212')

@@ -1,6 +1,7 @@
 import 'fake-indexeddb/auto'
 import { expect, test, vi } from 'vitest'
 import { recall } from '../../../lib/device/database'
+import { speak } from '../../../lib/text/language'
 import { after, type Figure, Mixing } from './mixing.svelte'
 
 const CIRCUIT = {
@@ -56,6 +57,13 @@ test('before anything is measured it mixes by what was supposed', () => {
   const open = mixing()
   expect(open.mix?.words).toBe('Concentrate 5.2, water 4.4')
   expect(open.supposed).toBe(true)
+})
+
+test('its sentences have the decimal sign of the language, and its values a point', () => {
+  speak('de')
+  const { mix } = mixing()
+  speak()
+  expect([mix?.words, mix?.concentrate]).toEqual(['Concentrate 5,2, water 4,4', '5.2'])
 })
 
 test('what is typed is mixed at once, and degrees are below zero', () => {
