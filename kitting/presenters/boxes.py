@@ -6,8 +6,8 @@ from decimal import Decimal
 from string import ascii_uppercase
 
 from kitting.calc.contents import COUNTED_IN
-from shop.calc.quantity import plain
 from shop.words import say
+from shop.words.figures import number
 
 _WORDS = re.compile(r"[^\W\d_]{3}")  # "Bag A: seals" says itself what it is, "1-02" does not
 
@@ -69,7 +69,7 @@ def letter(at: int) -> str:
 def amount(quantity: Decimal, unit: str) -> str:
     """The quantity as a person counts it: "4", "2 sets"; cut goods by the piece: "1 piece of 1.5 m"."""
     if unit == "pc":
-        return plain(quantity)
+        return number(quantity)
     if unit in COUNTED_IN:
-        return say(f"box.{unit}", n=plain(quantity))
-    return say("box.measured", quantity=plain(quantity), unit=unit)
+        return say(f"box.{unit}", n=number(quantity))
+    return say("box.measured", quantity=number(quantity), unit=unit)

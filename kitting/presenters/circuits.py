@@ -15,6 +15,7 @@ from shop.calc.errors import CalculationError
 from shop.calc.quantity import plain
 from shop.errors import FieldError, RequestError
 from shop.words import catalogue, say, template
+from shop.words.figures import number
 
 
 def circuit_answer(job_circuit: JobCircuit) -> CircuitOut:
@@ -84,7 +85,7 @@ def no_mix(refusal: CalculationError, circuit: Circuit, measured: CircuitMeasure
     elif refusal.code == "glycol_unknown":
         pointer, words = "/scale", say("mix.glycol_unknown")
     elif refusal.code == "drained_out_of_range" and circuit.capacity is not None:
-        pointer, words = "/drained", say("mix.drained_too_much", capacity=plain(circuit.capacity))
+        pointer, words = "/drained", say("mix.drained_too_much", capacity=number(circuit.capacity))
     elif refusal.code == "residual_out_of_range":
         pointer, words = "/reading", _off_the_scale(measured, circuit.glycol)
     else:
@@ -118,18 +119,23 @@ def freeze_point_of(circuit: Circuit) -> Decimal | None:
 
 
 def percent(share: Decimal) -> str:
+    """Of a share, as a value of the API."""
     return plain(share * 100)
+
+
+def _percent_words(share: Decimal) -> str:
+    return number(share * 100)
 
 
 def degrees(celsius: Decimal) -> str:
     """The temperature with a true minus sign."""
-    return plain(celsius).replace("-", "\u2212")
+    return number(celsius)
 
 
 def protection(concentration: Decimal, protects: Decimal | None, glycol: Glycol | None) -> str:
     if protects is not None:
-        return say("mix.protects", degrees=degrees(pouring.degrees(protects)), percent=percent(concentration))
-    return say("mix.protects_beyond" if glycol else "mix.protects_unknown", percent=percent(concentration))
+        return say("mix.protects", degrees=degrees(pouring.degrees(protects)), percent=_percent_words(concentration))
+    return say("mix.protects_beyond" if glycol else "mix.protects_unknown", percent=_percent_words(concentration))
 
 
 def _text(value: Decimal | None) -> str | None:
@@ -142,24 +148,24 @@ def _capacity_words(job_circuit: JobCircuit) -> str:
     if not job_circuit.stated:
         return say("circuit.capacity_sold")
     if job_circuit.sold is not None and job_circuit.sold != job_circuit.circuit.capacity:
-        return say("circuit.capacity_corrected", sold=plain(job_circuit.sold))
+        return say("circuit.capacity_corrected", sold=number(job_circuit.sold))
     return say("circuit.capacity_stated")
 
 
 def _fill_words(mix: Mix, poured: pouring.PouredVolumes | None, circuit: Circuit) -> str:
-    target = percent(circuit.target)
+    target = _percent_words(circuit.target)
     if poured is None:
         return say(f"mix.{mix.status}", target=target)
     if not mix.fill:
         return say("mix.nothing", target=target)
-    return say("mix.fill", concentrate=plain(poured.concentrate), water=plain(poured.water))
+    return say("mix.fill", concentrate=number(poured.concentrate), water=number(poured.water))
 
 
 def _result(mix: Mix) -> str:
     """The result of the mix in litres, short enough for the column of figures."""
     if mix.concentrate is None or mix.water is None:
-        return _litres(plain(mix.drain_at_least or mix.fill))
-    return say("mix.how.result", concentrate=plain(mix.concentrate), water=plain(mix.water))
+        return _litres(number(mix.drain_at_least or mix.fill))
+    return say("mix.how.result", concentrate=number(mix.concentrate), water=number(mix.water))
 
 
 def _premix(mix: Mix, poured: pouring.PouredVolumes | None, circuit: Circuit) -> PremixOut | None:
@@ -172,9 +178,9 @@ def _premix(mix: Mix, poured: pouring.PouredVolumes | None, circuit: Circuit) ->
         water=plain(poured.premix_water),
         words=say(
             f"mix.premix.{beside}",
-            premix=plain(poured.premix),
-            percent=percent(circuit.premix),
-            litres=plain(poured.premix_concentrate or poured.premix_water),
+            premix=number(poured.premix),
+            percent=_percent_words(circuit.premix),
+            litres=number(poured.premix_concentrate or poured.premix_water),
         ),
     )
 
@@ -183,7 +189,7 @@ def _premix_only(mix: Mix) -> PremixOnlyOut | None:
     reached, protects = mix.premix_only_concentration, mix.premix_only_freeze
     if reached is None or not mix.fill:
         return None
-    facts = {"percent": plain(pouring.percent(reached))}
+    facts = {"percent": number(pouring.percent(reached))}
     words = say("mix.premix_only", **facts)
     if protects is not None:
         words = say("mix.premix_only_protects", degrees=degrees(pouring.degrees(protects)), **facts)
@@ -196,7 +202,8 @@ def _remedy(result: BayMix, circuit: Circuit) -> RemedyOut | None:
         return None
     at_least = pouring.drained_at_least(exact, result.refill.capacity_before)
     more, then = exact_more + at_least - exact, exact_then + at_least - exact
-    facts = {"at_least": plain(at_least), "more": plain(more), "fill": plain(then), "target": percent(circuit.target)}
+    target = _percent_words(circuit.target)
+    facts = {"at_least": number(at_least), "more": number(more), "fill": number(then), "target": target}
     return RemedyOut(
         drain_at_least=plain(at_least),
         drain_more=plain(more),
@@ -210,21 +217,21 @@ def _remedy(result: BayMix, circuit: Circuit) -> RemedyOut | None:
 def _steps(job_circuit: JobCircuit, measured: CircuitMeasurement, result: BayMix) -> Iterator[tuple[str, str]]:
     """(words, figure) of each step, from the ones before: residual, fill, concentrate, water."""
     refill, mix = result.refill, result.mix
-    capacity, drained = plain(refill.capacity_before), plain(refill.drained)
-    after, stays, fill = plain(mix.capacity_after), plain(mix.residual), plain(mix.fill)
-    target, strength = percent(refill.target_concentration), percent(refill.residual_concentration)
+    capacity, drained = number(refill.capacity_before), number(refill.drained)
+    after, stays, fill = number(mix.capacity_after), number(mix.residual), number(mix.fill)
+    target, strength = _percent_words(refill.target_concentration), _percent_words(refill.residual_concentration)
     yield say("mix.how.holds", why=_capacity_words(job_circuit)), _litres(capacity)
     if refill.added_to_circuit:
-        added = plain(refill.added_to_circuit)
+        added = number(refill.added_to_circuit)
         yield say("mix.how.after", capacity=capacity, added=added), _litres(after)
     yield say("mix.how.stays", capacity=capacity, drained=drained), _litres(stays)
     if measured.scale == "celsius":
         yield say("mix.how.degrees", degrees=degrees(measured.reading)), say("mix.how.percent", percent=strength)
     yield say("mix.how.fill", after=after, stays=stays), _litres(fill)
-    concentrate = plain(result.concentrate_needed)
+    concentrate = number(result.concentrate_needed)
     yield say("mix.how.concentrate", after=after, target=target, stays=stays, strength=strength), _litres(concentrate)
     if mix.water is not None:
-        yield say("mix.how.water", fill=fill, concentrate=concentrate), _litres(plain(mix.water))
+        yield say("mix.how.water", fill=fill, concentrate=concentrate), _litres(number(mix.water))
         if mix.target_freeze is not None:
             yield say("mix.how.freezes", target=target), say("mix.how.celsius", degrees=degrees(mix.target_freeze))
         return
@@ -234,9 +241,9 @@ def _steps(job_circuit: JobCircuit, measured: CircuitMeasurement, result: BayMix
 def _drained_further(result: BayMix, after: str, target: str, strength: str) -> Iterator[tuple[str, str]]:
     if result.may_stay is None or result.mix.drain_at_least is None:
         return
-    may_stay, capacity = plain(result.may_stay), plain(result.refill.capacity_before)
+    may_stay, capacity = number(result.may_stay), number(result.refill.capacity_before)
     yield say(f"mix.how.may_stay.{result.mix.status}", after=after, target=target, strength=strength), _litres(may_stay)
-    yield say("mix.how.drain", capacity=capacity, may_stay=may_stay), _litres(plain(result.mix.drain_at_least))
+    yield say("mix.how.drain", capacity=capacity, may_stay=may_stay), _litres(number(result.mix.drain_at_least))
 
 
 def _litres(figure: str) -> str:

@@ -93,7 +93,7 @@ def _fit(
         ]
         return "no", say("kit.no", conditions=conditions_in_words(failing))
     unstated = when.undecided([*fits, *line_conditions], attributes)
-    ask = say("kit.ask", attributes=", ".join(map(attribute_words, unstated))) if unstated else ""
+    ask = say("kit.ask", attributes=listed([*map(attribute_words, unstated)])) if unstated else ""
     if not fits:
         return "open", " ".join(filter(None, [say("kit.open"), ask]))
     return ("ask", ask) if unstated else ("yes", "")

@@ -1,6 +1,7 @@
 """The readiness of a job as an answer: verdict, missing lines, steps, and the promise date."""
 
 from datetime import datetime
+from decimal import Decimal
 
 from msgspec.structs import replace
 
@@ -28,6 +29,7 @@ from shop.presenters.errors import calculation_words
 from shop.presenters.promise import no_date, promise_answer
 from shop.queries.promised_week import promised_that_week
 from shop.words import say
+from shop.words.figures import listed, tenths
 
 DAY, HOUR = 1440, 60
 
@@ -118,7 +120,7 @@ def _stops(context: ReadinessContext, missing: Missing) -> str:
 
 def _state_of(context: ReadinessContext, group: MissingGroup) -> str:
     if group.kind == "line":
-        return ", ".join(because(context, group.first.item))
+        return listed(because(context, group.first.item))
     n, needed = len(group.lines), _needed(group)
     sentence = say("readiness.not_counted" if group.first.uncounted else "readiness.none_counted", n=n)
     return say("readiness.of_them_needed", said=sentence, n=needed) if 0 < needed < n else sentence
@@ -199,8 +201,8 @@ def _how(context: ReadinessContext) -> ExplainedOut:
 
 
 def _hours_of(context: ReadinessContext, readiness: Readiness) -> str:
-    whole = sum(step.hours for step in context.work.steps)
-    return say("readiness.how.hours_of", n=f"{readiness.cleared_hours:.1f}", whole=f"{whole:.1f}")
+    whole = sum((step.hours for step in context.work.steps), Decimal(0))
+    return say("readiness.how.hours_of", n=tenths(readiness.cleared_hours), whole=tenths(whole))
 
 
 def _of(n: int, whole: int) -> str:

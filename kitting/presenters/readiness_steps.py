@@ -16,6 +16,7 @@ from shop.answers.base import utc
 from shop.calc.visit import Step
 from shop.presenters.dates import due_words
 from shop.words import say
+from shop.words.figures import listed
 
 DAY, HOUR = 1440, 60
 
@@ -59,7 +60,7 @@ def _step_words(context: ReadinessContext, step: Step, parts: Sequence[StepPartO
         return say(f"readiness.step.{state}")
     before = [context.step(code) for code in step.after if states.get(code, "clear") != "clear"]
     positions = sorted(earlier.position for earlier in before if earlier)
-    return say("readiness.step.after", n=len(positions), positions=", ".join(map(str, positions)))
+    return say("readiness.step.after", n=len(positions), positions=listed([*map(str, positions)]))
 
 
 def _lack_words(context: ReadinessContext, step: Step, group: MissingGroup) -> str:
@@ -73,7 +74,7 @@ def _lack_words(context: ReadinessContext, step: Step, group: MissingGroup) -> s
     if n == 1 and tally and tally.confirm:
         return say("readiness.lacks_unsure", low=tally.low, total=tally.total, **facts)
     if n == 1 and unusable(context, group.first):
-        states = ", ".join(because(context, item))
+        states = listed(because(context, item))
         return say("readiness.lacks_usable", usable=need - missing, states=states, due=due, **facts)
     if n == 1:
         return say("readiness.lacks", due=due, **facts)

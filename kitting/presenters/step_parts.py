@@ -11,8 +11,8 @@ from kitting.calc.pooling import PieceAllocation
 from kitting.models import PullLine
 from kitting.presenters.boxes import amount
 from kitting.presenters.readiness_context import ReadinessContext, because, kit_of, place_of
-from shop.calc.quantity import plain
 from shop.words import say
+from shop.words.figures import figure, number
 
 UNCLASSIFIED = "none classified"
 LITRE = "L"
@@ -66,10 +66,10 @@ def _amount(row: PullLine, need: int) -> str | None:
         # Fluids are filled to the manufacturer's figure or by the coolant page, not by the packs that were bought.
         filled = row.detail["unit"] == LITRE
         words = "readiness.bought_amount" if filled else "readiness.for_amount"
-        return say(words, quantity=row.detail["quantity"], unit=row.detail["unit"])
+        return say(words, quantity=figure(row.detail["quantity"]), unit=row.detail["unit"])
     if row.unit in COUNTED_IN:
         return None if row.unit == "pc" else amount(Decimal(need), row.unit)
-    return f"{plain(row.quantity)} {row.unit}"
+    return say("readiness.amount", quantity=number(row.quantity), unit=row.unit)
 
 
 def _where(context: ReadinessContext, sources: Sequence[tuple[NeededItem, int]]) -> tuple[list[str], str | None]:

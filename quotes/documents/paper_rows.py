@@ -26,7 +26,7 @@ def paper_rows(document: Kept) -> dict[str, Any]:
         "issued": day_words(_sent_day(document)),
         "letterhead": _letterhead(document["shop"]),
         "summary": _summary(content),
-        "hours": content["labour"]["hours"] if content["labour"]["operations"] else "",
+        "hours": figure(content["labour"]["hours"]) if content["labour"]["operations"] else "",
         "stages": _stages(content["labour"]),
         "rates": _rates(content["labour"]),
         "fluids": [_fluid(need) for need in charged if need["unit"] != PIECES],
@@ -65,7 +65,7 @@ def _summary(content: Kept) -> list[Row]:
 def _sum(section: Section, content: Kept) -> Row:
     if section.name == "labour":
         why = [*content["labour"]["why"], *sections.corroded_work(content["labour"]["operations"])]
-        return _row(section.title, why, section.sum, content["labour"]["hours"])
+        return _row(section.title, why, section.sum, figure(content["labour"]["hours"]))
     lines = section.lines
     if section.name == "fees" and len(lines) == 1:
         return _row(lines[0].title, lines[0].why, lines[0].price)
@@ -84,8 +84,8 @@ def _stages(labour: Kept) -> list[Row]:
 
 def _step_row(operation: Kept) -> Row:
     raised = operation.get("corroded")
-    why = [say("customer.corroded", percent=raised)] if raised else []
-    return _row(operation["title"], why, figure(operation["price"]), operation["hours"])
+    why = [say("customer.corroded", percent=figure(raised))] if raised else []
+    return _row(operation["title"], why, figure(operation["price"]), figure(operation["hours"]))
 
 
 def _run(operations: Sequence[Mapping[str, Any]]) -> str:
@@ -94,8 +94,8 @@ def _run(operations: Sequence[Mapping[str, Any]]) -> str:
 
 def _step(operation: Mapping[str, Any]) -> str:
     raised = operation.get("corroded")
-    facts = {"title": operation["title"], "hours": operation["hours"]}
-    return say("paper.step_corroded", percent=raised, **facts) if raised else say("paper.step", **facts)
+    facts = {"title": operation["title"], "hours": figure(operation["hours"])}
+    return say("paper.step_corroded", percent=figure(raised), **facts) if raised else say("paper.step", **facts)
 
 
 def _rates(labour: Kept) -> str:
@@ -115,12 +115,14 @@ def _fluid(need: Kept) -> Row:
 def _packs(need: Kept) -> list[str]:
     """'1 × 5 L; 1 × 1 L': the packs by size; their name is that of the row."""
     packs = need["packs"]
-    return ["; ".join(f"{pack['count']} × {pack['size']} {need['unit']}" for pack in packs)] if packs else []
+    return ["; ".join(f"{pack['count']} × {figure(pack['size'])} {need['unit']}" for pack in packs)] if packs else []
 
 
 def _piece(need: Kept) -> Row:
     if all(pack["size"] == "1" for pack in need["packs"]):
-        return _row(say("customer.pack", count=need["quantity"], title=need["title"]), [], figure(need["price"]))
+        return _row(
+            say("customer.pack", count=figure(need["quantity"]), title=need["title"]), [], figure(need["price"])
+        )
     return _row(need["title"], sections.need_why(need), figure(need["price"]))
 
 

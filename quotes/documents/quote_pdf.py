@@ -20,6 +20,7 @@ from quotes.queries.frozen import opened
 from shop.calc.snapshot import canonical, digest
 from shop.documents import pdf
 from shop.words import say
+from shop.words.figures import figure
 
 
 def quote_paper(snapshot: str) -> bytes:
@@ -44,7 +45,10 @@ def paper_facts(snapshot: str) -> dict[str, Any]:
     documents = [possible["document"] for possible in opened_text["possible"]]
     prices = [
         asdict(row)
-        | {"taxes": totals_of(document["shown"]["totals"]), "labour_hours": document["shown"]["labour"]["hours"]}
+        | {
+            "taxes": totals_of(document["shown"]["totals"]),
+            "labour_hours": figure(document["shown"]["labour"]["hours"]),
+        }
         for row, document in zip(rows_of(opened_text, []), documents, strict=True)
     ]
     return presented(opened_text, digest(snapshot)) | paper_rows(opened_text) | {"possible": prices}

@@ -69,7 +69,7 @@ def _not_included(document: dict[str, Any]) -> list[str]:
         return []
     ceiling = document["rules"]["ceiling"]
     amount = f"{figure(ceiling['amount'])} {document['shop']['currency']}"
-    extra = say(f"customer.extra_work.{ceiling['kind']}", share=ceiling["share"], amount=amount)
+    extra = say(f"customer.extra_work.{ceiling['kind']}", share=figure(ceiling["share"]), amount=amount)
     return [*document["rules"]["not_included"], extra]
 
 

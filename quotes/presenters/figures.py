@@ -51,7 +51,7 @@ from shop.calc.reason import Reason
 from shop.presenters.dates import date_only
 from shop.presenters.vehicles import attribute_words
 from shop.words import say
-from shop.words.figures import figure, listed
+from shop.words.figures import figure, listed, number, tenths
 
 FIRST_FIT = "first_fit"  # said once with the kit; how an operation is worked out has it again
 MIXES = ("need_refill", "need_refill_water", "protects", "mix_drain_more", "mix_too_strong")
@@ -233,7 +233,7 @@ def _supplies(loaded: LoadedQuote, priced: PricedQuote, e: int) -> Iterator[Quot
     rule = loaded.input.rules.supplies
     if rule is None or not priced.totals.supplies:
         return
-    percent = plain(rule.rate * 100)
+    percent = number(rule.rate * 100)
     basis = listed(rule.basis)
     why = say("quote.supplies", percent=percent, basis=basis)
     if rule.cap is not None:
@@ -245,15 +245,15 @@ def _discount(discount: PricedDiscount | None, e: int) -> DiscountOut | None:
     if discount is None:
         return None
     agreed = discount.agreed
-    percent = None if agreed.percent is None else plain(agreed.percent)
+    share = "" if agreed.percent is None else number(agreed.percent)
     of = figure(money(discount.base, e))
     return DiscountOut(
         key="discount",
-        title=say("quote.discount") if percent is None else say("quote.discount_percent", percent=percent),
+        title=say("quote.discount_percent", percent=share) if share else say("quote.discount"),
         because=agreed.because,
-        percent=percent,
+        percent=None if agreed.percent is None else plain(agreed.percent),
         amount=None if agreed.amount is None else money(agreed.amount, e),
-        why=[] if percent is None else [say("quote.discount_of", percent=percent, of=of)],
+        why=[say("quote.discount_of", percent=share, of=of)] if share else [],
         price=money(-discount.amount, e),
     )
 
@@ -261,7 +261,7 @@ def _discount(discount: PricedDiscount | None, e: int) -> DiscountOut | None:
 def _labour_why(priced: PricedQuote) -> list[str]:
     if len(priced.kits) < 2 or priced.apart_hours <= priced.hours:
         return []
-    return [say("quote.apart", apart=hours(priced.apart_hours), hours=hours(priced.hours))]
+    return [say("quote.apart", apart=tenths(priced.apart_hours), hours=tenths(priced.hours))]
 
 
 def _override(override: FigureOverride | None, form: Callable[[Decimal, int], str], e: int) -> OverrideOut | None:
@@ -287,9 +287,9 @@ def _sentence(reason: Reason, e: int) -> str:
         count = len(facts["kits"]) if reason.code == "need_once" else facts["count"]  # type: ignore[arg-type]
         facts["how_many"] = _count_word(int(count))  # type: ignore[arg-type]
     if reason.code == "condition":
-        return say("why.condition", percent=_raised_by(reason))
+        return say("why.condition", percent=figure(_raised_by(reason)))
     if reason.code == "need_per_fastener":
-        return say("why.need_per_fastener", n=plain(facts["count"]))  # type: ignore[arg-type]
+        return say("why.need_per_fastener", n=number(facts["count"]))  # type: ignore[arg-type]
     if reason.code in ("overridden", "runner_up", "fee_per_litre", "fee_per_litre_drained"):
         return _money_sentence(reason.code, facts, e)
     if reason.code == "discount_too_large":
@@ -309,13 +309,17 @@ def _count_word(count: int) -> str:
 
 def _money_sentence(code: str, facts: dict[str, Any], e: int) -> str:
     if code == "overridden":
-        computed = hours(facts["computed"]) + " h" if facts["unit"] == "h" else figure(money(facts["computed"], e))
+        computed = (
+            say("how.hours", n=tenths(facts["computed"]))
+            if facts["unit"] == "h"
+            else figure(money(facts["computed"], e))
+        )
         return say("why.overridden", because=facts["because"], computed=computed)
     if code == "runner_up":
         more = facts["more"]
         key = "why.runner_up" if more else "why.runner_up_same"
-        return say(key, sizes=" + ".join(facts["sizes"]), more=figure(money(more, e)))
-    litres, amount = plain(facts["litres"]), unit_money(facts["amount"], e)
+        return say(key, sizes=" + ".join(map(figure, facts["sizes"])), more=figure(money(more, e)))
+    litres, amount = number(facts["litres"]), figure(unit_money(facts["amount"], e))
     named = {name: facts[name] for name in ("family", "of") if name in facts}
     return say(f"why.{code}", litres=litres, amount=amount, **named)
 
@@ -340,10 +344,10 @@ def _poured(facts: Mapping[str, Any]) -> dict[str, Decimal]:
 def _pack_sentence(facts: dict[str, Any]) -> str:
     sizes, unit = facts["sizes"], facts["unit"]
     words = {
-        "quantity": plain(facts["quantity"]),
+        "quantity": number(facts["quantity"]),
         "unit": unit,
-        "sizes": " + ".join(sizes),
-        "left": plain(facts["left"]),
+        "sizes": " + ".join(map(figure, sizes)),
+        "left": number(facts["left"]),
     }
     if unit == "pc":
         return say("why.pieces", **words)
@@ -352,11 +356,11 @@ def _pack_sentence(facts: dict[str, Any]) -> str:
 
 def _fact(name: str, value: Any) -> str:
     if isinstance(value, Decimal):
-        return plain(value).replace("-", "\u2212")
+        return number(value)
     if name == "values":
         return listed(value, choice=True)
     if isinstance(value, tuple):
-        return ", ".join(value)
+        return listed(value)
     if name == "attribute":
         return attribute_words(str(value))
     if name == "of":  # a capacity

@@ -22,6 +22,7 @@ from shop.calc.rules import Rules
 from shop.models import Shop
 from shop.presenters.dates import date_only
 from shop.words import say
+from shop.words.figures import number
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,7 +146,7 @@ def _leaves(bought: Bought, left: Left, rules: Rules, e: int) -> Iterator[str]:
     if bought.quantity == 1:
         yield say("bought.profit", profit=signed(left.profit, e))
     else:
-        facts = {"quantity": plain(bought.quantity), "cost": cash(left.cost, e), "net": cash(left.net, e)}
+        facts = {"quantity": number(bought.quantity), "cost": cash(left.cost, e), "net": cash(left.net, e)}
         yield say("bought.profit_of", profit=signed(left.profit, e), **facts)
 
 
@@ -161,7 +162,7 @@ def _untaxed(price: Decimal, net: Decimal, rules: Rules, e: int) -> Iterator[How
 
 def _profit(bought: Bought, left: Left, e: int) -> Iterator[HowStepOut]:
     """Steps from the charge of this quote to the profit."""
-    quantity = plain(bought.quantity)
+    quantity = number(bought.quantity)
     if bought.quantity != 1 or left.charged != bought.sold.price:
         yield _step("charged", cash(left.net, e), quantity=quantity)
     word = "less_cost" if bought.quantity == 1 else "less_cost_of"
@@ -174,7 +175,7 @@ def _rate_words(sold: UnitPricing) -> list[str]:
     if buying.rate_date is None:
         return []
     age = _age(buying.rate_date, buying.rate_days or 0)
-    return [say("bought.rate", currency=buying.currency, rate=plain(buying.rate or Decimal(0)), age=age)]
+    return [say("bought.rate", currency=buying.currency, rate=number(buying.rate or Decimal(0)), age=age)]
 
 
 def _age(day: date, days: int) -> str:
@@ -190,7 +191,7 @@ def _landed(sold: UnitPricing, rules: Rules, shop: Shop) -> Iterator[HowStepOut]
     abroad = buying.rate_date is not None
     if abroad:
         yield _step("price", say("bought.amount", amount=unit_cash(buying.unit_cost, e), currency=buying.currency))
-        rate = plain(buying.rate or Decimal(1))
+        rate = number(buying.rate or Decimal(1))
         age = _age(buying.rate_date, buying.rate_days or 0) if buying.rate_date else ""
         yield _step("value", cash(line.value, e), home=shop.currency, currency=buying.currency, rate=rate, age=age)
     else:
@@ -225,7 +226,7 @@ def _sells(sold: UnitPricing, rules: Rules, e: int) -> Iterator[HowStepOut]:
 
 
 def _band(share: BandShare, mode: MarkupMode, e: int) -> HowStepOut:
-    facts = {"cost": cash(share.cost, e), "x": plain(share.multiplier), "bottom": cash(share.bottom, e)}
+    facts = {"cost": cash(share.cost, e), "x": number(share.multiplier), "bottom": cash(share.bottom, e)}
     charge = cash(share.cost * share.multiplier, e)
     if mode is MarkupMode.FLOORED:
         return _step("whole", charge, **facts)

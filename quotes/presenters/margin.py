@@ -24,7 +24,7 @@ from shop.calc.quantity import money, plain
 from shop.calc.rules import Rules
 from shop.models import Shop
 from shop.words import say
-from shop.words.figures import figure
+from shop.words.figures import figure, listed, number
 
 FURTHER = "further"  # among what is kept with a revision: the margins of its further prices
 BoughtAndSum = tuple[list[BoughtOut], BoughtSumOut | None]
@@ -91,7 +91,7 @@ def _percent_of(rate: Decimal | None, floor: Decimal | None) -> str | None:
 
 
 def _floor_percent(floor: Decimal | None) -> str | None:
-    return None if floor is None else plain(floor * 100)
+    return None if floor is None else number(floor * 100)
 
 
 def sent_margin(revision: Revision) -> MarginOut:
@@ -176,7 +176,7 @@ def _outside(title: str, price: Decimal, tax_class: str, cost: Decimal | None) -
 
 
 def _extra(title: str, quantity: Decimal, price: Decimal, tax_class: str, cost: Decimal | None) -> Row:
-    words = title if quantity == 1 else say("margin.how.pack", n=plain(quantity), title=title)
+    words = title if quantity == 1 else say("margin.how.pack", n=number(quantity), title=title)
     return Row(price, tax_class, cost, title, words)
 
 
@@ -209,14 +209,14 @@ def _margin(rows: Sequence[Row], whole: QuoteTotals, bought: BoughtAndSum, rules
 def _unknown_words(titles: Sequence[str], rate: Decimal | None) -> list[str]:
     if not titles:
         return []
-    words = say("margin.unknown", n=len(titles), titles="; ".join(titles))
+    words = say("margin.unknown", n=len(titles), titles=listed(titles))
     return [words, *([say("margin.without", n=len(titles), percent=_percent(rate))] if rate is not None else [])]
 
 
 def _result(rate: Decimal | None, unknown: Sequence[str]) -> str:
     if unknown:
         return say("margin.how.unknown")
-    return say("margin.how.rate", percent=f"{rate * 100:.2f}") if rate is not None else "\u2013"
+    return say("margin.how.rate", percent=_hundredths(rate)) if rate is not None else "\u2013"
 
 
 def rate_words(margin: MarginOut) -> str | None:
@@ -225,7 +225,11 @@ def rate_words(margin: MarginOut) -> str | None:
 
 
 def _percent(rate: Decimal) -> str:
-    return f"{rounded(rate * 100, 1)}"
+    return figure(f"{rounded(rate * 100, 1)}")
+
+
+def _hundredths(rate: Decimal) -> str:
+    return figure(f"{rounded(rate * 100, 2)}")
 
 
 def _rule(rows: Iterable[Row], whole: QuoteTotals) -> Iterator[str]:
@@ -253,7 +257,7 @@ def _steps(rows: Sequence[Row], whole: QuoteTotals, margin: KnownMargin, rules: 
     profit = signed(margin.profit, e)
     yield _step("profit", profit)
     if margin.rate is not None:
-        share = say("margin.how.rate", percent=f"{margin.rate * 100:.2f}")
+        share = say("margin.how.rate", percent=_hundredths(margin.rate))
         yield _step("share", share, profit=profit, net=cash(margin.net, e))
 
 

@@ -52,7 +52,7 @@ def rows_of(document: Kept, dates: Sequence[Dates], chosen: str = "") -> list[Pr
             value=str(place),
             words=price["words"],
             gross=figure(price["document"]["shown"]["totals"]["gross"]),
-            hours=say("customer.labour_hours", hours=price["document"]["shown"]["labour"]["hours"]),
+            hours=say("customer.labour_hours", hours=figure(price["document"]["shown"]["labour"]["hours"])),
             ready=_ready(dates[place]) if dates else _frozen_ready(price["document"]),
             unfit=price["unfit"],
             open=can_be_accepted(price),

@@ -13,7 +13,7 @@ from shop.models import Shop
 from shop.presenters.dates import date_only, day_words, half_day_brief, half_day_words, short_day
 from shop.presenters.promise import bring_answer, duration, headline
 from shop.words import say
-from shop.words.figures import weekday
+from shop.words.figures import listed, weekday
 
 SHORT_WAIT = 120  # minutes; a shorter wait is shown as part of the work
 MOST_NAMED = 3
@@ -137,7 +137,7 @@ def date_words(promised: Promised | NoDate, now: datetime) -> DateWords:
 def _no_date(missing: NoDate) -> str:
     if not missing.awaited:
         return say("customer.promise.no_date")
-    return say("customer.promise.no_delivery_day", n=len(missing.awaited), titles="; ".join(missing.awaited))
+    return say("customer.promise.no_delivery_day", n=len(missing.awaited), titles=listed(missing.awaited))
 
 
 def customer_shape(promised: Promised, now: datetime) -> CustomerPromise:
@@ -170,7 +170,7 @@ def _unknown(coming: Sequence[ExpectedDelivery]) -> str | None:
         return None
     if len(coming) > MOST_NAMED:
         return say("customer.promise.unknown_several", n=len(coming))
-    titles = "; ".join(delivery.title for delivery in coming)
+    titles = listed([delivery.title for delivery in coming])
     return say("customer.promise.unknown", n=len(coming), titles=titles)
 
 

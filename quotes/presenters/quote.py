@@ -46,6 +46,7 @@ from shop.models import Customer, Vehicle
 from shop.presenters.dates import day_words
 from shop.presenters.vehicles import vin_answer
 from shop.words import say
+from shop.words.figures import listed, number
 
 
 def quote_answer(revision: Revision, now: datetime, priced: QuoteFigures | None = None) -> QuoteOut:
@@ -180,7 +181,7 @@ def _tax_class(code: str, rules: Rules) -> str:
     taxes = [rule for rule in rules.taxes if code in rule.tax.classes]
     if not taxes:
         return say("quote.class_untaxed", code=code)
-    rates = ", ".join(say("quote.class_rate", title=rule.title, rate=plain(rule.tax.rate * 100)) for rule in taxes)
+    rates = listed([say("quote.class_rate", title=rule.title, rate=number(rule.tax.rate * 100)) for rule in taxes])
     return say("quote.class_taxed", code=code, rates=rates)
 
 

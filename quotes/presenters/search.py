@@ -21,6 +21,7 @@ from shop.models import Customer, CustomerWord, Job, Vehicle, VehicleWord
 from shop.models.customers import VIN_TAIL
 from shop.queries.search import Handful, begins, typed_words
 from shop.words import say
+from shop.words.figures import listed
 
 EACH = 6
 
@@ -164,7 +165,7 @@ def _parts(actor: Actor, typed: str, key: str, words: Sequence[str]) -> Iterator
     prices = part_prices(actor.shop, parts, timezone.now()) if actor.role in COUNTER else {}
     for part in parts:
         detail = say("find.replaced", number=part.superseded_by.number) if part.superseded_by else part.title
-        in_kits = say("find.in_kits", kits="; ".join(kits[part.pk])) if part.pk in kits else ""
+        in_kits = say("find.in_kits", kits=listed(kits[part.pk])) if part.pk in kits else ""
         yield _row("part", part, part.number, detail, why=in_kits, amount=prices.get(part.pk))
 
 

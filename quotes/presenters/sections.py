@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from shop.words import say
-from shop.words.figures import figure
+from shop.words.figures import figure, listed
 
 FOLDED = ("labour", "needs", "fees")  # sections that the page folds into their sum; the paper has every line
 Shown = Mapping[str, Any]  # the figures of a frozen text, or a part of them
@@ -88,7 +88,7 @@ def covered_lines(needs: Sequence[Shown]) -> list[SectionLine]:
     covered = [need["title"] for need in needs if is_covered(need)]
     if not covered:
         return []
-    titles = say("customer.covered_items", n=len(covered), titles="; ".join(covered))
+    titles = say("customer.covered_items", n=len(covered), titles=listed(covered))
     return [SectionLine(say("customer.covered"), [titles], say("customer.included"))]
 
 
@@ -114,7 +114,7 @@ def _section(name: str, lines: Sequence[SectionLine], content: Shown) -> Section
         why=_section_why(name, content),
         folded=name in FOLDED,
         stages=stages,
-        hours=say("customer.hours", hours=labour["hours"]) if labour else "",
+        hours=say("customer.hours", hours=figure(labour["hours"])) if labour else "",
         run="; ".join(stage.run for stage in stages),
     )
 
@@ -132,9 +132,9 @@ def stages_of(labour: Shown) -> list[SectionStage]:
 def _stage(stage: Shown, operations: Sequence[Shown]) -> SectionStage:
     return SectionStage(
         title=stage["title"],
-        hours=stage["hours"],
-        hours_words=say("customer.hours", hours=stage["hours"]),
-        run=say("customer.run_stage", title=stage["title"], hours=stage["hours"]),
+        hours=figure(stage["hours"]),
+        hours_words=say("customer.hours", hours=figure(stage["hours"])),
+        run=say("customer.run_stage", title=stage["title"], hours=figure(stage["hours"])),
         price=figure(stage["price"]),
         operations=operations,
         lines=[_labour_line(operation) for operation in operations],
@@ -152,7 +152,8 @@ def corroded_work(operations: Sequence[Shown]) -> list[str]:
     """Sentences on the surcharge for corroded fasteners, with the number of operations; empty for older texts."""
     raised = [operation["corroded"] for operation in operations if operation.get("corroded") and is_charged(operation)]
     return [
-        say("customer.corroded_work", n=raised.count(percent), percent=percent) for percent in dict.fromkeys(raised)
+        say("customer.corroded_work", n=raised.count(percent), percent=figure(percent))
+        for percent in dict.fromkeys(raised)
     ]
 
 
@@ -161,10 +162,10 @@ def _line(title: str, why: Sequence[str], price: str, quantity: str = "") -> Sec
 
 
 def _labour_line(operation: Shown) -> SectionLine:
-    hours = say("customer.hours_at", hours=operation["hours"], rate=figure(operation["rate"]))
+    hours = say("customer.hours_at", hours=figure(operation["hours"]), rate=figure(operation["rate"]))
     corroded = operation.get("corroded")
-    raised = [say("customer.corroded", percent=corroded)] if corroded else []
-    return _line(operation["title"], [hours, *raised], operation["price"], operation["hours"])
+    raised = [say("customer.corroded", percent=figure(corroded))] if corroded else []
+    return _line(operation["title"], [hours, *raised], operation["price"], figure(operation["hours"]))
 
 
 def _kit_why(kit: Shown) -> list[str]:
@@ -194,7 +195,7 @@ def _extra_line(extra: Shown) -> SectionLine:
 def _extra_why(extra: Shown) -> list[str]:
     if extra["quantity"] == "1":
         return []
-    return [say("customer.each", quantity=extra["quantity"], price=figure(extra["unit_price"]))]
+    return [say("customer.each", quantity=figure(extra["quantity"]), price=figure(extra["unit_price"]))]
 
 
 def totals_of(totals: Shown) -> list[SumRow]:
@@ -202,7 +203,7 @@ def totals_of(totals: Shown) -> list[SumRow]:
     inside = totals["prices_include_tax"]
     taxes = [
         SumRow(
-            say("customer.tax_inside" if inside else "customer.tax", title=tax["title"], rate=tax["rate"]),
+            say("customer.tax_inside" if inside else "customer.tax", title=tax["title"], rate=figure(tax["rate"])),
             figure(tax["amount"]),
         )
         for tax in totals["taxes"]

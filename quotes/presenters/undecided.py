@@ -21,7 +21,7 @@ from shop.calc.quantity import hours, money, plain
 from shop.presenters.dates import half_day_brief
 from shop.presenters.vehicles import attribute_words
 from shop.words import say
-from shop.words.figures import figure, listed
+from shop.words.figures import figure, listed, number, tenths
 
 YES_NO = {"yes", "no"}
 NO_PRICE = ("no_price", "no_rate", "no_part_price")
@@ -100,12 +100,12 @@ def _price(
 def hours_between(every: Iterable[Decimal]) -> str:
     """'15.6 to 24.4'; '15.6' if all are equal; empty for none."""
     in_order = sorted(every)
-    return between(in_order[0], in_order[-1], hours) if in_order else ""
+    return between(in_order[0], in_order[-1], tenths) if in_order else ""
 
 
 def unfit_words(titles: Iterable[str]) -> str | None:
     """The kits that a value rules out."""
-    joined = "; ".join(titles)
+    joined = listed([*titles])
     return say("undecided.unfit", titles=joined) if joined else None
 
 
@@ -157,8 +157,8 @@ def _spoken(possible: Possibilities, values: Mapping[str, Values]) -> PriceRange
     words = say(
         "undecided.range" if not values else "undecided.range_depends",
         amounts=between(spoken.low, spoken.high, lambda amount: figure(plain(amount))),
-        hours=between(spoken.hours_low, spoken.hours_high, plain),
-        names=", ".join(attribute_words(name) for name in values),
+        hours=between(spoken.hours_low, spoken.hours_high, number),
+        names=listed([attribute_words(name) for name in values]),
     )
     return PriceRangeOut(
         low=plain(spoken.low),

@@ -11,12 +11,11 @@ from shop.answers.promise import BookedOut, BringOut, ComingOut, DayOut, LegOut,
 from shop.calc.days import HalfDay
 from shop.calc.outside import given_back
 from shop.calc.promise import Booking, clock_minutes
-from shop.calc.quantity import plain
 from shop.calc.visit import ExpectedDelivery, Leg, Step, Team, Visit
 from shop.calc.worktime import OpeningHours, Span, WorkCalendar, instant_of
 from shop.presenters.dates import due_words, half_day_brief, half_day_words, shelf_words, short_day
 from shop.words import say
-from shop.words.figures import weekday
+from shop.words.figures import listed, number, tenths, weekday
 
 RULES = ("order", "hours", "arrivals", "outside", "no_return", "bring", "alone")
 MONDAY = date(2026, 1, 5)  # any Monday: only the names of the days are used
@@ -75,9 +74,9 @@ def no_date(visit: Visit) -> str | None:
     """The sentence naming kits or outside work without a delivery day, and whom to ask; None if there is a date."""
     if not visit.dateless:
         return None
-    suppliers = ", ".join(dict.fromkeys(kit.ask for kit in visit.dateless if kit.ask))
+    suppliers = listed([*dict.fromkeys(kit.ask for kit in visit.dateless if kit.ask)])
     ask = say("promise.ask_supplier", suppliers=suppliers) if suppliers else say("promise.ask_nobody")
-    titles = "; ".join(kit.title for kit in visit.dateless)
+    titles = listed([kit.title for kit in visit.dateless])
     facts = {"n": len(visit.dateless), "titles": titles, "ask": ask}
     if all(kit.outside for kit in visit.dateless):
         return say("promise.no_turnaround", **facts)
@@ -109,7 +108,7 @@ def unknown_words(visit: Visit, calendar: WorkCalendar, today: date) -> str | No
     """The sentence on parts that the date does not count: without a delivery date, or late."""
     sentences = []
     if visit.unknown:
-        titles = "; ".join(expected.title for expected in visit.unknown)
+        titles = listed([expected.title for expected in visit.unknown])
         sentences = [say("promise.unknown", n=sum(expected.things for expected in visit.unknown), titles=titles)]
     for expected in visit.overdue:
         assert expected.was_due is not None, "what is overdue was due"
@@ -129,14 +128,14 @@ def leg_words(leg: Leg, steps: dict[str, Step], zone: str, today: date, here: bo
         return say("promise.outside", n=leg.days, title=leg.title)
     first, last = steps[leg.steps[0]], steps[leg.steps[-1]]
     hours = sum((steps[code].hours for code in leg.steps), Decimal(0))
-    return say("promise.work", n=len(leg.steps), hours=f"{hours:.1f}", first=first.title, last=last.title)
+    return say("promise.work", n=len(leg.steps), hours=tenths(hours), first=first.title, last=last.title)
 
 
 def duration(minutes: int) -> str:
     """'45 min', '12 h'; hours are rounded down to tenths."""
     if minutes < 60:
         return say("promise.minutes", n=minutes)
-    return say("promise.hours", hours=plain(Decimal(minutes * 10 // 60) / 10))
+    return say("promise.hours", hours=number(Decimal(minutes * 10 // 60) / 10))
 
 
 def _leg(leg: Leg, steps: dict[str, Step], zone: str, today: date, here: bool) -> LegOut:
@@ -200,9 +199,9 @@ def how_answer(visit: Visit, steps: Sequence[Step], calendar: WorkCalendar, team
     hours = sum((step.hours for step in steps), Decimal(0))
     minutes = sum(clock_minutes(step.hours, team.efficiency) for step in steps)
     worked = [
-        ("work", f"{hours:.1f} h"),
-        ("efficiency", plain(team.efficiency)),
-        ("clock", f"{minutes // 60} h {minutes % 60} min"),
+        ("work", say("promise.hours", hours=tenths(hours))),
+        ("efficiency", number(team.efficiency)),
+        ("clock", say("promise.hours_minutes", hours=minutes // 60, minutes=minutes % 60)),
         ("technicians", str(team.technicians)),
     ]
     begins = min(booking.start.astimezone(UTC) for booking in visit.promise.schedule)
@@ -234,7 +233,7 @@ def _week(calendar: WorkCalendar) -> Iterator[HowStepOut]:
             words = say(
                 "promise.how.open",
                 days=both if len(names) > 1 else names[0],
-                spans=", ".join(_span(span) for span in spans),
+                spans=listed([_span(span) for span in spans]),
             )
             yield HowStepOut(words, duration(sum(end - begin for begin, end in spans)))
 

@@ -5,6 +5,7 @@ from datetime import date
 from decimal import Decimal
 from functools import lru_cache
 
+from shop.calc.quantity import hours, plain
 from shop.words.languages import language
 
 MINUS = "\u2212"
@@ -13,6 +14,16 @@ MINUS = "\u2212"
 def figure(amount: str) -> str:
     """The number in the language's notation: '-15608.40' gives '−15,608.40'. Every digit stays."""
     return _figure(amount, language())
+
+
+def number(value: Decimal) -> str:
+    """A quantity, a percentage or a factor as people write it, without trailing zeros: '1,200.5'."""
+    return figure(plain(value))
+
+
+def tenths(value: Decimal) -> str:
+    """Hours as people write them, rounded to one decimal place: '15.0'."""
+    return figure(hours(value))
 
 
 @lru_cache(maxsize=4000)
@@ -59,7 +70,12 @@ def _day(value: date, skeleton: str, spoken: str) -> str:
 
 
 def listed(items: Sequence[str], *, choice: bool = False) -> str:
-    """'labour, fabrication and fees'; 'manual or automatic' with `choice`."""
+    """'labour, fabrication and fees'; 'manual or automatic' with `choice`.
+
+    Semicolons separate items that contain a comma themselves.
+    """
+    if any("," in item for item in items):
+        return "; ".join(items)
     from babel.lists import format_list
 
     return format_list([*items], "or" if choice else "standard", language().replace("-", "_"))

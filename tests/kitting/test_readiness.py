@@ -212,11 +212,11 @@ def test_what_nobody_has_counted_on_the_shelf_is_one_entry(floor: Floor) -> None
     shelf = group(floor.shown(), "From the shelf")
     assert (shelf["words"], shelf["due_words"], shelf["uncounted"]) == ("2 lines not counted yet", "count them", True)
     assert floor.shown()["promise"]["unknown"] == (
-        "No delivery date for these; the date ignores them: Clip 0; Clip 1. "
+        "No delivery date for these; the date ignores them: Clip 0 and Clip 1. "
         "2 lines that the work needs are not counted yet. The date does not wait for them."
     )
     floor.count(*((line, 0) for line in made))
-    assert floor.shown()["promise"]["unknown"].endswith("the date ignores them: Clip 0; Clip 1.")
+    assert floor.shown()["promise"]["unknown"].endswith("the date ignores them: Clip 0 and Clip 1.")
 
 
 def test_spares_and_papers_stop_no_step(floor: Floor) -> None:

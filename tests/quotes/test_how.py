@@ -226,7 +226,7 @@ def test_needs_of_shared_work_say_that_the_most_counts(stage: Stage) -> None:
     assert steps(found)[:3] == [
         ("Kit A needs, for Set-up, protect, road test", "2 L"),
         ("Kit B needs, for Set-up, protect, road test", "3 L"),
-        ("Needed once: the largest amount of A, B", "3 L"),
+        ("Needed once: the largest amount of A and B", "3 L"),
     ]
 
 

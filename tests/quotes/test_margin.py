@@ -91,7 +91,7 @@ def test_several_without_a_cost_are_counted_and_a_sent_version_says_the_same(sta
     quote = stage.quote().json()
     for title in ("Wheel alignment", "Polish"):
         quote = add(stage, quote, title)
-    told = ["Margin not known: 2 items have no cost: Wheel alignment; Polish.", "Without them 30.1 %."]
+    told = ["Margin not known: 2 items have no cost: Wheel alignment and Polish.", "Without them 30.1 %."]
     assert stage.client.get(f"quotes/{quote['id']}/margin").json()["words"] == told
     stage.client.post(f"quotes/{quote['id']}/send", {"version": quote["version"], "recipient": "x"})
     assert stage.client.get(f"quotes/{quote['id']}/margin").json()["words"] == told

@@ -159,7 +159,7 @@ def test_too_many_combinations_are_a_range_and_a_list(gearbox: Stage) -> None:
     told = gearbox.quote().json()
     assert told["undecided"]["prices"] == [] and len(told["undecided"]["attributes"]) == 4
     assert told["stops"] == [told["undecided"]["words"]] and "16 prices" in told["stops"][0]
-    assert told["range"]["words"].endswith("depends on: abs, heated seats, gearbox, wear sensor")
+    assert told["range"]["words"].endswith("depends on: abs, heated seats, gearbox and wear sensor")
 
 
 def test_above_sixty_four_combinations_there_is_still_a_range(gearbox: Stage) -> None:

@@ -60,7 +60,7 @@ def test_it_says_the_way_and_draws_it(stage: Stage) -> None:
         ("2026-12-07", True),
     ]
     assert found["how"]["steps"][0] == {"words": "Hours of the work", "figure": "6.4 h"}
-    assert {"words": "Open Mon to Fri, 08:00 to 12:00, 13:00 to 17:00", "figure": "8 h"} in found["how"]["steps"]
+    assert {"words": "Open Mon to Fri, 08:00 to 12:00 and 13:00 to 17:00", "figure": "8 h"} in found["how"]["steps"]
 
 
 def test_a_later_vehicle_a_closed_day_and_a_persons_own_hours_move_it(stage: Stage) -> None:

@@ -35,7 +35,7 @@ def test_the_choices_name_their_rates(stage: Stage) -> None:
     assert {each["code"]: each["words"] for each in classes} == {
         "fee": "fee: State tax 5 %",
         "labour": "labour: State tax 5 %",
-        "part": "part: State tax 5 %, County tax 7 %",
+        "part": "part: State tax 5 % and County tax 7 %",
         "supplies": "supplies: State tax 5 %",
         "untaxed": "untaxed: no tax",
     }

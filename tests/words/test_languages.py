@@ -52,6 +52,7 @@ def test_lists_are_joined_by_the_language() -> None:
     assert listed(["labour"]) == "labour"
     assert listed(["labour", "fabrication", "fees"]) == "labour, fabrication and fees"
     assert listed(["manual", "automatic"], choice=True) == "manual or automatic"
+    assert listed(["engine oil, 5W-30", "grease"]) == "engine oil, 5W-30; grease"
 
 
 def test_a_language_without_sentences_is_not_spoken() -> None:

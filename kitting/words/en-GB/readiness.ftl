@@ -39,6 +39,7 @@ readiness-was_expected = was expected { $when } if ordered on { $ordered }
 readiness-carton = { $kit }, carton { $carton }
 readiness-shelf_place = from the shelf
 readiness-from_place = { $n } from { $place }
+readiness-amount = { $quantity } { $unit }
 readiness-for_amount = for { $quantity } { $unit }
 readiness-bought_amount = bought for { $quantity } { $unit } in all, allowance included; not the filling amount
 readiness-hazard = { $what } – { $says }.

@@ -16,7 +16,7 @@ from quotes.presenters.explanations.words import (
 )
 from quotes.presenters.figures import worded
 from shop.answers.explained import HowStepOut
-from shop.calc.quantity import plain
+from shop.words.figures import number
 
 
 def kits(quote_input: QuoteInput, priced: PricedQuote) -> Iterator[HowOut]:
@@ -51,7 +51,7 @@ def extras(quote_input: QuoteInput, priced: PricedQuote) -> Iterator[HowOut]:
         steps = [
             step(source, unit_cash(extra.unit_price, e)),
             *(_bought(extra.sold, e) if offered else ()),
-            step("times", cash(extra.price, e), quantity=plain(extra.quantity), each=unit_cash(extra.unit_price, e)),
+            step("times", cash(extra.price, e), quantity=number(extra.quantity), each=unit_cash(extra.unit_price, e)),
         ]
         yield explained(f"extra:{extra.line}", extra.title, sentences(source, "times"), steps, cash(extra.price, e))
 

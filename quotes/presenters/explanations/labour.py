@@ -22,6 +22,7 @@ from quotes.presenters.explanations.words import (
 from shop.answers.explained import HowStepOut
 from shop.calc.reason import Reason
 from shop.words import say
+from shop.words.figures import number
 
 
 def operations(quote_input: QuoteInput, priced: PricedQuote) -> Iterator[HowOut]:
@@ -105,7 +106,7 @@ def _hours(line: LabourLine, quote_input: QuoteInput) -> Iterator[HowStepOut]:
         if request.first_fit == 1:
             yield step("asks", hour(request.hours), letter=kit.letter, title=kit.title)
         else:
-            facts = {"letter": kit.letter, "title": kit.title, "factor": f"{request.first_fit.normalize():f}"}
+            facts = {"letter": kit.letter, "title": kit.title, "factor": number(request.first_fit)}
             yield step("asks_first", hour(request.adjusted), hours=hour(request.hours), **facts)
     for reason in line.reasons:
         yield from _reason(reason, quote_input)

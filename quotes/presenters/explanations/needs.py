@@ -19,9 +19,9 @@ from quotes.presenters.explanations.words import (
 from quotes.presenters.figures import worded
 from shop.answers.explained import HowStepOut
 from shop.calc.money import rounded
-from shop.calc.quantity import plain
 from shop.calc.reason import Reason
 from shop.words import say
+from shop.words.figures import figure, listed, number
 
 SHARES = ("share", "concentration", "target", "allowance")
 ASKS = ("ask", "ask_per_fastener", "ask_bead")
@@ -88,9 +88,9 @@ def _fact(name: str, value: Any, unit: str) -> str:
     if name == "each":
         return amount_of(value, unit)
     if isinstance(value, Decimal):
-        return plain(value)
+        return number(value)
     if isinstance(value, tuple):
-        return ", ".join(value)
+        return listed(value)
     return str(value).replace("_", " ")
 
 
@@ -105,7 +105,7 @@ def _packs(need: PricedNeed, e: int) -> Iterator[HowStepOut]:
         yield step("left", amount_of(need.left, need.unit))
     for reason in need.reasons:
         if reason.code == "runner_up":
-            sizes, more = " + ".join(reason.named["sizes"]), reason.named["more"]  # type: ignore[arg-type]
+            sizes, more = " + ".join(map(figure, reason.named["sizes"])), reason.named["more"]  # type: ignore[arg-type]
             difference = say("how.more", figure=cash(more, e)) if more else say("how.same")  # type: ignore[arg-type]
             yield step("runner_up", difference, sizes=sizes, unit=need.unit)
 

@@ -18,9 +18,9 @@ from quotes.presenters.explanations.words import (
 )
 from shop.answers.explained import HowStepOut
 from shop.calc.document import Rounding, Supplies, TaxTotal
-from shop.calc.quantity import plain
 from shop.calc.rules import DRAINED, NamedTax
 from shop.words import say
+from shop.words.figures import listed, number
 
 
 def fees(quote_input: QuoteInput, priced: PricedQuote) -> Iterator[HowOut]:
@@ -31,7 +31,7 @@ def fees(quote_input: QuoteInput, priced: PricedQuote) -> Iterator[HowOut]:
         code, litres = "fee_litre", step("fee_litres", amount_of(fee.quantity, "L"), family=rule.per)
         if rule.per == DRAINED:
             code, litres = "fee_drained", step("fee_litres_drained", amount_of(fee.quantity, "L"), of=rule.fluid)
-        steps = [litres, step("fee_each", cash(fee.price, e), litres=plain(fee.quantity), each=unit_price)]
+        steps = [litres, step("fee_each", cash(fee.price, e), litres=number(fee.quantity), each=unit_price)]
         if rule.per == "quote":
             code, steps = "fee_once", [step("fee_once", cash(fee.price, e))]
         yield explained(fee.key, fee.title, sentences(code), steps, cash(fee.price, e))
@@ -68,7 +68,7 @@ def discount(quote_input: QuoteInput, priced: PricedQuote) -> Iterator[HowOut]:
         return
     steps = [step("discount_on", cash(agreed.base, e))]
     if agreed.agreed.percent is not None:
-        of, share = cash(agreed.base, e), plain(agreed.agreed.percent)
+        of, share = cash(agreed.base, e), number(agreed.agreed.percent)
         steps.append(step("discount_percent", cash(agreed.amount, e), percent=share, of=of))
     shares = [] if len(agreed.allowances) < 2 else agreed.allowances
     steps += [
@@ -94,7 +94,7 @@ def _tax_rules(tax: NamedTax, quote_input: QuoteInput) -> Iterator[str]:
     yield say("how.rule.tax_inside" if inside else "how.rule.tax")
     if tax.tax.on_top_of:
         titles = {named_tax.tax.code: named_tax.title for named_tax in quote_input.rules.taxes}
-        yield say("how.rule.tax_on_top", titles=", ".join(titles[code] for code in tax.tax.on_top_of))
+        yield say("how.rule.tax_on_top", titles=listed([titles[code] for code in tax.tax.on_top_of]))
     line = quote_input.rules.rounding is Rounding.LINE
     yield from sentences("tax_by_line" if line else ("tax_by_class" if inside else "tax_once"))
 
@@ -123,7 +123,7 @@ def _inside(total: TaxTotal, tax: NamedTax, quote_input: QuoteInput, priced: Pri
         if several:
             yield step("taxed_inside", cash(inside, e), tax_class=name, amount=cash(amount, e))
         else:
-            above = plain(tax.tax.rate * 100 + 100)
+            above = number(tax.tax.rate * 100 + 100)
             yield step("tax_inside", cash(inside, e), tax_class=name, amount=cash(amount, e), rate=rate, above=above)
     yield step("tax_share", cash(total.amount, e), net=cash(total.taxable, e), rate=rate)
 

@@ -6,9 +6,9 @@ from decimal import Decimal
 from quotes.answers.how import HowOut
 from quotes.calc.quote_input import FigureOverride
 from shop.answers.explained import HowStepOut
-from shop.calc.quantity import hours, money, plain, unit_money
+from shop.calc.quantity import money, plain, unit_money
 from shop.words import say
-from shop.words.figures import figure
+from shop.words.figures import figure, number, tenths
 
 
 def explained(key: str, title: str, rule: Iterable[str], steps: Iterable[HowStepOut], result: str) -> HowOut:
@@ -35,16 +35,16 @@ def unit_cash(amount: Decimal, exponent: int) -> str:
 
 def hour(amount: Decimal) -> str:
     """The hours, with all decimals that are not zero: '2.64 h'."""
-    exact = plain(amount)
-    return say("how.hours", n=exact if "." in exact and len(exact.partition(".")[2]) > 1 else hours(amount))
+    decimals = plain(amount).partition(".")[2]
+    return say("how.hours", n=number(amount) if len(decimals) > 1 else tenths(amount))
 
 
 def amount_of(quantity: Decimal, unit: str) -> str:
-    return say("how.quantity", quantity=plain(quantity), unit=unit)
+    return say("how.quantity", quantity=number(quantity), unit=unit)
 
 
 def percent(share: Decimal) -> str:
-    return plain(share * 100)
+    return number(share * 100)
 
 
 def less(amount: str) -> str:

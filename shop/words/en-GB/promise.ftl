@@ -59,6 +59,7 @@ promise-outside =
     }
 promise-minutes = { $n } min
 promise-hours = { $hours } h
+promise-hours_minutes = { $hours } h { $minutes } min
 promise-overdue =
     { $n ->
         [one] { $title } was due { $when } and is late; the date ignores it.

@@ -1,0 +1,74 @@
+"""Where the reader's language has a decimal comma, no sentence has a decimal point; values of the API keep theirs."""
+
+import re
+from collections.abc import Iterator
+
+import pytest
+
+from quotes.documents.quote_pdf import paper_html
+from quotes.models import Revision
+from shop.models import RuleSet, Shop
+from shop.words import catalogue
+from shop.words.languages import speaking
+from tests.api.busy import one_of_each
+from tests.api.test_query_plans import QUERIES, addresses
+from tests.cast import Cast
+from tests.quotes.open_gearbox import open_gearbox
+from tests.quotes.stage import RULES, Stage, make_stage
+from tests.quotes.test_customer_page import Phone
+from tests.words.test_every_sentence import Shown
+
+COMMA = "en-ZA"  # English with a decimal comma
+POINT = re.compile(r"\d\.\d")
+PATHS = ("quotes/{id}", "quotes/{id}/how", "quotes/{id}/margin", "jobs/{id}", "jobs/{id}/readiness")
+PATHS += ("jobs/{id}/circuits", "jobs/{id}/circuits/{name}/mix")
+OURS = {reading for text in catalogue().values() for reading in text.readings()}  # "rounded to 0.1", for a translator
+
+
+@pytest.fixture
+def stage(cast: Cast) -> Stage:
+    """With hours, percentages, litres and a tax that are no whole numbers."""
+    made = make_stage(cast)
+    (tax,) = RULES["taxes"]
+    RuleSet.objects.update(rules=RULES | {"taxes": [tax | {"rate": "0.205"}]})
+    Shop.objects.update(language=COMMA)
+    return made
+
+
+def strings(answer: object) -> Iterator[str]:
+    values = answer.values() if isinstance(answer, dict) else answer if isinstance(answer, list) else ()
+    for value in values:
+        yield from [value] if isinstance(value, str) else strings(value)
+
+
+def sentences(texts: list[str]) -> list[str]:
+    return [text for text in texts if " " in text.strip()]
+
+
+def with_a_point(texts: list[str]) -> list[str]:
+    return [text for text in sentences(texts) if POINT.search(text)]
+
+
+def test_no_answer_has_a_sentence_with_a_decimal_point(stage: Stage) -> None:
+    ids, client = one_of_each(stage), stage.cast.signed_in("manager")
+    draft = f"quotes/{stage.quote().json()['id']}"
+    asked = [(address, QUERIES.get(path, ({},))[0]) for path in PATHS for address in addresses(path, ids)]
+    keys = ("labour:SETUP", "labour", "total", "tax:VAT")
+    asked += [(draft, {}), (f"{draft}/margin", {}), *((f"{draft}/how", {"key": key}) for key in keys)]
+    answers = [client.get(address, query) for address, query in asked]
+    texts = [text for answer in answers for text in strings(answer.json())]
+    assert {*with_a_point(texts)} - OURS == set()
+    assert sum("," in text and bool(re.search(r"\d,\d", text)) for text in sentences(texts)) > 50
+    assert any(re.fullmatch(r"\d+\.\d+", text) for text in texts)
+
+
+def test_neither_have_the_customers_page_and_the_paper(stage: Stage) -> None:
+    sent = open_gearbox(stage).sent(below_floor=True)
+    phone = Phone(sent["link"]["url"])
+    receipt = phone.client.get(phone.answer(price="0")["Location"]).content.decode()
+    with speaking(COMMA):
+        paper = paper_html(Revision.objects.get(state="accepted").snapshot)
+    pages = [phone.html, receipt, paper]
+    for texts in (Shown(page).texts for page in pages):
+        assert [text for text in texts if POINT.search(text)] == []
+        assert [text for text in texts if re.search(r"\d,\d\d", text)]
