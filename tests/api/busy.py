@@ -30,6 +30,7 @@ from shop.models import (
     FileRead,
     Job,
     JobOperation,
+    Member,
     Operation,
     OperationPair,
     RuleSet,
@@ -269,6 +270,7 @@ def _quotes(stage: Stage, vehicles: list[Vehicle]) -> None:
     frozen = {"snapshot": "{}", "digest": "0" * 64, "pdf_sha256": "0" * 64, "net": 0, "tax": 0, "gross": 0}
     frozen |= {"sent_at": long_ago, "valid_until": long_ago + timedelta(days=14)}
     _become(replaced, State.REPLACED, frozen)
+    member = Member.objects.filter(shop=shop)[0]
     for at, state in enumerate(STATES[1:], start=1):
         mine = revisions[at :: len(STATES)]
         agreements = _agreements(shop, len(mine)) if state == State.ACCEPTED else [None] * len(mine)
@@ -282,6 +284,8 @@ def _quotes(stage: Stage, vehicles: list[Vehicle]) -> None:
                         quote_id=each.quote_id,
                         revision=each,
                         agreement=agreement,
+                        way=Decision.Way.COUNTER,
+                        recorded_by=member,
                         answer=state,
                         answered_at=long_ago,
                         digest="0" * 64,
