@@ -21,7 +21,7 @@ describe('the worked cases of counting', () => {
     expect(lines(given.events)).toEqual(expected.lines)
   })
 
-  it.each(events)('fold the same backwards and said twice', (...given) => {
+  it.each(events)('fold the same backwards and doubled', (...given) => {
     const shuffled = [...[...given].reverse(), ...given]
     expect(fold(shuffled)).toEqual(fold(given))
   })

@@ -29,7 +29,7 @@ it('numbers the wrong parts that were noted', () => {
   expect(of(note('wrong_part'), note('wrong_part'), note('damage'))).toMatchObject({ wrong_part: 2 })
 })
 
-it('lets a note be taken back by who made it, and by nobody else', () => {
+it('lets its author undo a note, and nobody else', () => {
   const noted = note('wrong_part')
   const undo = observation({ kind: 'undo', total: null, damaged: null, target: noted.id })
   expect(of(noted, undo)).toBeUndefined()

@@ -37,7 +37,7 @@ test.each([
   expect(csrfToken(cookies)).toBe(token)
 })
 
-test('a path and a query are filled in, and what is not said is left out', async () => {
+test('a path and a query are filled in, and empty values are left out', async () => {
   const answer = await read('kits', { query: { q: 'front & rear', vehicle: undefined } })
   expect(asked[0]?.url).toBe('http://shop.test/api/v1/shops/fell/kits?q=front+%26+rear')
   expect(asked[0]?.headers.get('X-CSRFToken')).toBeNull()

@@ -160,8 +160,8 @@ const unanswered = new Map<string, { id: string; url: string }>()
  */
 export function forgetUnanswered(url: string): void {
   const [path = ''] = url.split('?')
-  for (const [wish, command] of unanswered)
-    if (command.url === path || command.url.startsWith(`${path}/`)) unanswered.delete(wish)
+  for (const [signature, command] of unanswered)
+    if (command.url === path || command.url.startsWith(`${path}/`)) unanswered.delete(signature)
 }
 
 export interface Sent {
@@ -181,14 +181,14 @@ export async function write<M extends Exclude<Method, 'get'>, P extends Rel<M>>(
 ): Promise<Answer<Data<M, P>>> {
   const headers: Record<string, string> = {}
   const url = address(path, at)
-  const wish = JSON.stringify([method, url, body instanceof FormData || body])
-  const id = sent.id ?? unanswered.get(wish)?.id ?? commandId()
+  const signature = JSON.stringify([method, url, body instanceof FormData || body])
+  const id = sent.id ?? unanswered.get(signature)?.id ?? commandId()
   if (method === 'post') headers['Idempotency-Key'] = id
   if (sent.match) headers['If-Match'] = sent.match
   const answer = await call<Data<M, P>>({ method, path: WITHIN + path, at, body, headers })
   if (!answer.ok && (answer.problem.status === 0 || answer.problem.status >= 500))
-    unanswered.set(wish, { id, url })
-  else unanswered.delete(wish)
+    unanswered.set(signature, { id, url })
+  else unanswered.delete(signature)
   return answer
 }
 

@@ -50,7 +50,7 @@ beforeEach(async () => {
   for (const user of ['ines@fell.test', 'oda@fell.test']) await clearCopies(user)
 })
 
-test('it keeps what the server said, and asks next time whether that still holds', async () => {
+test('it keeps the server’s answer, and asks next time whether it still holds', async () => {
   replies = [{ etag: '"3.a"', body: { total: '10.00' } }, { status: 304 }]
   await quote().open({ at: { id: '7' } })
   const again = quote()
@@ -127,7 +127,7 @@ test('a slow answer about another address is not shown at this one', async () =>
   expect(shown.data).toEqual({ total: '20.00' })
 })
 
-test('a copy that is found late does not take the place of what the server has said', async () => {
+test('a late copy does not replace the server’s answer', async () => {
   replies = [{ body: { total: '10.00' } }]
   await quote().open({ at: { id: '7' } })
   replies = [{ body: { total: '12.00' } }, 'no signal']
@@ -180,10 +180,10 @@ test('a refused sign-in asks again and keeps what is on the screen', async () =>
   expect(shown.data).toEqual({ total: '10.00' })
 })
 
-test('the same wish after no answer is the same command; another wish is another', async () => {
-  const wish = (name: string) => write('post', 'customers', {}, { name, phone: '', email: '', address: '' })
+test('the same change after no answer is the same command; another change is another', async () => {
+  const send = (name: string) => write('post', 'customers', {}, { name, phone: '', email: '', address: '' })
   replies = ['no signal', 'no signal', { status: 201, body: {} }, { status: 201, body: {} }]
-  for (const name of ['Maren', 'Ferran', 'Maren', 'Maren']) await wish(name)
+  for (const name of ['Maren', 'Ferran', 'Maren', 'Maren']) await send(name)
   const ids = asked.map((request) => request.headers.get('Idempotency-Key'))
   expect(ids[2]).toBe(ids[0])
   expect(new Set(ids).size).toBe(3)
@@ -208,20 +208,20 @@ test('a change that throws, at once or later, holds up no later one', async () =
   expect(shown.computing).toBe(false)
 })
 
-test('once the server has said what is there, the same wish is a new command', async () => {
-  const wish = () => write('post', 'customers/{id}/notes' as never, { id: '7' } as never, {} as never)
+test('once the server has answered, the same change is a new command', async () => {
+  const send = () => write('post', 'customers/{id}/notes' as never, { id: '7' } as never, {} as never)
   const reread = async (id: string, reply: Reply) => {
     replies = ['no signal', reply, { status: 201, body: {} }]
-    await wish()
+    await send()
     await quote().open({ at: { id } })
-    await wish()
+    await send()
     return asked.splice(0).flatMap((request) => request.headers.get('Idempotency-Key') ?? [])
   }
-  const told = async (id: string, reply: Reply) => new Set(await reread(id, reply)).size
-  expect(await told('8', { body: {} })).toBe(1)
-  expect(await told('7', 'no signal')).toBe(1)
-  expect(await told('7', { body: {} })).toBe(2)
-  expect(await told('7', { status: 304 })).toBe(2)
+  const sentIds = async (id: string, reply: Reply) => new Set(await reread(id, reply)).size
+  expect(await sentIds('8', { body: {} })).toBe(1)
+  expect(await sentIds('7', 'no signal')).toBe(1)
+  expect(await sentIds('7', { body: {} })).toBe(2)
+  expect(await sentIds('7', { status: 304 })).toBe(2)
 })
 
 test.each<[Method, string]>([

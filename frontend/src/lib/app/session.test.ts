@@ -98,7 +98,7 @@ test('at the next contact it is honoured before anything is asked or shown', asy
   expect([session.signedIn, session.owed, server.signedIn]).toEqual([false, false, false])
 })
 
-test('a sign-out without its token is told again with a fresh one', async () => {
+test('a sign-out without its token is sent again with a fresh one', async () => {
   await signedOutWithoutSignal()
   Object.assign(server, { signal: true, refusing: 1 })
   const { session } = await opened()
@@ -106,7 +106,7 @@ test('a sign-out without its token is told again with a fresh one', async () => 
   expect([session.owed, server.signedIn]).toEqual([false, false])
 })
 
-test('it is told once, however many ask at once', async () => {
+test('it is sent once, however many ask at once', async () => {
   const session = await signedOutWithoutSignal()
   server.signal = true
   await Promise.all([session.settle(), session.settle()])
@@ -132,7 +132,7 @@ test('whoever signs in next settles it first', async () => {
   expect((await opened()).session.signedIn).toBe(true)
 })
 
-test('a sign-in ends what is owed, also where nobody could be told of it', async () => {
+test('a sign-in ends a pending sign-out, even if that was never sent', async () => {
   const session = await signedOutWithoutSignal()
   Object.assign(server, { signal: true, refusing: 9 })
   await session.signIn('ines@fell.test', 'bolts-and-washers')

@@ -324,7 +324,7 @@ describe('pulling', () => {
     expect(told).toEqual([[], ['pin'], ['nut']])
   })
 
-  test('a fold that is not the server’s is read again once, then said', async () => {
+  test('a fold that differs from the server’s is read again once, then reported', async () => {
     server.other('pin', 3)
     const log = await opened()
     let bent = 0

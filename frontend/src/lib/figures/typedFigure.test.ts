@@ -16,7 +16,7 @@ test.each([
   expect(typed(keys, places)).toBe(reads)
 })
 
-test('a key takes back the last one, and a point that ends a figure is none of it', () => {
+test('Backspace removes the last key, and a final point is not part of a figure', () => {
   expect(after('5.2', 'Backspace', { whole: 4, places: 1 })).toBe('5.')
   expect([complete('5.'), complete('5.2'), complete('')]).toEqual(['5', '5.2', ''])
 })

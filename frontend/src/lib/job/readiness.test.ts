@@ -18,7 +18,7 @@ import {
 learn(ready)
 
 const spare = { title: 'Manual' } as Missing
-const told = (verdict: Readiness['verdict'], more: Partial<Readiness> = {}) =>
+const readiness = (verdict: Readiness['verdict'], more: Partial<Readiness> = {}) =>
   ({ verdict, missing: [], hold_before: { position: 2 }, ...more }) as unknown as Readiness
 
 test.each([
@@ -29,11 +29,11 @@ test.each([
   ['hold', 'do_not_start'],
   [null, null],
 ] as const)('%s is stamped %s', (verdict, state) => {
-  expect(verdictState(told(verdict))).toBe(state)
+  expect(verdictState(readiness(verdict))).toBe(state)
 })
 
 test('what lacks a spare may start, and is not all here', () => {
-  expect(verdictState(told('complete', { missing: [spare] }))).toBe('may_start')
+  expect(verdictState(readiness('complete', { missing: [spare] }))).toBe('may_start')
 })
 
 test('a step without parts is not all here', () => {
@@ -46,27 +46,27 @@ test('a step that only lacks what it does not wait for can start, and is not all
   expect([step(1), step(0)].map(stepState)).toEqual(['all_here', 'may_start'])
 })
 
-test('the hours until the stop are said where work may begin', () => {
+test('the hours until the stop are shown if work may begin', () => {
   const hours = { cleared_hours: '8.0', total_hours: '18.0', hours_before_hold: '2.5' }
-  expect(clearHours(told('start_to_hold', hours))).toBe(
+  expect(clearHours(readiness('start_to_hold', hours))).toBe(
     '2.5 h can be done before step 2; 8 of 18 h in all with the parts here',
   )
-  expect(clearHours(told('hold', { ...hours, hours_before_hold: '0.0' }))).toBe(
+  expect(clearHours(readiness('hold', { ...hours, hours_before_hold: '0.0' }))).toBe(
     '8 of 18 h can be done with the parts here',
   )
 })
 
 test('the bar stands only where work may go as far as that', () => {
-  expect(heldBefore(told('start_to_hold'))?.position).toBe(2)
-  expect(heldBefore(told('hold'))).toBeNull()
+  expect(heldBefore(readiness('start_to_hold'))?.position).toBe(2)
+  expect(heldBefore(readiness('hold'))).toBeNull()
 })
 
 test('the bar leads to the step that it stands for, not to one that waits where the vehicle can move', () => {
   const steps = ['clear', 'waits', 'clear', 'waits', 'waits'].map((state, i) => ({ state, position: i + 1 }))
   const held = (waits_at: number | null) => ({ steps, hold_before: { position: 3, waits_at } }) as never
-  expect(stuckAt(told('start_to_hold', held(4)))?.position).toBe(4)
-  expect(stuckAt(told('start_to_hold', held(null)))).toBeUndefined()
-  expect(stuckAt(told('hold', held(4)))).toBeUndefined()
+  expect(stuckAt(readiness('start_to_hold', held(4)))?.position).toBe(4)
+  expect(stuckAt(readiness('start_to_hold', held(null)))).toBeUndefined()
+  expect(stuckAt(readiness('hold', held(4)))).toBeUndefined()
 })
 
 test('one more than the most is shown: a line that says so would take its place', () => {

@@ -60,7 +60,7 @@ test('a second language says what it has, and our own the rest', async () => {
   expect(t('app.skip')).not.toBe('Przejdź')
 })
 
-test('what is said in our own is counted as our own counts', async () => {
+test('sentences in our own language use its plurals', async () => {
   const parts = await sentenceOf('a = { $n ->\n [one] { $n } part\n *[other] { $n } parts\n }')
   const key = 'counter.missing'
   learn({ [key]: parts })
@@ -69,7 +69,7 @@ test('what is said in our own is counted as our own counts', async () => {
   speak()
 })
 
-test('where its sentences cannot be fetched, our own are said', async () => {
+test('if its sentences cannot be fetched, our own are shown', async () => {
   await translate('de', { './messages/de-DE/common.ftl': () => Promise.reject(new Error('no signal')) })
   expect(t('app.skip')).toBe('Skip to main content')
 })

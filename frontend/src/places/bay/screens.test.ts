@@ -45,10 +45,10 @@ const words = (html: string) => html.replace(/<[^>]*>/g, ' ').replace(/\s+/g, ' 
 test('the bay asks for the lists of the jobs that it shows', () => {
   answers.jobs = { items: [job, { ...job, id: 'b', number: 'J-2' }] }
   answers['pull-lists'] = { items: [list] }
-  const said = words(render(JobList).body)
+  const screen = words(render(JobList).body)
   expect(asked.get('jobs')).toEqual({ query: { state: 'open', limit: '200' } })
   expect(asked.get('pull-lists')).toEqual({ query: { jobs: 'open', limit: '200' } })
-  expect(said).toMatch(
+  expect(screen).toMatch(
     /J-1 Lark Ines.* TURBO: 3 of 7 lines of the pull list counted.* J-2 Lark.* no pull list/,
   )
 })
@@ -56,9 +56,9 @@ test('the bay asks for the lists of the jobs that it shows', () => {
 test('a job asks for its own list', () => {
   answers['jobs/{id}'] = { ...job, ...work }
   answers['pull-lists'] = { items: [list] }
-  const said = words(render(Job, { props: { id: 'a' } }).body)
+  const screen = words(render(Job, { props: { id: 'a' } }).body)
   expect(asked.get('pull-lists')).toEqual({ query: { job: 'a' } })
-  expect(said).toContain('Pull list J-1 TURBO 3 of 7 lines counted')
+  expect(screen).toContain('Pull list J-1 TURBO 3 of 7 lines counted')
 })
 
 test('a job shows one step whole and the others folded by stage', () => {
@@ -99,12 +99,12 @@ test('a job shows one step whole and the others folded by stage', () => {
     how: { title: '' },
   }
   answers['pull-lists'] = { items: [list] }
-  const said = words(render(Job, { props: { id: 'a' } }).body)
-  expect(said).toMatch(
+  const screen = words(render(Job, { props: { id: 'a' } }).body)
+  expect(screen).toMatch(
     /1\. Bumper off 1\.5 h step 1 of 3, Strip .*Two people lift it.*Bolt M8.*Next: Grille off/,
   )
-  expect(said).toContain('1 Strip 2 steps: 1 to 2, step in hand 3 h 2 Build 1 step: 3, 1 waiting 1.5 h')
-  expect(said).not.toMatch(/O-ring|Previous/)
+  expect(screen).toContain('1 Strip 2 steps: 1 to 2, step in hand 3 h 2 Build 1 step: 3, 1 waiting 1.5 h')
+  expect(screen).not.toMatch(/O-ring|Previous/)
 })
 
 const part = (position: number, state: string) => ({

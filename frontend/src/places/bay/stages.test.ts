@@ -45,7 +45,7 @@ test('the stages of a job stand by their first steps, each once, with their hour
   expect(stages([])).toEqual([])
 })
 
-test('the steps of a stage are said as they run', () => {
+test('the steps of a stage are shown as ranges', () => {
   learn(bay)
   expect(ranges([1, 2, 4, 6, 7, 8])).toBe('1 to 2, 4, 6 to 8')
   expect(ranges([3])).toBe('3')
@@ -137,7 +137,7 @@ test('a part of a step says how many, where it lies and how much of it', () => {
   ])
 })
 
-test('the kit of the parts is said once where all are of one', () => {
+test('the kit of the parts is shown once if all are of one', () => {
   const one = {
     line: '1',
     title: 'A',
@@ -178,11 +178,11 @@ test.each([
   [1440, 'hours', 24],
   [2880, 'days', 2],
   [2940, 'hours', 49],
-])('%d minutes are said in %s', (minutes, unit, n) => {
+])('%d minutes are worded in %s', (minutes, unit, n) => {
   expect(pause(minutes)).toEqual({ unit, n })
 })
 
-test('many parts are folded by the place where they lie, once said what holds for all', () => {
+test('many parts are folded by place, with a shared state shown once', () => {
   const part = (n: number, place: string, more = {}) => ({
     line: String(n),
     title: `Bolt ${n}`,

@@ -9,7 +9,7 @@ const LEAST = 2
 /** Searches while a person types, with debounce. Only the newest query may show its answer. */
 export class Finder {
   /** The query of the shown hits. */
-  asked = $state('')
+  query = $state('')
   hits = $state.raw<Hit[]>([])
   looking = $state(false)
   problem = $state.raw<Problem | null>(null)
@@ -33,7 +33,7 @@ export class Finder {
     const answer = await this.look(q)
     if (turn !== this.turn) return
     this.looking = false
-    this.asked = q
+    this.query = q
     this.hits = answer.ok ? answer.data.items : []
     this.problem = answer.ok ? null : answer.problem
   }
@@ -41,7 +41,7 @@ export class Finder {
   private clear(): void {
     this.turn++
     this.looking = false
-    this.asked = ''
+    this.query = ''
     this.hits = []
     this.problem = null
   }

@@ -19,7 +19,7 @@ test('it asks once for what was typed in one go', async () => {
   for (const text of ['ol', 'old', ' olda']) finder.type(text)
   await vi.advanceTimersByTimeAsync(200)
   expect(look.mock.calls).toEqual([['olda']])
-  expect(finder.asked).toBe('olda')
+  expect(finder.query).toBe('olda')
   expect(finder.hits).toEqual([hit('olda')])
 })
 
@@ -41,5 +41,5 @@ test('an emptied box shows nothing, whatever still comes', async () => {
   finder.type('')
   await vi.advanceTimersByTimeAsync(10)
   expect(finder.hits).toEqual([])
-  expect(finder.asked).toBe('')
+  expect(finder.query).toBe('')
 })

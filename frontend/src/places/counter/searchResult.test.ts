@@ -21,11 +21,11 @@ vi.mock('../../lib/api/resource.svelte', () => ({
 vi.mock('../../lib/app/router.svelte', () => ({ route: { path: '/', query: '' }, go() {} }))
 vi.mock('./finder.svelte', () => ({
   Finder: class {
-    asked = asked.q
+    query = typed.q
     hits = []
   },
 }))
-const asked = vi.hoisted(() => ({ q: '' }))
+const typed = vi.hoisted(() => ({ q: '' }))
 
 learn(counter)
 
@@ -42,7 +42,7 @@ const BARE = /New quote without a customer/g
 
 beforeEach(() => {
   vi.spyOn(session, 'quotes', 'get').mockReturnValue(true)
-  asked.q = ''
+  typed.q = ''
 })
 
 test('a part without a price says so beside the button that quotes it', () => {
@@ -61,7 +61,7 @@ test('whoever sees no price reads nothing of a missing one', () => {
 
 test('a new quote is offered once', () => {
   expect(words(render(Counter).body).match(/New quote/g)).toHaveLength(1)
-  asked.q = 'zz'
+  typed.q = 'zz'
   expect(words(render(Counter).body).match(BARE)).toHaveLength(1)
 })
 

@@ -72,7 +72,7 @@ const LONG = 30 // decimals: no input has more
 export function bayMix(circuit: Circuit, measured: Measured): { mix: BayMix } | { no: NoMix } {
   try {
     const input = givenOf(circuit, measured)
-    return { mix: new Worded(circuit, measured, input, refill(input)).shape() }
+    return { mix: new MixWords(circuit, measured, input, refill(input)).shape() }
   } catch (refusal) {
     if (refusal instanceof Refusal) return { no: noMix(refusal, circuit, measured) }
     throw refusal
@@ -121,7 +121,7 @@ function noMix({ code, culprit }: Refusal, circuit: Circuit, { scale }: Measured
 }
 
 /** Words one mix: rounded litres and degrees for pouring and reading, the exact ones in `how`. */
-class Worded {
+class MixWords {
   private readonly target: string
   private readonly poured: Poured | null
 

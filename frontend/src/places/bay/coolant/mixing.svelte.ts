@@ -85,7 +85,7 @@ export class Mixing {
   }
 
   /** Returns whether a figure is not measured yet, so that the mix uses assumed ones. */
-  get supposed(): boolean {
+  get isAssumed(): boolean {
     return !sent(this.typed.drained) || !sent(this.typed[this.scale])
   }
 

@@ -48,15 +48,15 @@ test.each<[string, Figure, string]>([
   expect([...keys].reduce((text, key) => after(text, key, figure), '')).toBe(reads)
 })
 
-test('a key takes back the last one', () => {
+test('Backspace removes the last key', () => {
   expect(after('5.2', 'Backspace', 'drained')).toBe('5.')
   expect(after('', 'Backspace', 'drained')).toBe('')
 })
 
-test('before anything is measured it mixes by what was supposed', () => {
+test('before any measurement the mix uses assumed figures', () => {
   const open = mixing()
   expect(open.mix?.words).toBe('Concentrate 5.2, water 4.4')
-  expect(open.supposed).toBe(true)
+  expect(open.isAssumed).toBe(true)
 })
 
 test('its sentences have the decimal sign of the language, and its values a point', () => {
@@ -88,7 +88,7 @@ test('a figure that cannot be has no mix, and says at the field what to enter', 
   })
 })
 
-test('a capacity that is corrected meanwhile counts', () => {
+test('a capacity that somebody corrects counts at once', () => {
   const open = mixing()
   type(open, 'drained', '5')
   open.circuit = { ...CIRCUIT, capacity: '9.8' }
@@ -158,13 +158,13 @@ test('what a device kept is replaced by the first key, and so is a reading whose
   expect(again.typed).toEqual({ percent: '38', celsius: '24' })
 })
 
-test('the mix is supposed until both figures were typed', async () => {
+test('the mix is assumed until both figures are typed', async () => {
   const open = mixing()
-  expect(open.supposed).toBe(true)
+  expect(open.isAssumed).toBe(true)
   type(open, 'drained', '6.4')
-  expect(open.supposed).toBe(true)
+  expect(open.isAssumed).toBe(true)
   type(open, 'percent', '38')
-  expect(open.supposed).toBe(false)
+  expect(open.isAssumed).toBe(false)
   open.read('celsius')
-  expect(open.supposed).toBe(true)
+  expect(open.isAssumed).toBe(true)
 })

@@ -60,44 +60,44 @@ beforeEach(() => {
 
 const send = (change: Change, now: Quote) => change.send('"1"', now)
 
-test('a kit that was taken off comes back with the price that a person had put in', async () => {
+test('undoing the removal of a kit restores the price that a person had put in', async () => {
   const own = { value: '900.00', because: 'agreed by telephone' }
   const before = quote({ kits: [kit('A', { override: own }), kit('B')] })
   const after = quote({ kits: [kit('B')] })
-  const off = changes.takeOffKit(before.kits[0] as Quote['kits'][number])
+  const off = changes.removeKit(before.kits[0] as Quote['kits'][number])
   await send(off, before)
   expect(asked[0]).toMatchObject({ method: 'DELETE', url: '/lines/A', match: '"1"' })
 
   answers = [quote({ version: 3, kits: [kit('B'), kit('C')] })]
-  await send(off.back?.(before, after) as Change, after)
+  await send(off.undo?.(before, after) as Change, after)
   expect(asked[1]).toMatchObject({ method: 'POST', url: '/lines', body: { kind: 'kit', kit: 'kit-A' } })
   expect(asked[2]).toMatchObject({ method: 'PUT', url: '/overrides/kit:C', body: own, match: '"3"' })
 })
 
-test('a figure goes back to the figure before it, or to the computed one', async () => {
+test('undoing an override restores the one before it, or the calculated figure', async () => {
   const figure = { key: 'labour:GEN-01', title: 'Set-up', override: { value: '2.0', because: 'rust' } }
-  const put = changes.putFigure(figure, { value: '3', because: 'more rust' })
-  await send(put.back?.(quote(), quote()) as Change, quote())
+  const put = changes.setOverride(figure, { value: '3', because: 'more rust' })
+  await send(put.undo?.(quote(), quote()) as Change, quote())
   expect(asked[0]).toMatchObject({ method: 'PUT', url: '/overrides/labour:GEN-01', body: figure.override })
 
-  const first = changes.putFigure({ ...figure, override: null }, { value: '3', because: 'rust' })
-  await send(first.back?.(quote(), quote()) as Change, quote())
+  const first = changes.setOverride({ ...figure, override: null }, { value: '3', because: 'rust' })
+  await send(first.undo?.(quote(), quote()) as Change, quote())
   expect(asked[1]).toMatchObject({ method: 'DELETE', url: '/overrides/labour:GEN-01' })
 })
 
-test('a vehicle that brought its owner takes him along when it goes back', async () => {
+test('undoing a vehicle also removes the owner that it brought', async () => {
   const change = changes.setVehicle({ id: 'v', title: 'T35' })
-  await send(change.back?.(quote(), quote()) as Change, quote())
+  await send(change.undo?.(quote(), quote()) as Change, quote())
   expect(asked[0]?.body).toEqual({ vehicle: null, customer: null })
 })
 
-test('a line written by hand is taken off again, and comes back as it was', async () => {
+test('a hand-written line is removed, and undo restores it as it was', async () => {
   const line = { title: 'Alignment', quantity: '1', unit_price: '120.00', tax_class: 'sublet' }
   const after = quote({ extras: [{ line: 'X', price: '120.00', ...line }] })
-  const off = changes.addText(line).back?.(quote(), after) as Change
+  const off = changes.addText(line).undo?.(quote(), after) as Change
   await send(off, after)
   expect(asked[0]).toMatchObject({ method: 'DELETE', url: '/lines/X' })
-  await send(off.back?.(after, quote()) as Change, quote())
+  await send(off.undo?.(after, quote()) as Change, quote())
   expect(asked[1]?.body).toEqual({ kind: 'text', ...line })
 })
 
@@ -108,27 +108,27 @@ test.each([
   expect(changes.typed(typed)).toBe(figure)
 })
 
-test('a discount is taken back by the one before it, or by none', async () => {
+test('undoing a discount restores the one before it, or none', async () => {
   const was = { percent: '5', amount: null, because: 'Second job' }
   const own = { percent: null, amount: '40', because: 'agreed' }
-  const change = changes.giveDiscount(own)
+  const change = changes.setDiscount(own)
   await send(change, quote())
   expect(asked[0]).toMatchObject({ method: 'PUT', url: '/discount', body: own, match: '"1"' })
   await send(
-    change.back?.(quote({ discount: { ...was, title: 'Discount, 5 %' } }), quote()) as Change,
+    change.undo?.(quote({ discount: { ...was, title: 'Discount, 5 %' } }), quote()) as Change,
     quote(),
   )
   expect(asked[1]).toMatchObject({ method: 'PUT', body: was })
-  await send(change.back?.(quote({ discount: null }), quote()) as Change, quote())
+  await send(change.undo?.(quote({ discount: null }), quote()) as Change, quote())
   expect(asked[2]).toMatchObject({ method: 'DELETE', url: '/discount' })
 })
 
-test('newer price rules go back to the ones before, with the condition that only those know', async () => {
+test('undoing newer price rules restores the ones before, with the condition that only those know', async () => {
   const before = quote({ rules: { number: 1, valid_from: '2026-01-01' }, condition: 'heavy' })
   const change = rules.useRules(2, '1 Dec')
   await send(change, before)
   expect(asked[0]).toMatchObject({ method: 'PATCH', body: { rules: 2 }, match: '"1"' })
-  await send(change.back?.(before, quote()) as Change, quote())
+  await send(change.undo?.(before, quote()) as Change, quote())
   expect(asked[1]?.body).toEqual({ rules: 1, condition: 'heavy' })
 })
 
@@ -137,6 +137,6 @@ test('older price rules that were kept are offered the newer ones again', async 
   const change = rules.declineRules(2)
   await send(change, before)
   expect(asked[0]?.body).toEqual({ rules_declined: 2 })
-  await send(change.back?.(before, quote()) as Change, quote())
+  await send(change.undo?.(before, quote()) as Change, quote())
   expect(asked[1]?.body).toEqual({ rules_declined: null })
 })

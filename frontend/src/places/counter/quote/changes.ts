@@ -9,15 +9,15 @@ import { conditionWord } from './lines/conditionWord'
 
 export type QuotedKit = Quote['kits'][number]
 export type Extra = Quote['extras'][number]
-export type Own = { value: string; because: string }
-export type Given = { percent: string | null; amount: string | null; because: string }
+export type OverrideValue = { value: string; because: string }
+export type DiscountTerms = { percent: string | null; amount: string | null; because: string }
 type Line = Shape<'LineInRequest'>
 
 /** A figure of the quote that a person may override. */
 export interface Figure {
   key: string
   title: string
-  override: Own | null
+  override: OverrideValue | null
 }
 
 const lines = 'quotes/{id}/lines' as const
@@ -25,7 +25,7 @@ const linePath = 'quotes/{id}/lines/{line}' as const
 const figure = 'quotes/{id}/overrides/{key}' as const
 const discount = 'quotes/{id}/discount' as const
 
-export function addKit(kit: { id: string; title: string }, own: Own | null = null): Change {
+export function addKit(kit: { id: string; title: string }, own: OverrideValue | null = null): Change {
   return {
     says: t('quote.did.add', { title: kit.title }),
     at: 'kits',
@@ -35,9 +35,9 @@ export function addKit(kit: { id: string; title: string }, own: Own | null = nul
       if (!answer.ok || !own || !line) return answer
       return write('put', figure, { id: now.id, key: line.key }, own, { match: answer.etag })
     },
-    back: (before, after) => {
+    undo: (before, after) => {
       const line = newKit(before, after)
-      return line ? takeOffKit(line) : null
+      return line ? removeKit(line) : null
     },
   }
 }
@@ -47,12 +47,12 @@ function newKit(before: Quote, after: Quote): QuotedKit | undefined {
   return after.kits.find((kit) => !lines.has(kit.line))
 }
 
-export function takeOffKit(kit: QuotedKit): Change {
+export function removeKit(kit: QuotedKit): Change {
   return {
     says: t('quote.did.take_off', { title: kit.title }),
     at: 'kits',
     send: (match, now) => write('delete', linePath, { id: now.id, line: kit.line }, undefined, { match }),
-    back: () => addKit({ id: kit.kit, title: kit.title }, kit.override),
+    undo: () => addKit({ id: kit.kit, title: kit.title }, kit.override),
   }
 }
 
@@ -63,34 +63,34 @@ export function setFittedBefore(kit: QuotedKit, fitted_before: boolean): Change 
     at: 'kits',
     send: (match, now) =>
       write('patch', linePath, { id: now.id, line: kit.line }, { fitted_before }, { match }),
-    back: () => setFittedBefore(kit, !fitted_before),
+    undo: () => setFittedBefore(kit, !fitted_before),
   }
 }
 
-export function putFigure(of: Figure, own: Own): Change {
+export function setOverride(of: Figure, own: OverrideValue): Change {
   return {
     says: t('quote.did.figure', { title: of.title }),
     at: of.key,
     send: (match, now) => write('put', figure, { id: now.id, key: of.key }, own, { match }),
-    back: () => (of.override ? putFigure({ ...of, override: own }, of.override) : recompute(of, own)),
+    undo: () => (of.override ? setOverride({ ...of, override: own }, of.override) : removeOverride(of, own)),
   }
 }
 
-export function recompute(of: Figure, was = of.override): Change {
+export function removeOverride(of: Figure, was = of.override): Change {
   return {
     says: t('quote.did.recompute', { title: of.title }),
     at: of.key,
     send: (match, now) => write('delete', figure, { id: now.id, key: of.key }, undefined, { match }),
-    back: () => (was ? putFigure({ ...of, override: null }, was) : null),
+    undo: () => (was ? setOverride({ ...of, override: null }, was) : null),
   }
 }
 
-export function giveDiscount({ percent, amount, because }: Given): Change {
+export function setDiscount({ percent, amount, because }: DiscountTerms): Change {
   return {
     says: t('quote.did.discount'),
     at: 'discount',
     send: (match, now) => write('put', discount, { id: now.id }, { percent, amount, because }, { match }),
-    back: (before) => (before.discount ? giveDiscount(before.discount) : removeDiscount()),
+    undo: (before) => (before.discount ? setDiscount(before.discount) : removeDiscount()),
   }
 }
 
@@ -99,7 +99,7 @@ export function removeDiscount(): Change {
     says: t('quote.did.no_discount'),
     at: 'discount',
     send: (match, now) => write('delete', discount, { id: now.id }, undefined, { match }),
-    back: (before) => (before.discount ? giveDiscount(before.discount) : null),
+    undo: (before) => (before.discount ? setDiscount(before.discount) : null),
   }
 }
 
@@ -108,7 +108,7 @@ export function setCondition(condition: string): Change {
     says: t('quote.did.condition', { condition: conditionWord(condition) }),
     at: 'labour',
     send: (match, now) => write('patch', 'quotes/{id}', { id: now.id }, { condition }, { match }),
-    back: (before) => setCondition(before.condition),
+    undo: (before) => setCondition(before.condition),
   }
 }
 
@@ -119,7 +119,7 @@ export function setHere({ here, here_from }: Here): Change {
     says: here ? t('quote.did.here') : named,
     at: 'ready',
     send: (match, now) => write('patch', 'quotes/{id}', { id: now.id }, { here, here_from }, { match }),
-    back: ({ here, here_from }) => setHere({ here, here_from }),
+    undo: ({ here, here_from }) => setHere({ here, here_from }),
   }
 }
 
@@ -129,7 +129,7 @@ export function setNote(note: string): Change {
     says: t('quote.did.note'),
     at: 'note',
     send: (match, now) => write('patch', 'quotes/{id}', { id: now.id }, { note }, { match }),
-    back: (before) => setNote(before.note),
+    undo: (before) => setNote(before.note),
   }
 }
 
@@ -138,7 +138,7 @@ export function setCustomer(customer: { id: string; name: string } | null): Chan
     says: t('quote.did.customer', { name: customer?.name ?? t('quote.box.nobody') }),
     send: (match, now) =>
       write('patch', 'quotes/{id}', { id: now.id }, { customer: customer?.id ?? null }, { match }),
-    back: (before) => setCustomer(before.customer),
+    undo: (before) => setCustomer(before.customer),
   }
 }
 
@@ -151,7 +151,7 @@ export function setVehicle(
     says: t('quote.did.vehicle', { title: vehicle?.title ?? t('quote.box.no_vehicle') }),
     send: (match, now) =>
       write('patch', 'quotes/{id}', { id: now.id }, { vehicle: vehicle?.id ?? null, ...also }, { match }),
-    back: (before) => setVehicle(before.vehicle, { customer: before.customer?.id ?? null }),
+    undo: (before) => setVehicle(before.vehicle, { customer: before.customer?.id ?? null }),
   }
 }
 
@@ -168,37 +168,37 @@ function addLine(line: Line, title: string): Change {
     says: t('quote.did.add', { title }),
     at: 'add',
     send: (_match, now) => add(now, line),
-    back: (before, after) => {
+    undo: (before, after) => {
       const lines = new Set(before.extras.map((extra) => extra.line))
       const added = after.extras.find((extra) => !lines.has(extra.line))
-      return added ? takeOffExtra(added) : null
+      return added ? removeExtra(added) : null
     },
   }
 }
 
 /** Removes a further line. Undo adds it as a hand-written one with the same price. */
-export function takeOffExtra(extra: Extra): Change {
+export function removeExtra(extra: Extra): Change {
   return {
     says: t('quote.did.take_off', { title: extra.title }),
     at: extra.line,
     send: (match, now) => write('delete', linePath, { id: now.id, line: extra.line }, undefined, { match }),
-    back: () => addText(said(extra)),
+    undo: () => addText(fieldsOf(extra)),
   }
 }
 
-export function changeExtra(extra: Extra, to: Partial<ReturnType<typeof said>>): Change {
+export function changeExtra(extra: Extra, to: Partial<ReturnType<typeof fieldsOf>>): Change {
   return {
     says: t('quote.did.change', { title: extra.title }),
     at: extra.line,
     send: (match, now) => write('patch', linePath, { id: now.id, line: extra.line }, to, { match }),
-    back: (before) => {
+    undo: (before) => {
       const was = before.extras.find((candidate) => candidate.line === extra.line)
-      return was ? changeExtra(extra, said(was)) : null
+      return was ? changeExtra(extra, fieldsOf(was)) : null
     },
   }
 }
 
-function said({ title, quantity, unit_price, tax_class }: Extra) {
+function fieldsOf({ title, quantity, unit_price, tax_class }: Extra) {
   return { title, quantity, unit_price, tax_class }
 }
 

@@ -11,7 +11,7 @@ export type Quote = Shape<'QuoteOut'>
 export interface Change {
   says: string
   send: (match: string | null, now: Quote) => Promise<Answer<Quote>>
-  back?: (before: Quote, after: Quote) => Change | null
+  undo?: (before: Quote, after: Quote) => Change | null
   /** The place of the pressed button, where a refusal is shown. */
   at?: string
 }
@@ -58,7 +58,7 @@ export class Draft extends Resource<Quote> {
   turned = $state(0)
   moved = $state.raw<Moved | null>(null)
   refusal = $state.raw<Refused | null>(null)
-  backs = $state.raw<readonly Change[]>([])
+  undos = $state.raw<readonly Change[]>([])
   /** The draft on the screen when the customer accepted an earlier version. */
   overtaken = $state.raw<{ revision: number; draft: number } | null>(null)
 
@@ -80,7 +80,7 @@ export class Draft extends Resource<Quote> {
 
   override replace(data: Quote, etag: string | null): void {
     if (this.fresh && this.data && isOlder(data, this.data)) return // a copy on this device is never newer
-    if (!data.editable) this.backs = []
+    if (!data.editable) this.undos = []
     if (this.fresh && this.data && !isSame(data, this.data)) {
       this.turned++
       this.moved = null // the change that caused this answer sets it again
@@ -93,17 +93,17 @@ export class Draft extends Resource<Quote> {
 
   /** Sends a change. Returns the change that undoes it; null if there is none or the change was refused. */
   async make(change: Change): Promise<Change | null> {
-    const back = await this.sent(change)
-    if (back) this.backs = [...this.backs, back]
-    return back
+    const undo = await this.sent(change)
+    if (undo) this.undos = [...this.undos, undo]
+    return undo
   }
 
   /** Undoes the last change, or the given one. */
-  async undo(back = this.backs.at(-1)): Promise<void> {
-    if (!back || !this.backs.includes(back)) return
-    this.backs = this.backs.filter((other) => other !== back)
-    await this.sent(back)
-    if (this.refusal?.change === back) this.backs = []
+  async undo(undo = this.undos.at(-1)): Promise<void> {
+    if (!undo || !this.undos.includes(undo)) return
+    this.undos = this.undos.filter((other) => other !== undo)
+    await this.sent(undo)
+    if (this.refusal?.change === undo) this.undos = []
   }
 
   /** Reads the quote again after a related record, such as the vehicle, has changed. */
@@ -143,7 +143,7 @@ export class Draft extends Resource<Quote> {
     }
     if (this.turned === turned) this.turned++ // a change to the vehicle does not raise the version of the quote
     this.moved = movedBy(before, answer.data, change.says)
-    return change.back?.(before, answer.data) ?? null
+    return change.undo?.(before, answer.data) ?? null
   }
 
   private refuse(problem: Problem, change: Change): void {

@@ -33,10 +33,10 @@ const no = (status: number): Answer<Quote> => ({
   ok: false,
   problem: { type: 'x', title: 'refused', status, detail: '' },
 })
-const change = (says: string, answer: Answer<Quote>, back: Change['back'] = () => null): Change => ({
+const change = (says: string, answer: Answer<Quote>, undo: Change['undo'] = () => null): Change => ({
   says,
   send: async () => answer,
-  back,
+  undo,
 })
 
 function later() {
@@ -155,29 +155,29 @@ test('a date that moved says what it was; one that was not there before, or stil
   expect(draft.moved).toBe(null)
 })
 
-test('undo sends the wish that takes the edit back, once', async () => {
+test('undo sends the undoing change once', async () => {
   const sent = vi.fn(async () => ok(quote(3)))
-  const back: Change = { says: 'back', send: sent }
-  await draft.make(change('off', ok(quote(2)), () => back))
-  expect(draft.backs).toEqual([back])
-  await draft.undo(back)
-  await draft.undo(back)
+  const undo: Change = { says: 'undo', send: sent }
+  await draft.make(change('off', ok(quote(2)), () => undo))
+  expect(draft.undos).toEqual([undo])
+  await draft.undo(undo)
+  await draft.undo(undo)
   expect(sent).toHaveBeenCalledTimes(1)
-  expect([draft.backs, draft.data?.version]).toEqual([[], 3])
+  expect([draft.undos, draft.data?.version]).toEqual([[], 3])
 })
 
-test('the way back is made from the quote before and after the edit, not from when it was wished', async () => {
-  const back = vi.fn<NonNullable<Change['back']>>(() => null)
-  await Promise.all([draft.make(change('one', ok(quote(2)))), draft.make(change('two', ok(quote(3)), back))])
-  expect(back.mock.calls[0]?.map((each) => each.version)).toEqual([2, 3])
+test('the undoing change is made from the quote before and after the change, not from when it was queued', async () => {
+  const undo = vi.fn<NonNullable<Change['undo']>>(() => null)
+  await Promise.all([draft.make(change('one', ok(quote(2)))), draft.make(change('two', ok(quote(3)), undo))])
+  expect(undo.mock.calls[0]?.map((each) => each.version)).toEqual([2, 3])
 })
 
-test('a refused undo ends the way back', async () => {
-  const back: Change = { says: 'back', send: async () => no(409) }
+test('after a refused undo nothing can be undone', async () => {
+  const undo: Change = { says: 'undo', send: async () => no(409) }
   await draft.make(change('one', ok(quote(2)), () => change('first', ok(quote(9)))))
-  await draft.make(change('two', ok(quote(3)), () => back))
+  await draft.make(change('two', ok(quote(3)), () => undo))
   await draft.undo()
-  expect(draft.backs).toEqual([])
+  expect(draft.undos).toEqual([])
   expect(draft.refusal?.problem.title).toBe('refused')
 })
 
@@ -195,10 +195,10 @@ test('when somebody else was faster, it says who, and what was not made', async 
   expect(draft.problem).toBe(null)
 })
 
-test('a sent version has no way back', async () => {
-  await draft.make(change('one', ok(quote(2)), () => change('back', ok(quote(3)))))
+test('a sent version has no undo', async () => {
+  await draft.make(change('one', ok(quote(2)), () => change('undo', ok(quote(3)))))
   draft.replace(quote(2, { state: 'sent', editable: false }), null)
-  expect(draft.backs).toEqual([])
+  expect(draft.undos).toEqual([])
 })
 
 test('another revision or version turns what hangs on the quote, the same one again does not', async () => {

@@ -9,17 +9,17 @@ export type Mapping = Record<string, string>
  * A file that a person gave. It is kept while the page is open, so that other columns need no second choice of the
  * file.
  */
-export interface Given {
+export interface SourceFile {
   kind: string
   file: File
   supplier: string
   mapping: Mapping
 }
 
-const sources = new Map<string, Given>()
+const sources = new Map<string, SourceFile>()
 
 /** Returns the source of a reading, if it was chosen on this page. */
-export function givenFor(id: string): Given | undefined {
+export function sourceOf(id: string): SourceFile | undefined {
   return sources.get(id)
 }
 
@@ -34,7 +34,7 @@ export class Reader {
   }
 
   /** Sends a file to be read. Returns the id of the reading, or null with `problem` set. */
-  async read(what: Given): Promise<string | null> {
+  async read(what: SourceFile): Promise<string | null> {
     if (this.busy) return null
     this.name = what.file.name
     this.seconds = 0
@@ -68,11 +68,11 @@ function refused(title: 'office.too_large' | 'office.gone', detail: string): Ref
 }
 
 // The command ids of files: a file sent again without an answer is the same command.
-const names = new WeakMap<Given, string>()
+const names = new WeakMap<SourceFile, string>()
 // A copy of each file as first read. Other columns are read from the copy, even if the file has changed since.
 const copies = new WeakMap<File, File>()
 
-async function send(what: Given): Promise<Answer<Import>> {
+async function send(what: SourceFile): Promise<Answer<Import>> {
   const id = names.get(what) ?? commandId()
   names.set(what, id)
   const file = await hold(what.file).catch(() => null)
@@ -86,7 +86,7 @@ async function hold(file: File): Promise<File> {
   return copy
 }
 
-export function form({ kind, file, supplier, mapping }: Given): FormData {
+export function form({ kind, file, supplier, mapping }: SourceFile): FormData {
   const body = new FormData()
   body.set('kind', kind)
   body.set('file', file)

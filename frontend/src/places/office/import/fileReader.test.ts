@@ -1,14 +1,14 @@
 import { beforeEach, expect, test, vi } from 'vitest'
 import office from '../../../lib/messages/en-GB/office.ftl'
 import { learn } from '../../../lib/text/text'
-import { form, type Given, givenFor, Reader } from './fileReader.svelte'
+import { form, Reader, type SourceFile, sourceOf } from './fileReader.svelte'
 
 learn(office)
 const write = vi.hoisted(() => vi.fn())
 let named = 0
 vi.mock('../../../lib/api/client', () => ({ write, commandId: () => `command ${++named}` }))
 
-const given = (more: Partial<Given> = {}): Given => ({
+const given = (more: Partial<SourceFile> = {}): SourceFile => ({
   kind: 'kit',
   file: new File(['Part no.;Qty'], 'contents.csv'),
   supplier: '',
@@ -23,7 +23,7 @@ const sentFile = (call: number): File => write.mock.calls[call]?.[3].get('file')
 beforeEach(() => void write.mockReset())
 
 test('the form holds what was given, and nothing empty', () => {
-  const names = (what: Given) => [...form(what).keys()]
+  const names = (what: SourceFile) => [...form(what).keys()]
   expect(names(given({ supplier: ' ' }))).toEqual(['kind', 'file'])
   const whole = form(given({ supplier: ' Quillfen Supply ', mapping: { number: 'Teil' } }))
   expect(whole.get('supplier')).toBe('Quillfen Supply')
@@ -41,7 +41,7 @@ test('a reading keeps its file for other columns', async () => {
   expect(await reading).toBe('one')
   expect(reader.busy).toBe(false)
   expect(write).toHaveBeenCalledTimes(1)
-  expect(givenFor('one')).toBe(what)
+  expect(sourceOf('one')).toBe(what)
 })
 
 test('without an answer the same file is the same command again; another file is another', async () => {

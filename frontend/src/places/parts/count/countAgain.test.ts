@@ -43,7 +43,7 @@ test('who had the other count on the screen is no stranger to it', () => {
   ])
 })
 
-test('damaged ones are said with the number', () => {
+test('damaged ones are shown with the number', () => {
   const { steps } = explained(event('oda', 'set', 3, { seq: 1, damaged: 1 }), event('me', 'set', 3))
   expect(steps[0]?.figure).toBe('3, 1 damaged')
 })

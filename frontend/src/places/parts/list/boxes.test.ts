@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
 import parts from '../../../lib/messages/en-GB/parts.ftl'
 import { learn } from '../../../lib/text/text'
-import { holds, kitNames, kitsOfLines, lotsOf, titlesOf } from './boxes'
+import { boxesOf, holds, kitNames, kitsOfLines, titlesOf } from './boxes'
 import { grouped, type Line } from './groups'
 import { whereOf } from './lineNames'
 
@@ -16,8 +16,8 @@ const TITLES = titlesOf([
   { code: 'A', title: 'Turbo kit' },
   { code: 'B', title: 'Brake kit' },
 ])
-const lots = (rows: { line: Line }[]) => [...lotsOf(grouped(rows), TITLES).values()]
-const names = (rows: { line: Line }[]) => lots(rows).map((lot) => lot.fullName)
+const boxes = (rows: { line: Line }[]) => [...boxesOf(grouped(rows), TITLES).values()]
+const names = (rows: { line: Line }[]) => boxes(rows).map((box) => box.fullName)
 
 test('of one kit a place needs no other name than its own', () => {
   const rows = [row('A', '1', '1-01'), row('A', '1', '')]
@@ -33,10 +33,10 @@ test('of several kits each place says whose it is, and is short under the name o
     'Carton 1, B. Brake kit',
     'Bag 1-01, B. Brake kit',
   ])
-  expect(lots(rows).map((lot) => lot.name)).toEqual(['Carton 1', 'Bag 1-01', 'Carton 1', 'Bag 1-01'])
+  expect(boxes(rows).map((box) => box.name)).toEqual(['Carton 1', 'Bag 1-01', 'Carton 1', 'Bag 1-01'])
 })
 
-test('two copies of a kit are told apart', () => {
+test('two copies of a kit have different names', () => {
   const rows = [...['1', '2', '1', '2'].map((carton) => row('A', carton, '')), row('B', '1', '')]
   expect([...kitNames(grouped(rows), TITLES).values()]).toEqual([
     { name: 'A. Turbo kit (1 of 2)', short: 'kit A' },
@@ -60,7 +60,7 @@ test('a line says in which kit it lies', () => {
 })
 
 test('a carton holds its lines and bags, a bag its lines', () => {
-  expect(lots([row('A', '1', '1-01'), row('A', '1', '1-02')]).map(holds)).toEqual([
+  expect(boxes([row('A', '1', '1-01'), row('A', '1', '1-02')]).map(holds)).toEqual([
     '2 lines, 2 bags',
     '1 line',
     '1 line',

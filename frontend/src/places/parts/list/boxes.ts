@@ -3,7 +3,7 @@ import { bagName, cartonName } from '../../../lib/text/boxNames'
 import { t } from '../../../lib/text/text'
 import type { Groups, Placed } from './groups'
 
-export interface LotOf<R> {
+export interface Box<R> {
   key: string
   kind: 'bag' | 'carton'
   /** Its name within its kit. */
@@ -70,11 +70,11 @@ export function kitsOfLines<R extends Placed>(groups: Groups<R>, titles: Titles)
 }
 
 /** Returns each bag and carton with all its lines, by key. */
-export function lotsOf<R>(groups: Groups<R>, titles: Titles): Map<string, LotOf<R>> {
+export function boxesOf<R>(groups: Groups<R>, titles: Titles): Map<string, Box<R>> {
   const names = kitNames(groups, titles)
-  const lots = groups.kits.flatMap((kit) => {
+  const boxes = groups.kits.flatMap((kit) => {
     const of = groups.kits.length > 1 ? (names.get(kit.key)?.name ?? '') : ''
-    return kit.cartons.flatMap((carton): LotOf<R>[] => {
+    return kit.cartons.flatMap((carton): Box<R>[] => {
       const inCarton = cartonName(carton.label)
       return [
         {
@@ -85,18 +85,18 @@ export function lotsOf<R>(groups: Groups<R>, titles: Titles): Map<string, LotOf<
           rows: carton.bags.flatMap((bag) => bag.rows),
           bags: carton.bags.length,
         },
-        ...carton.bags.map((bag): LotOf<R> => {
+        ...carton.bags.map((bag): Box<R> => {
           const name = bagName(bag)
           return { key: bag.key, kind: 'bag', name, fullName: ofKit(name, of), rows: bag.rows, bags: 0 }
         }),
       ]
     })
   })
-  return new Map(lots.map((lot) => [lot.key, lot]))
+  return new Map(boxes.map((box) => [box.key, box]))
 }
 
 /** Words its size: "8 lines, 2 bags". */
-export function holds({ kind, rows, bags }: LotOf<unknown>): string {
+export function holds({ kind, rows, bags }: Box<unknown>): string {
   const lines = t('pull.lines', { n: rows.length })
   return kind === 'bag' ? lines : t('pull.carton.holds', { lines, bags: t('pull.bags', { n: bags }) })
 }

@@ -53,7 +53,7 @@ test('when more has come it is read, and the person looks again', async () => {
   expect([go.mock.calls, closing.going]).toEqual([[], false])
 })
 
-test('closed by somebody else is said as the server says it', async () => {
+test('a list closed by somebody else shows the server’s refusal', async () => {
   write.mockResolvedValue(refusal(409))
   const closing = new Closing(sheet())
   await closing.close()

@@ -93,24 +93,24 @@ test('of two lines of a part it means the first that waits', () => {
 })
 
 test.each([['1-02'], ['bag 1-02']])('%s is a bag', (typed) => {
-  expect(look(typed)).toEqual({ kind: 'lots', keys: [`bag ${list[1]?.line.id}`] })
+  expect(look(typed)).toEqual({ kind: 'boxes', keys: [`bag ${list[1]?.line.id}`] })
 })
 
 test('a carton is found by its number', () => {
-  expect(look('carton 2')).toEqual({ kind: 'lots', keys: [`carton ${list[3]?.line.id}`] })
+  expect(look('carton 2')).toEqual({ kind: 'boxes', keys: [`carton ${list[3]?.line.id}`] })
 })
 
 test.each(['1-01', 'bag 1-01'])('%s of two kits is both bags, and neither is chosen', (typed) => {
   const rows = [row({}), row({ bag: '1-02' }), row({ kit: 'B' })]
   const keys = [`bag ${rows[0]?.line.id}`, `bag ${rows[2]?.line.id}`]
-  expect(find(typed, rows, grouped(rows), () => true)).toEqual({ kind: 'lots', keys })
+  expect(find(typed, rows, grouped(rows), () => true)).toEqual({ kind: 'boxes', keys })
 })
 
 test('a number that a carton and a bag bear is both', () => {
   const rows = [row({ bag: '4' }), row({ carton: '4', bag: '' })]
   const keys = [`bag ${rows[0]?.line.id}`, `carton ${rows[1]?.line.id}`]
-  expect(find('4', rows, grouped(rows), () => true)).toEqual({ kind: 'lots', keys })
-  expect(find('carton 4', rows, grouped(rows), () => true)).toEqual({ kind: 'lots', keys: [keys[1]] })
+  expect(find('4', rows, grouped(rows), () => true)).toEqual({ kind: 'boxes', keys })
+  expect(find('carton 4', rows, grouped(rows), () => true)).toEqual({ kind: 'boxes', keys: [keys[1]] })
 })
 
 test('a piece of a name shows the lines that have it', () => {

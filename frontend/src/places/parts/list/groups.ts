@@ -73,7 +73,7 @@ export function narrowed<R>(groups: Groups<R>, keeps: (row: R) => boolean): Grou
 
 export type Found<R> =
   | { kind: 'line'; row: R }
-  | { kind: 'lots'; keys: [string, ...string[]] }
+  | { kind: 'boxes'; keys: [string, ...string[]] }
   | { kind: 'words'; rows: R[] }
   | { kind: 'nothing' }
 
@@ -92,7 +92,7 @@ export function find<R extends Placed>(
   const row = parts.find(waits) ?? parts[0]
   if (row) return { kind: 'line', row }
   const [place, ...others] = placesOf(typed, groups)
-  if (place) return { kind: 'lots', keys: [place, ...others] }
+  if (place) return { kind: 'boxes', keys: [place, ...others] }
   const words = typed.trim().toLowerCase()
   const named = rows.filter(({ line }) => `${line.number} ${line.title}`.toLowerCase().includes(words))
   if (named.length) return { kind: 'words', rows: named }

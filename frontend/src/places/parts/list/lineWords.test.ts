@@ -3,7 +3,7 @@ import type { Tally } from '../../../calc/counting'
 import { type LineStanding, lineFigures, lineStanding } from '../../../calc/lineFigures'
 import parts from '../../../lib/messages/en-GB/parts.ftl'
 import { learn } from '../../../lib/text/text'
-import { faultWords, foundWords, lotWords } from './lineWords'
+import { boxWords, faultWords, foundWords } from './lineWords'
 
 learn(parts)
 
@@ -16,7 +16,7 @@ const again = lineStanding(4, { total: 4, damaged: 0, low: 3, confirm: true }, '
 const untouched = lineStanding(4, null, 'box')
 const wrong = lineStanding(4, null, 'box', { wrong_part: 1 })
 
-const head = (...lines: LineStanding[]) => lotWords(lineFigures(lines), '3 lines')
+const head = (...lines: LineStanding[]) => boxWords(lineFigures(lines), '3 lines')
 
 it('gives a bag its tick when every line of it is counted and right', () => {
   expect(head(right, right, right)).toEqual({ words: 'all here, 3 lines', right: true })

@@ -22,7 +22,7 @@ export function foundWords(figures: Figures): string {
 }
 
 /** Words the head of a bag or carton, and whether it is all counted and right. `holds`: "7 lines, 2 bags". */
-export function lotWords(figures: Figures, holds: string): { words: string; right: boolean } {
+export function boxWords(figures: Figures, holds: string): { words: string; right: boolean } {
   const faults = faultWords(figures)
   if (!faults && figures.not_counted === figures.lines) return { words: holds, right: false }
   const sealed = figures.sealed ? t('pull.n.sealed', { n: figures.sealed }) : ''

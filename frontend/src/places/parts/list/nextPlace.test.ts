@@ -2,10 +2,10 @@ import { describe, expect, test } from 'vitest'
 import type { Tally } from '../../../calc/counting'
 import { lineStanding } from '../../../calc/lineFigures'
 import { grouped, type Line } from './groups'
-import { isDone, type Judged, leading, nextPlace, placesOf, SHELF, waits } from './nextPlace'
+import { type Countable, isDone, leading, nextPlace, placesOf, SHELF, waits } from './nextPlace'
 
 /** Returns lines of four pieces from their counts: "4 3 - 2/4 sealed"; 2/4 are two contradicting counts. */
-function lines(words: string): Judged[] {
+function lines(words: string): Countable[] {
   return words.split(' ').map((word) => {
     if (word === '-') return { standing: lineStanding(4, null, 'box') }
     if (word === 'sealed') return { standing: lineStanding(4, null, 'box', { sealed: true }) }

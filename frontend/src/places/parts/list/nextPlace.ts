@@ -2,24 +2,24 @@
 import type { LineStanding } from '../../../calc/lineFigures'
 import type { Groups } from './groups'
 
-export interface Judged {
+export interface Countable {
   readonly standing: LineStanding
 }
 
 /** Returns whether somebody has to count a line: it is not counted, or its counts contradict each other. */
-export function waits({ standing }: Judged): boolean {
+export function waits({ standing }: Countable): boolean {
   return !standing.counted || standing.count_again
 }
 
 /** Returns whether nothing is left to count in a place. */
-export function isDone(rows: readonly Judged[]): boolean {
+export function isDone(rows: readonly Countable[]): boolean {
   return rows.length > 0 && !rows.some(waits)
 }
 
 /**
  * Returns the number of lines at the start of a place, before the one in hand, that need no count and can be folded.
  */
-export function leading(rows: readonly (Judged & { readonly on: boolean })[]): number {
+export function leading(rows: readonly (Countable & { readonly on: boolean })[]): number {
   const first = rows.findIndex((row) => row.on || waits(row))
   return first < 0 ? rows.length : first
 }
@@ -36,7 +36,7 @@ export function placesOf<R>({ kits, needs }: Groups<R>): { key: string; rows: re
  * Returns the next place after `at` with something to count, wrapping round at the end: `at` itself if it is the only
  * one, null if none is left.
  */
-export function nextPlace<R extends Judged>(groups: Groups<R>, at: string | null): string | null {
+export function nextPlace<R extends Countable>(groups: Groups<R>, at: string | null): string | null {
   const places = placesOf(groups)
   const here = places.findIndex(({ key }) => key === at)
   const onwards = [...places.slice(here + 1), ...places.slice(0, here + 1)]

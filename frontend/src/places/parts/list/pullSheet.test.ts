@@ -64,7 +64,7 @@ describe('a whole bag', () => {
     expect(row('key').tally).toBeNull()
   })
 
-  test('is taken back as a whole', async () => {
+  test('is undone as a whole', async () => {
     const { sheet, row } = await laid(line('pin'), line('nut'))
     const ids = await sheet.allHere(sheet.rows, 'sealed')
     expect(row('pin').states).toEqual([['sealed', 0]])
@@ -84,7 +84,7 @@ test('a line is weighed as long as its last count is', async () => {
   expect(row('pin').weighed).toBe(true)
 })
 
-test('one’s own last count that stands can be taken back, one after the other', async () => {
+test('a person can undo their own standing counts, the last one first', async () => {
   const { sheet, row } = await laid(line('pin'))
   await sheet.count(set('pin', 3))
   const [note] = await sheet.count({ line: 'pin', kind: 'note', note: { what: 'wrong_part' } })
@@ -122,7 +122,7 @@ test('where counts do not go together it is known who counted what', async () =>
   expect(row('pin').mine?.total).toBe(4)
 })
 
-test('what somebody else counted last is not one’s own to take back', async () => {
+test('a person cannot undo somebody else’s last count', async () => {
   const { sheet, row } = await laid(line('pin'))
   sheet.log.pulled = [
     {
@@ -159,7 +159,7 @@ test('only one line is chosen', async () => {
   expect([row('nut').on, sheet.chosen]).toEqual([false, null])
 })
 
-test('what came after closing is to be counted once more, until somebody has', async () => {
+test('a line counted after closing needs a recount, until somebody has counted it', async () => {
   const { sheet, row } = await laid(line('pin'), line('nut'))
   const fromOda = { v: 1, device: 'oda', n: 1, seen: 0, author: 'oda' }
   sheet.log.pulled = [

@@ -59,7 +59,7 @@ export class OnScale {
   /** The sample of an earlier bag, until a person types another. */
   kept = $state.raw<Sample | null>(null)
   /** True once a person tried to go on from a figure with a fault. */
-  private told = $state(false)
+  private isFaultShown = $state(false)
 
   /** `part` is the part number, empty if it has none; `expected` the pieces that should be there. */
   constructor(
@@ -89,7 +89,7 @@ export class OnScale {
 
   /** Replaces the figure, also to restore it after a scanner typed into it. */
   set(text: string): void {
-    this.told = false
+    this.isFaultShown = false
     if (text === this.typed[this.on]) return
     if (this.on === 'count' || this.on === 'sample') this.kept = null
     this.typed = { ...this.typed, [this.on]: text }
@@ -98,7 +98,7 @@ export class OnScale {
   choose(figure: Figure): void {
     this.on = figure
     this.replaces = true
-    this.told = false
+    this.isFaultShown = false
   }
 
   /** The number of pieces in the sample. */
@@ -118,13 +118,13 @@ export class OnScale {
   get fault(): Fault | null {
     const fault = this.faults().next().value ?? null
     const young = fault?.figure === this.on && (fault.code === 'small' || fault.code === 'nothing')
-    return young && !this.told ? null : fault
+    return young && !this.isFaultShown ? null : fault
   }
 
   /** Chooses `next`, or shows the fault of the present figure. */
   goOn(next: Figure): void {
     const fault = this.faults().next().value
-    if (fault?.figure === this.on) this.told = true
+    if (fault?.figure === this.on) this.isFaultShown = true
     else this.choose(next)
   }
 

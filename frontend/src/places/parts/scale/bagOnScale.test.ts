@@ -84,7 +84,7 @@ describe('a bag on the scale', () => {
 describe('a figure that cannot be', () => {
   beforeEach(() => bolts())
 
-  it('is told when the way on is pressed, not while it is typed', () => {
+  it('is shown when the person goes on, not while it is typed', () => {
     type('count', '9')
     expect(wrong()).toBe(null)
     bag.goOn('sample')
@@ -163,7 +163,7 @@ describe('what this phone remembers', () => {
     expect([next.kept, next.weighing?.scale_step]).toEqual([null, '0.1'])
   })
 
-  it('does not write over what somebody types meanwhile', async () => {
+  it('does not overwrite what a person is typing', async () => {
     bolts()
     sample()
     await bag.keep()
@@ -175,7 +175,7 @@ describe('what this phone remembers', () => {
   })
 })
 
-test('a scanner is no scale: what it typed is taken back', () => {
+test('a scanner is not a scale: its keys are undone', () => {
   type('count', '20')
   for (const key of '4711') bag.press(key)
   bag.set('20')

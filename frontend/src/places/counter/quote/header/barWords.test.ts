@@ -1,11 +1,11 @@
 import { expect, test } from 'vitest'
 import words from '../../../../lib/messages/en-GB/quote.ftl'
 import { learn } from '../../../../lib/text/text'
-import { thumbWords } from './barWords'
+import { barWords } from './barWords'
 
 learn(words)
 
-type Told = Parameters<typeof thumbWords>[0]
+type QuoteFields = Parameters<typeof barWords>[0]
 const quote = (more: object = {}) =>
   ({
     editable: true,
@@ -13,43 +13,43 @@ const quote = (more: object = {}) =>
     to_settle: [],
     labour: { hours: '12.4' },
     ...more,
-  }) as unknown as Told
+  }) as unknown as QuoteFields
 const open = (...words: string[]) => words.map((each) => ({ place: 'notices', words: each, stops: true }))
 const promise = { ready: { day: '2026-12-11' } }
 
 test('where all is settled it tells the hours, and the day it can be ready', () => {
-  expect(thumbWords(quote())).toBe('12.4 h')
-  expect(thumbWords(quote({ promise }))).toMatch(/^12\.4 h, ready Fri 11 Dec/)
+  expect(barWords(quote())).toBe('12.4 h')
+  expect(barWords(quote({ promise }))).toMatch(/^12\.4 h, ready Fri 11 Dec/)
 })
 
 test('a day that holds only for a start within the withdrawal period says so', () => {
   const early = { ...promise, withdrawal: { first_day: '2026-12-16', early: true, words: '' } }
-  expect(thumbWords(quote({ promise: early }))).toMatch(/^12\.4 h, ready Fri 11 Dec.* if started early$/)
+  expect(barWords(quote({ promise: early }))).toMatch(/^12\.4 h, ready Fri 11 Dec.* if started early$/)
   const counted = { ...early, withdrawal: { ...early.withdrawal, early: false } }
-  expect(thumbWords(quote({ promise: counted }))).not.toMatch(/early/)
+  expect(barWords(quote({ promise: counted }))).not.toMatch(/early/)
 })
 
-test('the day is told also while something is unsettled', () => {
+test('the day is shown also while something is unsettled', () => {
   expect(
-    thumbWords(quote({ promise, stops: ['Choose the customer.'], to_settle: open('Choose the customer.') })),
+    barWords(quote({ promise, stops: ['Choose the customer.'], to_settle: open('Choose the customer.') })),
   ).toMatch(/^Choose the customer, ready Fri 11 Dec/)
-  expect(thumbWords(quote({ promise, stops: ['a', 'b'], to_settle: open('a', 'b') }))).toMatch(
+  expect(barWords(quote({ promise, stops: ['a', 'b'], to_settle: open('a', 'b') }))).toMatch(
     /^2 things to settle, ready Fri 11 Dec/,
   )
 })
 
 test('several stops are counted, and so is one too long to read there', () => {
-  expect(thumbWords(quote({ stops: ['a', 'b'], to_settle: open('a', 'b') }))).toBe('2 things to settle')
-  expect(thumbWords(quote({ stops: ['a'.repeat(60)], to_settle: open('a'.repeat(60)) }))).toBe(
+  expect(barWords(quote({ stops: ['a', 'b'], to_settle: open('a', 'b') }))).toBe('2 things to settle')
+  expect(barWords(quote({ stops: ['a'.repeat(60)], to_settle: open('a'.repeat(60)) }))).toBe(
     '1 thing to settle',
   )
 })
 
 test('what does not keep it from being sent comes before the hours too', () => {
-  expect(thumbWords(quote({ to_settle: open('a') }))).toBe('1 thing to settle')
-  expect(thumbWords(quote({ stops: ['a'], to_settle: open('a', 'b', 'c') }))).toBe('3 things to settle')
+  expect(barWords(quote({ to_settle: open('a') }))).toBe('1 thing to settle')
+  expect(barWords(quote({ stops: ['a'], to_settle: open('a', 'b', 'c') }))).toBe('3 things to settle')
 })
 
 test('a sent quote has nothing left to settle', () => {
-  expect(thumbWords(quote({ editable: false, to_settle: open('a') }))).toBe('12.4 h')
+  expect(barWords(quote({ editable: false, to_settle: open('a') }))).toBe('12.4 h')
 })

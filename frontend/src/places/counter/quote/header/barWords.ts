@@ -3,12 +3,12 @@ import { day } from '../../../../lib/text/dates'
 import { t } from '../../../../lib/text/text'
 import type { Quote } from '../draft.svelte'
 
-type Told = Pick<Quote, 'editable' | 'stops' | 'to_settle' | 'labour' | 'promise'>
+type QuoteFields = Pick<Quote, 'editable' | 'stops' | 'to_settle' | 'labour' | 'promise'>
 
 const SHORT = 48
 
 /** Words the number of things still to decide on a draft, else its hours; then the ready date. */
-export function thumbWords(quote: Told): string {
+export function barWords(quote: QuoteFields): string {
   const first = settling(quote) ?? t('quote.thumb.hours', { hours: quote.labour.hours })
   if (!quote.promise) return first
   const { ready, withdrawal } = quote.promise
@@ -18,7 +18,7 @@ export function thumbWords(quote: Told): string {
   })
 }
 
-function settling({ editable, stops, to_settle }: Told): string | null {
+function settling({ editable, stops, to_settle }: QuoteFields): string | null {
   const n = editable ? to_settle.length : 0
   const [stop = ''] = stops
   if (n === 1 && stop && stop.length < SHORT) return stop.replace(/\.$/, '')

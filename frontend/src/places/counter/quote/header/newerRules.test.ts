@@ -20,7 +20,7 @@ const row = (now: string | null, after: string) => ({
   moved: true,
   ...Object.fromEntries([['then', after]]),
 })
-const told = {
+const comparison = {
   number: 2,
   words: 'Newer rules apply from Mon 7 Dec 2026.',
   stops: '',
@@ -29,7 +29,7 @@ const told = {
 }
 
 beforeEach(() => {
-  asked.data = told
+  asked.data = comparison
 })
 
 function drawn(declined = false, newer: object | null = { valid_from: '2026-12-07', declined }): string {
@@ -40,26 +40,26 @@ function drawn(declined = false, newer: object | null = { valid_from: '2026-12-0
 }
 
 test('it says what the newer rules change and offers both answers', () => {
-  const said = drawn()
+  const screen = drawn()
   expect(asked.how).toEqual({ at: { id: 'q' } })
-  expect(said).toMatch(/Now Then Total with tax 14,502.68 14,900.00/)
-  expect(said).toContain('1 line changes')
-  expect(said).toMatch(/Use the new rules Keep the old ones/)
+  expect(screen).toMatch(/Now Then Total with tax 14,502.68 14,900.00/)
+  expect(screen).toContain('1 line changes')
+  expect(screen).toMatch(/Use the new rules Keep the old ones/)
 })
 
 test('rules that cannot be used say why and are not offered', () => {
-  asked.data = { ...told, stops: 'The new rules have no rate for welding.' }
-  const said = drawn()
-  expect(said).toContain('The new rules have no rate for welding.')
-  expect(said).not.toContain('Use the new rules')
-  expect(said).not.toContain('14,900.00')
+  asked.data = { ...comparison, stops: 'The new rules have no rate for welding.' }
+  const screen = drawn()
+  expect(screen).toContain('The new rules have no rate for welding.')
+  expect(screen).not.toContain('Use the new rules')
+  expect(screen).not.toContain('14,900.00')
 })
 
 test('once the old rules are kept one button is left, and nothing is asked', () => {
-  const said = drawn(true)
+  const screen = drawn(true)
   expect(asked.how).toBeNull()
-  expect(said).toMatch(/Newer price rules of Mon 7 Dec 2026: what they would change/)
-  expect(said).not.toContain('Keep the old ones')
+  expect(screen).toMatch(/Newer price rules of Mon 7 Dec 2026: what they would change/)
+  expect(screen).not.toContain('Keep the old ones')
 })
 
 test('without newer rules there is nothing', () => {

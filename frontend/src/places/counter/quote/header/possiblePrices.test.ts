@@ -67,7 +67,7 @@ test('under a total with too many prices to list stands the range', () => {
   expect(openWords(quote([], null))).toEqual(['Not recorded: gearbox'])
 })
 
-test('a half day that all prices share is said once, and not where one differs or has none', () => {
+test('a half day that all prices share is shown once, and not if one differs or has none', () => {
   const readies = (...days: (string | null)[]) => days.map((ready) => ({ ready }))
   expect(commonReady(readies('Wed 16 Dec', 'Wed 16 Dec'))).toBe('Wed 16 Dec')
   expect(commonReady(readies('Wed 16 Dec', 'Thu 17 Dec'))).toBe(null)

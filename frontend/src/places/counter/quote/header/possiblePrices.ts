@@ -4,7 +4,7 @@ import { t } from '../../../../lib/text/text'
 import type { Quote } from '../draft.svelte'
 
 export type PossiblePrice = NonNullable<Quote['undecided']>['prices'][number]
-type Told = Pick<Quote, 'undecided' | 'totals' | 'exponent' | 'range'>
+type QuoteFields = Pick<Quote, 'undecided' | 'totals' | 'exponent' | 'range'>
 type Open = Pick<Quote, 'undecided' | 'range'>
 
 export interface PriceLine {
@@ -16,7 +16,7 @@ export interface PriceLine {
  * Returns one line for each price that can be accepted; a range if they are too many; the total alone if nothing is
  * open.
  */
-export function priceLines({ undecided, totals, exponent, range }: Told): PriceLine[] {
+export function priceLines({ undecided, totals, exponent, range }: QuoteFields): PriceLine[] {
   const prices = fitting(undecided)
   if (prices.length) return prices.map((price) => line(price.gross, exponent, price.words))
   if (undecided && !undecided.prices.length && range) return [rangeLine(range)]
@@ -32,7 +32,7 @@ export function openWords({ undecided, range }: Open): string[] {
 }
 
 /** Returns at most two lines, for the bar and the totals panel: of several prices the lowest and the highest. */
-export function barLines(quote: Told): PriceLine[] {
+export function barLines(quote: QuoteFields): PriceLine[] {
   const lines = priceLines(quote)
   if (lines.length < 3) return lines
   const { undecided, exponent } = quote
@@ -50,11 +50,12 @@ export function commonReady(prices: readonly Pick<PossiblePrice, 'ready'>[]): st
   return first && others.length && others.every((ready) => ready === first) ? first : null
 }
 
-const fitting = (undecided: Told['undecided']) => (undecided?.prices ?? []).filter(({ unfit }) => !unfit)
+const fitting = (undecided: QuoteFields['undecided']) =>
+  (undecided?.prices ?? []).filter(({ unfit }) => !unfit)
 /** Returns the digits of an amount. Amounts of one currency have equal decimal places, so digits alone compare. */
 const digits = (gross: string) => BigInt(gross.replace('.', ''))
 const line = (gross: string, exponent: number, words: string) => ({ figure: amount(gross, exponent), words })
 
-function rangeLine({ low, high }: NonNullable<Told['range']>): PriceLine {
+function rangeLine({ low, high }: NonNullable<QuoteFields['range']>): PriceLine {
   return { figure: t('quote.thumb.range', { low: amount(low), high: amount(high) }), words: '' }
 }

@@ -26,7 +26,7 @@ export function recordAttributes(attributes: Record<string, string>, says: strin
       const answer = await write('patch', 'vehicles/{id}', { id: vehicle.id }, { attributes }, match)
       return answer.ok ? read('quotes/{id}', { at: { id } }) : ofVehicle(answer)
     },
-    back: ({ vehicle }) =>
+    undo: ({ vehicle }) =>
       recordAttributes(vehicle?.attributes ?? {}, t('quote.undecided.undone', { says }), at),
   }
 }

@@ -11,7 +11,7 @@ export function useRules(rules: number, day: string, condition?: string): Change
     says: t('quote.did.rules', { day }),
     at: 'rules',
     send: (match, now) => write('patch', 'quotes/{id}', { id: now.id }, { rules, ...also }, { match }),
-    back: (before) => useRules(before.rules.number, dated(before.rules.valid_from), before.condition),
+    undo: (before) => useRules(before.rules.number, dated(before.rules.valid_from), before.condition),
   }
 }
 
@@ -21,6 +21,6 @@ export function declineRules(rules_declined: number | null): Change {
     says: t(rules_declined ? 'quote.did.rules_kept' : 'quote.did.rules_offered'),
     at: 'rules',
     send: (match, now) => write('patch', 'quotes/{id}', { id: now.id }, { rules_declined }, { match }),
-    back: ({ rules: { newer } }) => declineRules(newer?.declined ? newer.number : null),
+    undo: ({ rules: { newer } }) => declineRules(newer?.declined ? newer.number : null),
   }
 }

@@ -34,7 +34,7 @@ export function addOutside(terms: Terms): Change {
     says: t('quote.did.add', { title: terms.title }),
     at: 'add',
     send: (_match, now) => write('post', all, { id: now.id }, terms),
-    back: (before, after) => {
+    undo: (before, after) => {
       const lines = new Set(before.outside.map(({ line }) => line))
       const added = after.outside.find(({ line }) => !lines.has(line))
       return added ? removeOutside(added, terms) : null
@@ -48,7 +48,7 @@ export function changeOutside(work: Work, was: Terms, to: Terms): Change {
     says: t('quote.did.change', { title: work.name }),
     at: work.line,
     send: (match, now) => write('put', linePath, { id: now.id, line: work.line }, to, { match }),
-    back: () => changeOutside(work, to, was),
+    undo: () => changeOutside(work, to, was),
   }
 }
 
@@ -58,6 +58,6 @@ export function removeOutside(work: Work, was: Terms | null): Change {
     at: work.line,
     send: (match, now) =>
       write('delete', 'quotes/{id}/lines/{line}', { id: now.id, line: work.line }, undefined, { match }),
-    back: () => (was ? addOutside(was) : null),
+    undo: () => (was ? addOutside(was) : null),
   }
 }

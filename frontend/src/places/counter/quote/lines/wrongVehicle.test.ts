@@ -8,7 +8,7 @@ const notices: Quote['notices'] = [
   { code: 'kit_not_for_vehicle', about: 'c', words: 'Kit is not for this vehicle.' },
 ]
 
-test('only what speaks against a kit is told again before it is sent, each sentence once', () => {
+test('before sending only the objections to a kit are repeated, each sentence once', () => {
   expect(against({ notices })).toEqual(['Kit is not for this vehicle.'])
 })
 

@@ -3,10 +3,10 @@ import type { Answer, Problem } from '../../../../lib/api/client'
 const PAUSE = 150
 
 /** Searches while a person types, with debounce. Only the newest query may show its answer. */
-export class Seek<T> {
+export class Search<T> {
   items = $state.raw<T[]>([])
   /** The query of the shown items. */
-  asked = $state<string | null>(null)
+  query = $state<string | null>(null)
   problem = $state.raw<Problem | null>(null)
   private turn = 0
   private timer: ReturnType<typeof setTimeout> | undefined
@@ -24,7 +24,7 @@ export class Seek<T> {
     const turn = ++this.turn
     const answer = await this.look(q)
     if (turn !== this.turn) return
-    this.asked = q
+    this.query = q
     this.items = answer.ok ? answer.data.items : []
     this.problem = answer.ok ? null : answer.problem
   }

@@ -1,7 +1,7 @@
 import { afterEach, beforeEach, expect, test, vi } from 'vitest'
 import type { Problem } from '../../../../lib/api/client'
 import { Kits } from '../lines/kitSearch.svelte'
-import { Seek } from './search.svelte'
+import { Search } from './search.svelte'
 
 const ok = <T>(data: T, next: string | null = null) => ({
   ok: true as const,
@@ -15,31 +15,31 @@ const wait = (ms: number) => new Promise((done) => setTimeout(done, ms))
 beforeEach(() => void vi.useFakeTimers())
 afterEach(() => void vi.useRealTimers())
 
-test('what is typed in one go is asked once', async () => {
+test('text typed in one go is searched once', async () => {
   const look = vi.fn(async (q: string) => ok({ items: [q] }))
-  const seek = new Seek(look)
-  for (const text of ['o', 'ol', 'old ']) seek.type(text)
+  const search = new Search(look)
+  for (const text of ['o', 'ol', 'old ']) search.type(text)
   await vi.advanceTimersByTimeAsync(200)
   expect(look.mock.calls).toEqual([['old']])
-  expect([seek.asked, seek.items]).toEqual(['old', ['old']])
+  expect([search.query, search.items]).toEqual(['old', ['old']])
 })
 
 test('a slow answer to an older question is left out', async () => {
-  const seek = new Seek(async (q: string) => {
+  const search = new Search(async (q: string) => {
     await wait(q === 'old' ? 500 : 10)
     return ok({ items: [q] })
   })
-  void seek.find('old')
-  void seek.find('oldacre')
+  void search.find('old')
+  void search.find('oldacre')
   await vi.advanceTimersByTimeAsync(600)
-  expect(seek.items).toEqual(['oldacre'])
+  expect(search.items).toEqual(['oldacre'])
 })
 
 test('a refusal empties the list and stays in sight', async () => {
   const problem = { title: 'no' } as Problem
-  const seek = new Seek<string>(async () => ({ ok: false, problem }))
-  await seek.find('x')
-  expect([seek.items, seek.problem]).toEqual([[], problem])
+  const search = new Search<string>(async () => ({ ok: false, problem }))
+  await search.find('x')
+  expect([search.items, search.problem]).toEqual([[], problem])
 })
 
 test('kits of another vehicle take the place of the first one\u2019s, a next page stands behind', async () => {

@@ -2,16 +2,16 @@ import { createRawSnippet } from 'svelte'
 import { render } from 'svelte/server'
 import { expect, test } from 'vitest'
 import SearchList from './SearchList.svelte'
-import { Seek } from './search.svelte'
+import { Search } from './search.svelte'
 
 // Tests the list that the pickers of customer and vehicle share.
 const children = createRawSnippet(() => ({ render: () => '<button>Add one</button>' }))
 
 async function drawn(items: { id: string; name: string }[], q: string): Promise<string> {
-  const seek = new Seek(async () => ({ ok: true, data: { items }, etag: null, next: null }) as never)
-  await seek.find(q)
+  const search = new Search(async () => ({ ok: true, data: { items }, etag: null, next: null }) as never)
+  await search.find(q)
   const props = {
-    seek: seek as Seek<{ id: string; name: string }>,
+    search: search as Search<{ id: string; name: string }>,
     label: 'Name',
     title: ({ name }: { name: string }) => name,
     about: () => 'by telephone',

@@ -20,14 +20,14 @@ const refused = (...pointers: string[]): Problem => ({
 const form = formOf({ attributes: { roof: 'high' }, capacities: { 'brake fluid': '1' } })
 
 test.each(['/title', '/vin', '/attributes/roof', '/capacities/engine oil', '/capacities/brake fluid'])(
-  '%s is said at its field',
+  '%s is shown at its field',
   (pointer) => {
     expect(isBeside(refused(pointer), form)).toBe(false)
   },
 )
 
 test.each([[['/customer']], [['/capacities']], [['/title', '/capacities/gear oil']], [[]]])(
-  'of %j something has no field and is said above the form',
+  'of %j something has no field and is shown above the form',
   (pointers) => {
     expect(isBeside(refused(...pointers), form)).toBe(true)
   },

@@ -9,18 +9,18 @@ const DOUBTFUL = ['malformed', 'check_digit_wrong']
 /** Checks a VIN while a person types, with debounce. The result is for one text and is dropped at the next key. */
 export class Vin {
   private text = $state('')
-  private said = $state.raw<{ of: string; check: VinChecked } | null>(null)
+  private checked = $state.raw<{ of: string; check: VinChecked } | null>(null)
   private timer: ReturnType<typeof setTimeout> | undefined
 
   /** Begins with a recorded VIN and the result of its check. */
   constructor(vin = '', check: VinChecked | null = null) {
     this.text = vin
-    if (check) this.said = { of: vin, check }
+    if (check) this.checked = { of: vin, check }
   }
 
   /** The objection to the VIN in the field. */
   get doubt(): VinChecked | null {
-    const { said: answer } = this
+    const { checked: answer } = this
     return answer && answer.of === this.text && DOUBTFUL.includes(answer.check.status) ? answer.check : null
   }
 
@@ -35,10 +35,10 @@ export class Vin {
   async look(): Promise<boolean> {
     clearTimeout(this.timer)
     const of = this.text
-    if (!of || this.said?.of === of) return false
+    if (!of || this.checked?.of === of) return false
     const answer = await read('vehicles/vin', { query: { vin: of } })
     if (!answer.ok || of !== this.text) return false // without an answer it is saved as written
-    this.said = { of, check: answer.data }
+    this.checked = { of, check: answer.data }
     return this.doubt !== null
   }
 }

@@ -24,7 +24,7 @@ afterEach(() => {
   vi.restoreAllMocks()
 })
 
-test('it is asked once the hand rests, not with every key', async () => {
+test('it is checked once the hand rests, not with every key', async () => {
   const vin = new Vin()
   for (const text of [BAD.slice(0, 3), BAD.slice(0, 9), BAD]) vin.type(text)
   expect(asked).toEqual([])
@@ -59,7 +59,7 @@ test('who saves at once is shown the doubt first; who has seen it saves', async 
   expect(asked).toEqual([BAD])
 })
 
-test('one that was kept as written is not asked again, and its doubt goes on showing', async () => {
+test('one that was saved as written is not checked again, and its doubt goes on showing', async () => {
   const vin = new Vin(BAD, bad)
   expect([await vin.look(), vin.doubt, asked]).toEqual([false, bad, []])
 })

@@ -32,7 +32,7 @@ test('the margins of more than two prices stand where the margin is explained', 
   expect(marginHow(margin({ prices })).rule).toEqual(['Before tax.', ...prices])
 })
 
-test('the floor is named, and said to be missed where it is; then what is not known', () => {
+test('the floor is shown, with a note if it is missed; then the unknown costs', () => {
   const floor = { floor_percent: '18', words: ['2 items have no cost.'] }
   expect(marginNotes(margin(floor), 2).slice(1)).toEqual(['margin floor: 18 %', '2 items have no cost.'])
   expect(marginNotes(margin({ ...floor, below: true }), 2)[1]).toBe('Below the margin floor of 18 %')

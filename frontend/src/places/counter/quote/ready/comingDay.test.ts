@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
 import { closedDay, pastWords } from './comingDay'
 
-type Told = Parameters<typeof closedDay>[0]
+type QuoteFields = Parameters<typeof closedDay>[0]
 const quote = (here_from: string | null, notices: object[] = []) =>
   ({
     here_from,
@@ -9,7 +9,7 @@ const quote = (here_from: string | null, notices: object[] = []) =>
     promise: {
       bring: { day: '2026-12-07', at: '2026-12-07T07:00:00Z', words: '' },
     },
-  }) as unknown as Told
+  }) as unknown as QuoteFields
 
 test('a closed day names the day from which the vehicle counts as here', () => {
   const found = closedDay(quote('2026-12-05'))
@@ -17,7 +17,7 @@ test('a closed day names the day from which the vehicle counts as here', () => {
   expect(found?.from).toMatch(/^Mon 7 Dec/)
 })
 
-test.each([['2026-12-07'], [null]])('nothing of the sort is said of %s', (day) => {
+test.each([['2026-12-07'], [null]])('%s has no such message', (day) => {
   expect(closedDay(quote(day))).toBeNull()
 })
 

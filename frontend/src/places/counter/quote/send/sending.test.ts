@@ -54,7 +54,7 @@ beforeEach(async () => {
   asked = []
 })
 
-test('sending names the version that was seen, and keeps the link that is told only once', async () => {
+test('sending names the version that was seen, and keeps the link that is shown only once', async () => {
   replies = [{ status: 201, body: { quote: sent, link } }]
   expect(await sending.send(quote(), 'Maren')).toBe(true)
   expect(asked[0]).toMatchObject({ method: 'POST', path: 'q/send' })
@@ -63,7 +63,7 @@ test('sending names the version that was seen, and keeps the link that is told o
   expect([draft.data?.state, sending.link?.url]).toEqual(['sent', link.url])
 })
 
-test('a draft that has moved meanwhile is read again, and nothing is out', async () => {
+test('a draft that somebody changed is read again, and nothing is sent', async () => {
   const moved = { title: 'The draft has changed', detail: '', status: 409 }
   replies = [{ status: 409, body: moved }, { body: quote({ version: 5 }) }]
   expect(await sending.send(quote(), 'Maren')).toBe(false)
@@ -71,7 +71,7 @@ test('a draft that has moved meanwhile is read again, and nothing is out', async
   expect([draft.data?.version, sending.link]).toEqual([5, null])
 })
 
-test('a link that is taken back is no longer shown', async () => {
+test('a cancelled link is no longer shown', async () => {
   replies = [{ status: 201, body: { quote: sent, link } }]
   await sending.send(quote(), 'Maren')
   replies = [{ status: 204 }, { body: sent }]
@@ -87,7 +87,7 @@ test('taking the quote back names the version and the text that was seen', async
   expect(draft.data?.state).toBe('withdrawn')
 })
 
-test('an earlier version is taken back from under the draft, which can still be edited', async () => {
+test('an earlier version is withdrawn under the draft, which can still be changed', async () => {
   const under = quote({ revision: 2, out: { revision: 1, digest: 'ab' } })
   draft.replace(under, '"4"')
   replies = [{ body: quote({ revision: 2, out: null }) }]
