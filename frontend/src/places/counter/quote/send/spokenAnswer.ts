@@ -7,7 +7,7 @@ export interface Entered {
   way: Answered['way']
   phone: string
   name: string
-  /** Of a field for local time; empty: now. */
+  /** Local time as its field gives it; empty means now. */
   when: string
   price: string
   reason: string
@@ -15,7 +15,7 @@ export interface Entered {
   consents: Record<string, boolean>
 }
 
-/** The answer as it is sent: of the version and the dates that were read out. */
+/** Returns the request, with the version and the dates that were read out. */
 export function answerBody(form: Shape<'SpokenFormOut'>, entered: Entered): Answered {
   const price = form.prices.find(({ value }) => value === entered.price) ?? form.prices[0]
   return {
