@@ -30,7 +30,7 @@ function each(value: unknown, found: string[]): void {
     if (one && typeof one === 'object' && 'type' in one) walk(one as Node, found)
 }
 
-/** A string that an expression may come to; what is inside a call (a key, a class) is no text. */
+/** Returns the strings that an expression may evaluate to. Arguments of a call, such as a key or a class, are not text. */
 function expression(node: Node | undefined, found: string[]): void {
   if (!node) return
   if (node.type === 'Literal') say(node.value, found)
@@ -73,11 +73,11 @@ test.each(['<p>{t("hello")}</p>', '<p class="hello" id="hello">{a === "hello" ? 
   },
 )
 
-/** Texts of two words and more that no person reads: a selector, names in the phone's store, capacities' own names. */
+/** Texts of several words that no person reads: a selector, keys of the phone's store, names of capacities. */
 const KEYS = /^(main h1|sign-out owed|step in hand of |outside work|engine oil|transmission fluid)$/
 const SENTENCE = /\p{L} \p{L}/u
 
-/** What a script holds of sentences of its own, and where it puts messages together or writes one in capitals. */
+/** Returns a script's own sentences and the places where it joins messages. */
 function ownSentences(source: string): string[] {
   const file = ts.createSourceFile('', source, ts.ScriptTarget.Latest, true)
   const found: string[] = []

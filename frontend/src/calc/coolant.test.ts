@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
-import { type Refill, refill, wantedOf } from './coolant'
+import { concentrateFor, type Refill, refill } from './coolant'
 import { Exact } from './exact'
 import { concentrationAt, freezePoint, warmestAndColdest } from './freezing'
 
@@ -34,7 +34,7 @@ it('takes what was drained off exactly', () => {
   // In binary floats 8.3005 - 0.3 is less than the half that is rounded up.
   const half = { ...given, capacity_before: '8.3005', drained: '0.3' }
   expect(refill({ ...half, target_concentration: '0.35' }).residual).toBe('8.001')
-  expect(wantedOf({ ...given, target_concentration: '0.35' })).toBe('0.085')
+  expect(concentrateFor({ ...given, target_concentration: '0.35' })).toBe('0.085')
 })
 
 it('names the figure that cannot be', () => {

@@ -91,7 +91,7 @@ export function refill(input: Refill): Mix {
 }
 
 /** Returns the litres of concentrate that reach the target, to 0.001, even if they do not fit into the circuit. */
-export function wantedOf(input: Refill): string {
+export function concentrateFor(input: Refill): string {
   return circuitOf(input).concentrate.rounded(LITRES)
 }
 

@@ -48,7 +48,7 @@ function isFull(
 
 /** Returns whether the event is a wrong-part note, not late, that a full count of its line knows. */
 function isLifted(event: Observation, full: readonly Observation[]): boolean {
-  if (event.late || event.kind !== 'note' || whatOf(event) !== 'wrong_part') return false
+  if (event.late || event.kind !== 'note' || noteCode(event) !== 'wrong_part') return false
   return full.some((count) => count.line === event.line && knows(count, event))
 }
 
@@ -66,7 +66,7 @@ function byPlace(first: Observation, other: Observation): number {
 
 function withOne(flags: Required<Flags>, event: Observation): Required<Flags> {
   if (event.late) return { ...flags, late: flags.late + 1 }
-  const what = whatOf(event)
+  const what = noteCode(event)
   const sealed = event.how === 'sealed' || (event.kind === 'note' && what === 'sealed')
   if (event.kind !== 'note') return { ...flags, sealed }
   if (what === 'wrong_part') return { ...flags, wrong_part: flags.wrong_part + 1 }
@@ -74,6 +74,6 @@ function withOne(flags: Required<Flags>, event: Observation): Required<Flags> {
 }
 
 /** Returns the code of a note, such as wrong_part. */
-export function whatOf({ note }: Observation): string {
+export function noteCode({ note }: Observation): string {
   return note && typeof note === 'object' && 'what' in note ? String(note.what) : ''
 }

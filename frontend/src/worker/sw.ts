@@ -1,14 +1,14 @@
 /// <reference lib="webworker" />
-// Keeps the app's own files, so that it starts without a network. It knows nothing about data:
-// that lives in IndexedDB (src/lib/db.ts) and never in this cache.
+// Caches the app's files, so that it starts without a network. Data is never in this cache: it is in IndexedDB
+// (src/lib/device/database.ts).
 
-declare const __FILES__: string[] // both filled in by build/precache.ts
+declare const __FILES__: string[] // build/precache.ts fills in both
 declare const __VERSION__: string
 
 const worker = self as unknown as ServiceWorkerGlobalScope
 const KEPT = `app-${__VERSION__}`
 const SHELL = '/'
-// Paths that the app draws; all else goes to the server. `shop/urls.py` keeps the same list.
+// The paths that the app draws; all others go to the server. `shop/urls.py` has the same list.
 const OURS = /^\/($|sign-in$|[a-z0-9-]+\/(counter|parts|bay|office)(\/|$))/
 
 worker.addEventListener('install', (event) => {

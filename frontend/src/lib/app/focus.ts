@@ -4,7 +4,7 @@ import { tick } from 'svelte'
  * Closes a panel and returns the focus to the button that opened it: the last pressed button before the panel. If
  * that button is gone, focuses the heading of the screen.
  */
-export async function giveBack(from: Element, close: () => void): Promise<void> {
+export async function closeAndFocusOpener(from: Element, close: () => void): Promise<void> {
   const pressed = from
     .closest('.sheet')
     ?.querySelectorAll<HTMLElement>('button[aria-expanded="true"], button[aria-current]')
@@ -14,17 +14,17 @@ export async function giveBack(from: Element, close: () => void): Promise<void> 
   const opener = before.at(-1)
   close()
   await tick()
-  toButtonOrHead(opener)
+  focusButtonOrHeading(opener)
 }
 
 /** Focuses this button, or the heading of the screen if the button is gone. */
-export function toButtonOrHead(button?: HTMLElement): void {
+export function focusButtonOrHeading(button?: HTMLElement): void {
   const to = button?.isConnected ? button : document.querySelector<HTMLElement>('main h1')
   to?.focus({ preventScroll: true })
 }
 
 /** Focuses the heading of a screen as soon as it is drawn, unless a person has moved the focus by then. */
-export function onceDrawn(screen: Element): void {
+export function focusHeadingWhenDrawn(screen: Element): void {
   const watch = new MutationObserver(look)
   watch.observe(screen, { childList: true, subtree: true })
   look()
@@ -32,6 +32,6 @@ export function onceDrawn(screen: Element): void {
   function look(): void {
     if (!screen.querySelector('h1')) return
     watch.disconnect()
-    if (document.activeElement === document.body) toButtonOrHead()
+    if (document.activeElement === document.body) focusButtonOrHeading()
   }
 }

@@ -34,11 +34,11 @@ export function watchAddress(): void {
 
 /** Returns whether the app draws this path. Other paths, such as a PDF or a customer's link, are the server's. */
 function ours(path: string): boolean {
-  return path === '/' || path === '/sign-in' || whereabouts(path).place !== undefined
+  return path === '/' || path === '/sign-in' || splitPath(path).place !== undefined
 }
 
 /** Splits a path: "/fell/counter/quotes/7" gives { slug: "fell", place: "counter", rest: "quotes/7" }. */
-export function whereabouts(path: string): { slug: string; place: Place | undefined; rest: string } {
+export function splitPath(path: string): { slug: string; place: Place | undefined; rest: string } {
   const [slug = '', place = '', ...rest] = path.slice(1).split('/')
   return {
     slug,

@@ -1,7 +1,7 @@
 import { expect, test, vi } from 'vitest'
 
 vi.stubGlobal('location', { pathname: '/', search: '' })
-const { fits, whereabouts } = await import('./router.svelte')
+const { fits, splitPath } = await import('./router.svelte')
 
 test.each([
   ['/copper-fell/counter', { slug: 'copper-fell', place: 'counter', rest: '' }],
@@ -10,7 +10,7 @@ test.each([
   ['/sign-in', { slug: 'sign-in', place: undefined, rest: '' }],
   ['/', { slug: '', place: undefined, rest: '' }],
 ])('%s is taken apart', (path, found) => {
-  expect(whereabouts(path)).toEqual(found)
+  expect(splitPath(path)).toEqual(found)
 })
 
 test('an address fits the pattern of its length only', () => {

@@ -1,7 +1,7 @@
 import { ask, callFor } from '../api/client'
 import type { Shape } from '../api/types'
 import { clearCopies, clearLogs, recall, remember } from '../device/database'
-import { speak } from '../text/language'
+import { setLanguage } from '../text/language'
 
 export type Role = Shape<'MemberRole'>
 export type ShopHere = Shape<'OwnShopOut'>
@@ -152,7 +152,7 @@ export class Session {
 
   enter(slug: string): void {
     this.slug = slug
-    speak(this.shop?.language)
+    setLanguage(this.shop?.language)
     callFor(slug, () => void this.end())
   }
 
@@ -169,7 +169,7 @@ export class Session {
   private take(answer: SessionState): void {
     this.state = answer
     this.known = true
-    speak(this.shop?.language)
+    setLanguage(this.shop?.language)
   }
 
   private async keep(answer: SessionState): Promise<void> {

@@ -14,7 +14,7 @@ test('a newer toast about one of the same lines takes the place of the older', (
   expect(toasts.map(({ words }) => words)).toEqual(['O-ring: due Tuesday.', 'Hose clamp: due Friday.'])
 })
 
-test('toasts that speak of nothing in particular stand beside each other', () => {
+test('toasts without a subject are shown together', () => {
   tell('Link taken back.')
   tell('Link copied.')
   expect(toasts).toHaveLength(2)

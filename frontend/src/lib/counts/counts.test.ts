@@ -3,11 +3,11 @@ import { beforeEach, describe, expect, test, vi } from 'vitest'
 import { digest, fold } from '../../calc/counting'
 import type { Answer } from '../api/client'
 import { db } from '../device/database'
-import type { Reach } from './log'
+import type { SendRequest } from './log'
 
 vi.stubGlobal('document', { cookie: '', visibilityState: 'visible' })
 const { CountLog } = await import('./log')
-const { keep, putAside, refused, settle, waiting } = await import('./queue')
+const { keep, moveToDrawer, refused, settle, waiting } = await import('./queue')
 const { sendAll } = await import('./send')
 
 const LIST = 'list-1'
@@ -39,7 +39,7 @@ class Server {
     if (status !== undefined) return refusal(status)
     const data = asked.method === 'post' ? this.store(asked) : await this.page(asked)
     return this.loses(asked) ? refusal(0) : { ok: true, status: 200, data, etag: null, next: null }
-  }) as Reach
+  }) as SendRequest
 
   store({ body }: Raw) {
     const { events } = body as { events: Sent[] }
@@ -376,7 +376,7 @@ test('every event is at every moment in the queue, the log or the drawer', async
   const made = [...(await count('pin', 4)), ...(await count('nowhere', 1))].map(({ id }) => id)
   const steps = [
     () => send(),
-    async () => putAside(await waiting()),
+    async () => moveToDrawer(await waiting()),
     async () => {
       await (await opened()).pull()
     },

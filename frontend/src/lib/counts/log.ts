@@ -7,7 +7,7 @@ import { db, type LogRow, type QueuedCount } from '../device/database'
 import { type Draft, deviceName, keep, type Screen, type Whose, waiting } from './queue'
 
 export type Pulled = Shape<'CountEventOut'>
-export type Reach = typeof ask
+export type SendRequest = typeof ask
 export type LogEvent = Observation & { author_name?: string; made_at?: string }
 type Page = Shape<'EventsOut'>
 
@@ -35,7 +35,7 @@ export class CountLog {
   constructor(
     readonly whose: Whose,
     private changed: (lines: ReadonlySet<string>) => void = () => {},
-    private reach: Reach = ask,
+    private reach: SendRequest = ask,
   ) {}
 
   /** Returns all events known here: the pulled ones, then the queued ones. */

@@ -100,7 +100,7 @@ export async function refused(): Promise<QueuedCount[]> {
 /**
  * Moves refused events from the queue to the drawer, where a person sees them. One transaction, so that none is lost.
  */
-export async function putAside(events: readonly QueuedCount[]): Promise<void> {
+export async function moveToDrawer(events: readonly QueuedCount[]): Promise<void> {
   const tx = (await db()).transaction(['queue', 'drawer'], 'readwrite', STRICT)
   for (const entry of events) {
     void tx.objectStore('drawer').put(entry)

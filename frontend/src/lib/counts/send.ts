@@ -2,8 +2,8 @@
 import { ask, type Problem } from '../api/client'
 import type { Shape } from '../api/types'
 import type { QueuedCount } from '../device/database'
-import { CountLog, EVENTS, type Reach } from './log'
-import { putAside, waiting } from './queue'
+import { CountLog, EVENTS, type SendRequest } from './log'
+import { moveToDrawer, waiting } from './queue'
 
 const MOST = 200
 const MOST_BYTES = 200 * 1024 // the server accepts 256 KiB
@@ -20,7 +20,7 @@ export interface Outcome {
 export const openLogs = new Map<string, CountLog>()
 
 /** Sends the queued events of `authors` (member ids), list by list. */
-export async function sendAll(authors: ReadonlySet<string>, reach: Reach = ask): Promise<Outcome> {
+export async function sendAll(authors: ReadonlySet<string>, reach: SendRequest = ask): Promise<Outcome> {
   const lists = new Map<string, QueuedCount[]>()
   for (const entry of await waiting())
     if (authors.has(entry.author)) lists.set(entry.list, [...(lists.get(entry.list) ?? []), entry])
@@ -38,7 +38,7 @@ function concernsAll({ status }: Problem): boolean {
   return status !== 404 && status !== 413
 }
 
-async function sendList(events: QueuedCount[], reach: Reach): Promise<Problem | null> {
+async function sendList(events: QueuedCount[], reach: SendRequest): Promise<Problem | null> {
   const [first] = events
   if (!first) return null
   const problem = await upload(events, reach)
@@ -50,7 +50,7 @@ async function sendList(events: QueuedCount[], reach: Reach): Promise<Problem | 
 }
 
 /** Sends events in batches. Removes from the queue only those that the server refused one by one. */
-async function upload(events: QueuedCount[], reach: Reach): Promise<Problem | null> {
+async function upload(events: QueuedCount[], reach: SendRequest): Promise<Problem | null> {
   let most = MOST
   let rest = events
   while (rest.length) {
@@ -90,5 +90,5 @@ async function drawer(batch: readonly QueuedCount[], results: Results): Promise<
     if (result?.id !== entry.id || result.status !== 'rejected') return []
     return [{ ...entry, problem: result.problem ?? 'malformed' }]
   })
-  if (refused.length) await putAside(refused)
+  if (refused.length) await moveToDrawer(refused)
 }

@@ -4,14 +4,14 @@ import { learn } from '../text/text'
 import {
   clearHours,
   few,
-  heldBefore,
   immobileFrom,
   type Missing,
   needsNothing,
   type Readiness,
   type StepReach,
   stepState,
-  stuckAt,
+  stopBefore,
+  stopCause,
   verdictState,
 } from './readiness'
 
@@ -57,16 +57,16 @@ test('the hours until the stop are shown if work may begin', () => {
 })
 
 test('the bar stands only where work may go as far as that', () => {
-  expect(heldBefore(readiness('start_to_hold'))?.position).toBe(2)
-  expect(heldBefore(readiness('hold'))).toBeNull()
+  expect(stopBefore(readiness('start_to_hold'))?.position).toBe(2)
+  expect(stopBefore(readiness('hold'))).toBeNull()
 })
 
 test('the bar leads to the step that it stands for, not to one that waits where the vehicle can move', () => {
   const steps = ['clear', 'waits', 'clear', 'waits', 'waits'].map((state, i) => ({ state, position: i + 1 }))
   const held = (waits_at: number | null) => ({ steps, hold_before: { position: 3, waits_at } }) as never
-  expect(stuckAt(readiness('start_to_hold', held(4)))?.position).toBe(4)
-  expect(stuckAt(readiness('start_to_hold', held(null)))).toBeUndefined()
-  expect(stuckAt(readiness('hold', held(4)))).toBeUndefined()
+  expect(stopCause(readiness('start_to_hold', held(4)))?.position).toBe(4)
+  expect(stopCause(readiness('start_to_hold', held(null)))).toBeUndefined()
+  expect(stopCause(readiness('hold', held(4)))).toBeUndefined()
 })
 
 test('one more than the most is shown: a line that says so would take its place', () => {

@@ -21,7 +21,7 @@ const VERDICTS: Record<NonNullable<Readiness['verdict']>, State> = {
 /** Words the hours that can be done, before the stop if there is one. */
 export function clearHours(readiness: Readiness): string {
   const hours = { cleared: plain(readiness.cleared_hours), total: plain(readiness.total_hours) }
-  const heldStep = heldBefore(readiness)
+  const heldStep = stopBefore(readiness)
   const before = heldStep && readiness.hours_before_hold
   if (!heldStep || !before) return t('ready.clear', hours)
   return t('ready.clear.until', { ...hours, before: plain(before), position: heldStep.position })
@@ -55,13 +55,13 @@ export function stepState({ state, parts }: StepReach): State {
 export const needsNothing = ({ state, parts }: StepReach): boolean => state === 'clear' && !parts.length
 
 /** Returns the step before which work must stop, if the job may start before it. */
-export function heldBefore({ verdict, hold_before }: Readiness): Readiness['hold_before'] {
+export function stopBefore({ verdict, hold_before }: Readiness): Readiness['hold_before'] {
   return verdict === 'start_to_hold' ? hold_before : null
 }
 
 /** Returns the step that causes the stop. It can come after the stop, because the vehicle cannot move in between. */
-export function stuckAt(reach: Readiness): StepReach | undefined {
-  const heldStep = heldBefore(reach)
+export function stopCause(reach: Readiness): StepReach | undefined {
+  const heldStep = stopBefore(reach)
   return heldStep ? reach.steps.find(({ position }) => position === heldStep.waits_at) : undefined
 }
 

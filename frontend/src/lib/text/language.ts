@@ -7,7 +7,7 @@ export let plurals = new Intl.PluralRules(tag)
 export let point = '.'
 
 /** Sets the language of everything formatted from now on. A copy kept by an older build has none. */
-export function speak(language = 'en-GB'): void {
+export function setLanguage(language = 'en-GB'): void {
   if (language === tag) return
   tag = language
   numbers = new Intl.NumberFormat(tag)

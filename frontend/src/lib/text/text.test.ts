@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { expect, test } from 'vitest'
 import { compile, types } from '../../../build/fluent'
-import { speak } from './language'
+import { setLanguage } from './language'
 import { type Catalogue, fill, learn, t, translate } from './text'
 
 const FOLDER = 'src/lib/messages/en-GB'
@@ -64,9 +64,9 @@ test('sentences in our own language use its plurals', async () => {
   const parts = await sentenceOf('a = { $n ->\n [one] { $n } part\n *[other] { $n } parts\n }')
   const key = 'counter.missing'
   learn({ [key]: parts })
-  speak('lv') // in which 21 is counted like 1
+  setLanguage('lv') // in which 21 is counted like 1
   expect((t as (key: string, facts: object) => string)(key, { n: 21 })).toBe('21 parts')
-  speak()
+  setLanguage()
 })
 
 test('if its sentences cannot be fetched, our own are shown', async () => {

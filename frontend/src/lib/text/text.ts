@@ -23,7 +23,7 @@ export type Plain = { [K in Key]: Words[K] extends null ? K : never }[Key]
 
 const sentences: Record<string, Sentence> = { ...common }
 let translated: Catalogue = {}
-/** What the reader's language lacks is said, and counted, in our own. */
+/** The plural rules of our own language, for sentences that the reader's language lacks. */
 const OURS = new Intl.PluralRules('en-GB')
 
 type Load = () => Promise<{ default: Catalogue }>

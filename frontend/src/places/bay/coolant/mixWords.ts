@@ -1,6 +1,6 @@
 // Words the mix of one circuit from the bay's measurements with the server's catalogue, without signal. Gives the
 // same answer as GET jobs/{id}/circuits/NAME/mix (kitting/calc/circuits.py, kitting/presenters/circuits.py).
-import { type Mix, type Refill, refill, type Status, wantedOf } from '../../../calc/coolant'
+import { concentrateFor, type Mix, type Refill, refill, type Status } from '../../../calc/coolant'
 import { Exact, Refusal } from '../../../calc/exact'
 import { concentrationAt, type Glycol, warmestAndColdest } from '../../../calc/freezing'
 import { drainedAtLeast, litres, type Poured, poured, warmer, wholePercent } from '../../../calc/pouring'
@@ -247,7 +247,7 @@ class MixWords {
       yield [read, this.say('how.percent', { percent: strength })]
     }
     yield [this.say('how.fill', { after, stays }), this.litres(fill)]
-    const concentrate = plain(wantedOf(input))
+    const concentrate = plain(concentrateFor(input))
     yield [this.say('how.concentrate', { after, target, stays, strength }), this.litres(concentrate)]
     if (mix.water !== null) {
       yield [this.say('how.water', { fill, concentrate }), this.litres(plain(mix.water))]

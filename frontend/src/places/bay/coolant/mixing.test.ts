@@ -1,7 +1,7 @@
 import 'fake-indexeddb/auto'
 import { expect, test, vi } from 'vitest'
 import { recall } from '../../../lib/device/database'
-import { speak } from '../../../lib/text/language'
+import { setLanguage } from '../../../lib/text/language'
 import { after, type Figure, Mixing } from './mixing.svelte'
 
 const CIRCUIT = {
@@ -60,9 +60,9 @@ test('before any measurement the mix uses assumed figures', () => {
 })
 
 test('its sentences have the decimal sign of the language, and its values a point', () => {
-  speak('de')
+  setLanguage('de')
   const { mix } = mixing()
-  speak()
+  setLanguage()
   expect([mix?.words, mix?.concentrate]).toEqual(['Concentrate 5,2, water 4,4', '5.2'])
 })
 

@@ -1,16 +1,16 @@
 import { expect, test } from 'vitest'
-import { fromSupplier, isKind, KINDS, mayTakeIn, seesFiles, whoMay } from './fileKinds'
+import { fromSupplier, isKind, KINDS, mayImport, seesFiles, whoMay } from './fileKinds'
 
 test('the manager takes in everything, the technician nothing', () => {
-  expect(KINDS.filter((kind) => mayTakeIn('manager', kind))).toEqual([...KINDS])
-  expect(KINDS.filter((kind) => mayTakeIn('technician', kind))).toEqual([])
+  expect(KINDS.filter((kind) => mayImport('manager', kind))).toEqual([...KINDS])
+  expect(KINDS.filter((kind) => mayImport('technician', kind))).toEqual([])
   expect(seesFiles('technician')).toBe(false)
   expect(seesFiles(undefined)).toBe(false)
 })
 
 test('prices for everybody are the manager’s; parts staff take in what they handle', () => {
-  expect(KINDS.filter((kind) => mayTakeIn('parts', kind))).toEqual(['consumables', 'kit'])
-  expect(KINDS.filter((kind) => mayTakeIn('advisor', kind))).toEqual([
+  expect(KINDS.filter((kind) => mayImport('parts', kind))).toEqual(['consumables', 'kit'])
+  expect(KINDS.filter((kind) => mayImport('advisor', kind))).toEqual([
     'consumables',
     'kit',
     'customers',

@@ -26,13 +26,13 @@ export function isKind(word: string): word is Kind {
   return KINDS.some((kind) => kind === word)
 }
 
-export function mayTakeIn(role: Role | undefined, kind: Kind): boolean {
+export function mayImport(role: Role | undefined, kind: Kind): boolean {
   return role !== undefined && CIRCLES[CIRCLE[kind]].includes(role)
 }
 
 /** Returns whether this person may see any file. */
 export function seesFiles(role: Role | undefined): boolean {
-  return KINDS.some((kind) => mayTakeIn(role, kind))
+  return KINDS.some((kind) => mayImport(role, kind))
 }
 
 /** Returns the key below `office.only` of the sentence that names who may import this kind. */

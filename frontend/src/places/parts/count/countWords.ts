@@ -71,7 +71,7 @@ export function whyRefused({ problem }: QueuedCount): string {
 }
 
 /** Words a kept count. */
-export function keptWords({ body }: QueuedCount): string {
+export function queuedWords({ body }: QueuedCount): string {
   const { kind, total, damaged, how } = body as LogEvent
   const n = total ?? 0
   if (kind === 'undo') return t('phone.what.undo')

@@ -22,7 +22,7 @@ export function show(filter: Filter, rows: readonly Row[]): ReadonlySet<Row> | n
 }
 
 /** Shows a toast after each save, with Undo, and removes the previous one. */
-export class Saying {
+export class SaveToasts {
   private last = 0
 
   constructor(private undo: (ids: string[]) => void) {}

@@ -3,7 +3,7 @@ import type { Tally } from '../../../calc/counting'
 import { type LineStanding, lineFigures, lineStanding } from '../../../calc/lineFigures'
 import parts from '../../../lib/messages/en-GB/parts.ftl'
 import { learn } from '../../../lib/text/text'
-import { boxWords, faultWords, foundWords } from './lineWords'
+import { boxWords, faultWords, resultWords } from './lineWords'
 
 learn(parts)
 
@@ -45,7 +45,7 @@ it('counts lines, not pieces', () => {
 })
 
 it('says in the index what differs, and "all here" only where all is counted and nothing does', () => {
-  const says = (...lines: LineStanding[]) => foundWords(lineFigures(lines))
+  const says = (...lines: LineStanding[]) => resultWords(lineFigures(lines))
   expect(says(right, right)).toBe('all here')
   expect(says(right, untouched)).toBe('')
   expect(says(right, short, untouched)).toBe('1 short')

@@ -15,7 +15,7 @@ export function faultWords(figures: Figures): string {
 /**
  * Words the result of a carton or bag: its faults, or "all here" if all is counted and nothing differs, else nothing.
  */
-export function foundWords(figures: Figures): string {
+export function resultWords(figures: Figures): string {
   const faults = faultWords(figures)
   if (faults || figures.not_counted) return faults
   return figures.sealed ? t('pull.n.sealed', { n: figures.sealed }) : t('pull.n.all_here')

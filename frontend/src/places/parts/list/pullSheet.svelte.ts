@@ -3,7 +3,7 @@ import { untrack } from 'svelte'
 import { fold, knows, type Tally } from '../../../calc/counting'
 import { type Figures, type LineStanding, lineFigures, lineStanding } from '../../../calc/lineFigures'
 import type { LineState } from '../../../calc/lineState'
-import { flags, whatOf } from '../../../calc/observed'
+import { flags, noteCode } from '../../../calc/observed'
 import { onChange } from '../../../lib/api/feed.svelte'
 import { CountLog, type LogEvent } from '../../../lib/counts/log'
 import type { Draft, Screen, Whose } from '../../../lib/counts/queue'
@@ -96,7 +96,7 @@ function isLateLast(events: readonly LogEvent[], standing: readonly LogEvent[]):
   )
 }
 
-const isWrongPart = (event: LogEvent) => event.kind === 'note' && whatOf(event) === 'wrong_part'
+const isWrongPart = (event: LogEvent) => event.kind === 'note' && noteCode(event) === 'wrong_part'
 
 /** Returns the counts that no other standing count knew. */
 function openCounts(standing: readonly LogEvent[]): LogEvent[] {
