@@ -11,6 +11,7 @@ from quotes.models import Quote, Revision
 from quotes.presenters.acceptance_form import form_facts, form_values
 from quotes.presenters.customer import presented
 from quotes.presenters.possible_prices import common_ready, dates_of_each, rows_of
+from quotes.presenters.price_grid import grid_of
 from quotes.presenters.promise import Dates
 from shop.models import Shop
 from shop.words import say
@@ -47,6 +48,7 @@ def page_facts(
         "open": state == Revision.State.SENT,
         "digest": digest,
         "possible": possible,
+        "grid": grid_of(document, possible),
         "each_ready": common_ready(possible),
         "several_differ": differing if differing > 1 else 0,
         "unknown_chosen": price == UNKNOWN,

@@ -12,7 +12,7 @@ from shop.models import RuleSet
 from tests.browser import acts
 from tests.browser.aside import begin
 from tests.browser.conftest import PHONE
-from tests.browser.test_how import TURBO, advisor_of, make_saltmarsh
+from tests.browser.test_how import BRAKES, TURBO, advisor_of, make_saltmarsh
 from tests.browser.test_screens import UNSTICK, WIDE
 
 pytestmark = pytest.mark.browser
@@ -71,7 +71,7 @@ def large(browser_type: BrowserType, browser_type_launch_args: dict[str, Any]) -
 
 
 def make_quote() -> tuple[str, str]:
-    """A quote with a price for each gearbox, a discount and another firm's work: its id, and the customer's address.
+    """A quote with four prices, a discount and another firm's work: its id, and the customer's address.
 
     Its draft is offered newer price rules, which compare one range with another.
     """
@@ -81,12 +81,14 @@ def make_quote() -> tuple[str, str]:
     car = {"customer": customer, "title": "Tessark T35 estate", "attributes": {"model": "T35"}}
     car["capacities"] = client.get("customers", {"q": "holloway"}).json()["items"][0]["vehicles"][0]["capacities"]
     vehicle = client.post("vehicles", car).json()["id"]
-    kit = next(each["id"] for each in client.get("kits").json()["items"] if each["title"] == TURBO)
-    quote = client.post("quotes", {"kits": [kit], "customer": customer, "vehicle": vehicle}).json()
+    kits = [each["id"] for each in client.get("kits").json()["items"] if each["title"] in (TURBO, BRAKES)]
+    quote = client.post("quotes", {"kits": kits, "customer": customer, "vehicle": vehicle}).json()
     quote = client.post(f"quotes/{quote['id']}/outside", CALIBRATION).json()
     reason = {"percent": "2.5", "because": "Second job with us this year"}
     quote = client.put(f"quotes/{quote['id']}/discount", reason, seen=f'"{quote["version"]}"').json()
-    assert quote["undecided"] and quote["discount"] and quote["outside"] and not quote["stops"], quote["stops"]
+    assert len(quote["undecided"]["prices"]) == 4 and quote["discount"] and quote["outside"] and not quote["stops"], (
+        quote["stops"]
+    )
     body = {"version": quote["version"], "recipient": "01632 960 417", "below_floor": True}
     link = client.post(f"quotes/{quote['id']}/send", body).json()["link"]["url"]
     client.post(f"quotes/{quote['id']}/revise")
