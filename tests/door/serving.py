@@ -15,7 +15,7 @@ from django.conf import settings
 
 PATIENCE = 60  # seconds: the machine may be busy
 PROXY = "127.0.0.2"
-DATABASE = "kitwright.sqlite3"  # with its -wal and -shm
+DATABASE = "empty.sqlite3"  # with its -wal and -shm
 ANSWER = b"x" * 3_000_000  # far more than a socket takes at once
 
 
@@ -84,7 +84,7 @@ def read_answer(door: socket.socket) -> Answer:
 def serve(folder: Path) -> Iterator[Served]:
     environment = os.environ | {
         "DJANGO_SETTINGS_MODULE": "tests.door.settings",
-        "DATABASE_URL": f"sqlite:///{folder / 'empty.sqlite3'}",
+        "DATABASE_URL": f"sqlite:///{folder / DATABASE}",
         "TRUSTED_PROXY": PROXY,
         "MEETING": str(folder),
         "TMPDIR": str(folder),
