@@ -4,7 +4,6 @@ from kitting.views import circuits, counting, kits, pull_lists, readiness
 
 urlpatterns = [
     path("jobs/<uuid:id>/circuits", circuits.Circuits.as_view()),
-    path("jobs/<uuid:id>/circuits/<path:name>/mix", circuits.CircuitMix.as_view()),
     path("jobs/<uuid:id>/readiness", readiness.JobReadiness.as_view()),
     path("kits", kits.Kits.as_view()),
     path("kits/<uuid:id>", kits.Kit.as_view()),

@@ -1,14 +1,12 @@
-"""A job's coolant circuits and their mixes. Litres; concentrations in per cent of the volume; degrees Celsius."""
+"""A job's coolant circuits. Litres; concentrations in per cent of the volume; degrees Celsius."""
 
-from typing import Annotated, Literal
+from typing import Annotated
 
 from msgspec import Meta
 
 from kitting.calc.circuits import Scale
-from kitting.calc.coolant import Status
 from kitting.calc.freezing import Glycol
 from shop.answers.base import Answer, Exact
-from shop.answers.explained import ExplainedOut
 
 
 class CircuitOut(Answer, frozen=True):
@@ -32,58 +30,5 @@ class CircuitOut(Answer, frozen=True):
     premix: Annotated[Exact, Meta(description="The concentration of premix, in per cent.")]
     mix_words: Annotated[
         dict[str, str],
-        Meta(
-            description="The sentences of a mix, for a phone without signal: the same as in the answer of `mix`, their "
-            "{facts} open."
-        ),
+        Meta(description="The sentences of a mix, their {facts} open: the phone works the mix out without signal."),
     ]
-
-
-class PremixOut(Answer, frozen=True):
-    """The other way to fill: premix and a little of one of the two."""
-
-    premix: Annotated[Exact, Meta(description="Litres of premix to fill in.")]
-    concentrate: Annotated[Exact, Meta(description="Litres of concentrate to fill in.")]
-    water: Annotated[Exact, Meta(description="Litres of water to fill in.")]
-    words: str
-
-
-class PremixOnlyOut(Answer, frozen=True):
-    """The strength that premix alone would reach."""
-
-    percent: Annotated[Exact, Meta(description="The concentration that it would reach.")]
-    protects: Exact | None
-    words: str
-
-
-class RemedyOut(Answer, frozen=True):
-    """The litres to drain before the target can be reached, and the pure fluid to add afterwards."""
-
-    drain_at_least: Annotated[Exact, Meta(description="In all.")]
-    drain_more: Annotated[Exact, Meta(description="More than has been drained.")]
-    then_fill: Annotated[Exact, Meta(description="Litres to fill in afterwards.")]
-    fluid: Annotated[Literal["concentrate", "water"], Meta(description="The fluid to fill in.")]
-    why: Annotated[str, Meta(description="Why the target is out of reach.")]
-    words: str
-
-
-class MixOut(Answer, frozen=True):
-    """The filling now. Where the target is out of reach, `concentrate` and `water` are null and `remedy` is given."""
-
-    status: Annotated[Status, Meta(description="Whether the target can be reached.")]
-    words: str
-    concentrate: Annotated[Exact | None, Meta(description="Litres of concentrate to fill in.")]
-    water: Annotated[Exact | None, Meta(description="Litres of water to fill in.")]
-    fill: Annotated[Exact, Meta(description="Litres to fill in, in all.")]
-    stays: Annotated[Exact, Meta(description="The litres that stay in the circuit.")]
-    residual: Annotated[Exact, Meta(description="The concentration of what stays, in per cent.")]
-    after: Annotated[Exact, Meta(description="Litres in the circuit afterwards.")]
-    target: Exact
-    protects: Exact | None
-    protection_words: str
-    premix: Annotated[PremixOut | None, Meta(description="The same with premix; null where it cannot be.")]
-    premix_only: Annotated[
-        PremixOnlyOut | None, Meta(description="What premix alone would reach; null where that is not known.")
-    ]
-    remedy: Annotated[RemedyOut | None, Meta(description="What to do where the target is out of reach; else null.")]
-    how: ExplainedOut

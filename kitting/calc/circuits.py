@@ -1,4 +1,4 @@
-"""The coolant circuits of a job: the assumptions of the quote, and the mix from what the bay measures.
+"""The coolant circuits of a job, with the assumptions of the quote. The phone works out the mix in the bay.
 
 Litres; concentrations are shares of the volume; degrees Celsius. In JSON every figure is a string (the calculation of
 coolant).
@@ -7,17 +7,16 @@ coolant).
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, fields, replace
 from decimal import Decimal, localcontext
-from typing import Any, Literal, get_args
+from typing import Any, Literal
 
-from kitting.calc.coolant import LITRES, Mix, Refill, refill
-from kitting.calc.freezing import Glycol, concentration_at
+from kitting.calc.coolant import LITRES
+from kitting.calc.freezing import Glycol
 from kitting.calc.needs import CircuitAssumptions, NeedRow, added_by, glycol_of
-from shop.calc.errors import CalculationError
 from shop.calc.money import EXACT, rounded
 from shop.calc.quantity import plain
 
 Scale = Literal["percent", "celsius"]
-SCALES: tuple[Scale, ...] = get_args(Scale)
+"""What a refractometer shows: the concentration in per cent, or the freeze point in degrees Celsius."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,31 +47,6 @@ class Circuit:
     def after(self) -> Decimal | None:
         """The circuit's volume once the kits are fitted."""
         return None if self.capacity is None else self.capacity + self.added
-
-
-@dataclass(frozen=True, slots=True)
-class CircuitMeasurement:
-    """Two measurements: the litres drained, and the refractometer's reading in per cent or degrees Celsius."""
-
-    drained: Decimal
-    reading: Decimal
-    scale: Scale = "percent"
-
-
-@dataclass(frozen=True, slots=True)
-class BayMix:
-    """The mix for a measurement. `concentrate_needed` reaches the target, whether there is room for it or not.
-
-    If there is not: `drain_more` is the rest up to `mix.drain_at_least`, `may_stay` the old mix that then remains, and
-    `then_fill` the volume to pour in afterwards.
-    """
-
-    refill: Refill
-    mix: Mix
-    concentrate_needed: Decimal
-    drain_more: Decimal | None = None
-    may_stay: Decimal | None = None
-    then_fill: Decimal | None = None
 
 
 def sold_circuits(
@@ -106,55 +80,6 @@ def _circuit(of: str, rows: Sequence[NeedRow], circuits: CircuitAssumptions, tit
         order_allowance=assumed.order_allowance,
         top_up=assumed.top_up,
     )
-
-
-def bay_mix(circuit: Circuit, measured: CircuitMeasurement) -> BayMix:
-    """The mix that brings the circuit to its target concentration.
-
-    Refuses `capacity_unknown` (not recorded), `glycol_unknown` (degrees mean nothing without it),
-    `residual_out_of_range` (a reading outside the scale) and what `refill` refuses.
-    """
-    if circuit.capacity is None:
-        raise CalculationError("capacity_unknown", circuit.of)
-    refill_input = Refill(
-        capacity_before=circuit.capacity,
-        drained=measured.drained,
-        residual_concentration=_concentration(measured, circuit.glycol),
-        target_concentration=circuit.target,
-        added_to_circuit=circuit.added,
-        premix_concentration=circuit.premix,
-        order_allowance=circuit.order_allowance,
-        top_up=circuit.top_up,
-        glycol=circuit.glycol,
-    )
-    mix = refill(refill_input)
-    with localcontext(EXACT):
-        stayed = (refill_input.capacity_before - refill_input.drained) * refill_input.residual_concentration
-        concentrate = (
-            refill_input.capacity_before + refill_input.added_to_circuit
-        ) * refill_input.target_concentration - stayed
-        without_more_draining = BayMix(refill_input, mix, rounded(concentrate, LITRES))
-        at_least = mix.drain_at_least
-        if at_least is None:
-            return without_more_draining
-        may_stay = refill_input.capacity_before - at_least
-        return replace(
-            without_more_draining,
-            drain_more=at_least - refill_input.drained,
-            may_stay=may_stay,
-            then_fill=at_least + refill_input.added_to_circuit,
-        )
-
-
-def _concentration(measured: CircuitMeasurement, glycol: Glycol | None) -> Decimal:
-    if measured.scale == "celsius":
-        if glycol is None:
-            raise CalculationError("glycol_unknown", plain(measured.reading))
-        return concentration_at(measured.reading, glycol)
-    if not 0 <= measured.reading <= 100:
-        raise CalculationError("residual_out_of_range", plain(measured.reading))
-    with localcontext(EXACT):
-        return measured.reading / 100
 
 
 def with_capacity(circuit: Circuit, stated: Decimal | None) -> Circuit:

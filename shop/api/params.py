@@ -1,6 +1,5 @@
 """Parses and checks ids, numbers, measures and prices of a request."""
 
-import re
 from decimal import Decimal
 from uuid import UUID
 
@@ -22,13 +21,6 @@ def parse_whole(text: str, pointer: str, least: int) -> int:
     if not (text.isascii() and text.isdigit()) or len(text) > 9 or int(text) < least:
         raise field_error(pointer, "whole_number")
     return int(text)
-
-
-def parse_decimal(text: str, pointer: str, key: str, *, places: int) -> Decimal:
-    """A plain decimal of at most `places` decimals. Refuses another text with the sentence `field.KEY`."""
-    if not re.fullmatch(rf"-?[0-9]{{1,6}}(\.[0-9]{{1,{places}}})?", text):
-        raise field_error(pointer, key)
-    return Decimal(text)
 
 
 def check_line_amount(quantity: Decimal, price: Decimal | None, pointer: str) -> None:

@@ -34,11 +34,6 @@ def text_like(words: str, pattern: str) -> Query:
     return Query(words, {"type": "string", "pattern": pattern})
 
 
-def decimal(words: str, places: int) -> Query:
-    """A decimal as `shop.api.params.parse_decimal` reads it."""
-    return text_like(words, rf"^-?[0-9]{{1,6}}(\.[0-9]{{1,{places}}})?$")
-
-
 def required(query: "str | Query") -> Query:
     """The parameter, marked as required; the view refuses a request without it."""
     return replace(as_query(query), required=True)

@@ -163,7 +163,6 @@ def for_each_row(rows: Rows) -> list[Asked]:
         Asked("get", "jobs/{id}", job),
         Asked("patch", "jobs/{id}", job, {"here": True}, 1),
         Asked("get", "jobs/{id}/circuits", job),
-        Asked("get", "jobs/{id}/circuits/{name}/mix", job | {"name": "coolant"}, {"drained": "9.2", "reading": "42"}),
         Asked("get", "jobs/{id}/readiness", job),
         Asked("get", "pull-lists/{id}", listed),
         Asked("post", "pull-lists/{id}/close", listed, {"seq": 0}),

@@ -56,7 +56,6 @@ ROLES = {
     "jobs": {"get": ALL},
     "jobs/{id}": {"get": ALL, "patch": STORES},
     "jobs/{id}/circuits": {"get": ALL},
-    "jobs/{id}/circuits/{name}/mix": {"get": ALL},
     "jobs/{id}/readiness": {"get": ALL},
     "kits": {"get": ALL, "post": COUNTER},
     "kits/{id}": {"get": ALL, "patch": COUNTER},

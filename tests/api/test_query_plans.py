@@ -27,7 +27,6 @@ QUERIES: dict[str, tuple[dict[str, str], ...]] = {
     "find": tuple({"q": typed} for typed in FOUND),
     "imports": ({}, {"kind": "customers"}),
     "jobs": ({}, {"state": "open"}),
-    "jobs/{id}/circuits/{name}/mix": ({"drained": "9.6", "reading": "42"},),
     "kits": ({}, {"q": "kit"}),
     "outside-work": ({}, {"q": "lamb"}, {"q": "nowhere"}),
     "pull-lists": ({}, {"state": "open"}, {"jobs": "open"}),
@@ -53,7 +52,7 @@ def stage(cast: Cast) -> Stage:
 def addresses(path: str, ids: dict[str, list[Any]]) -> Iterator[str]:
     """The path for every row of its collection."""
     collection = ROW.match(path)
-    path = path.replace("{name}", "coolant").replace("{line}", str(ids["line"][0]))
+    path = path.replace("{line}", str(ids["line"][0]))
     for id in ids[collection[1]] if collection else [None]:
         yield path.replace("{id}", str(id))
 

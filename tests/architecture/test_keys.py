@@ -9,7 +9,7 @@ from typing import get_args
 from django.apps import apps
 from django.db import models
 
-from kitting.calc import coolant, freezing
+from kitting.calc import freezing
 from kitting.calc.contents import COUNTED_IN
 from kitting.calc.job_readiness import StepState
 from kitting.calc.line_state import Code
@@ -41,7 +41,7 @@ def choices(setting: str) -> set[str]:
     return {text for each in ast.walk(read.args[1]) for text in texts(each)}  # type: ignore[arg-type]
 
 
-STATUSES, HALVES = {*get_args(coolant.Status)} - {"ok"}, get_args(days.Half)
+HALVES = get_args(days.Half)
 PRICED = ("buying", "fitting", "labour_reasons", "priced_fees", "priced_labour", "priced_needs", "pricing")
 """The calculations of a quote, of which every reason is worded."""
 
@@ -61,10 +61,6 @@ COMPUTED: dict[str, Callable[[], Iterable[str]]] = {
     "line.{}": lambda: get_args(Code),
     "mail.why.{}": lambda: codes("Failure") | codes("NotWantedError") | codes("_refused"),
     "margin.how.{}": lambda: codes("_step", "quotes/presenters/margin.py"),
-    "mix.how.may_stay.{}": lambda: STATUSES,
-    "mix.{}": lambda: STATUSES,
-    "mix.{}_remedy": lambda: STATUSES,
-    "mix.{}_why": lambda: STATUSES,
     "number.{}": lambda: map(str, range(10)),
     "problem.{}.detail": lambda: codes("Problem", arguments=2) | codes("RequestError", arguments=2),
     "problem.{}.title": lambda: codes("Problem", arguments=2) | codes("RequestError", arguments=2),
@@ -110,8 +106,9 @@ NAMED = {
 ADDED = "customer.state.{}"
 """Put together in a template."""
 
-SPOKEN_BY_PREFIX = ("field-says-",)
-"""Read from the catalogue by their prefix: `shop/serializers/words.py`, held by tests/api/test_field_words.py."""
+SPOKEN_BY_PREFIX = ("field-says-", "mix-")
+"""Read from the catalogue by their prefix: `shop/serializers/words.py`, held by tests/api/test_field_words.py, and the
+sentences of a mix, which travel to the phone, held by tests/calc/test_coolant_phone.py."""
 
 
 @cache

@@ -1,4 +1,4 @@
-"""The coolant circuits of a job: stored as sold, mixed from measurements."""
+"""The coolant circuits of a job: stored as sold, and mixed from measurements by the oracle of the phone."""
 
 from dataclasses import replace
 from decimal import Decimal as D
@@ -9,8 +9,6 @@ from hypothesis import strategies as st
 
 from kitting.calc.circuits import (
     Circuit,
-    CircuitMeasurement,
-    bay_mix,
     circuit_from,
     circuit_json,
     sold_circuits,
@@ -19,6 +17,7 @@ from kitting.calc.circuits import (
 from kitting.calc.needs import CircuitAssumptions, NeedRow
 from shop.calc.errors import CalculationError
 from shop.calc.rules import CoolantRule
+from tests.kitting.mix_oracle import CircuitMeasurement, bay_mix
 
 SUPPOSED = CoolantRule(D("0.65"), D("0.42"), D("0.50"), D("0.5"), D("0.05"), D("0.5"))
 TITLES = {"c": "Coolant concentrate, organic acid, ethylene glycol", "w": "Demineralised water"}

@@ -8,12 +8,6 @@ circuit-title =
         [charge_cooling] Charge cooling
        *[other] { $own }
     }
-circuit-name =
-    { $of ->
-        [coolant] coolant
-        [charge_cooling] charge cooling
-       *[other] { $own }
-    }
 circuit-ethylene = ethylene glycol
 circuit-propylene = propylene glycol
 circuit-capacity_unknown = not recorded

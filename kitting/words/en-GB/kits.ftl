@@ -19,10 +19,6 @@ field-edition = Ask for blank or counts.
 field-day_for_time = Enter the day as well, or leave the hour out.
 field-not_on_list = { $line } is not a line of this list.
 field-time_without_hours = Enter the hour: the workshop's opening hours are not set yet.
-field-litres_drained = Enter the litres that ran out, such as 5.2.
-field-reading_percent = Enter the percentage that the refractometer shows, such as 38.
-field-reading_celsius = Enter the freeze point that the refractometer shows in degrees, such as -24.5.
-field-scale = Read the refractometer in percent or celsius.
 
 ## refused
 

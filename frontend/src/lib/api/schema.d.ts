@@ -339,26 +339,6 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
-    "/api/v1/shops/{slug}/jobs/{id}/circuits/{name}/mix": {
-        parameters: {
-            query?: never;
-            header?: never;
-            path?: never;
-            cookie?: never;
-        };
-        /**
-         * Work out a mix
-         * @description The filling that follows from the measurements. Nothing is stored.
-         */
-        get: operations["getCircuitMix"];
-        put?: never;
-        post?: never;
-        delete?: never;
-        options?: never;
-        head?: never;
-        patch?: never;
-        trace?: never;
-    };
     "/api/v1/shops/{slug}/jobs/{id}/readiness": {
         parameters: {
             query?: never;
@@ -1484,7 +1464,7 @@ export interface components {
             drained: string | null;
             /** @description Null where freeze points of the concentrate are not known. */
             glycol: ("ethylene" | "propylene") | null;
-            /** @description The sentences of a mix, for a phone without signal: the same as in the answer of `mix`, their {facts} open. */
+            /** @description The sentences of a mix, their {facts} open: the phone works the mix out without signal. */
             mix_words: {
                 [key: string]: string;
             };
@@ -2858,60 +2838,6 @@ export interface components {
             /** @description What a screen says: a short phrase or whole sentences. */
             words: string;
         };
-        /**
-         * MixOut
-         * @description The filling now. Where the target is out of reach, `concentrate` and `water` are null and `remedy` is given.
-         */
-        MixOut: {
-            /**
-             * Format: decimal
-             * @description Litres in the circuit afterwards.
-             */
-            after: string;
-            /** @description Litres of concentrate to fill in. */
-            concentrate: string | null;
-            /**
-             * Format: decimal
-             * @description Litres to fill in, in all.
-             */
-            fill: string;
-            /** @description How it was worked out. */
-            how: components["schemas"]["ExplainedOut"];
-            /** @description The same with premix; null where it cannot be. */
-            premix: components["schemas"]["PremixOut"] | null;
-            /** @description What premix alone would reach; null where that is not known. */
-            premix_only: components["schemas"]["PremixOnlyOut"] | null;
-            /** @description The freeze point in words. */
-            protection_words: string;
-            /** @description The freeze point in degrees Celsius; null where it is not known. */
-            protects: string | null;
-            /** @description What to do where the target is out of reach; else null. */
-            remedy: components["schemas"]["RemedyOut"] | null;
-            /**
-             * Format: decimal
-             * @description The concentration of what stays, in per cent.
-             */
-            residual: string;
-            /**
-             * @description Whether the target can be reached.
-             * @enum {unknown}
-             */
-            status: "drain_more" | "ok" | "too_strong";
-            /**
-             * Format: decimal
-             * @description The litres that stay in the circuit.
-             */
-            stays: string;
-            /**
-             * Format: decimal
-             * @description The concentration to reach, in per cent.
-             */
-            target: string;
-            /** @description Litres of water to fill in. */
-            water: string | null;
-            /** @description What a screen says: a short phrase or whole sentences. */
-            words: string;
-        };
         /** @enum {string} */
         NeedCharge: "pack" | "used" | "supplies";
         /** @enum {string} */
@@ -3270,44 +3196,6 @@ export interface components {
             stated: components["schemas"]["StatedOut"][];
             /** @description The kits that the values rule out. */
             unfit: string | null;
-            /** @description What a screen says: a short phrase or whole sentences. */
-            words: string;
-        };
-        /**
-         * PremixOnlyOut
-         * @description The strength that premix alone would reach.
-         */
-        PremixOnlyOut: {
-            /**
-             * Format: decimal
-             * @description The concentration that it would reach.
-             */
-            percent: string;
-            /** @description The freeze point in degrees Celsius; null where it is not known. */
-            protects: string | null;
-            /** @description What a screen says: a short phrase or whole sentences. */
-            words: string;
-        };
-        /**
-         * PremixOut
-         * @description The other way to fill: premix and a little of one of the two.
-         */
-        PremixOut: {
-            /**
-             * Format: decimal
-             * @description Litres of concentrate to fill in.
-             */
-            concentrate: string;
-            /**
-             * Format: decimal
-             * @description Litres of premix to fill in.
-             */
-            premix: string;
-            /**
-             * Format: decimal
-             * @description Litres of water to fill in.
-             */
-            water: string;
             /** @description What a screen says: a short phrase or whole sentences. */
             words: string;
         };
@@ -4241,36 +4129,6 @@ export interface components {
         RecipientInRequest: {
             /** @description The name of the person who gets the link. */
             recipient: string;
-        };
-        /**
-         * RemedyOut
-         * @description The litres to drain before the target can be reached, and the pure fluid to add afterwards.
-         */
-        RemedyOut: {
-            /**
-             * Format: decimal
-             * @description In all.
-             */
-            drain_at_least: string;
-            /**
-             * Format: decimal
-             * @description More than has been drained.
-             */
-            drain_more: string;
-            /**
-             * @description The fluid to fill in.
-             * @enum {unknown}
-             */
-            fluid: "concentrate" | "water";
-            /**
-             * Format: decimal
-             * @description Litres to fill in afterwards.
-             */
-            then_fill: string;
-            /** @description Why the target is out of reach. */
-            why: string;
-            /** @description What a screen says: a short phrase or whole sentences. */
-            words: string;
         };
         /**
          * ReportOut
@@ -5606,48 +5464,6 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["CircuitListOut"];
-                };
-            };
-            /** @description A refusal (RFC 9457) */
-            default: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-        };
-    };
-    getCircuitMix: {
-        parameters: {
-            query: {
-                /** @description litres that ran out, as in 5.2 */
-                drained: string;
-                /** @description what the refractometer reads, as in 38, or -24.5 in degrees */
-                reading: string;
-                /** @description percent (as it is) or celsius (the freeze point) */
-                scale?: "celsius" | "percent";
-            };
-            header?: never;
-            path: {
-                /** @description The id of the resource. */
-                id: string;
-                /** @description The circuit, as the vehicle's capacities name it. */
-                name: string;
-                /** @description The shop in addresses. */
-                slug: string;
-            };
-            cookie?: never;
-        };
-        requestBody?: never;
-        responses: {
-            200: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["MixOut"];
                 };
             };
             /** @description A refusal (RFC 9457) */

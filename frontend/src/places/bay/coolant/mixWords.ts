@@ -1,5 +1,5 @@
-// Words the mix of one circuit from the bay's measurements with the server's catalogue, without signal. Gives the
-// same answer as GET jobs/{id}/circuits/NAME/mix (kitting/calc/circuits.py, kitting/presenters/circuits.py).
+// Words the mix of one circuit from the bay's measurements, without signal, in the sentences of the server's catalogue
+// that come with a job's circuits. The server works out no mix: tests/kitting/mix_oracle.py is what this is held against.
 import { concentrateFor, type Mix, type Refill, refill, type Status } from '../../../calc/coolant'
 import { Exact, Refusal } from '../../../calc/exact'
 import { concentrationAt, type Glycol, warmestAndColdest } from '../../../calc/freezing'
