@@ -34,6 +34,15 @@ class TypedRow(models.Model):
         self.tidy()
         super().clean_fields(exclude)
 
+    def clean_fields_as(self, **names: str) -> None:
+        """`clean_fields`, whose errors name a column as the request does: `clean_fields_as(reason="because")`."""
+        try:
+            self.clean_fields()
+        except ValidationError as error:
+            raise ValidationError(
+                {names.get(name, name): errors for name, errors in error.error_dict.items()}
+            ) from None
+
     def tidy(self) -> None:
         """Removes invisible characters from the texts that were typed, and refuses control characters."""
         refused = {}

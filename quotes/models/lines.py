@@ -126,6 +126,8 @@ class Override(ShopRow):
     own_value = ExactDecimalField(scale=4)
     reason = models.CharField(max_length=200)
 
+    typed = ("reason",)
+
     class Meta(ShopRow.Meta):
         constraints = [
             *ShopRow.Meta.constraints,

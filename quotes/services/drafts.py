@@ -299,9 +299,9 @@ def set_override(*, actor: Actor, quote: Quote, key: str, value: Decimal, becaus
     before = plain(override.own_value) if override else ""
     override = override or Override(shop=revision.shop, revision=revision, figure=key)
     override.own_value, override.reason = value, because
-    override.clean_fields()
+    override.clean_fields_as(own_value="value", reason="because")
     override.save()
-    return changed_draft(actor, revision, "figure set", {key: [before, f"{plain(value)}: {because}"]})
+    return changed_draft(actor, revision, "figure set", {key: [before, f"{plain(value)}: {override.reason}"]})
 
 
 @transaction.atomic
@@ -331,7 +331,9 @@ def give_discount(
     before = _discount_words(revision)
     revision.discount_percent, revision.discount_amount = percent, amount
     revision.discount_reason = because
-    revision.clean_fields()
+    revision.clean_fields_as(discount_percent="percent", discount_amount="amount", discount_reason="because")
+    if not revision.discount_reason:  # nothing but invisible characters
+        raise field_error("/because", "kept.blank")
     revision.save(update_fields=DISCOUNT)
     changed = changed_draft(actor, revision, "discount given", {"discount": [before, _discount_words(revision)]})
     discount = changed.worked_out.priced.discount

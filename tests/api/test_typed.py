@@ -63,6 +63,15 @@ def test_a_links_recipient_is_kept_as_it_can_be_seen(stage: Stage) -> None:
     assert refused.status_code == 400 and refused.json()["errors"] == [{"pointer": "/recipient", "detail": REFUSED}]
 
 
+@pytest.mark.parametrize("reason", ["\u200b", "from the\x07 shelf"])
+def test_the_reason_of_a_figure_is_refused_at_its_field(stage: Stage, reason: str) -> None:
+    draft = stage.quote(stage.turbo)
+    path = f"quotes/{draft.json()['id']}/overrides/{draft.json()['kits'][0]['key']}"
+    refused = stage.client.put(path, {"value": "70", "because": reason}, seen=draft)
+    assert refused.status_code == 400, refused.content
+    assert [error["pointer"] for error in refused.json()["errors"]] == ["/because"]
+
+
 def command(name: str, *args: str) -> None:
     call_command(name, *args, stdout=io.StringIO())
 

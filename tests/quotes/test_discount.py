@@ -101,6 +101,8 @@ def test_it_is_changed_and_removed_and_the_history_says_so(stage: Stage) -> None
     [
         ({"percent": "5"}, "/because"),
         ({"percent": "5", "because": " "}, "/because"),
+        ({"percent": "5", "because": "\u200b"}, "/because"),
+        ({"percent": "5", "because": "agr\x07eed"}, "/because"),
         ({"because": "agreed"}, "/amount"),
         ({"percent": "5", "amount": "9", "because": "agreed"}, "/amount"),
         ({"percent": "0", "because": "agreed"}, "/percent"),
