@@ -40,7 +40,7 @@ from quotes.queries.pricing import QuoteFigures, figures, shop_day
 from quotes.queries.sendable import what_stops
 from shop.answers.base import utc, utc_or_none
 from shop.calc.quantity import money, plain
-from shop.calc.rules import UNTAXED, Rules
+from shop.calc.rules import Rules
 from shop.calc.snapshot import mark
 from shop.models import Customer, Vehicle
 from shop.presenters.dates import day_words
@@ -157,7 +157,7 @@ def _rules(revision: Revision, now: datetime) -> QuoteRulesOut:
         prices_include_tax=rules.prices_include_tax,
         validity_days=rules.validity_days,
         conditions=[ConditionOut(code, plain(factor)) for code, factor in rules.condition_factors.items()],
-        tax_classes=[TaxClassOut(tax_class, _tax_class(tax_class, rules)) for tax_class in _tax_classes(rules)],
+        tax_classes=[TaxClassOut(tax_class, _tax_class(tax_class, rules)) for tax_class in rules.line_classes()],
         newer=_newer(revision, now),
     )
 
@@ -168,13 +168,6 @@ def _newer(revision: Revision, now: datetime) -> NewerRulesOut | None:
     if newer is None:
         return None
     return NewerRulesOut(newer.number, newer.valid_from, declined=newer.number == revision.rules_declined)
-
-
-def _tax_classes(rules: Rules) -> list[str]:
-    """The classes of the rules, and one for what is sold without tax where every one of them is taxed."""
-    taxed = {tax_class for rule in rules.taxes for tax_class in rule.tax.classes}
-    classes = rules.tax_classes()
-    return [*classes, *([UNTAXED] if taxed.issuperset(classes) else [])]
 
 
 def _tax_class(code: str, rules: Rules) -> str:

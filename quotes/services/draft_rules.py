@@ -30,6 +30,13 @@ def price_by(revision: Revision, number: int) -> None:
     revision.rules_before, revision.rules = revision.rules.number, rules
 
 
+def check_tax_class(revision: Revision, tax_class: str) -> None:
+    """Refuses a class that the draft's rules do not offer to a line: it would be untaxed without anybody's choice."""
+    classes = Rules.from_json(revision.rules.rules).line_classes()
+    if tax_class not in classes:
+        raise field_error("/tax_class", "unknown_tax_class", known=", ".join(classes))
+
+
 def check_condition(revision: Revision, *, chosen: bool) -> None:
     """Refuses a newly chosen condition that the rules do not know; resets one chosen earlier to "none"."""
     rules = Rules.from_json(revision.rules.rules)

@@ -228,6 +228,7 @@ def add_text(
 ) -> Revision:
     """Adds a line that a person has written by hand."""
     revision = open_draft(actor=actor, quote=quote)
+    draft_rules.check_tax_class(revision, tax_class)
     insert_line(
         revision,
         kind=Line.Kind.TEXT,
@@ -272,6 +273,8 @@ def change_line(*, actor: Actor, quote: Quote, line: Line, seen: int, changes: M
         raise field_error("/fitted_before", "fitted_kits_only")
     if line.kind == Line.Kind.OUTSIDE:
         raise RequestError(409, "outside-line-elsewhere")
+    if changes.get("tax_class", line.tax_class) != line.tax_class:
+        draft_rules.check_tax_class(revision, changes["tax_class"])
     before = {field: str(getattr(line, field)) for field in changes}
     for field, value in changes.items():
         setattr(line, field, value)

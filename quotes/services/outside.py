@@ -8,6 +8,7 @@ from django.db import transaction
 
 from kitting.models import Supplier
 from quotes.models import Line, OutsideWork, Quote, Revision
+from quotes.services import draft_rules
 from quotes.services.drafts import changed_draft, insert_line, open_draft
 from shop.access import Actor
 from shop.calc.keys import search_key
@@ -25,6 +26,7 @@ def add_outside(*, actor: Actor, quote: Quote, firm: str, fields: Mapping[str, A
     revision = open_draft(actor=actor, quote=quote)
     if OutsideWork.objects.filter(shop=revision.shop, revision=revision).count() >= MOST_OUTSIDE:
         raise RequestError(409, "too-much-outside", n=MOST_OUTSIDE)
+    draft_rules.check_tax_class(revision, fields["tax_class"])
     line = insert_line(revision, kind=Line.Kind.OUTSIDE, **{name: fields[name] for name in LINE})
     work = OutsideWork(shop=revision.shop, revision=revision, line=line, firm=_firm(actor, firm))
     for name in OutsideWork.TERMS:
@@ -44,6 +46,8 @@ def change_outside(
     """Replaces all of LINE and TERMS by `fields`. History stores the differences."""
     revision = open_draft(actor=actor, quote=quote, seen=seen)
     work = OutsideWork.objects.select_related("firm").get(shop=revision.shop, line=line)
+    if fields["tax_class"] != line.tax_class:
+        draft_rules.check_tax_class(revision, fields["tax_class"])
     before = _told(line, work)
     work.firm = _firm(actor, firm)
     for name in LINE:

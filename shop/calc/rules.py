@@ -195,6 +195,12 @@ class Rules:
         named |= {"labour", "part", *self.labour_classes.values()}
         return tuple(sorted(named | ({self.supplies.tax_class} if self.supplies else set())))
 
+    def line_classes(self) -> tuple[str, ...]:
+        """The tax classes that a line may have: those of the rules, and UNTAXED where all of them are taxed."""
+        taxed = {tax_class for rule in self.taxes for tax_class in rule.tax.classes}
+        classes = self.tax_classes()
+        return (*classes, UNTAXED) if taxed.issuperset(classes) else classes
+
 
 def _band(read: "_Reader") -> MarkupBand:
     return MarkupBand(read.number_or_none("up_to"), read.number("x"))

@@ -5,7 +5,7 @@ from typing import Any
 import pytest
 
 from quotes.documents.quote_pdf import paper_html
-from quotes.models import Revision
+from quotes.models import Line, Revision
 from shop.models import RuleSet
 from tests.quotes.stage import RULES, Stage
 from tests.quotes.test_customer_page import Phone
@@ -57,8 +57,10 @@ def test_an_untaxed_line_is_sent_and_adds_no_tax_and_no_row(stage: Stage) -> Non
         assert "Not taxed" not in text and "0 %" not in text.replace("20 %", "")
 
 
-def test_a_class_that_the_rules_do_not_know_is_noticed_and_may_be_sent(stage: Stage) -> None:
-    quote = add(stage, stage.quote().json(), tax_class="prat").json()
+def test_a_class_that_the_rules_no_longer_know_is_noticed_and_may_be_sent(stage: Stage) -> None:
+    quote = add(stage, stage.quote().json(), tax_class="part").json()
+    Line.objects.filter(kind="text").update(tax_class="prat")
+    quote = stage.client.get(f"quotes/{quote['id']}").json()
     assert quote["stops"] == []
     assert [each["words"] for each in quote["notices"] if each["code"] == "unknown_class"] == [
         "No rule names the tax class prat, so it is sold without tax. Correct the rules or the line if that is wrong."

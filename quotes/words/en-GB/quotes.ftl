@@ -62,6 +62,7 @@ problem-no-paper-detail = The PDF is made when the quote is sent.
 field-tenths = Enter hours in tenths, such as 1.2, not 1.25.
 field-above_zero = Enter a quantity above zero, or remove the line.
 field-unknown_condition = This condition is not in the price rules. Choose one of: { $known }.
+field-unknown_tax_class = The price rules of this quote have no such tax class. Choose one of: { $known }.
 field-rules_not_offered = These price rules are not offered here. Use those in force, or those this draft had before.
 field-fitted_kits_only = Only a kit can have been fitted before.
 field-discount_percent = Enter a percentage above 0 and up to 100.
