@@ -22,6 +22,7 @@ from shop.imports.labour_rows import (
     write_operations,
     write_templates,
 )
+from shop.imports.skills import skills_without_rate
 from shop.tables.columns import Field, Table
 from shop.tables.conditions import when
 from shop.tables.engine import FileKind, ImportPreview, ParsedFile, ParsedRow
@@ -217,6 +218,7 @@ def check(actor: Actor, plan: LabourPlan) -> ImportPreview:
         for step in steps:
             if step.operation not in codes:
                 findings.append(must_fix("operation_unknown", step.row.at("operation"), what=step.operation))
+    findings += skills_without_rate(actor, plan.operations)
     return ImportPreview(plan, tuple(findings), _becomes(actor, plan, set(existing)))
 
 

@@ -21,6 +21,7 @@ from shop.calc.tax import total_document
 from shop.imports.money import Placed, finer_than_currency
 from shop.imports.rules_bands import below_cost
 from shop.imports.rules_tables import NAMED, TABLES
+from shop.imports.skills import rates_missing
 from shop.imports.sold import drained_names, sold_names
 from shop.imports.vehicles import CAPACITIES
 from shop.models import Calendar, ClosedDay, Operation, Rate, RuleSet, Vehicle
@@ -246,6 +247,8 @@ def check(actor: Actor, plan: RulesPlan) -> ImportPreview:
             findings.append(must_fix("rate_already_there", rate.row.at("rate"), rate=plain(stored)))
     findings += _unknown_names(actor, plan)
     findings += _unknown_fluids(actor, plan)
+    if plan.rules is not None:
+        findings += rates_missing(actor, plan.rules["labour_rates"])
     return ImportPreview(plan, tuple(findings), _becomes(actor, plan))
 
 

@@ -181,6 +181,8 @@ import-found-includes_loop = operations include one another in a circle: { $loop
 import-found-after_loop = steps wait for one another in a circle: { $loop }.
 import-found-step_unknown = { $what } is not a step of template { $template }.
 import-found-operation_unknown = there is no operation { $what }.
+import-found-skill_without_rate = the price rules have no labour rate for the skill “{ $what }”, so work of it cannot be quoted yet.
+import-found-skill_like = the price rules have no labour rate for the skill “{ $what }”, so work of it cannot be quoted yet. It may stand for { $meant }.
 import-found-overlaps_itself = { $what } cannot overlap itself.
 import-found-overlap_differs = { $one } and { $other } overlap by { $before } h in row { $first }, and by { $now } h here.
 import-found-rule_unknown = there is no rule “{ $what }”; left out.
@@ -194,6 +196,11 @@ import-found-rules_tax_loop = Taxes are on top of one another in a circle: { $cu
 import-found-rules_duplicate_tax = The tax { $culprit } is here twice.
 import-found-rules_unknown_tax = There is no tax { $culprit } to be on top of.
 import-found-rules_bad_rate = The rate of tax { $culprit } is not possible.
+import-found-rate_missing =
+    { $n ->
+        [one] There is no labour rate for the skill “{ $what }”, which one operation of this workshop has, so it cannot be quoted.
+       *[other] There is no labour rate for the skill “{ $what }”, which { $n } operations of this workshop have, so they cannot be quoted.
+    }
 import-found-closes_before_opening = closes before it opens at { $opens }.
 import-found-sells_below_cost = a selling price of { $price } is { $net } before tax, below the cost of { $cost }.
 import-found-sells_without_cost = there is a selling price, but no cost yet. It is used once there is a supplier and a cost.
@@ -223,6 +230,9 @@ import-remedy-not_a_table = Save the list as .xlsx or .csv.
 import-remedy-applies_to_unknown = Correct it, or leave { $cell } empty: then the caution is on every quote.
 import-remedy-applies_to_like = Correct it, or leave { $cell } empty: then the caution is on every quote.
 import-remedy-applies_to_unchecked = Import the labour and the kits. Then read this file again to see whether a name is misspelt.
+import-remedy-skill_without_rate = Add the skill with its rate to the price rules, or correct it here.
+import-remedy-skill_like = Correct it, or add the skill with its rate to the price rules.
+import-remedy-rate_missing = Add the skill with its rate on the sheet of labour rates, unless those operations are to get another skill.
 import-remedy-unknown_extension = Save the list as .xlsx or .csv.
 import-remedy-workbook_named_as_text = Check that it is the right file.
 import-remedy-text_named_as_workbook = Check that it is the right file.
