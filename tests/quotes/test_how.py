@@ -351,6 +351,7 @@ def test_a_loose_part_says_its_quantity_and_price(stage: Stage) -> None:
     assert steps(found) == [("Its own price", "88.00"), ("2 × 88.00", "176.00")]
 
 
+@pytest.mark.both
 def test_all_of_them_come_from_the_figures_that_are_there(stage: Stage) -> None:
     """Explaining asks the database nothing."""
     stage.quote()

@@ -152,6 +152,7 @@ def test_a_reason_may_come_with_a_no(stage: Stage, sent: dict[str, Any], by_link
     assert "Your reason: Sold the car" in phone.client.get(f"{phone.page}receipt").content.decode()
 
 
+@pytest.mark.both
 def test_the_database_keeps_an_answer_either_by_a_link_or_by_a_person(stage: Stage, sent: dict[str, Any]) -> None:
     revision = Revision.objects.get()
     facts = {"shop": stage.cast.shop, "quote": revision.quote, "revision": revision, "digest": revision.digest}
