@@ -1,7 +1,7 @@
 """Kits as answers. The caller has loaded the rows."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from typing import Any
+from uuid import UUID
 
 from msgspec.structs import asdict
 
@@ -68,19 +68,19 @@ def kit_answer(
     )
 
 
-def conditions_in_words(conditions: Iterable[Mapping[str, Any]]) -> str:
+def conditions_in_words(conditions: Iterable[when.Condition]) -> str:
     """'gearbox: manual or dual-clutch; drive: rear'; empty without conditions."""
     return "; ".join(map(_condition_words, conditions))
 
 
-def _condition_words(condition: Mapping[str, Any]) -> str:
+def _condition_words(condition: when.Condition) -> str:
     values = listed(condition["in"], choice=True)
     return say("kit.condition", attribute=attribute_words(condition["attribute"]), values=values)
 
 
 def _fit(
-    fits: Sequence[Mapping[str, Any]],
-    line_conditions: Iterable[Mapping[str, Any]],
+    fits: Sequence[when.Condition],
+    line_conditions: Iterable[when.Condition],
     attributes: Mapping[str, str] | None,
 ) -> tuple[Fit | None, str]:
     if attributes is None:
@@ -100,7 +100,7 @@ def _fit(
 
 
 def _lines(lines: Sequence[KitLine]) -> list[KitLineOut]:
-    depths: dict[Any, int] = {None: -1}
+    depths: dict[UUID | None, int] = {None: -1}
     answers = []
     for line in lines:
         depths[line.pk] = depths[line.parent_id] + 1

@@ -3,10 +3,9 @@
 They name the quote and the vehicle, and no price: a mailbox is read by more people than a link.
 """
 
-from collections.abc import Mapping
 from datetime import date
-from typing import Any
 
+from quotes.calc.forms import FrozenContent
 from quotes.models import Decision
 from quotes.presenters.receipt import next_step, receipt_promise, receipt_waits, withdraw_until
 from shop.calc.snapshot import mark
@@ -15,10 +14,8 @@ from shop.models import Shop
 from shop.presenters.dates import day_words, instant_words
 from shop.words import say
 
-Kept = Mapping[str, Any]
 
-
-def link_letter(document: Kept, shop: Shop, *, recipient: str, address: str, accepted: bool) -> Letter:
+def link_letter(document: FrozenContent, shop: Shop, *, recipient: str, address: str, accepted: bool) -> Letter:
     """The e-mail with a link to the quote."""
     facts = {"number": document["quote"]["number"], "vehicle": document["vehicle"]["title"]}
     until = day_words(date.fromisoformat(document["quote"]["valid_day"]))
@@ -33,13 +30,13 @@ def link_letter(document: Kept, shop: Shop, *, recipient: str, address: str, acc
     )
 
 
-def ready_message(document: Kept, shop: Shop, *, recipient: str, address: str) -> str:
+def ready_message(document: FrozenContent, shop: Shop, *, recipient: str, address: str) -> str:
     """The words to paste into a message: one paragraph with the link at its end."""
     facts = {"number": document["quote"]["number"], "vehicle": document["vehicle"]["title"], "house": shop.name}
     return say("mail.message", name=recipient, address=address, **facts)
 
 
-def receipt_letter(document: Kept, decision: Decision, shop: Shop, today: date) -> Letter:
+def receipt_letter(document: FrozenContent, decision: Decision, shop: Shop, today: date) -> Letter:
     """The e-mail that confirms an acceptance; the quote's PDF goes with it."""
     record = decision.record
     facts = {"number": document["quote"]["number"], "vehicle": document["vehicle"]["title"]}

@@ -1,11 +1,10 @@
 """The promised date in the record of an acceptance."""
 
-from collections.abc import Mapping
 from datetime import date, datetime
-from typing import Any
 
 from msgspec import to_builtins
 
+from quotes.calc.forms import FrozenContent
 from quotes.presenters.promise import customer_shape
 from quotes.presenters.promise_date import promised_answer
 from quotes.queries.promise import NoDate, frozen_plan, promised
@@ -13,8 +12,8 @@ from shop.models import Shop
 
 
 def promise_record(
-    document: Mapping[str, Any], shop: Shop, now: datetime, not_before: date | None = None
-) -> dict[str, Any] | None:
+    document: FrozenContent, shop: Shop, now: datetime, not_before: date | None = None
+) -> FrozenContent | None:
     """The date for the record: `told` is the customer's form, `whole` the workshop's."""
     if "plan" not in document:
         return None

@@ -2,23 +2,24 @@
 
 import hashlib
 import json
-from dataclasses import asdict
+from collections.abc import Sequence
+from dataclasses import dataclass
 from datetime import datetime
-from typing import Any
 
 from django.core.files.base import ContentFile
 from django.core.files.storage import default_storage
 from django.http import HttpResponse
 from django.template.loader import render_to_string
 
-from quotes.documents.paper_rows import paper_rows
+from quotes.documents.paper_rows import PaperRows, paper_rows
 from quotes.models import Revision
-from quotes.presenters.customer import for_customer, presented
-from quotes.presenters.possible_prices import rows_of
-from quotes.presenters.sections import totals_of
+from quotes.presenters.customer import CustomerText, for_customer, presented
+from quotes.presenters.possible_prices import DifferingLine, rows_of
+from quotes.presenters.sections import SumRow, totals_of
 from quotes.queries.frozen import opened
 from shop.calc.snapshot import canonical, digest
 from shop.documents import pdf
+from shop.documents.context import context
 from shop.words import say
 from shop.words.figures import figure
 
@@ -36,22 +37,50 @@ def quote_paper(snapshot: str) -> bytes:
 
 
 def paper_html(snapshot: str) -> str:
-    return render_to_string("quotes/paper.html", paper_facts(snapshot))
+    return render_to_string("quotes/paper.html", context(*paper_text(snapshot)))
 
 
-def paper_facts(snapshot: str) -> dict[str, Any]:
-    """The context of the paper's template: the customer's page's, with the rows of the paper and every price."""
+@dataclass(frozen=True, slots=True)
+class PaperPrice:
+    """One of several prices, as the paper prints it."""
+
+    words: str
+    gross: str
+    hours: str
+    labour_hours: str
+    ready: str
+    unfit: str | None
+    open: bool
+    differs: Sequence[DifferingLine]
+    taxes: Sequence[SumRow]
+
+
+@dataclass(frozen=True, slots=True)
+class PaperPrices:
+    """Every price; none where there is one."""
+
+    possible: Sequence[PaperPrice]
+
+
+def paper_text(snapshot: str) -> tuple[CustomerText, PaperRows, PaperPrices]:
+    """The words of the paper: the customer's page's, the rows of the paper and every price."""
     opened_text = opened(snapshot)
     documents = [possible["document"] for possible in opened_text["possible"]]
     prices = [
-        asdict(row)
-        | {
-            "taxes": totals_of(document["shown"]["totals"]),
-            "labour_hours": figure(document["shown"]["labour"]["hours"]),
-        }
+        PaperPrice(
+            words=row.words,
+            gross=row.gross,
+            hours=row.hours,
+            labour_hours=figure(document["shown"]["labour"]["hours"]),
+            ready=row.ready,
+            unfit=row.unfit,
+            open=row.open,
+            differs=row.differs,
+            taxes=totals_of(document["shown"]["totals"]),
+        )
         for row, document in zip(rows_of(opened_text, []), documents, strict=True)
     ]
-    return presented(opened_text, digest(snapshot)) | paper_rows(opened_text) | {"possible": prices}
+    return presented(opened_text, digest(snapshot)), paper_rows(opened_text), PaperPrices(prices)
 
 
 def keep(pdf: bytes) -> str:

@@ -5,9 +5,7 @@ prices, for attributes that are not recorded, with their common lines written on
 language its words are.
 """
 
-from collections.abc import Mapping
 from datetime import datetime
-from typing import Any
 from zoneinfo import ZoneInfo
 
 from msgspec import to_builtins
@@ -15,7 +13,7 @@ from msgspec import to_builtins
 from kitting.calc.circuits import circuit_json, sold_circuits
 from kitting.calc.needs import CircuitAssumptions
 from quotes.calc.consents import terms_of
-from quotes.calc.forms import FORM
+from quotes.calc.forms import FORM, FrozenContent
 from quotes.calc.frozen import document_json
 from quotes.calc.kept_explanations import pack_explanations
 from quotes.calc.packing import packed
@@ -56,8 +54,8 @@ def snapshot_text(revision: Revision, figures: QuoteFigures, *, sent_at: datetim
 
 
 def _document(
-    revision: Revision, figures: Figures, sent_at: datetime, base: Mapping[str, Any] | None = None
-) -> dict[str, Any]:
+    revision: Revision, figures: Figures, sent_at: datetime, base: FrozenContent | None = None
+) -> FrozenContent:
     """The part of the text that depends on the vehicle's attributes. Its sentences are numbered after the base's."""
     first = base or {"how": {"sentences": []}, "hours": {"sentences": []}}
     content = to_builtins(figures_answer(figures))
@@ -73,8 +71,8 @@ def _document(
 
 
 def _combinations(
-    revision: Revision, figures: QuoteFigures, base: Mapping[str, Any], sent_at: datetime
-) -> dict[str, Any] | None:
+    revision: Revision, figures: QuoteFigures, base: FrozenContent, sent_at: datetime
+) -> FrozenContent | None:
     """The open attributes and every price; None if there is one price."""
     if not figures.open:
         return None
@@ -97,11 +95,11 @@ def _combinations(
     }
 
 
-def _shop(shop: Shop) -> dict[str, Any]:
+def _shop(shop: Shop) -> FrozenContent:
     return {name: getattr(shop, name) for name in SHOP_FACTS}
 
 
-def _quote(revision: Revision, sent_at: datetime, valid_until: datetime) -> dict[str, Any]:
+def _quote(revision: Revision, sent_at: datetime, valid_until: datetime) -> FrozenContent:
     return {
         "number": str(revision.quote),
         "issue": revision.number,
@@ -111,12 +109,12 @@ def _quote(revision: Revision, sent_at: datetime, valid_until: datetime) -> dict
     }
 
 
-def _customer(customer: Customer | None) -> dict[str, Any]:
+def _customer(customer: Customer | None) -> FrozenContent:
     assert customer is not None, "what is sent has a customer"
     return {"id": str(customer.pk), "name": customer.name, "address": customer.address, "phone": customer.phone}
 
 
-def _vehicle(vehicle: Vehicle | None) -> dict[str, Any]:
+def _vehicle(vehicle: Vehicle | None) -> FrozenContent:
     """The vehicle, with attributes as pairs, as their names may be in any alphabet and keys may not."""
     assert vehicle is not None, "what is sent has a vehicle"
     return {
@@ -128,7 +126,7 @@ def _vehicle(vehicle: Vehicle | None) -> dict[str, Any]:
     }
 
 
-def _rules(revision: Revision, figures: Figures, sold: set[str]) -> dict[str, Any]:
+def _rules(revision: Revision, figures: Figures, sold: set[str]) -> FrozenContent:
     """The terms of the rule set, with the cautions that concern what is sold."""
     rules = figures.loaded.input.rules
     return {
@@ -149,7 +147,7 @@ def _rules(revision: Revision, figures: Figures, sold: set[str]) -> dict[str, An
     }
 
 
-def _wheel_check(rules: Rules, figures: Figures) -> dict[str, Any] | None:
+def _wheel_check(rules: Rules, figures: Figures) -> FrozenContent | None:
     """The distance after which wheel fasteners are checked again, and the operations that remove wheels."""
     sold = [
         operation.code for operation in figures.priced.operations if operation.code in figures.loaded.sheet.wheels_off
@@ -157,14 +155,14 @@ def _wheel_check(rules: Rules, figures: Figures) -> dict[str, Any] | None:
     return {"after": rules.wheel_check, "operations": sold} if rules.wheel_check and sold else None
 
 
-def sold_names(content: dict[str, Any]) -> set[str]:
+def sold_names(content: FrozenContent) -> set[str]:
     """The codes of a quote's kits and operations, and the skills of its work."""
     operations = content["labour"]["operations"]
     codes = {operation["key"].removeprefix("labour:") for operation in operations}
     return codes | {operation["skill"] for operation in operations} | {kit["code"] for kit in content["kits"]}
 
 
-def _plan(revision: Revision, figures: Figures, sent_at: datetime) -> dict[str, Any]:
+def _plan(revision: Revision, figures: Figures, sent_at: datetime) -> FrozenContent:
     """The plan, which is the input of the promise date, and the promise as of sending."""
     plan = draft_plan(revision, figures)
     choice = both_promises(plan, terms_of(figures.loaded.input.rules), revision.shop, sent_at)

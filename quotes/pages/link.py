@@ -1,6 +1,7 @@
 """The customer's link. GET changes nothing. The answer is a POST that names the revision and digest shown."""
 
-from typing import Any
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from uuid import UUID
 
 from django.conf import settings
@@ -13,12 +14,14 @@ from django.views.decorators.http import require_POST, require_safe
 from quotes import access
 from quotes.calc.answer import AcceptanceError, AnswerForm, place_of
 from quotes.calc.difference import difference
+from quotes.calc.forms import FrozenContent
 from quotes.documents import quote_pdf
 from quotes.models import Decision, Link, Revision
 from quotes.presenters.acceptance_form import accept_words, moved, wants_early
 from quotes.presenters.customer import presented
-from quotes.presenters.customer_page import dates_shown, gets_mail, page_facts
-from quotes.presenters.possible_prices import form_names, recorded_since
+from quotes.presenters.customer_page import customer_page, dates_shown, gets_mail
+from quotes.presenters.possible_prices import DifferingLine, form_names, recorded_since
+from quotes.presenters.promise import CustomerPromise
 from quotes.presenters.receipt import (
     next_step,
     receipt_headline,
@@ -31,6 +34,7 @@ from quotes.queries import frozen
 from quotes.queries.pricing import shop_day
 from quotes.services.acceptance import MOST_REASON, accept_revision, decline_revision
 from shop.api.limits import accepts_form
+from shop.documents.context import context
 from shop.models import Shop
 from shop.words import say
 from shop.words.figures import figure
@@ -51,6 +55,35 @@ STATUS = {
     "withdrawn": 410,
     "expired": 410,
 }
+
+
+@dataclass(frozen=True, slots=True)
+class LinkText:
+    """What the page of a link has besides the quote; after a refused answer, what was typed and what changed."""
+
+    link: Link
+    by_mail: bool
+    error: str
+    call: str
+    typed: str
+    reason: str
+    changes: Sequence[DifferingLine]
+    moved: Mapping[str, str] | None
+    decision: Decision | None
+
+
+@dataclass(frozen=True, slots=True)
+class ReceiptText:
+    """What the receipt has besides the quote."""
+
+    decision: Decision
+    headline: str
+    link: Link
+    promise: CustomerPromise | None
+    next: str
+    sent: str
+    waits: str
+    withdraw_until: str
 
 
 def nowhere(request: HttpRequest, rest: str = "") -> HttpResponse:
@@ -110,18 +143,18 @@ def receipt(request: HttpRequest, id: UUID) -> HttpResponse:
     if decision is None:
         return _private(HttpResponseRedirect(reverse("quote-page", args=[id])))
     document, promise = _read(link, decision.revision), receipt_promise(decision.record)
-    page = presented(document, decision.revision.digest)
-    facts = page | {
-        "decision": decision,
-        "headline": receipt_headline(decision, page["gross"], page["currency"], link.shop.zone),
-        "link": link,
-        "promise": promise,
-        "next": next_step(promise, shop_day(link.shop, timezone.now())),
-        "sent": sent_day(document),
-        "waits": receipt_waits(decision.record),
-        "withdraw_until": withdraw_until(document, decision),
-    }
-    return _private(render(request, "quotes/receipt.html", facts))
+    text = presented(document, decision.revision.digest)
+    facts = ReceiptText(
+        decision=decision,
+        headline=receipt_headline(decision, text.gross, text.currency, link.shop.zone),
+        link=link,
+        promise=promise,
+        next=next_step(promise, shop_day(link.shop, timezone.now())),
+        sent=sent_day(document),
+        waits=receipt_waits(decision.record),
+        withdraw_until=withdraw_until(document, decision),
+    )
+    return _private(render(request, "quotes/receipt.html", context(text, facts)))
 
 
 @require_safe
@@ -163,40 +196,41 @@ def _page(request: HttpRequest, link: Link, refused: AcceptanceError | None = No
     place = place_of(document, price) or 0
     dates, early = every[place], wants_early(document, ticked)
     sent = state == Revision.State.SENT
-    facts = page_facts(document, newest.digest, state, every, price=price, ticked=ticked, refused=refused) | {
-        "link": link,
-        "by_mail": gets_mail(link.quote),
-        "error": say(f"customer.error.{error}") if error else "",
-        "call": error in TO_CALL and link.shop.phone,
-        "typed": request.POST.get("name", "")[:120],
-        "reason": request.POST.get("reason", "")[:MOST_REASON],
-        "changes": _changes(link, request, newest) if error == "replaced" else [],
-        "moved": moved(request.POST, dates, early, shop_day(link.shop, now), place) if sent else None,
-        "decision": _decision(link),
-    }
-    page = render(request, "quotes/page.html", facts, status=STATUS.get(error, 200))
+    text = customer_page(document, newest.digest, state, every, price=price, ticked=ticked, refused=refused)
+    facts = LinkText(
+        link=link,
+        by_mail=gets_mail(link.quote),
+        error=say(f"customer.error.{error}") if error else "",
+        call=link.shop.phone if error in TO_CALL else "",
+        typed=request.POST.get("name", "")[:120],
+        reason=request.POST.get("reason", "")[:MOST_REASON],
+        changes=_changes(link, request, newest) if error == "replaced" else [],
+        moved=moved(request.POST, dates, early, shop_day(link.shop, now), place) if sent else None,
+        decision=_decision(link),
+    )
+    page = render(request, "quotes/page.html", context(*text, facts), status=STATUS.get(error, 200))
     # With no-referrer a browser sends its form with `Origin: null`, which cannot be told from a foreign one. The
     # address of this page holds no secret any more.
     return _private(page, referrer="same-origin")
 
 
-def _changes(link: Link, request: HttpRequest, newest: Revision) -> list[dict[str, Any]]:
+def _changes(link: Link, request: HttpRequest, newest: Revision) -> list[DifferingLine]:
     digest = request.POST.get("digest", "")
     seen = Revision.objects.filter(shop=link.shop_id, quote=link.quote_id, digest=digest).first()
     if seen is None or not digest:
         return []
     differences = difference(frozen.read(seen)["shown"], frozen.read(newest)["shown"])
     return [
-        {
-            "title": change.title or say("customer.total"),
-            "before": figure(change.before) if change.before else say("customer.not_there"),
-            "after": figure(change.after) if change.after else say("customer.not_there"),
-        }
+        DifferingLine(
+            title=change.title or say("customer.total"),
+            before=figure(change.before) if change.before else say("customer.not_there"),
+            after=figure(change.after) if change.after else say("customer.not_there"),
+        )
         for change in differences
     ]
 
 
-def _read(link: Link, revision: Revision) -> dict[str, Any]:
+def _read(link: Link, revision: Revision) -> FrozenContent:
     """The frozen text; from here on the page speaks its language, also where the customer's has changed since."""
     document = frozen.read(revision)
     speak(document["language"], *link.quote.languages)

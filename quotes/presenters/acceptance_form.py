@@ -3,17 +3,15 @@
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
-from typing import Any
 
 from quotes.calc.answer import AcceptanceError, half_day_value, moved_later
 from quotes.calc.consents import begins_early, kind_of
+from quotes.calc.forms import FrozenContent
 from quotes.presenters.possible_prices import form_names
 from quotes.presenters.promise import Dates, waits_words, words_of
 from shop.calc.rules import BEGIN_EARLY, OPTIONAL, REQUIRED
 from shop.presenters.dates import day_words
 from shop.words import say
-
-Kept = Mapping[str, Any]
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,27 +36,42 @@ class FaultRow:
     words: str
 
 
-def form_facts(
-    document: Kept, dates: Dates, ticked: Collection[str], refused: AcceptanceError | None
-) -> dict[str, Any]:
-    """The part of the context of the page's template that the form reads."""
+@dataclass(frozen=True, slots=True)
+class FormText:
+    """What the page's form reads: consents, faults, what is recorded, and what the date waits for."""
+
+    consents: Sequence[ConsentRow]
+    further: Sequence[ConsentRow]
+    further_open: bool
+    faults: Sequence[FaultRow]
+    name_missing: bool
+    price_missing: bool
+    recorded: Sequence[str]
+    waits: str
+    waits_short: str
+
+
+def form_text(
+    document: FrozenContent, dates: Dates, ticked: Collection[str], refused: AcceptanceError | None
+) -> FormText:
+    """The words of the form, after a refused answer with its faults."""
     rows = consent_rows(document, dates, ticked, refused.consents if refused else ())
     further = [row for row in rows if row.further]
-    return {
-        "consents": [row for row in rows if not row.further],
-        "further": further,
-        "further_open": any(row.ticked for row in further),
-        "faults": _faults(document, refused),
-        "name_missing": bool(refused and refused.name),
-        "price_missing": bool(refused and refused.price),
-        "recorded": accept_words(document)[1:],
-        "waits": waits_words(dates),
-        "waits_short": _waits_short(dates),
-    }
+    return FormText(
+        consents=[row for row in rows if not row.further],
+        further=further,
+        further_open=any(row.ticked for row in further),
+        faults=_faults(document, refused),
+        name_missing=bool(refused and refused.name),
+        price_missing=bool(refused and refused.price),
+        recorded=accept_words(document)[1:],
+        waits=waits_words(dates),
+        waits_short=_waits_short(dates),
+    )
 
 
 def consent_rows(
-    document: Kept, dates: Dates, ticked: Collection[str] = (), missing: Collection[str] = ()
+    document: FrozenContent, dates: Dates, ticked: Collection[str] = (), missing: Collection[str] = ()
 ) -> list[ConsentRow]:
     """Every consent of the rules, with what happens without it."""
     return [_row(consent, dates, ticked, missing) for consent in document["rules"]["consents"]]
@@ -75,7 +88,7 @@ def form_values(every: Sequence[Dates]) -> list[dict[str, str]]:
     return values
 
 
-def accept_words(document: Kept) -> list[str]:
+def accept_words(document: FrozenContent) -> list[str]:
     """The sentences above the answer, which are recorded with it: who may order, and what is stored for how long."""
     years, house = document["rules"].get("retention_years"), document["shop"]["name"]
     recorded = say("customer.recorded_years", house=house, n=years) if years else say("customer.recorded", house=house)
@@ -92,12 +105,12 @@ def moved(form: Mapping[str, str], dates: Dates, early: bool, today: date, place
     return {"before": words_of(before, today), "after": after}
 
 
-def wants_early(document: Kept, ticked: Collection[str]) -> bool:
+def wants_early(document: FrozenContent, ticked: Collection[str]) -> bool:
     """Whether work may begin at once: no withdrawal period, or the consent to begin within it."""
     return not document["rules"].get("withdrawal") or begins_early(document["rules"], ticked)
 
 
-def _row(consent: Kept, dates: Dates, ticked: Collection[str], missing: Collection[str]) -> ConsentRow:
+def _row(consent: FrozenContent, dates: Dates, ticked: Collection[str], missing: Collection[str]) -> ConsentRow:
     kind = kind_of(consent)
     return ConsentRow(
         code=consent["code"],
@@ -111,7 +124,7 @@ def _row(consent: Kept, dates: Dates, ticked: Collection[str], missing: Collecti
     )
 
 
-def _without(consent: Kept, kind: str, dates: Dates) -> str:
+def _without(consent: FrozenContent, kind: str, dates: Dates) -> str:
     """The sentence on the effect of leaving out an optional consent; for the withdrawal period with our dates."""
     if kind == REQUIRED:
         return ""
@@ -135,7 +148,7 @@ def _waits_short(dates: Dates) -> str:
     return waits_words(dates)
 
 
-def _faults(document: Kept, refused: AcceptanceError | None) -> list[FaultRow]:
+def _faults(document: FrozenContent, refused: AcceptanceError | None) -> list[FaultRow]:
     """Every fault of an incomplete answer, with the field it belongs to."""
     if refused is None or refused.code != "incomplete":
         return []

@@ -1,48 +1,19 @@
 """The frozen text as a customer reads it: dates in words, figures with separators. Page and paper both use it."""
 
-from collections.abc import Mapping
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
 from quotes.calc.consents import kind_of
-from quotes.presenters.sections import sections_of, totals_of
+from quotes.calc.forms import FrozenContent
+from quotes.presenters.sections import Section, SumRow, sections_of, totals_of
 from shop.calc.rules import OPTIONAL, REQUIRED
 from shop.calc.snapshot import mark
 from shop.presenters.dates import day_words
 from shop.presenters.vehicles import attribute_words
 from shop.words import knows, say
 from shop.words.figures import figure
-
-
-def presented(document: dict[str, Any], digest: str) -> dict[str, Any]:
-    """The facts of the templates, all text; `digest` is that of the frozen text itself, in the form it was sent."""
-    content = document["shown"]
-    return {
-        "kept": document,
-        "house": document["shop"],
-        "quote": document["quote"],
-        "customer": document["customer"],
-        "vehicle": document["vehicle"],
-        "shown": content,
-        "undecided": [_undecided(entry["attribute"], document) for entry in content["decide"]],
-        "sections": sections_of(content),
-        "totals": totals_of(content["totals"]),
-        "includes_tax": document["rules"]["prices_include_tax"],
-        "tax_words": say(f"customer.{_tax_words(document)}"),
-        "gross": figure(content["totals"]["gross"]),
-        "currency": document["shop"]["currency"],
-        "good_until": day_words(date.fromisoformat(document["quote"]["valid_day"])),
-        "mark": mark(digest),
-        "standing": document["rules"]["standing"],
-        "cautions": document["rules"]["cautions"],
-        "consents": _consents(document["rules"]),
-        "not_included": _not_included(document),
-        "after_work": _after_work(document),
-        "withdrawal": withdrawal_words(document),
-        "who": _who(document["shop"]),
-        "may_order": say("customer.may_order", vehicle=document["vehicle"]["title"]),
-    }
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +25,66 @@ class TickedByHand:
     without: str
 
 
-def _consents(rules: dict[str, Any]) -> list[TickedByHand]:
+@dataclass(frozen=True, slots=True)
+class CustomerText:
+    """What page, receipt and paper of a quote have in common: parts of the frozen text, and their words."""
+
+    kept: FrozenContent
+    house: FrozenContent
+    quote: FrozenContent
+    customer: FrozenContent
+    vehicle: FrozenContent
+    shown: FrozenContent
+    undecided: Sequence[str]
+    sections: Sequence[Section]
+    totals: Sequence[SumRow]
+    includes_tax: bool
+    tax_words: str
+    gross: str
+    currency: str
+    good_until: str
+    mark: str
+    standing: Sequence[str]
+    cautions: Sequence[str]
+    consents: Sequence[TickedByHand]
+    not_included: Sequence[str]
+    after_work: Sequence[str]
+    withdrawal: Sequence[str]
+    who: Sequence[str]
+    may_order: str
+
+
+def presented(document: FrozenContent, digest: str) -> CustomerText:
+    """The words of a frozen text; `digest` is that of the frozen text itself, in the form it was sent."""
+    content = document["shown"]
+    return CustomerText(
+        kept=document,
+        house=document["shop"],
+        quote=document["quote"],
+        customer=document["customer"],
+        vehicle=document["vehicle"],
+        shown=content,
+        undecided=[_undecided(entry["attribute"], document) for entry in content["decide"]],
+        sections=sections_of(content),
+        totals=totals_of(content["totals"]),
+        includes_tax=document["rules"]["prices_include_tax"],
+        tax_words=say(f"customer.{_tax_words(document)}"),
+        gross=figure(content["totals"]["gross"]),
+        currency=document["shop"]["currency"],
+        good_until=day_words(date.fromisoformat(document["quote"]["valid_day"])),
+        mark=mark(digest),
+        standing=document["rules"]["standing"],
+        cautions=document["rules"]["cautions"],
+        consents=_consents(document["rules"]),
+        not_included=_not_included(document),
+        after_work=_after_work(document),
+        withdrawal=withdrawal_words(document),
+        who=_who(document["shop"]),
+        may_order=say("customer.may_order", vehicle=document["vehicle"]["title"]),
+    )
+
+
+def _consents(rules: FrozenContent) -> list[TickedByHand]:
     """The consents as a list to tick by hand; the first word says whether the consent is required."""
     words = {kind: say(f"customer.consent.{kind}") for kind in (REQUIRED, OPTIONAL)}
     return [
@@ -63,7 +93,7 @@ def _consents(rules: dict[str, Any]) -> list[TickedByHand]:
     ]
 
 
-def _not_included(document: dict[str, Any]) -> list[str]:
+def _not_included(document: FrozenContent) -> list[str]:
     """The exclusions of the workshop's rules and the limit of extra work; empty for a quote from before both."""
     if "ceiling" not in document["rules"]:
         return []
@@ -73,29 +103,29 @@ def _not_included(document: dict[str, Any]) -> list[str]:
     return [*document["rules"]["not_included"], extra]
 
 
-def _after_work(document: dict[str, Any]) -> list[str]:
+def _after_work(document: FrozenContent) -> list[str]:
     """Sentences on the checks that the vehicle needs once it is back on the road."""
     wheels = document["rules"].get("wheel_check")
     return [say("customer.wheel_check", distance=wheels["after"])] if wheels else []
 
 
-def withdrawal_words(document: dict[str, Any]) -> list[str]:
+def withdrawal_words(document: FrozenContent) -> list[str]:
     """The right to withdraw in the words of the workshop's rules, with its days."""
     terms = document["rules"].get("withdrawal")
     return [*terms["text"], say("customer.withdrawal_days", n=terms["days"])] if terms else []
 
 
-def _who(house: dict[str, Any]) -> list[str]:
+def _who(house: FrozenContent) -> list[str]:
     """The workshop's name, address and registrations, without those that are not set."""
     return [house["name"], *house_words(house, "address", "phone", "email", "registration", "tax_number")]
 
 
-def house_words(house: Mapping[str, Any], *names: str) -> list[str]:
+def house_words(house: FrozenContent, *names: str) -> list[str]:
     """The named facts of the workshop in words, without those that are not set."""
     return [say(f"customer.who.{name}", value=house[name]) for name in names if house.get(name)]
 
 
-def _undecided(attribute: str, document: Mapping[str, Any]) -> str:
+def _undecided(attribute: str, document: FrozenContent) -> str:
     """The sentence on an attribute that is not recorded yet, with its own words where we have them.
 
     In the first form of a frozen text it may decide the price; later ones ask about that with the acceptance.
@@ -107,7 +137,7 @@ def _undecided(attribute: str, document: Mapping[str, Any]) -> str:
     return say("customer.undecided_line", attribute=attribute_words(attribute))
 
 
-def _tax_words(document: dict[str, Any]) -> str:
+def _tax_words(document: FrozenContent) -> str:
     """The key of the sentence on tax. A price with open work is not said to include everything."""
     if not document["rules"]["prices_include_tax"]:
         return "tax_shown"
@@ -131,7 +161,7 @@ OWN_BUSINESS = (
 )
 
 
-def for_customer(document: dict[str, Any]) -> dict[str, Any]:
+def for_customer(document: FrozenContent) -> FrozenContent:
     """The frozen text without the workshop's internal facts: its reasons, its notices, the saving of a kit."""
 
     def stripped(value: Any) -> Any:
@@ -149,7 +179,7 @@ def for_customer(document: dict[str, Any]) -> dict[str, Any]:
     return {**left, **plan, **_prices_for_customer(document), "shown": {**content, "decide": decide}}
 
 
-def _prices_for_customer(document: Mapping[str, Any]) -> dict[str, Any]:
+def _prices_for_customer(document: FrozenContent) -> FrozenContent:
     """The prices of the text with their lines; empty for a text with one price."""
     prices = [
         {name: price[name] for name in ("stated", "words", "unfit")}

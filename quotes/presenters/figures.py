@@ -29,6 +29,7 @@ from quotes.answers.figures import (
     QuoteTotalsOut,
     ShownOut,
 )
+from quotes.calc.forms import FrozenContent
 from quotes.calc.priced import (
     PricedDiscount,
     PricedExtra,
@@ -47,7 +48,7 @@ from quotes.queries.notices import notices
 from quotes.queries.pricing import Figures
 from shop.answers.base import from_kept
 from shop.calc.quantity import hours, money, plain, unit_money
-from shop.calc.reason import Reason
+from shop.calc.reason import Facts, Reason
 from shop.presenters.dates import date_only
 from shop.presenters.vehicles import attribute_words
 from shop.words import say
@@ -87,7 +88,7 @@ def figures_answer(figures: Figures) -> ShownOut:
     )
 
 
-def kept_figures(document: Mapping[str, Any]) -> ShownOut:
+def kept_figures(document: FrozenContent) -> ShownOut:
     """The figures of a frozen text as shown on sending."""
     return from_kept(document["shown"], ShownOut)
 
@@ -307,7 +308,7 @@ def _count_word(count: int) -> str:
     return say(f"number.{count}") if count < 10 else str(count)
 
 
-def _money_sentence(code: str, facts: dict[str, Any], e: int) -> str:
+def _money_sentence(code: str, facts: Facts, e: int) -> str:
     if code == "overridden":
         computed = (
             say("how.hours", n=tenths(facts["computed"]))
@@ -324,14 +325,14 @@ def _money_sentence(code: str, facts: dict[str, Any], e: int) -> str:
     return say(f"why.{code}", litres=litres, amount=amount, **named)
 
 
-def _landed_sentence(facts: dict[str, Any]) -> str:
+def _landed_sentence(facts: Facts) -> str:
     if not facts["days"]:
         return say("why.landed.today", currency=facts["currency"])
     day = date_only(date.fromisoformat(facts["date"]))
     return say("why.landed", currency=facts["currency"], date=day, n=facts["days"])
 
 
-def _poured(facts: Mapping[str, Any]) -> dict[str, Decimal]:
+def _poured(facts: Facts) -> dict[str, Decimal]:
     """A mix and its freeze point, rounded as people pour and read them."""
     if "degrees" in facts:
         return {"degrees": pouring.degrees(facts["degrees"])}
@@ -341,7 +342,7 @@ def _poured(facts: Mapping[str, Any]) -> dict[str, Decimal]:
     return {"fill": fill, "concentrate": concentrate, "water": water, "order": pouring.litres(facts["order"])}
 
 
-def _pack_sentence(facts: dict[str, Any]) -> str:
+def _pack_sentence(facts: Facts) -> str:
     sizes, unit = facts["sizes"], facts["unit"]
     words = {
         "quantity": number(facts["quantity"]),

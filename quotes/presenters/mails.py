@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 from datetime import datetime
-from typing import Any, cast
+from typing import cast
 from uuid import UUID
 
 from django.conf import settings
@@ -52,17 +52,17 @@ def trouble_answer(row: Outbox, quotes: Mapping[UUID, Quote], shop: Shop, now: d
 
 
 def state_words(row: Outbox, shop: Shop, now: datetime) -> str:
-    facts: dict[str, Any] = {"at": instant_words(row.done_at or row.due_at, shop.zone)}
+    at = instant_words(row.done_at or row.due_at, shop.zone)
     if is_unsure(row, now):
         return say("mail.state.restored" if row.reason == "restored" else "mail.state.unsure")
     if row.state == State.DONE:
-        return say(f"mail.state.{row.reason or 'sent'}", **facts)
+        return say(f"mail.state.{row.reason or 'sent'}", at=at)
     if row.state == State.CANCELLED and row.reason == "person":
         return say("mail.state.cancelled")
     if not row.reason or row.state == State.BEGUN:
         return say(f"mail.state.{row.state}")
     why = say(f"mail.why.{row.reason}", reply=row.reply)
-    return say(f"mail.state.{SENTENCES[State(row.state)]}", why=why, **facts)
+    return say(f"mail.state.{SENTENCES[State(row.state)]}", why=why, at=at)
 
 
 SENTENCES = {State.WAITING: "retry", State.FAILED: "failed", State.CANCELLED: "dropped"}

@@ -1,14 +1,14 @@
 """The margin of a quote before tax, with its explanation. The only answer that shows costs."""
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
-from typing import Any
 
 from msgspec.structs import replace
 
 from quotes.answers.figures import QuotedNeedOut, ShownOut
 from quotes.answers.margin import BoughtOut, BoughtSumOut, MarginOut
+from quotes.calc.forms import FrozenContent
 from quotes.calc.margin import NOTHING, KnownMargin, MarginLine, QuoteTotals, known_margin, quote_totals, whole_rate
 from quotes.models import Line, Revision
 from quotes.presenters.explanations.words import cash, hour, less, unit_cash
@@ -116,13 +116,13 @@ def sent_margin(revision: Revision) -> MarginOut:
     return replace(margin, prices=[_price_words(title, rate, rules.margin_floor) for title, rate in prices])
 
 
-def kept_margin(stored: Mapping[str, Any], floor: Decimal | None) -> MarginOut:
+def kept_margin(stored: FrozenContent, floor: Decimal | None) -> MarginOut:
     """A margin stored on sending, with its percentages, which older records lack."""
     percents = {"percent": _percent_of(_rate(stored["rate"]), floor), "floor_percent": _floor_percent(floor)}
     return from_kept({**stored, **percents, "prices": []}, MarginOut)
 
 
-def _kept_bought(costs: Mapping[str, Any]) -> BoughtAndSum:
+def _kept_bought(costs: FrozenContent) -> BoughtAndSum:
     """The stored items that were bought; empty for a revision without this record."""
     together = costs.get("bought_sum")
     return (

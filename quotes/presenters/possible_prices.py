@@ -1,21 +1,19 @@
 """The prices of a frozen text that has several, for page, paper, acceptance and screen."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
-from typing import Any
 
 from quotes.answers.prices import PossiblePriceOut, StatedOut, UndecidedOut
 from quotes.calc.difference import difference
+from quotes.calc.forms import FrozenContent
 from quotes.presenters.promise import Dates, dates_of
 from quotes.presenters.undecided import hours_between
 from quotes.queries.frozen import can_be_accepted
 from shop.models import Shop, Vehicle
 from shop.words import say
 from shop.words.figures import figure
-
-Kept = Mapping[str, Any]
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +40,7 @@ class PriceRow:
     differs: Sequence[DifferingLine]
 
 
-def rows_of(document: Kept, dates: Sequence[Dates], chosen: str = "") -> list[PriceRow]:
+def rows_of(document: FrozenContent, dates: Sequence[Dates], chosen: str = "") -> list[PriceRow]:
     """Every price with its hours, its half day, the kits that do not fit, and its differences from the first price.
 
     Without `dates` the half days are those of the day of sending.
@@ -73,12 +71,12 @@ def _ready(dates: Dates) -> str:
     return dates.early.promise["ready_brief"] if dates.early.promise else ""
 
 
-def _frozen_ready(document: Kept) -> str:
+def _frozen_ready(document: FrozenContent) -> str:
     promise = document["plan"]["promised"]
     return promise["ready_brief"] if promise else ""
 
 
-def differs(base_document: Kept, document: Kept) -> list[DifferingLine]:
+def differs(base_document: FrozenContent, document: FrozenContent) -> list[DifferingLine]:
     """The lines that differ from the first price, the total last."""
     first = base_document["possible"][0]["document"]
     return [
@@ -96,13 +94,13 @@ def form_names(place: int) -> dict[str, str]:
     return {name: name if place == 0 else f"{name}-{place}" for name in ("ready", "ready_later")}
 
 
-def dates_of_each(base_document: Kept, shop: Shop, now: datetime) -> list[Dates]:
+def dates_of_each(base_document: FrozenContent, shop: Shop, now: datetime) -> list[Dates]:
     """The dates of each price, in order."""
     documents = [price["document"] for price in base_document.get("possible", ())] or [base_document]
     return [dates_of(document, shop, now) for document in documents]
 
 
-def recorded_since(document: Kept, shop: Shop) -> str:
+def recorded_since(document: FrozenContent, shop: Shop) -> str:
     """The form's value for the price that the attributes recorded since sending decide; empty if none."""
     if not document.get("possible"):
         return ""
@@ -113,7 +111,7 @@ def recorded_since(document: Kept, shop: Shop) -> str:
     return ""
 
 
-def sent_undecided(document: Kept, shop: Shop, now: datetime) -> UndecidedOut | None:
+def sent_undecided(document: FrozenContent, shop: Shop, now: datetime) -> UndecidedOut | None:
     """The prices of a sent version, in the form of `undecided_answer`."""
     if not document.get("possible"):
         return None

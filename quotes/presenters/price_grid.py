@@ -1,10 +1,10 @@
 """Several prices side by side: one attribute of the vehicle is the rows, another the two columns."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any
 
 from quotes.calc.combinations import Combination, Values, count
+from quotes.calc.forms import FrozenContent
 from quotes.presenters.possible_prices import PriceRow
 from quotes.presenters.undecided import stated_words
 
@@ -28,7 +28,7 @@ class PriceGrid:
     rows: Sequence[GridRow]
 
 
-def grid_of(kept: Mapping[str, Any], prices: Sequence[PriceRow]) -> PriceGrid | None:
+def grid_of(kept: FrozenContent, prices: Sequence[PriceRow]) -> PriceGrid | None:
     """None where the prices need a row each.
 
     That is where one attribute is open, where none of them has two values, where a combination is missing, where an

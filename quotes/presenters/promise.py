@@ -1,11 +1,12 @@
 """A promise date for the customer: a half day and the arrivals it waits for, in days and simple words."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
-from typing import Any, Literal, TypedDict, cast
+from typing import Literal, TypedDict, cast
 
 from quotes.calc.answer import HALVES, half_day_of
+from quotes.calc.forms import FrozenContent
 from quotes.queries.promise import BothPromises, NoDate, Promised, both_promises, frozen_plan
 from shop.calc.days import HalfDay
 from shop.calc.visit import ExpectedDelivery, Leg
@@ -99,7 +100,7 @@ class Dates:
         return self.early if early else self.later
 
 
-def dates_of(document: Mapping[str, Any], shop: Shop, now: datetime) -> Dates:
+def dates_of(document: FrozenContent, shop: Shop, now: datetime) -> Dates:
     """The dates of a frozen text as of `now`; without words for an older text without a plan."""
     choice = both_promises(frozen_plan(document), document["rules"], shop, now)
     return dates_from(choice, now) if "plan" in document else Dates(first_day=choice.first_day, open=choice.open)
@@ -228,7 +229,7 @@ def _day(instant: datetime, promised: Promised) -> date:
     return instant.astimezone(promised.calendar.zone).date()
 
 
-def with_headline(recorded: Mapping[str, Any]) -> CustomerPromise:
+def with_headline(recorded: FrozenContent) -> CustomerPromise:
     """The recorded promise with its headline, which records from before 26 Nov 2026 lack."""
     return cast(
         CustomerPromise, {"headline": say("promise.headline.ready", when=recorded["ready"]["words"]), **recorded}

@@ -1,12 +1,12 @@
 """The promise date of a quote as an answer, or the reason for having none."""
 
-from collections.abc import Mapping
 from datetime import datetime
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from msgspec.structs import replace
 
 from quotes.calc.consents import terms_of
+from quotes.calc.forms import FrozenContent
 from quotes.models import Decision, Revision
 from quotes.queries.pricing import Figures
 from quotes.queries.promise import BothPromises, NoDate, Promised, both_promises, draft_plan, frozen_plan
@@ -30,7 +30,7 @@ class QuotePromise(NamedTuple):
 
 
 def quote_promise(
-    revision: Revision, figures: Figures | None, document: Mapping[str, Any], decision: Decision | None, now: datetime
+    revision: Revision, figures: Figures | None, document: FrozenContent, decision: Decision | None, now: datetime
 ) -> QuotePromise:
     if decision and revision.state == Revision.State.ACCEPTED:
         return _recorded(decision, document)
@@ -71,7 +71,7 @@ def _withdrawal(choice: BothPromises, early: Promised) -> WithdrawalOut | None:
     return WithdrawalOut(choice.first_day, choice.open, words)
 
 
-def _recorded(decision: Decision, document: Mapping[str, Any]) -> QuotePromise:
+def _recorded(decision: Decision, document: FrozenContent) -> QuotePromise:
     """The promise recorded on acceptance, never recomputed; none if the customer accepted without a date.
 
     A record from before there was a headline has only the half day.

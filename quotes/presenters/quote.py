@@ -25,6 +25,7 @@ from quotes.answers.quotes import (
     TaxClassOut,
 )
 from quotes.answers.rows import QuoteRowOut, QuoteState
+from quotes.calc.forms import FrozenContent
 from quotes.models import Decision, Line, Link, Quote, Revision
 from quotes.models.answers import AnswerWay, DecisionAnswer
 from quotes.models.quotes import EXPIRED
@@ -99,7 +100,7 @@ def quote_answer(revision: Revision, now: datetime, priced: QuoteFigures | None 
     )
 
 
-def _sent_undecided(revision: Revision, document: dict[str, Any], now: datetime) -> UndecidedOut | None:
+def _sent_undecided(revision: Revision, document: FrozenContent, now: datetime) -> UndecidedOut | None:
     return None if revision.state == Revision.State.ACCEPTED else sent_undecided(document, revision.shop, now)
 
 

@@ -1,16 +1,14 @@
 """The dates of a receipt: the timeline as of the answer, and the customer's next step."""
 
-from collections.abc import Mapping
 from datetime import date, datetime, timedelta
-from typing import Any
 from zoneinfo import ZoneInfo
 
+from quotes.calc.forms import FrozenContent
 from quotes.models import Decision
-from quotes.presenters.promise import CustomerPromise, PromiseLine, with_headline
+from quotes.presenters.promise import CustomerPromise, PromiseDay, PromiseLine, with_headline
 from shop.presenters.dates import day_words, instant_words
 from shop.words import say
 
-RecordedFacts = Mapping[str, Any]
 HEADLINES = {
     ("link", "accepted"): "customer.receipt_accepted",
     ("link", "declined"): "customer.receipt_declined",
@@ -21,7 +19,7 @@ HEADLINES = {
 }
 
 
-def receipt_promise(record: Mapping[str, Any]) -> CustomerPromise | None:
+def receipt_promise(record: FrozenContent) -> CustomerPromise | None:
     """The promise in the record of an acceptance, in the words of a receipt; None without a date."""
     promise = record.get("promise")
     if not promise:
@@ -34,13 +32,13 @@ def _afterwards(line: PromiseLine) -> PromiseLine:
     return {**line, "words": say("customer.promise.said_yes")} if line["kind"] == "yes" else line
 
 
-def receipt_waits(record: Mapping[str, Any]) -> str:
+def receipt_waits(record: FrozenContent) -> str:
     """The sentence on the day work begins, for an acceptance that kept the withdrawal period."""
     day = record.get("not_before")
     return say("customer.not_before", day=day_words(date.fromisoformat(day))) if day else ""
 
 
-def withdraw_until(document: Mapping[str, Any], decision: Decision) -> str:
+def withdraw_until(document: FrozenContent, decision: Decision) -> str:
     """The sentence on the last day of an acceptance's withdrawal period; empty without a period."""
     terms = document["rules"].get("withdrawal")
     if not terms or decision.answer != Decision.Answer.ACCEPTED:
@@ -49,7 +47,7 @@ def withdraw_until(document: Mapping[str, Any], decision: Decision) -> str:
     return say("customer.withdrawal_until", day=day_words(last))
 
 
-def next_step(promise: RecordedFacts | None, today: date) -> str:
+def next_step(promise: CustomerPromise | None, today: date) -> str:
     """The sentence on the customer's next step: to bring the vehicle on the day in the record, or nothing.
 
     A record from before 26 Nov 2026 names no hour: the day is that of its line, or that on which work begins.
@@ -63,7 +61,7 @@ def next_step(promise: RecordedFacts | None, today: date) -> str:
     return say("customer.receipt_next.no_day")
 
 
-def _bring(bring: RecordedFacts | None, today: date) -> str:
+def _bring(bring: PromiseDay | None, today: date) -> str:
     if bring is None:
         return say("customer.receipt_next.here")
     if date.fromisoformat(bring["day"]) < today:
@@ -83,11 +81,11 @@ def _nothing() -> str:
     return say("customer.receipt_next.past")
 
 
-def _lines(promise: RecordedFacts | None) -> list[PromiseLine]:
+def _lines(promise: CustomerPromise | None) -> list[PromiseLine]:
     return list(promise["lines"]) if promise else []
 
 
-def sent_day(document: Mapping[str, Any]) -> str:
+def sent_day(document: FrozenContent) -> str:
     """The day on which the revision was sent, in the shop's zone."""
     sent_at = datetime.fromisoformat(document["quote"]["sent_at"])
     return day_words(sent_at.astimezone(ZoneInfo(document["shop"]["zone"])).date())

@@ -6,6 +6,7 @@ from uuid import UUID
 
 from django.db.models import Exists, OuterRef, QuerySet
 from django.utils import timezone
+from msgspec.structs import replace
 
 from kitting.models import Code, Kit, KitLine, KitRevision, KitWord, Part, PartWord
 from quotes import access
@@ -69,18 +70,20 @@ def _by_middle(actor: Actor, key: str) -> Iterator[FoundOut]:
     yield from _found(actor, customers, vehicles, kits)
 
 
-BLANK: dict[str, Any] = {
-    "state": None,
-    "amount": None,
-    "amount_high": None,
-    "customer": None,
-    "vehicles": [],
-    "why": "",
-}
-
-
-def _row(kind: Kind, row: Any, title: str, detail: str, **more: Any) -> FoundOut:
-    return FoundOut(kind=kind, id=row.pk, title=title, detail=detail, **BLANK | more)
+def _row(kind: Kind, row: Any, title: str, detail: str) -> FoundOut:
+    """A row of which there is nothing more to say."""
+    return FoundOut(
+        kind=kind,
+        id=row.pk,
+        title=title,
+        detail=detail,
+        state=None,
+        amount=None,
+        amount_high=None,
+        customer=None,
+        vehicles=[],
+        why="",
+    )
 
 
 def _by_number(actor: Actor, typed: str) -> Iterator[FoundOut]:
@@ -94,11 +97,12 @@ def _by_number(actor: Actor, typed: str) -> Iterator[FoundOut]:
         for revision in access.newest_revisions(actor).filter(quote__in=quotes.values("pk")):
             row = quote_row(revision, now)
             detail = "; ".join(filter(None, [row.customer, row.vehicle, *row.kits]))
-            amounts = {"amount": row.gross, "amount_high": row.gross_high}
-            yield _row("quote", revision.quote, row.number or "", detail, state=row.state, **amounts)
+            plain_row = _row("quote", revision.quote, row.number or "", detail)
+            yield replace(plain_row, state=row.state, amount=row.gross, amount_high=row.gross_high)
     if kind != "q":
         for job in Job.objects.filter(shop=actor.shop, number=number).select_related("vehicle", "customer"):
-            yield _row("job", job, str(job), f"{job.customer.name}, {job.vehicle.title}", state=job.state)
+            detail = f"{job.customer.name}, {job.vehicle.title}"
+            yield replace(_row("job", job, str(job), detail), state=job.state)
 
 
 def _customers(actor: Actor) -> QuerySet[Customer]:
@@ -128,17 +132,14 @@ def _customer(customer: Customer) -> FoundOut:
         ", ".join(filter(None, [vehicle.title, vehicle.plate, _vin(vehicle)])) for vehicle in customer.vehicles.all()
     )
     detail = "; ".join(filter(None, [customer.phone, *cars]))
-    return _row("customer", customer, customer.name, detail, customer=customer.pk, vehicles=vehicles)
+    return replace(_row("customer", customer, customer.name, detail), customer=customer.pk, vehicles=vehicles)
 
 
 def _found_vehicle(actor: Actor, vehicle: Vehicle) -> FoundOut:
     owner = vehicle.customer.name if vehicle.customer and actor.role in COUNTER else ""
     detail = ", ".join(filter(None, [owner, vehicle.plate, _vin(vehicle)]))
-    return _row(
-        "vehicle",
-        vehicle,
-        vehicle.title,
-        detail,
+    return replace(
+        _row("vehicle", vehicle, vehicle.title, detail),
         customer=vehicle.customer_id if actor.role in COUNTER else None,
         vehicles=[_vehicle(vehicle)],
     )
@@ -166,7 +167,7 @@ def _parts(actor: Actor, typed: str, key: str, words: Sequence[str]) -> Iterator
     for part in parts:
         detail = say("find.replaced", number=part.superseded_by.number) if part.superseded_by else part.title
         in_kits = say("find.in_kits", kits=listed(kits[part.pk])) if part.pk in kits else ""
-        yield _row("part", part, part.number, detail, why=in_kits, amount=prices.get(part.pk))
+        yield replace(_row("part", part, part.number, detail), why=in_kits, amount=prices.get(part.pk))
 
 
 def _outside(actor: Actor, words: Sequence[str]) -> Iterator[FoundOut]:
@@ -174,7 +175,7 @@ def _outside(actor: Actor, words: Sequence[str]) -> Iterator[FoundOut]:
     for work in outside_work(actor.shop, words, EACH):
         days = say("customer.outside_days", n=work.days) if work.days else ""
         quote = say("find.on_quote", number=Quote(pk=work.quote, number=work.number))
-        yield _row("outside", Quote(pk=work.quote), work.name, days, why=quote)
+        yield replace(_row("outside", Quote(pk=work.quote), work.name, days), why=quote)
 
 
 def _kits_of(actor: Actor, parts: Sequence[Part]) -> dict[UUID, list[str]]:

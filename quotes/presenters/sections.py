@@ -1,14 +1,13 @@
 """The sections of a quote on the customer's page and on paper: lines, sums and taxes, all text."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any
 
+from quotes.calc.forms import FrozenContent
 from shop.words import say
 from shop.words.figures import figure, listed
 
 FOLDED = ("labour", "needs", "fees")  # sections that the page folds into their sum; the paper has every line
-Shown = Mapping[str, Any]  # the figures of a frozen text, or a part of them
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +29,7 @@ class SectionStage:
     hours_words: str
     run: str
     price: str
-    operations: Sequence[Shown]
+    operations: Sequence[FrozenContent]
     lines: Sequence[SectionLine]
 
 
@@ -57,7 +56,7 @@ class SumRow:
     amount: str
 
 
-def sections_of(content: Shown) -> list[Section]:
+def sections_of(content: FrozenContent) -> list[Section]:
     """The sections with their sums, without empty ones."""
     operations = content["labour"]["operations"]
     sections = [
@@ -72,18 +71,18 @@ def sections_of(content: Shown) -> list[Section]:
     return [section for section in sections if section.lines]
 
 
-def is_charged(operation: Shown) -> bool:
+def is_charged(operation: FrozenContent) -> bool:
     """Whether the operation has a price. One that another includes has none and is not listed."""
     return bool(operation["hours"] != "0.0")
 
 
-def _need_lines(needs: Sequence[Shown]) -> list[SectionLine]:
+def _need_lines(needs: Sequence[FrozenContent]) -> list[SectionLine]:
     """A line for each charged need, and one line for all needs that shop supplies cover."""
     charged = [_line(need["title"], need_why(need), need["price"]) for need in needs if not is_covered(need)]
     return [*charged, *covered_lines(needs)]
 
 
-def covered_lines(needs: Sequence[Shown]) -> list[SectionLine]:
+def covered_lines(needs: Sequence[FrozenContent]) -> list[SectionLine]:
     """One line for all needs that shop supplies cover; empty if there are none."""
     covered = [need["title"] for need in needs if is_covered(need)]
     if not covered:
@@ -92,18 +91,18 @@ def covered_lines(needs: Sequence[Shown]) -> list[SectionLine]:
     return [SectionLine(say("customer.covered"), [titles], say("customer.included"))]
 
 
-def is_covered(need: Shown) -> bool:
+def is_covered(need: FrozenContent) -> bool:
     """Whether shop supplies cover the need. A price set by a person prevents it."""
     return need["charge"] == "supplies" and not need["override"]
 
 
-def _discount_lines(discount: Shown | None) -> list[SectionLine]:
+def _discount_lines(discount: FrozenContent | None) -> list[SectionLine]:
     if discount is None:
         return []
     return [_line(say("customer.discount", because=discount["because"]), discount["why"], discount["price"])]
 
 
-def _section(name: str, lines: Sequence[SectionLine], content: Shown) -> Section:
+def _section(name: str, lines: Sequence[SectionLine], content: FrozenContent) -> Section:
     labour = content["labour"] if name == "labour" else None
     stages = stages_of(labour) if labour else []
     return Section(
@@ -119,7 +118,7 @@ def _section(name: str, lines: Sequence[SectionLine], content: Shown) -> Section
     )
 
 
-def stages_of(labour: Shown) -> list[SectionStage]:
+def stages_of(labour: FrozenContent) -> list[SectionStage]:
     """The work by install stage; empty with a single stage, or for an older text without stages."""
     by_key = {operation["key"]: operation for operation in labour["operations"]}
     stages = labour.get("stages", [])
@@ -129,7 +128,7 @@ def stages_of(labour: Shown) -> list[SectionStage]:
     return [_stage(stage, operations) for stage, operations in charged if operations]
 
 
-def _stage(stage: Shown, operations: Sequence[Shown]) -> SectionStage:
+def _stage(stage: FrozenContent, operations: Sequence[FrozenContent]) -> SectionStage:
     return SectionStage(
         title=stage["title"],
         hours=figure(stage["hours"]),
@@ -141,14 +140,14 @@ def _stage(stage: Shown, operations: Sequence[Shown]) -> SectionStage:
     )
 
 
-def _section_why(name: str, content: Shown) -> list[str]:
+def _section_why(name: str, content: FrozenContent) -> list[str]:
     if name == "labour":
         return [*content["labour"]["why"], *corroded_work(content["labour"]["operations"])]
     packs = name == "needs" and any(need["charge"] == "pack" for need in content["needs"])
     return [say("customer.whole_packs")] if packs else []
 
 
-def corroded_work(operations: Sequence[Shown]) -> list[str]:
+def corroded_work(operations: Sequence[FrozenContent]) -> list[str]:
     """Sentences on the surcharge for corroded fasteners, with the number of operations; empty for older texts."""
     raised = [operation["corroded"] for operation in operations if operation.get("corroded") and is_charged(operation)]
     return [
@@ -161,14 +160,14 @@ def _line(title: str, why: Sequence[str], price: str, quantity: str = "") -> Sec
     return SectionLine(title, why, figure(price), quantity)
 
 
-def _labour_line(operation: Shown) -> SectionLine:
+def _labour_line(operation: FrozenContent) -> SectionLine:
     hours = say("customer.hours_at", hours=figure(operation["hours"]), rate=figure(operation["rate"]))
     corroded = operation.get("corroded")
     raised = [say("customer.corroded", percent=figure(corroded))] if corroded else []
     return _line(operation["title"], [hours, *raised], operation["price"], figure(operation["hours"]))
 
 
-def _kit_why(kit: Shown) -> list[str]:
+def _kit_why(kit: FrozenContent) -> list[str]:
     listed = kit.get("listed", kit["parts"])
     if not listed:
         return [say("customer.kit_new", code=kit["code"])]
@@ -177,28 +176,28 @@ def _kit_why(kit: Shown) -> list[str]:
     return [say("customer.kit_parts", code=kit["code"], n=kit["parts"])]
 
 
-def need_why(need: Shown) -> list[str]:
+def need_why(need: FrozenContent) -> list[str]:
     packs = "; ".join(say("customer.pack", count=p["count"], title=p["title"]) for p in need["packs"])
     return [packs] if packs else []
 
 
-def _outside_line(work: Shown) -> SectionLine:
+def _outside_line(work: FrozenContent) -> SectionLine:
     days = [say("customer.outside_days", n=work["days"])] if work["days"] else []
     warranty = [say("customer.outside_warranty", words=work["warranty"])] if work["warranty"] else []
     return _line(work["name"], [*days, *warranty], work["price"])
 
 
-def _extra_line(extra: Shown) -> SectionLine:
+def _extra_line(extra: FrozenContent) -> SectionLine:
     return _line(extra["title"], _extra_why(extra), extra["price"])
 
 
-def _extra_why(extra: Shown) -> list[str]:
+def _extra_why(extra: FrozenContent) -> list[str]:
     if extra["quantity"] == "1":
         return []
     return [say("customer.each", quantity=figure(extra["quantity"]), price=figure(extra["unit_price"]))]
 
 
-def totals_of(totals: Shown) -> list[SumRow]:
+def totals_of(totals: FrozenContent) -> list[SumRow]:
     """Net, every tax and the total, in the order in which they add up."""
     inside = totals["prices_include_tax"]
     taxes = [

@@ -1,12 +1,11 @@
 """The words that are read out to a customer who answers by phone or at the counter."""
 
-from collections.abc import Mapping
 from datetime import datetime
-from typing import Any
 
 from quotes.answers.spoken import SpokenConsentOut, SpokenFormOut, SpokenPriceOut
 from quotes.calc.answer import half_day_value
 from quotes.calc.consents import kind_of
+from quotes.calc.forms import FrozenContent
 from quotes.models import Revision
 from quotes.presenters.acceptance_form import consent_rows
 from quotes.presenters.possible_prices import dates_of_each
@@ -15,8 +14,6 @@ from quotes.queries import frozen
 from shop.calc.rules import REQUIRED
 from shop.words import say
 from shop.words.figures import figure
-
-Kept = Mapping[str, Any]
 
 
 def spoken_form(revision: Revision, now: datetime) -> SpokenFormOut:
@@ -35,12 +32,12 @@ def spoken_form(revision: Revision, now: datetime) -> SpokenFormOut:
     )
 
 
-def spoken_words(document: Kept, place: int) -> list[str]:
+def spoken_words(document: FrozenContent, place: int) -> list[str]:
     """What was read out of the price that was accepted, as the record keeps it beside consents and date."""
     return [offer_words(document, place), *closing_words(document)]
 
 
-def offer_words(document: Kept, place: int) -> str:
+def offer_words(document: FrozenContent, place: int) -> str:
     several = document.get("possible")
     priced = several[place]["document"] if several else document
     facts = {
@@ -55,7 +52,7 @@ def offer_words(document: Kept, place: int) -> str:
     return say("customer.spoken.offer", **facts)
 
 
-def closing_words(document: Kept) -> list[str]:
+def closing_words(document: FrozenContent) -> list[str]:
     """Who may order, and what is recorded, by whom and for how long."""
     years, house = document["rules"].get("retention_years"), document["shop"]["name"]
     recorded = say("customer.spoken.recorded_years", house=house, n=years) if years else ""
@@ -65,7 +62,7 @@ def closing_words(document: Kept) -> list[str]:
     ]
 
 
-def _price(document: Kept, place: int, dates: Dates) -> SpokenPriceOut:
+def _price(document: FrozenContent, place: int, dates: Dates) -> SpokenPriceOut:
     several = document.get("possible")
     row = several[place] if several else None
     priced = row["document"] if row else document

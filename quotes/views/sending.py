@@ -14,7 +14,7 @@ from quotes.answers.quotes import QuoteOut, SentOut
 from quotes.documents import quote_pdf
 from quotes.documents.letters import ready_message
 from quotes.models import Quote, Revision
-from quotes.presenters.customer_page import preview_facts
+from quotes.presenters.customer_page import preview_page
 from quotes.presenters.quote import new_link, quote_answer
 from quotes.presenters.stops import stops_refused
 from quotes.queries import frozen
@@ -23,6 +23,7 @@ from quotes.services import links, sending
 from quotes.views.quotes import COUNTER, answer
 from shop.api.endpoint import Endpoint, SecretAnswer
 from shop.api.renderers import PageRenderer, PDFRenderer
+from shop.documents.context import context
 from shop.errors import RequestError
 from shop.words.languages import speaking
 
@@ -142,4 +143,5 @@ class AsCustomer(Endpoint):
         with stops_refused(self.actor.shop.exponent), speaking(*revision.quote.languages):
             document = frozen.opened(sending.freeze(revision, now)[1]) if draft else frozen.read(revision)
         with speaking(*revision.quote.languages):
-            return HttpResponse(render_to_string("quotes/page.html", preview_facts(document, revision, now)))
+            page, preview = preview_page(document, revision, now)
+            return HttpResponse(render_to_string("quotes/page.html", context(*page, preview)))

@@ -2,8 +2,10 @@
 
 from dataclasses import dataclass
 from decimal import Decimal
+from typing import Any
 
 Fact = str | int | Decimal | tuple[str, ...]
+Facts = dict[str, Any]  # by name; the code of their reason says which kind each of them has
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,6 +1,7 @@
 """Presenters return what has a type: an answer, a sentence, a dataclass. Plain data is named with its reason."""
 
 import ast
+import re
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -8,15 +9,8 @@ import pytest
 from django.conf import settings
 
 ROOT = Path(settings.BASE_DIR)
-CONTEXT = "the context of a template: Django takes a dict"
 PLAIN = {
     "kitting/presenters/counting.py::_event": "an event of a newer phone has further fields, sent on as they came",
-    "quotes/presenters/acceptance_form.py::form_facts": CONTEXT,
-    "quotes/presenters/customer.py::presented": CONTEXT,
-    "quotes/presenters/customer_page.py::page_facts": CONTEXT,
-    "quotes/presenters/customer_page.py::preview_facts": CONTEXT,
-    "quotes/presenters/customer.py::for_customer": "a frozen text without the workshop's own business, as JSON",
-    "quotes/presenters/customer.py::_prices_for_customer": "a part of it",
     "quotes/presenters/customer.py::stripped": "a part of it",
 }
 
@@ -63,3 +57,45 @@ def test_presenters_return_what_has_a_type() -> None:
         for name in untyped(path.read_text("utf-8"))
     }
     assert found == set(PLAIN)
+
+
+ONE_PLACE = (
+    "FrozenContent"  # quotes/calc/forms.py: the JSON of what was frozen or recorded, in whatever form it was sent
+)
+PULL_LIST = {"kitting/documents/pull_list.py"}  # reads its own answer as plain data
+EVENT = {"kitting/answers/counting.py"}  # what a newer phone says of a count, sent on as it came
+
+
+def mappings_to_anything(source: str) -> list[str]:
+    """Mappings to anything that are written out, wherever a type can stand."""
+    plain = (node for node in ast.walk(ast.parse(source)) if isinstance(node, ast.Subscript))
+    kinds = {"dict", "Mapping", "MutableMapping"}
+    types = [ast.unparse(node) for node in plain if getattr(node.value, "id", "") in kinds]
+    return [each for each in types if "Any" in re.findall(r"\w+", each)]
+
+
+@pytest.mark.parametrize(
+    "source",
+    [
+        "def f(facts: dict[str, Any]) -> str: ...",
+        "Kept = Mapping[str, Any]",
+        "def f() -> list[dict[str, Any]]: ...",
+        "BLANK: dict[str, list[Any]] = {}",
+        "return cast(dict[str, Any], value)",
+    ],
+)
+def test_a_mapping_to_anything_is_recognized(source: str) -> None:
+    assert mappings_to_anything(source)
+
+
+def test_only_the_frozen_text_is_plain_data() -> None:
+    paths = [
+        path
+        for app in ("shop", "kitting", "quotes")
+        for folder in ("answers", "presenters", "documents", "pages")
+        for path in (ROOT / app / folder).rglob("*.py")
+    ]
+    assert len(paths) > 80
+    plain = {str(path.relative_to(ROOT)) for path in paths if mappings_to_anything(path.read_text("utf-8"))}
+    assert plain == PULL_LIST | EVENT
+    assert f"{ONE_PLACE} = dict[str, Any]" in (ROOT / "quotes" / "calc" / "forms.py").read_text("utf-8")

@@ -12,6 +12,7 @@ from quotes.models import Decision, Link, Revision
 from quotes.queries.pricing import shop_day
 from shop.calc.errors import CalculationError
 from shop.calc.rules import Rules
+from shop.documents.context import context
 from shop.models import Job, RuleSet
 from shop.presenters.dates import day_words
 from tests.forms import FormClient
@@ -104,17 +105,17 @@ def test_a_quote_from_before_there_were_kinds_is_read_as_it_was(stage: Stage, ph
     assert answer["withdrawal"] == [] and answer["not_included"] == []
 
 
-def _answer_to(phone: Phone, kept: dict[str, Any], consents: tuple[str, ...]) -> dict[str, Any]:
+def _answer_to(phone: Phone, kept: dict[str, Any], consents: tuple[str, ...]) -> Any:
     """The facts of the page for an answer to this frozen text, which the database keeps from being put in place."""
     from quotes.calc.answer import AcceptanceError
     from quotes.calc.consents import first_day, missing_consents
-    from quotes.presenters.acceptance_form import form_facts
+    from quotes.presenters.acceptance_form import form_text
     from quotes.presenters.customer import presented
     from quotes.presenters.promise import Dates
 
     assert first_day(kept["rules"], consents, date(2026, 11, 26)) is None
     refused = AcceptanceError("incomplete", consents=missing_consents(kept["rules"], consents))
-    return presented(kept, "") | form_facts(kept, Dates(), consents, refused)
+    return context(presented(kept, ""), form_text(kept, Dates(), consents, refused))
 
 
 def test_a_consent_to_begin_early_needs_a_withdrawal_period() -> None:

@@ -22,7 +22,7 @@ def labour(stage: Stage, condition: str) -> tuple[Section, str]:
     RuleSet.objects.update(rules=RATED)
     phone = Phone(send(stage, change(stage, stage.quote().json(), condition=condition))["link"]["url"])
     revision = Revision.objects.get()
-    sections = presented(frozen.read(revision), revision.digest)["sections"]
+    sections = presented(frozen.read(revision), revision.digest).sections
     return next(each for each in sections if each.name == "labour"), phone.html
 
 

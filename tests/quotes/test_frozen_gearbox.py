@@ -54,7 +54,7 @@ def phone(stage: Stage) -> Phone:
 
 def test_it_has_the_digest_and_check_code_that_it_was_sent_with() -> None:
     assert digest(TEXT) == DIGEST
-    assert presented(frozen.opened(TEXT), digest(TEXT))["mark"] == "0C72 52A9"
+    assert presented(frozen.opened(TEXT), digest(TEXT)).mark == "0C72 52A9"
     assert frozen.gross_of(frozen.opened(TEXT)) == "3207.38"
 
 

@@ -196,7 +196,7 @@ def test_page_paper_and_receipt_name_the_firm_its_days_and_its_warranty(stage: S
     sent = send(stage, draft(stage))
     phone = Phone(sent["link"]["url"])
     kept = frozen.read(Revision.objects.get())
-    (section,) = [each for each in presented(kept, "0" * 64)["sections"] if each.name == "outside"]
+    (section,) = [each for each in presented(kept, "0" * 64).sections if each.name == "outside"]
     assert section.lines[0].why == [
         "Takes 3 working days",
         "Warranty: they warrant the file, we warrant loading it",

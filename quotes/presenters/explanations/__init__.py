@@ -3,11 +3,12 @@
 Nothing is worked out again: the figures are those that priced the quote. No cost is in it (see the margin).
 """
 
-from collections.abc import Iterator, Mapping, Sequence
-from typing import Any, NamedTuple
+from collections.abc import Iterator, Sequence
+from typing import NamedTuple
 
 from quotes.answers.figures import ShownOut
 from quotes.answers.how import HowOut
+from quotes.calc.forms import FrozenContent
 from quotes.calc.kept_explanations import unpack_explanations
 from quotes.presenters.explanations import kits, labour, needs, saved, sums
 from quotes.presenters.explanations.words import explained
@@ -25,7 +26,7 @@ def explanations(figures: Figures) -> list[HowOut]:
     return list(_all(figures))
 
 
-def kept_explanations(document: Mapping[str, Any]) -> list[HowOut]:
+def kept_explanations(document: FrozenContent) -> list[HowOut]:
     """From a frozen text, in whatever form it was kept: nobody else reads its `how`.
 
     A revision sent before they were kept has the general rule and the short reasons.
