@@ -28,7 +28,7 @@ class PriceGrid:
     rows: Sequence[GridRow]
 
 
-def grid_of(kept: FrozenContent, prices: Sequence[PriceRow]) -> PriceGrid | None:
+def grid_of(document: FrozenContent, prices: Sequence[PriceRow]) -> PriceGrid | None:
     """None where the prices need a row each.
 
     That is where one attribute is open, where none of them has two values, where a combination is missing, where an
@@ -37,7 +37,7 @@ def grid_of(kept: FrozenContent, prices: Sequence[PriceRow]) -> PriceGrid | None
     """
     if not all(_narrow(row) and row.open and not row.unfit for row in prices):
         return None
-    combinations = [tuple((name, value) for name, value in each["stated"]) for each in kept.get("possible", ())]
+    combinations = [tuple((name, value) for name, value in price["stated"]) for price in document.get("possible", ())]
     values: dict[str, Values] = {}
     for name, value in (pair for combination in combinations for pair in combination):
         values[name] = tuple(dict.fromkeys([*values.get(name, ()), value]))
@@ -45,7 +45,9 @@ def grid_of(kept: FrozenContent, prices: Sequence[PriceRow]) -> PriceGrid | None
     complete = len(set(combinations)) == len(combinations) == count(values)
     if len(values) < 2 or across is None or not complete:
         return None
-    if any(stated_words(each, values) != row.words for each, row in zip(combinations, prices, strict=True)):
+    if any(
+        stated_words(combination, values) != row.words for combination, row in zip(combinations, prices, strict=True)
+    ):
         return None
     rows: dict[Combination, dict[str | None, PriceRow]] = {}
     for combination, price in zip(combinations, prices, strict=True):
@@ -54,8 +56,8 @@ def grid_of(kept: FrozenContent, prices: Sequence[PriceRow]) -> PriceGrid | None
     return PriceGrid(
         columns=[stated_words(((across, value),), values) for value in values[across]],
         rows=[
-            GridRow(stated_words(others, values), [each[value] for value in values[across]])
-            for others, each in rows.items()
+            GridRow(stated_words(others, values), [of_row[value] for value in values[across]])
+            for others, of_row in rows.items()
         ],
     )
 
