@@ -52,7 +52,7 @@ STATES = (State.DRAFT, State.SENT, State.ACCEPTED, State.DECLINED, State.WITHDRA
 
 
 def one_of_each(stage: Stage) -> dict[str, list[Any]]:
-    """{collection: ids of its rows}; two where what is read depends on the row's state."""
+    """{collection: ids of its rows}; several where what is read depends on the row's state."""
     draft = stage.quote().json()
     outside = stage.client.post(f"quotes/{draft['id']}/outside", OUTSIDE)
     assert outside.status_code == 201, outside.content
@@ -71,12 +71,13 @@ def one_of_each(stage: Stage) -> dict[str, list[Any]]:
     read = stage.client.post("imports", {"kind": "customers", "file": file}, format="multipart")
     assert read.status_code == 201, read.content
     return {
-        "quotes": [draft["id"], accepted.pk],
+        "quotes": [draft["id"], accepted.pk, stage.sent()["quote"]["id"]],
         "jobs": [accepted.job_id, coolant.pk],
         "pull-lists": [pull_list.pk],
         "customers": [stage.customer.pk],
         "vehicles": [stage.vehicle.pk],
         "kits": [stage.turbo.pk],
+        "parts": [KitLine.objects.filter(revision__kit=stage.turbo, part__isnull=False)[0].part_id],
         "imports": [read.json()["id"]],
         "line": [outside.json()["outside"][0]["line"]],
     }

@@ -22,6 +22,7 @@ PAGE = 5
 
 ROW = re.compile(r"([\w-]+)/\{id\}")
 FOUND = ("customer", "vehicle", "kit", "p1", "part", "omer", "nowhere", "kit 1", "kit part", "Q-7", "99999999")
+ROWS = "id of "
 QUERIES: dict[str, tuple[dict[str, str], ...]] = {
     "customers": ({}, {"q": "customer"}),
     "find": tuple({"q": typed} for typed in FOUND),
@@ -33,11 +34,12 @@ QUERIES: dict[str, tuple[dict[str, str], ...]] = {
     "quotes": (
         *({}, {"q": "customer"}, {"q": "vehicle kit"}, {"q": "nowhere"}, {"q": "Q-7"}),
         *({"state": state} for state in STATES),
+        *({noun: f"{ROWS}{noun}s"} for noun in ("customer", "vehicle", "kit", "part")),
     ),
     "quotes/{id}/how": ({"key": "labour:SETUP"},),
     "vehicles": ({}, {"q": "vehicle"}),
 }
-"""The queries with which a path is asked, where none is not all."""
+"""The queries with which a path is asked, where none is not all. A value that begins with `ROWS` is an id."""
 
 PATHS = sorted(path.split("{slug}/")[1] for path, view in VIEWS.items() if hasattr(view, "get"))
 
@@ -77,6 +79,12 @@ def test_no_get_reads_more_as_the_shop_grows(stage: Stage, monkeypatch: pytest.M
     assert not grown, "\n".join(grown)
 
 
+def with_ids(query: dict[str, str], ids: dict[str, list[Any]]) -> dict[str, str]:
+    """The query with the first id of its collection in place of "id of customers"."""
+    begins = len(ROWS)
+    return {name: str(ids[each[begins:]][0]) if each.startswith(ROWS) else each for name, each in query.items()}
+
+
 Asked = tuple[Any, ...]
 """An address and its query."""
 
@@ -91,7 +99,7 @@ def ask(stage: Stage, ids: dict[str, list[Any]]) -> tuple[dict[Asked, int], dict
             for address in addresses(path, ids):
                 asked = (address, *query.items())
                 with selects() as executed[asked], steps() as count:
-                    statuses.append(client.get(address, {**query, **page}).status_code)
+                    statuses.append(client.get(address, {**with_ids(query, ids), **page}).status_code)
                 taken[asked] = count[0]
             assert 200 in statuses, (path, query, statuses)
     return taken, executed
