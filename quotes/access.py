@@ -9,7 +9,7 @@ from uuid import UUID
 from django.db.models import Case, Exists, OuterRef, Q, Subquery, Value, When
 from django.http import Http404
 
-from quotes.models import Decision, Line, Link, OutsideWork, Quote, Revision
+from quotes.models import Decision, Line, Link, OutsideWork, Question, Quote, Revision
 from quotes.models.quotes import EXPIRED
 from shop.access import Actor, shop_row
 from shop.errors import field_error
@@ -93,6 +93,25 @@ def mail(quote: Quote, kinds: Collection[str], id: UUID | str) -> Outbox:
     if row is None:
         raise Http404
     return row
+
+
+def question(actor: Actor, quote: Quote, id: UUID | str) -> Question:
+    row: Question | None = Question.objects.filter(shop=actor.shop, quote=quote, pk=id).first()
+    if row is None:
+        raise Http404
+    return row
+
+
+def questions(quote: Quote) -> Any:
+    """Every question about the quote, the first one first."""
+    rows = Question.objects.filter(shop=quote.shop_id, quote=quote)
+    return rows.select_related("link", "replied_by__user").order_by("asked_at", "id")
+
+
+def open_questions(actor: Actor) -> Any:
+    """Questions without a reply, the one that waits longest first."""
+    rows = Question.objects.filter(shop=actor.shop, replied_at__isnull=True)
+    return rows.select_related("quote__customer").order_by("asked_at", "id")
 
 
 def hash_of(token: str) -> str:

@@ -1,6 +1,6 @@
 from django.urls import path
 
-from quotes.views import counter, mails, outside, quotes, ranges, sending, spoken
+from quotes.views import counter, mails, outside, questions, quotes, ranges, sending, spoken
 
 urlpatterns = [
     path("find", counter.Find.as_view()),
@@ -27,6 +27,7 @@ urlpatterns = [
     path("quotes/<uuid:id>/mails", mails.Mails.as_view()),
     path("quotes/<uuid:id>/mails/<uuid:mail>/decision", mails.MailDecision.as_view()),
     path("quotes/<uuid:id>/paper", sending.Paper.as_view()),
+    path("quotes/<uuid:id>/questions/<uuid:question>/reply", questions.Reply.as_view()),
     path("quotes/<uuid:id>/spoken-answer", spoken.SpokenAnswer.as_view()),
     path("quotes/<uuid:id>/as-customer", sending.AsCustomer.as_view()),
 ]

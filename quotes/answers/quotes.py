@@ -9,6 +9,7 @@ from msgspec import Meta
 from quotes.answers.figures import ShownOut
 from quotes.answers.links import LinkOut, NewLinkOut
 from quotes.answers.prices import PriceRangeOut, UndecidedOut
+from quotes.answers.questions import QuestionOut
 from quotes.answers.rows import QuoteState
 from quotes.answers.to_settle import ToSettleOut
 from quotes.models.answers import AnswerWay, DecisionAnswer
@@ -144,6 +145,7 @@ class QuoteOut(ShownOut, frozen=True):
         PriceRangeOut | None, Meta(description="The range to say on the phone; null where every price is shown.")
     ]
     links: Annotated[list[LinkOut], Meta(description="Those of all its versions, the first one first.")]
+    questions: Annotated[list[QuestionOut], Meta(description="Of the customer, the first one first.")]
     answer: Annotated[AnswerOut | None, Meta(description="Null until the customer accepts or declines.")]
     job: Annotated[QuoteJobOut | None, Meta(description="Null until the customer accepts.")]
     pull_list: Annotated[UUID | None, Meta(description="The pull list of the job.")]

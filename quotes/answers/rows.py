@@ -7,6 +7,7 @@ from django.db.models import TextChoices
 from msgspec import Meta
 
 from quotes.answers.mails import MailTroubleOut
+from quotes.answers.questions import AskedOut
 from shop.answers.base import Answer, Exact, Instant
 
 
@@ -49,6 +50,7 @@ class QuoteRowOut(Answer, frozen=True):
 class CounterOut(Answer, frozen=True):
     """The counter's lists, at most twenty quotes each."""
 
+    asked: Annotated[list[AskedOut], Meta(description="Questions without a reply, the oldest first.")]
     answers: Annotated[list[QuoteRowOut], Meta(description="Accepted or declined by the customer.")]
     lapsing: Annotated[list[QuoteRowOut], Meta(description="About to expire, or expired within a week.")]
     laid_aside: Annotated[list[QuoteRowOut], Meta(description="Drafts.")]

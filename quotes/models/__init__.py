@@ -3,6 +3,7 @@
 from quotes.models.answers import Decision, Link
 from quotes.models.lines import Choice, Line, Option, Override
 from quotes.models.outside import OutsideWork, OutsideWorkWord
+from quotes.models.questions import Question
 from quotes.models.quotes import Quote, Revision
 
 __all__ = [
@@ -14,6 +15,7 @@ __all__ = [
     "OutsideWork",
     "OutsideWorkWord",
     "Override",
+    "Question",
     "Quote",
     "Revision",
 ]

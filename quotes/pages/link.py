@@ -22,6 +22,7 @@ from quotes.presenters.customer import presented
 from quotes.presenters.customer_page import customer_page, dates_shown, gets_mail
 from quotes.presenters.possible_prices import DifferingLine, form_names, recorded_since
 from quotes.presenters.promise import CustomerPromise
+from quotes.presenters.questions import QuestionRow, question_rows
 from quotes.presenters.receipt import (
     next_step,
     receipt_headline,
@@ -33,6 +34,7 @@ from quotes.presenters.receipt import (
 from quotes.queries import frozen
 from quotes.queries.pricing import shop_day
 from quotes.services.acceptance import MOST_REASON, accept_revision, decline_revision
+from quotes.services.questions import LONGEST, MOST_OPEN, QuestionError, ask
 from shop.api.limits import accepts_form
 from shop.documents.context import context
 from shop.models import Shop
@@ -43,6 +45,13 @@ from shop.words.languages import speak
 COOKIE = settings.LINK_COOKIE_NAME
 ANSWERS = {"accept": accept_revision, "decline": decline_revision}
 TO_CALL = ("unknown", "unfit", "contradicts")  # refusals that only the workshop can settle
+UNASKED = {
+    "empty": "customer.questions.empty",
+    "too_long": "customer.questions.too_long",
+    "too_many": "customer.questions.too_many",
+    "too_fast": "customer.questions.too_fast",
+}
+UNASKED_STATUS = {"too_many": 429, "too_fast": 429}
 STATUS = {
     "unclear": 400,
     "incomplete": 400,
@@ -70,6 +79,9 @@ class LinkText:
     changes: Sequence[DifferingLine]
     moved: Mapping[str, str] | None
     decision: Decision | None
+    questions: Sequence[QuestionRow]
+    ask_error: str
+    asked: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,6 +96,7 @@ class ReceiptText:
     sent: str
     waits: str
     withdraw_until: str
+    questions: Sequence[QuestionRow]
 
 
 def nowhere(request: HttpRequest, rest: str = "") -> HttpResponse:
@@ -134,6 +147,22 @@ def answer(request: HttpRequest, id: UUID) -> HttpResponse:
     return _private(response)
 
 
+@accepts_form
+@require_POST
+def question(request: HttpRequest, id: UUID) -> HttpResponse:
+    """Records a question of the customer; the page then shows it, or says why it was not recorded."""
+    link = _from_cookie(request, id)
+    if link is None:
+        return _gone(request, id)
+    try:
+        ask(link=link, text=request.POST.get("question", ""), now=timezone.now())
+    except QuestionError as refused:
+        return _gone(request, id) if refused.code == "link" else _page(request, link, unasked=refused)
+    response = HttpResponseRedirect(reverse("quote-page", args=[id]) + "#asked")
+    response.status_code = 303
+    return _private(response)
+
+
 @require_safe
 def receipt(request: HttpRequest, id: UUID) -> HttpResponse:
     link = _from_cookie(request, id)
@@ -153,8 +182,9 @@ def receipt(request: HttpRequest, id: UUID) -> HttpResponse:
         sent=sent_day(document),
         waits=receipt_waits(decision.record),
         withdraw_until=withdraw_until(document, decision),
+        questions=question_rows(access.questions(link.quote), link.shop.zone),
     )
-    return _private(render(request, "quotes/receipt.html", context(text, facts)))
+    return _private(render(request, "quotes/receipt.html", context(text, facts)), referrer="same-origin")
 
 
 @require_safe
@@ -184,8 +214,13 @@ def _answer(request: HttpRequest, link: Link) -> AnswerForm:
     )
 
 
-def _page(request: HttpRequest, link: Link, refused: AcceptanceError | None = None) -> HttpResponse:
-    """The page of the quote; after a refused answer with its faults, and with the changes since it was shown."""
+def _page(
+    request: HttpRequest, link: Link, refused: AcceptanceError | None = None, unasked: QuestionError | None = None
+) -> HttpResponse:
+    """The page of the quote; after a refused answer with its faults, and with the changes since it was shown.
+
+    `unasked`: why a question was not recorded.
+    """
     newest = access.newest_sent(link.quote)
     if newest is None:
         return _gone(request, link.pk)
@@ -207,8 +242,12 @@ def _page(request: HttpRequest, link: Link, refused: AcceptanceError | None = No
         changes=_changes(link, request, newest) if error == "replaced" else [],
         moved=moved(request.POST, dates, early, shop_day(link.shop, now), place) if sent else None,
         decision=_decision(link),
+        questions=question_rows(access.questions(link.quote), link.shop.zone),
+        ask_error=say(UNASKED[unasked.code], n=MOST_OPEN) if unasked else "",
+        asked=request.POST.get("question", "")[: 2 * LONGEST] if unasked else "",
     )
-    page = render(request, "quotes/page.html", context(*text, facts), status=STATUS.get(error, 200))
+    status = UNASKED_STATUS.get(unasked.code, 400) if unasked else STATUS.get(error, 200)
+    page = render(request, "quotes/page.html", context(*text, facts), status=status)
     # With no-referrer a browser sends its form with `Origin: null`, which cannot be told from a foreign one. The
     # address of this page holds no secret any more.
     return _private(page, referrer="same-origin")

@@ -6,6 +6,7 @@ urlpatterns = [
     path("", link.nowhere),
     path("<uuid:id>/", link.quote_page, name="quote-page"),
     path("<uuid:id>/answer", link.answer, name="quote-answer"),
+    path("<uuid:id>/question", link.question, name="quote-question"),
     path("<uuid:id>/receipt", link.receipt, name="quote-receipt"),
     path("<uuid:id>/paper", link.paper, name="quote-paper"),
     path("<uuid:id>/<str:token>", link.enter, name="quote-enter"),

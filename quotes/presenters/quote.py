@@ -33,6 +33,7 @@ from quotes.presenters.figures import figures_answer, kept_figures
 from quotes.presenters.newer_rules import newer_rules
 from quotes.presenters.possible_prices import sent_undecided
 from quotes.presenters.promise_date import quote_promise
+from quotes.presenters.questions import question_answer
 from quotes.presenters.stops import stop_words
 from quotes.presenters.to_settle import to_settle
 from quotes.presenters.undecided import range_answer, undecided_answer
@@ -94,6 +95,7 @@ def quote_answer(revision: Revision, now: datetime, priced: QuoteFigures | None 
         else _sent_undecided(revision, document, now),
         range=range_answer(priced) if priced else None,
         links=[_link(link) for link in Link.objects.filter(shop=shop, quote=quote).order_by("made_at")],
+        questions=[question_answer(question) for question in access.questions(quote)],
         answer=_answer(decision),
         job=QuoteJobOut(quote.job.pk, str(quote.job)) if quote.job else None,
         pull_list=_pull_list(quote),

@@ -164,5 +164,9 @@ class SpokenIn(s.Serializer[Any]):
     reason = s.CharField(max_length=300, allow_blank=True, default="", help_text="Why it was declined.")
 
 
+class ReplyIn(s.Serializer[Any]):
+    reply = s.CharField(max_length=1000, help_text="Plain text that the customer reads on the page of the link.")
+
+
 class Nothing(s.Serializer[Any]):
     pass

@@ -15,6 +15,7 @@ from quotes.models import Decision, Link, Quote, Revision
 from quotes.models.quotes import EXPIRED
 from quotes.queries import frozen
 from quotes.queries.pricing import shop_day
+from quotes.services.links import works
 from quotes.services.mails import send_receipt
 from quotes.services.sold_work import open_sold_work
 from shop.access import Actor
@@ -136,8 +137,8 @@ def _open_for_answer(source: Source, answer: AnswerForm, now: datetime) -> tuple
     """The quote and the revision that was seen, under the quote's lock. Refused if it can no longer be answered."""
     id = source.quote.pk if isinstance(source, Spoken) else source.quote_id
     quote = Quote.objects.select_for_update(of=("self",)).select_related("shop").get(pk=id)
-    if isinstance(source, Link):
-        _check_open(source, now)
+    if isinstance(source, Link) and not works(source, now):
+        raise AcceptanceError("link")
     revision = Revision.objects.filter(shop=quote.shop, quote=quote, number=answer.revision).first()
     if revision is None or revision.digest != answer.digest or not answer.digest:
         raise AcceptanceError("replaced")
@@ -148,13 +149,6 @@ def _open_for_answer(source: Source, answer: AnswerForm, now: datetime) -> tuple
     if isinstance(source, Spoken) and not (revision.sent_at and revision.sent_at <= source.said_at <= now):
         raise AcceptanceError("moment")
     return quote, revision
-
-
-def _check_open(link: Link, now: datetime) -> None:
-    """Refuses a link that was cancelled or has expired, as it is under the lock."""
-    link.refresh_from_db()
-    if link.revoked_at is not None or link.expires_at < now:
-        raise AcceptanceError("link")
 
 
 def _given(revision: Revision) -> Decision | None:

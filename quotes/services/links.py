@@ -33,6 +33,12 @@ def make_link(*, actor: Actor, quote: Quote, recipient: str, valid_until: dateti
     return link, f"/q/{link.pk}/{token}"
 
 
+def works(link: Link, now: datetime) -> bool:
+    """Whether the link is open, as it is stored now. Call it under the quote's lock."""
+    link.refresh_from_db()
+    return link.revoked_at is None and link.expires_at >= now
+
+
 @transaction.atomic
 def revoke_link(*, actor: Actor, quote: Quote, link: Link) -> None:
     """Cancels a link. The quote's lock decides between this and an acceptance at the same moment."""

@@ -11,6 +11,7 @@ from quotes.answers.search import FoundOut
 from quotes.models import Revision
 from quotes.presenters import search
 from quotes.presenters.mails import trouble_answer
+from quotes.presenters.questions import asked_answer
 from quotes.presenters.quote import quote_row
 from quotes.services.mails import KINDS
 from quotes.views.quotes import COUNTER
@@ -40,7 +41,8 @@ class Counter(Endpoint):
         replies, expiring, aside = (
             [quote_row(row, now) for row in rows[:SHOWN]] for rows in (answered, lapsing, drafts)
         )
-        return Response(CounterOut(replies, expiring, aside, self._mails(now)))
+        questions = [asked_answer(question) for question in access.open_questions(self.actor)[:SHOWN]]
+        return Response(CounterOut(questions, replies, expiring, aside, self._mails(now)))
 
     def _mails(self, now: datetime) -> list[MailTroubleOut]:
         rows = list(waiting_for_a_person(self.actor.shop, now).filter(kind__in=KINDS)[:SHOWN])

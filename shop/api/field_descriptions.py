@@ -84,6 +84,7 @@ FIELD_DESCRIPTIONS = {
     "protects": "The freeze point in degrees Celsius; null where it is not known.",
 }
 PATH_DESCRIPTIONS = {
+    "question": "The id of the question.",
     "mail": "The id of the e-mail.",
     "slug": "The shop in addresses.",
     "id": "The id of the resource.",

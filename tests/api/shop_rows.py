@@ -5,8 +5,11 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
+from django.utils import timezone
+
 from kitting.models import Part, PullLine, PullList
-from quotes.models import Line, Link
+from quotes.models import Line, Link, Question
+from quotes.services.questions import ask
 from shop.calc.keys import search_key
 from shop.models import Job, RuleSet
 from tests.cast import Cast
@@ -70,6 +73,7 @@ class Rows:
     outside: str
     sent: dict[str, Any]
     link: Link
+    question: Question
     job: Job
     list: PullList
     line: PullLine
@@ -99,6 +103,8 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
     sent = _granted(client.post(f"quotes/{out['id']}/send", {"version": out["version"], "recipient": "x"}))
     to = {"to": f"{vin.lower()}@mail.example", "recipient": name, "digest": sent["quote"]["digest"]}
     mail = _granted(client.post(f"quotes/{out['id']}/mails", to))
+    link = Link.objects.filter(quote=out["id"]).earliest("made_at")
+    question = ask(link=link, text=f"When is it ready for {name}?", now=timezone.now())
     draft = _granted(client.post("quotes", given))
     line = {"kind": "text", "title": f"Polish for {name}", "unit_price": "40.00", "tax_class": "part"}
     draft = _granted(client.post(f"quotes/{draft['id']}/lines", line))
@@ -122,7 +128,8 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
         hand_written=str(lines.get(kind="text").pk),
         outside=draft["outside"][0]["line"],
         sent=sent["quote"],
-        link=Link.objects.filter(quote=out["id"]).earliest("made_at"),
+        link=link,
+        question=question,
         job=job,
         list=pull_list,
         line=pull_line,
@@ -148,6 +155,7 @@ def for_each_row(rows: Rows) -> list[Asked]:
     due = {"lines": [str(rows.line.pk)], "day": "2027-01-11", "time": "10:00"}
     seen_text = {"digest": rows.sent["digest"]}
     withdrawn = {"revision": 1} | seen_text
+    asked = sent | {"question": str(rows.question.pk)}
     said = {"answer": "declined", "way": "counter", "name": "Tilda Quarrender"}
     return [
         Asked("get", "customers/{id}", customer),
@@ -199,6 +207,7 @@ def for_each_row(rows: Rows) -> list[Asked]:
         Asked("get", "quotes/{id}/as-customer", sent),
         Asked("post", "quotes/{id}/revise", sent),
         Asked("post", "quotes/{id}/send", draft, {"version": version, "recipient": "another"}),
+        Asked("post", "quotes/{id}/questions/{question}/reply", asked, {"reply": "Yes."}),
         Asked("get", "quotes/{id}/spoken-answer", sent),
         Asked("post", "quotes/{id}/spoken-answer", sent, withdrawn | said),
         Asked("post", "quotes/{id}/withdraw", sent, withdrawn),
@@ -237,6 +246,12 @@ def naming_a_row(rows: Rows, mine: Rows) -> list[Asked]:
         Asked("put", "quotes/{id}/outside/{line}", draft | {"line": rows.outside}, OUTSIDE, version),
         Asked("delete", "quotes/{id}/links/{link}", {"id": mine.sent["id"], "link": str(rows.link.pk)}),
         Asked("post", "quotes/{id}/mails/{mail}/decision", {"id": mine.sent["id"], "mail": rows.mail}, CANCEL),
+        Asked(
+            "post",
+            "quotes/{id}/questions/{question}/reply",
+            {"id": mine.sent["id"], "question": str(rows.question.pk)},
+            {"reply": "Yes."},
+        ),
         Asked("post", "vehicles", {}, {"title": "Tessark T35 estate", "customer": customer}),
         Asked("patch", "vehicles/{id}", own_vehicle, {"customer": customer}, 1),
     ]

@@ -81,6 +81,7 @@ ROLES = {
     "quotes/{id}/mails/{mail}/decision": {"post": COUNTER},
     "quotes/{id}/margin": {"get": COUNTER},
     "quotes/{id}/newer-rules": {"get": COUNTER},
+    "quotes/{id}/questions/{question}/reply": {"post": COUNTER},
     "quotes/{id}/restore": {"post": COUNTER},
     "quotes/{id}/discount": {"put": COUNTER, "delete": COUNTER},
     "outside-work": {"get": COUNTER},

@@ -41,6 +41,10 @@ def test_a_customer_without_script_answers(
     )
     page = context.new_page()
     page.goto(f"{live_server.url}{link}")
+    page.locator("summary").filter(has_text="Ask a question here").click()
+    page.get_by_label("Your question").fill("Can I bring it on Saturday?")
+    page.get_by_role("button", name="Send the question").click()
+    expect(page.get_by_role("region", name="Your questions")).to_contain_text("Can I bring it on Saturday?")
     page.locator("summary").filter(has_text="Your right to withdraw").click()
     expect(page.get_by_text("The withdrawal period is")).to_be_visible()
     assert page.locator("input:checked").count() == 0

@@ -1,11 +1,13 @@
-"""The advisor records an acceptance that the customer gave by phone."""
+"""The advisor replies to a question and records an acceptance that the customer gave by phone."""
 
 from typing import Any
 
 import pytest
+from django.utils import timezone
 from playwright.sync_api import Page, expect
 
-from quotes.models import Decision
+from quotes.models import Decision, Link
+from quotes.services.questions import ask
 from tests.browser.acts import signed_in
 from tests.browser.test_acceptance import picture
 from tests.cast import make_cast
@@ -14,12 +16,19 @@ from tests.quotes.stage import make_stage
 pytestmark = pytest.mark.browser
 
 
-def test_an_advisor_records_an_acceptance_by_phone(transactional_db: None, live_server: Any, page: Page) -> None:
+def test_an_advisor_replies_and_records_an_acceptance(transactional_db: None, live_server: Any, page: Page) -> None:
     stage = make_stage(make_cast())
     sent = stage.sent()["quote"]
+    ask(link=Link.objects.get(), text="Can I bring it on Saturday?", now=timezone.now())
     page.set_viewport_size({"width": 1280, "height": 900})
     path = f"/{stage.shop.slug}/counter/quote/{sent['id']}"
     signed_in(page, live_server.url, "advisor@saltmarsh.example", path)
+    asked = page.locator("section").filter(has_text="Questions from the customer")
+    asked.get_by_role("button", name="Reply").click()
+    asked.get_by_label("Your reply").fill("Yes, from eight o'clock.")
+    picture(page, "question-1280")
+    asked.get_by_role("button", name="Put the reply on the page").click()
+    expect(asked.get_by_text("Advisor replied")).to_be_visible()
     page.get_by_role("button", name="Record an answer").click()
     form = page.get_by_role("region", name="The customer answers")
     expect(form.get_by_text("in all, with tax")).to_be_visible()

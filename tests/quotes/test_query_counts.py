@@ -6,8 +6,11 @@ from typing import Any
 
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
+from django.utils import timezone
 
 from kitting.models import KitRevision, Need
+from quotes.models import Link
+from quotes.services.questions import ask
 from tests.cast import Cast
 from tests.factories import (
     ConsumableFactory,
@@ -58,7 +61,9 @@ def test_the_list_of_quotes_the_counter_and_the_search(stage: Stage) -> None:
     paths = ("quotes", "counter", "find?q=tarn", "find?q=kit", "find?q=oil", "find?q=lathe")
     reads = {path: (lambda path=path: stage.client.get(path)) for path in paths}
     few = {path: queries(act) for path, act in reads.items()}
-    for _ in range(5):
+    link = Link.objects.get()
+    for n in range(5):
+        ask(link=link, text=f"Is it loud? {n}", now=timezone.now())
         add(stage, stage.quote().json())
         VehicleFactory(shop=stage.cast.shop)
         part = PartFactory(shop=stage.cast.shop, title="Oil cap")

@@ -16,11 +16,26 @@ customer-spoken-accepted_counter = { $name } accepted at our counter on { $when 
 customer-spoken-declined_phone = { $name } declined by phone on { $when }. We recorded it.
 customer-spoken-declined_counter = { $name } declined at our counter on { $when }. We recorded it.
 customer-spoken-title_accepted = You accepted this quote
-customer-reason = A reason, if you decline
 customer-reason_label = Why you decline
 customer-reason_given = Your reason: { $reason }
 
+customer-questions-fold = Ask a question here, or give a reason if you decline
+customer-questions-fold_later = Ask a question here
+customer-questions-title = Your questions
+customer-questions-label = Your question
+customer-questions-send = Send the question
+customer-questions-asked = You asked on { $when }
+customer-questions-replied = Our reply of { $when }
+customer-questions-waits = We have not replied yet. The reply appears on this page.
+customer-questions-empty = Your question was not sent: type it in letters.
+customer-questions-too_long = Your question was not sent: it has more than 1,000 characters. Shorten it, or call us.
+customer-questions-too_many = Your question was not sent: { $n } questions have no reply yet. Please call us.
+customer-questions-too_fast = Your question was not sent: several came within a few minutes. Wait ten minutes, or call us.
+
 ## problem
+
+problem-already-replied-title = This question has a reply
+problem-already-replied-detail = A colleague replied first. Read their reply on the quote.
 
 problem-answer-replaced-title = This version is not with the customer
 problem-answer-replaced-detail = It was replaced. Read out the newest version, then record the answer to that.
@@ -50,4 +65,5 @@ field-which_price = Say which price the customer accepts.
 field-consent_required = Without this consent the quote cannot be accepted: { $text }
 field-moment_of_answer = Enter a time between sending and now.
 field-number_called = Enter the number that was called.
+field-reply_in_letters = Enter the reply, in letters.
 field-words_read_out = Read the words out, then confirm it.

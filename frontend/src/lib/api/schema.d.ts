@@ -1009,6 +1009,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/shops/{slug}/quotes/{id}/questions/{question}/reply": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Reply to a customer's question
+         * @description The reply to a customer's question, which then stands on the page of the link.
+         */
+        post: operations["postReply"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/quotes/{id}/restore": {
         parameters: {
             query?: never;
@@ -1243,6 +1263,32 @@ export interface components {
             title: string;
             /** @description What a screen says: a short phrase or whole sentences. */
             words: string;
+        };
+        /**
+         * AskedOut
+         * @description A question without a reply, in the counter's list.
+         */
+        AskedOut: {
+            /**
+             * Format: date-time
+             * @description When the customer asked.
+             */
+            asked_at: string;
+            /** @description The customer's name. */
+            customer: string | null;
+            /**
+             * Format: uuid
+             * @description It never changes.
+             */
+            id: string;
+            /** @description The quote's number. */
+            number: string;
+            /**
+             * Format: uuid
+             * @description The id of the quote.
+             */
+            quote: string;
+            text: string;
         };
         /** @description At most 200 events. Each is read by itself: a bad one is a result, not a refusal of the batch. */
         BatchInRequest: {
@@ -1655,6 +1701,8 @@ export interface components {
         CounterOut: {
             /** @description Accepted or declined by the customer. */
             answers: components["schemas"]["QuoteRowOut"][];
+            /** @description Questions without a reply, the oldest first. */
+            asked: components["schemas"]["AskedOut"][];
             /** @description Drafts. */
             laid_aside: components["schemas"]["QuoteRowOut"][];
             /** @description About to expire, or expired within a week. */
@@ -3245,7 +3293,7 @@ export interface components {
              * @description Which refusal it is, for programs to compare.
              * @enum {string}
              */
-            type: "/problems/answer-contradicts" | "/problems/answer-expired" | "/problems/answer-given" | "/problems/answer-moved" | "/problems/answer-not-kept" | "/problems/answer-replaced" | "/problems/answer-unfit" | "/problems/answer-withdrawn" | "/problems/batch-too-large" | "/problems/below-the-floor" | "/problems/busy" | "/problems/cannot-compute" | "/problems/cannot-discard" | "/problems/cannot-revise" | "/problems/changed-meanwhile" | "/problems/disk-full" | "/problems/draft-moved" | "/problems/invalid" | "/problems/key-malformed" | "/problems/key-required" | "/problems/key-reused" | "/problems/kit-line-fixed" | "/problems/kit-without-revision" | "/problems/list-is-closed" | "/problems/mail-moved" | "/problems/malformed" | "/problems/method-not-allowed" | "/problems/more-has-come" | "/problems/no-paper" | "/problems/no-rules" | "/problems/not-a-draft" | "/problems/not-acceptable" | "/problems/not-for-this-role" | "/problems/not-found" | "/problems/not-ready-to-send" | "/problems/not-sent" | "/problems/outside-line-elsewhere" | "/problems/refused" | "/problems/sign-in-first" | "/problems/too-large" | "/problems/too-many-kits" | "/problems/too-many-tries" | "/problems/too-much-outside" | "/problems/unforeseen" | "/problems/unknown-parameter" | "/problems/unsupported-media-type" | "/problems/version-required" | "/problems/wrong-sign-in";
+            type: "/problems/already-replied" | "/problems/answer-contradicts" | "/problems/answer-expired" | "/problems/answer-given" | "/problems/answer-moved" | "/problems/answer-not-kept" | "/problems/answer-replaced" | "/problems/answer-unfit" | "/problems/answer-withdrawn" | "/problems/batch-too-large" | "/problems/below-the-floor" | "/problems/busy" | "/problems/cannot-compute" | "/problems/cannot-discard" | "/problems/cannot-revise" | "/problems/changed-meanwhile" | "/problems/disk-full" | "/problems/draft-moved" | "/problems/invalid" | "/problems/key-malformed" | "/problems/key-required" | "/problems/key-reused" | "/problems/kit-line-fixed" | "/problems/kit-without-revision" | "/problems/list-is-closed" | "/problems/mail-moved" | "/problems/malformed" | "/problems/method-not-allowed" | "/problems/more-has-come" | "/problems/no-paper" | "/problems/no-rules" | "/problems/not-a-draft" | "/problems/not-acceptable" | "/problems/not-for-this-role" | "/problems/not-found" | "/problems/not-ready-to-send" | "/problems/not-sent" | "/problems/outside-line-elsewhere" | "/problems/refused" | "/problems/sign-in-first" | "/problems/too-large" | "/problems/too-many-kits" | "/problems/too-many-tries" | "/problems/too-much-outside" | "/problems/unforeseen" | "/problems/unknown-parameter" | "/problems/unsupported-media-type" | "/problems/version-required" | "/problems/wrong-sign-in";
         };
         /**
          * PromiseOut
@@ -3430,6 +3478,31 @@ export interface components {
         /** @enum {string} */
         PullListState: "open" | "closed";
         /**
+         * QuestionOut
+         * @description A question, with the workshop's reply.
+         */
+        QuestionOut: {
+            /**
+             * Format: date-time
+             * @description When the customer asked.
+             */
+            asked_at: string;
+            /**
+             * Format: uuid
+             * @description It never changes.
+             */
+            id: string;
+            /** @description Whose link it came by. */
+            recipient: string;
+            replied_at: string | null;
+            /** @description Who replied. */
+            replied_by: string | null;
+            /** @description The workshop's reply; empty until there is one. */
+            reply: string;
+            /** @description As the customer typed it, in plain text. */
+            text: string;
+        };
+        /**
          * QuoteCustomerOut
          * @description The customer of a quote.
          */
@@ -3546,6 +3619,8 @@ export interface components {
             promise: components["schemas"]["PromiseOut"] | null;
             /** @description The pull list of the job. */
             pull_list: string | null;
+            /** @description Of the customer, the first one first. */
+            questions: components["schemas"]["QuestionOut"][];
             /** @description The range to say on the phone; null where every price is shown. */
             range: components["schemas"]["PriceRangeOut"] | null;
             /** @description The number of the version. */
@@ -4129,6 +4204,10 @@ export interface components {
         RecipientInRequest: {
             /** @description The name of the person who gets the link. */
             recipient: string;
+        };
+        ReplyInRequest: {
+            /** @description Plain text that the customer reads on the page of the link. */
+            reply: string;
         };
         /**
          * ReportOut
@@ -7024,6 +7103,48 @@ export interface operations {
                 };
                 content: {
                     "application/pdf": string;
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postReply: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The id of the command: a repeat gets the first answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The id of the question. */
+                question: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ReplyInRequest"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["QuoteOut"];
                 };
             };
             /** @description A refusal (RFC 9457) */

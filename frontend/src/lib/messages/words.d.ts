@@ -314,6 +314,8 @@ export interface Words {
   'counter.quotes.part': null
   'counter.part.unpriced': null
   'counter.new.bare': null
+  'counter.asked': null
+  'counter.asked.by': { number: string | number; customer: string | number }
   'counter.answers': null
   'counter.lapsing': null
   'counter.mails': null
@@ -1051,6 +1053,14 @@ export interface Words {
   'quote.answer.counter': { by: string | number }
   'quote.answer.reason': { reason: string | number }
   'quote.answer.words': null
+  'quote.questions': null
+  'quote.question.asked': { recipient: string | number; at: string | number }
+  'quote.question.replied': { by: string | number; at: string | number }
+  'quote.question.reply': null
+  'quote.question.reply.hint': null
+  'quote.question.reply.begin': null
+  'quote.question.send': null
+  'quote.question.sent': null
   'quote.spoken.record': null
   'quote.spoken.recorded': null
   'quote.spoken.title': null

@@ -57,6 +57,14 @@ export class Sending {
     )
   }
 
+  /** Replies to a customer's question; the reply stands on the page of the link. */
+  reply({ id }: Quote, question: string, reply: string): Promise<boolean> {
+    return this.doing(
+      write('post', 'quotes/{id}/questions/{question}/reply', { id, question }, { reply }),
+      (answered) => this.draft.refresh().then(() => void answered),
+    )
+  }
+
   revise(quote: Quote): Promise<boolean> {
     return this.doing(write('post', 'quotes/{id}/revise', { id: quote.id }, {}), (next) => {
       this.link = null
