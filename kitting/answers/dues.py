@@ -6,15 +6,7 @@ from uuid import UUID
 
 from msgspec import Meta
 
-from shop.answers.base import Answer, Instant
-
-
-class DueLineOut(Answer, frozen=True):
-    """The day of one line, now and before."""
-
-    line: UUID
-    due_at: Annotated[Instant | None, Meta(description="When it arrives; null where nobody has recorded it.")]
-    before: Annotated[Instant | None, Meta(description="The day it had before; null for none.")]
+from shop.answers.base import Answer
 
 
 class DueBackOut(Answer, frozen=True):
@@ -29,5 +21,4 @@ class DueOut(Answer, frozen=True):
     """The recorded day of some lines."""
 
     words: Annotated[str | None, Meta(description="When they arrive; null where a day was removed.")]
-    items: list[DueLineOut]
     undo: Annotated[list[DueBackOut], Meta(description="The requests that undo the change.")]

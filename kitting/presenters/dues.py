@@ -1,13 +1,12 @@
-"""A delivery day that a person entered, as an answer: in words, line by line, and the requests that undo it."""
+"""A delivery day that a person entered, as an answer: in words, with the requests that undo it."""
 
 from collections.abc import Sequence
 from datetime import date, datetime
 from uuid import UUID
 from zoneinfo import ZoneInfo
 
-from kitting.answers.dues import DueBackOut, DueLineOut, DueOut
+from kitting.answers.dues import DueBackOut, DueOut
 from kitting.models import PullLine
-from shop.answers.base import utc_or_none
 from shop.models import Shop
 from shop.presenters.dates import shelf_words
 from shop.queries.calendar import opening_hours
@@ -19,7 +18,6 @@ def due_answer(shop: Shop, changed: Sequence[tuple[PullLine, datetime | None]], 
     calendar = opening_hours(shop, due.astimezone(zone).date()) if due else None
     return DueOut(
         words=shelf_words(due, calendar, zone.key, now.astimezone(zone).date()) if due else None,
-        items=[DueLineOut(line.pk, due_at=utc_or_none(line.due_at), before=utc_or_none(was)) for line, was in changed],
         undo=_undo(changed, zone),
     )
 

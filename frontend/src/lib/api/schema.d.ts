@@ -1895,27 +1895,10 @@ export interface components {
             time?: string | null;
         };
         /**
-         * DueLineOut
-         * @description The day of one line, now and before.
-         */
-        DueLineOut: {
-            /** @description The day it had before; null for none. */
-            before: string | null;
-            /** @description When it arrives; null where nobody has recorded it. */
-            due_at: string | null;
-            /**
-             * Format: uuid
-             * @description The id of the line.
-             */
-            line: string;
-        };
-        /**
          * DueOut
          * @description The recorded day of some lines.
          */
         DueOut: {
-            /** @description In the order of the list. */
-            items: components["schemas"]["DueLineOut"][];
             /** @description The requests that undo the change. */
             undo: components["schemas"]["DueBackOut"][];
             /** @description When they arrive; null where a day was removed. */
