@@ -9,7 +9,7 @@ from uuid import UUID
 from django.db.models import Case, Exists, OuterRef, Q, Subquery, Value, When
 from django.http import Http404
 
-from quotes.models import Decision, Line, Link, OutsideWork, Question, Quote, Revision
+from quotes.models import Choice, Decision, Line, Link, Option, OutsideWork, Question, Quote, Revision
 from quotes.models.quotes import EXPIRED
 from shop.access import Actor, shop_row
 from shop.errors import field_error
@@ -62,6 +62,21 @@ def sent_revision(quote: Quote, number: int) -> Revision | None:
 
 def line(revision: Revision, id: UUID | str) -> Line:
     row = Line.objects.filter(shop=revision.shop_id, revision=revision, pk=id).first()
+    if row is None:
+        raise Http404
+    return row
+
+
+def choice(revision: Revision, id: UUID | str) -> Choice:
+    row = Choice.objects.filter(shop=revision.shop_id, revision=revision, pk=id).first()
+    if row is None:
+        raise Http404
+    return row
+
+
+def option(revision: Revision, id: UUID | str) -> Option:
+    rows = Option.objects.filter(shop=revision.shop_id, revision=revision, pk=id).select_related("choice")
+    row = rows.first()
     if row is None:
         raise Http404
     return row

@@ -1,6 +1,6 @@
 from django.urls import path
 
-from quotes.views import counter, mails, outside, questions, quotes, ranges, sending, spoken
+from quotes.views import choices, counter, mails, outside, questions, quotes, ranges, sending, spoken
 
 urlpatterns = [
     path("find", counter.Find.as_view()),
@@ -17,6 +17,10 @@ urlpatterns = [
     path("outside-work", outside.EarlierWork.as_view()),
     path("quotes/<uuid:id>/outside", outside.OutsideWorks.as_view()),
     path("quotes/<uuid:id>/outside/<uuid:line>", outside.OutsideOne.as_view()),
+    path("quotes/<uuid:id>/choices", choices.Choices.as_view()),
+    path("quotes/<uuid:id>/choices/<uuid:choice>", choices.ChoiceOne.as_view()),
+    path("quotes/<uuid:id>/choices/<uuid:choice>/options", choices.Options.as_view()),
+    path("quotes/<uuid:id>/options/<uuid:option>", choices.OptionOne.as_view()),
     path("quotes/<uuid:id>/overrides/<str:key>", quotes.Override.as_view()),
     path("quotes/<uuid:id>/discount", quotes.Discount.as_view()),
     path("quotes/<uuid:id>/revise", quotes.Revise.as_view()),

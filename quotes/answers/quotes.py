@@ -6,6 +6,7 @@ from uuid import UUID
 
 from msgspec import Meta
 
+from quotes.answers.choices import ChoiceOut
 from quotes.answers.figures import ShownOut
 from quotes.answers.links import LinkOut, NewLinkOut
 from quotes.answers.prices import PriceRangeOut, UndecidedOut
@@ -86,6 +87,7 @@ class AnswerOut(Answer, frozen=True):
         Meta(description="From when work begins, in words, where the consent to begin early was not given."),
     ]
     price: Annotated[str | None, Meta(description="Which of several prices was accepted, in words.")]
+    options: Annotated[list[str], Meta(description="The options that were accepted, in words.")]
     way: Annotated[AnswerWay, Meta(description="By the link, by phone or at the counter.")]
     phone: Annotated[str, Meta(description="The number called; empty for any other way.")]
     recorded_by: Annotated[str | None, Meta(description="Who recorded an answer that was said.")]
@@ -144,6 +146,7 @@ class QuoteOut(ShownOut, frozen=True):
     range: Annotated[
         PriceRangeOut | None, Meta(description="The range to say on the phone; null where every price is shown.")
     ]
+    choices: Annotated[list[ChoiceOut], Meta(description="What is left to the customer, in order.")]
     links: Annotated[list[LinkOut], Meta(description="Those of all its versions, the first one first.")]
     questions: Annotated[list[QuestionOut], Meta(description="Of the customer, the first one first.")]
     answer: Annotated[AnswerOut | None, Meta(description="Null until the customer accepts or declines.")]

@@ -12,6 +12,7 @@ Place = Literal[
     "vehicle_facts",
     "open_questions",
     "kits",
+    "choices",
     "other_lines",
     "fluids",
     "discount",

@@ -12,6 +12,8 @@ LINES = (
     "shown.labour.operations",
     "shown.needs",
     "shown.extras",
+    "shown.outside",
+    "shown.labour.stages",
     "shown.fees",
     "shown.decide",
     "shown.notices",
@@ -19,6 +21,7 @@ LINES = (
     "hours.figures",
     "plan.steps",
     "plan.coming",
+    "plan.outside",
     "inputs.lines",
     "circuits",
 )
@@ -34,12 +37,17 @@ def packed(base: Document, others: Sequence[Document]) -> tuple[Pieces, list[dic
     return pieces, [_packed(base, other, pieces) for other in others]
 
 
+def without_common(base: Document, further: Document) -> dict[str, Any]:
+    """The further document without the values of its own that are the base's: a reader takes these from the base."""
+    return {name: value for name, value in further.items() if name not in base or base[name] != value}
+
+
 def unpacked(base: Document, pieces: Mapping[str, list[Any]], further: Document) -> dict[str, Any]:
     """The further document as it was before `packed`."""
     document = dict(further)
     for path in LINES:
         lines = [*_at(base, path), *pieces.get(path, ())]
-        document = _with(document, path, [lines[place] for place in _at(document, path)])
+        document = _with(document, path, [_line(lines, place) for place in _at(document, path)])
     for path in SENTENCES:
         document = _with(document, path, [*_at(base, path), *_at(document, path)])
     return document
@@ -55,6 +63,11 @@ def _packed(base: Document, further: Document, pieces: Pieces) -> dict[str, Any]
         first = len(_at(base, path))
         document = _with(document, path, _at(document, path)[first:])
     return document
+
+
+def _line(lines: Sequence[Any], place: Any) -> Any:
+    """The line of a number; lists that an older text did not number have the lines themselves."""
+    return lines[place] if isinstance(place, int) else place
 
 
 def _place(line: Any, base_lines: Sequence[Any], more: list[Any]) -> int:

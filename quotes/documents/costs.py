@@ -14,6 +14,6 @@ from shop.models import Shop
 def frozen_costs(figures: QuoteFigures, shop: Shop) -> FrozenContent:
     """The cost of each item bought, and the margins of all prices but the first, whose lines are rows."""
     things, together = bought(figures, shop)
-    further = [margin_answer(prices, shop) for prices in figures.further] if figures.open else []
+    further = [margin_answer(prices, shop) for prices in figures.further]
     costs = {"bought": things, "bought_sum": together, FURTHER: further}
     return cast(FrozenContent, to_builtins(costs))

@@ -13,10 +13,11 @@ from django.template.loader import render_to_string
 
 from quotes.documents.paper_rows import PaperRows, paper_rows
 from quotes.models import Revision
+from quotes.presenters.choices import ChoiceRow, choice_rows
 from quotes.presenters.customer import CustomerText, for_customer, presented
 from quotes.presenters.possible_prices import DifferingLine, rows_of
 from quotes.presenters.sections import SumRow, totals_of
-from quotes.queries.frozen import opened
+from quotes.queries.frozen import asked_places, opened
 from shop.calc.snapshot import canonical, digest
 from shop.documents import pdf
 from shop.documents.context import context
@@ -26,12 +27,13 @@ from shop.words.figures import figure
 
 def quote_paper(snapshot: str) -> bytes:
     """The PDF of a frozen text, without reading live rows. Equal texts give equal bytes."""
-    document = json.loads(snapshot)
+    document, whole = json.loads(snapshot), opened(snapshot)
+    several = {name: whole[name] for name in ("possible", "choices")}
     return pdf.render(
         paper_html(snapshot),
         title=say("paper.quote_title", number=document["quote"]["number"], revision=document["quote"]["issue"]),
         made_at=datetime.fromisoformat(document["quote"]["sent_at"]),
-        attachment=canonical(for_customer({**document, "possible": opened(snapshot)["possible"]})).encode("utf-8"),
+        attachment=canonical(for_customer(document | several)).encode("utf-8"),
         attachment_name="quote.json",
     )
 
@@ -60,12 +62,14 @@ class PaperPrices:
     """Every price; none where there is one."""
 
     possible: Sequence[PaperPrice]
+    choices: Sequence[ChoiceRow]
 
 
 def paper_text(snapshot: str) -> tuple[CustomerText, PaperRows, PaperPrices]:
     """The words of the paper: the customer's page's, the rows of the paper and every price."""
     opened_text = opened(snapshot)
-    documents = [possible["document"] for possible in opened_text["possible"]]
+    places = asked_places(opened_text) if opened_text["undecided"] else []
+    documents = [opened_text["possible"][place]["document"] for place in places]
     prices = [
         PaperPrice(
             words=row.words,
@@ -78,9 +82,10 @@ def paper_text(snapshot: str) -> tuple[CustomerText, PaperRows, PaperPrices]:
             differs=row.differs,
             taxes=totals_of(document["shown"]["totals"]),
         )
-        for row, document in zip(rows_of(opened_text, []), documents, strict=True)
+        for row, document in zip(rows_of(opened_text, {}), documents, strict=True)
     ]
-    return presented(opened_text, digest(snapshot)), paper_rows(opened_text), PaperPrices(prices)
+    several = PaperPrices(prices, choice_rows(opened_text, {}))
+    return presented(opened_text, digest(snapshot)), paper_rows(opened_text), several
 
 
 def keep(pdf: bytes) -> str:

@@ -1,8 +1,8 @@
 """Writes the frozen text of a sent revision: everything shown, and the inputs of its totals.
 
 Form 1 is one document. Form 2 holds the document of the first price, and under `combinations` those of the further
-prices, for attributes that are not recorded, with their common lines written once. Form 3 says in which
-language its words are.
+prices, for attributes that are not recorded and choices of the customer, with what they have in common written once.
+Form 3 says in which language its words are.
 """
 
 from datetime import datetime
@@ -12,11 +12,12 @@ from msgspec import to_builtins
 
 from kitting.calc.circuits import circuit_json, sold_circuits
 from kitting.calc.needs import CircuitAssumptions
+from quotes.calc.choices import OfferedChoice
 from quotes.calc.consents import terms_of
 from quotes.calc.forms import FORM, FrozenContent
 from quotes.calc.frozen import document_json
 from quotes.calc.kept_explanations import pack_explanations
-from quotes.calc.packing import packed
+from quotes.calc.packing import packed, without_common
 from quotes.calc.plan import plan_json
 from quotes.calc.quote_input import QuoteInput
 from quotes.models import Revision
@@ -25,7 +26,7 @@ from quotes.presenters.figures import figures_answer
 from quotes.presenters.promise import dates_from, waits_words
 from quotes.presenters.undecided import attributes_of, stated_words, title_of, unfit_words
 from quotes.queries.pricing import Figures, QuoteFigures
-from quotes.queries.promise import both_promises, draft_plan
+from quotes.queries.promise import Opening, both_promises, draft_plan, hours_on
 from shop.calc.quantity import money, plain
 from shop.calc.rules import Rules
 from shop.calc.snapshot import canonical
@@ -37,7 +38,8 @@ SHOP_FACTS = ("name", "phone", "currency", "exponent", "zone", "address", "email
 
 def snapshot_text(revision: Revision, figures: QuoteFigures, *, sent_at: datetime, valid_until: datetime) -> str:
     """The canonical text. The customer's acceptance names its SHA-256."""
-    base = _document(revision, figures, sent_at)
+    opening = hours_on(revision.shop, sent_at)
+    base = _document(revision, figures, sent_at, opening)
     return canonical(
         {
             "form": FORM,
@@ -48,13 +50,17 @@ def snapshot_text(revision: Revision, figures: QuoteFigures, *, sent_at: datetim
             "vehicle": _vehicle(revision.quote.vehicle),
             "condition": revision.condition,
             **base,
-            "combinations": _combinations(revision, figures, base, sent_at),
+            "combinations": _combinations(revision, figures, base, sent_at, opening),
         }
     )
 
 
 def _document(
-    revision: Revision, figures: Figures, sent_at: datetime, base: FrozenContent | None = None
+    revision: Revision,
+    figures: Figures,
+    sent_at: datetime,
+    opening: Opening,
+    base: FrozenContent | None = None,
 ) -> FrozenContent:
     """The part of the text that depends on the vehicle's attributes. Its sentences are numbered after the base's."""
     first = base or {"how": {"sentences": []}, "hours": {"sentences": []}}
@@ -64,28 +70,30 @@ def _document(
         "shown": content,
         "how": pack_explanations(to_builtins(explanations(figures)), first["how"]["sentences"]),
         "hours": pack_explanations(to_builtins(hours_explained(figures)), first["hours"]["sentences"]),
-        "plan": _plan(revision, figures, sent_at),
+        "plan": _plan(revision, figures, sent_at, opening),
         "inputs": document_json(figures.priced.document),
         "circuits": _circuits(figures.loaded.input),
     }
 
 
 def _combinations(
-    revision: Revision, figures: QuoteFigures, base: FrozenContent, sent_at: datetime
+    revision: Revision, figures: QuoteFigures, base: FrozenContent, sent_at: datetime, opening: Opening
 ) -> FrozenContent | None:
-    """The open attributes and every price; None if there is one price."""
-    if not figures.open:
+    """The open attributes, the choices and every price; None if there is one price."""
+    if len(figures.possible) == 1:
         return None
     titles = {kit.line: kit.title for kit in figures.loaded.input.kits}
-    documents = [_document(revision, further, sent_at, base) for further in figures.further]
-    pieces, changes = packed(base, documents)
+    documents = [_document(revision, further, sent_at, opening, base) for further in figures.further]
+    pieces, changes = packed(base, [without_common(base, document) for document in documents])
     return {
-        "title": title_of(figures.open),
+        "title": title_of(figures.open) if figures.open else "",
         "names": [attribute.title for attribute in attributes_of(figures.open)],
+        **({"choices": [_choice(choice) for choice in figures.choices]} if figures.choices else {}),
         "pieces": pieces,
         "of": [
             {
                 "stated": [[name, value] for name, value in possibility.stated],
+                **({"selection": list(possibility.selection)} if figures.choices else {}),
                 "words": stated_words(possibility.stated, figures.open),
                 "unfit": unfit_words(titles[line] for line in possibility.unfit),
                 "document": document,
@@ -93,6 +101,11 @@ def _combinations(
             for possibility, document in zip(figures.possible, (None, *changes), strict=True)
         ],
     }
+
+
+def _choice(choice: OfferedChoice) -> FrozenContent:
+    options = [{"id": option.id, "title": option.title} for option in choice.options]
+    return {"id": choice.id, "title": choice.title, "take": choice.take, "options": options}
 
 
 def _shop(shop: Shop) -> FrozenContent:
@@ -162,10 +175,10 @@ def sold_names(content: FrozenContent) -> set[str]:
     return codes | {operation["skill"] for operation in operations} | {kit["code"] for kit in content["kits"]}
 
 
-def _plan(revision: Revision, figures: Figures, sent_at: datetime) -> FrozenContent:
+def _plan(revision: Revision, figures: Figures, sent_at: datetime, opening: Opening) -> FrozenContent:
     """The plan, which is the input of the promise date, and the promise as of sending."""
     plan = draft_plan(revision, figures)
-    choice = both_promises(plan, terms_of(figures.loaded.input.rules), revision.shop, sent_at)
+    choice = both_promises(plan, terms_of(figures.loaded.input.rules), revision.shop, sent_at, opening)
     dates = dates_from(choice, sent_at)
     promise = {"promised": dates.early.promise, "no_date": dates.early.no_date, "waits": waits_words(dates)}
     return plan_json(plan) | promise

@@ -22,6 +22,8 @@ class Choice(ShopRow):
     take = models.CharField(max_length=3, choices=Take)
     position = models.PositiveIntegerField()
 
+    typed = ("title",)
+
     class Meta(ShopRow.Meta):
         constraints = [
             *ShopRow.Meta.constraints,
@@ -43,6 +45,8 @@ class Option(ShopRow):
     title = models.CharField(max_length=200)
     position = models.PositiveIntegerField()
     preselected = models.BooleanField(default=False)
+
+    typed = ("title",)
 
     class Meta(ShopRow.Meta):
         constraints = [

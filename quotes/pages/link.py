@@ -18,6 +18,7 @@ from quotes.calc.forms import FrozenContent
 from quotes.documents import quote_pdf
 from quotes.models import Decision, Link, Revision
 from quotes.presenters.acceptance_form import accept_words, moved, wants_early
+from quotes.presenters.choices import asked_selection, choice_words
 from quotes.presenters.customer import presented
 from quotes.presenters.customer_page import customer_page, dates_shown, gets_mail
 from quotes.presenters.possible_prices import DifferingLine, form_names, recorded_since
@@ -32,6 +33,7 @@ from quotes.presenters.receipt import (
     withdraw_until,
 )
 from quotes.queries import frozen
+from quotes.queries.frozen import asked_places, place_with
 from quotes.queries.pricing import shop_day
 from quotes.services.acceptance import MOST_REASON, accept_revision, decline_revision
 from quotes.services.questions import LONGEST, MOST_OPEN, QuestionError, ask
@@ -89,6 +91,7 @@ class ReceiptText:
     """What the receipt has besides the quote."""
 
     decision: Decision
+    chosen: Sequence[str]
     headline: str
     link: Link
     promise: CustomerPromise | None
@@ -175,6 +178,7 @@ def receipt(request: HttpRequest, id: UUID) -> HttpResponse:
     text = presented(document, decision.revision.digest)
     facts = ReceiptText(
         decision=decision,
+        chosen=choice_words(document),
         headline=receipt_headline(decision, text.gross, text.currency, link.shop.zone),
         link=link,
         promise=promise,
@@ -224,11 +228,13 @@ def _page(
     newest = access.newest_sent(link.quote)
     if newest is None:
         return _gone(request, link.pk)
-    document, now, error = _read(link, newest), timezone.now(), refused.code if refused else ""
+    now, error = timezone.now(), refused.code if refused else ""
     state, ticked = newest.state_at(now), request.POST.getlist("consent")
+    document = _opened(request, _read(link, newest), state)
     price = request.POST.get("price", "") or recorded_since(document, link.shop)
     every = dates_shown(document, link.shop, state, now)
-    place = place_of(document, price) or 0
+    named, first = place_of(document, price), asked_places(document)[0]
+    place = named if named is not None and named in every else first
     dates, early = every[place], wants_early(document, ticked)
     sent = state == Revision.State.SENT
     text = customer_page(document, newest.digest, state, every, price=price, ticked=ticked, refused=refused)
@@ -251,6 +257,20 @@ def _page(
     # With no-referrer a browser sends its form with `Origin: null`, which cannot be told from a foreign one. The
     # address of this page holds no secret any more.
     return _private(page, referrer="same-origin")
+
+
+def _opened(request: HttpRequest, document: FrozenContent, state: str) -> FrozenContent:
+    """The document with the options that were accepted or chosen: in the address, or shown with a refused answer."""
+    if state != Revision.State.SENT:
+        return document
+    seen = place_of(document, request.POST.get("price", ""))
+    if seen is None:
+        seen = place_of(document, request.POST.get("shown", ""))
+    if seen is None and document["choices"]:
+        seen = place_with(document, asked_selection(document, request.GET))
+    if not seen:
+        return document
+    return frozen.reopened(document, asked_places(frozen.reopened(document, seen))[0])
 
 
 def _changes(link: Link, request: HttpRequest, newest: Revision) -> list[DifferingLine]:

@@ -77,10 +77,10 @@ def consent_rows(
     return [_row(consent, dates, ticked, missing) for consent in document["rules"]["consents"]]
 
 
-def form_values(every: Sequence[Dates]) -> list[dict[str, str]]:
+def form_values(every: Mapping[int, Dates]) -> list[dict[str, str]]:
     """The half days that the page shows as hidden fields of its form, two for each price."""
     values = []
-    for place, dates in enumerate(every):
+    for place, dates in every.items():
         names = form_names(place)
         for name, promised in ((names["ready"], dates.early), (names["ready_later"], dates.later)):
             if value := half_day_value(promised.promise):

@@ -145,7 +145,7 @@ def _tax_words(document: FrozenContent) -> str:
     return "includes_settled" if open_price else "includes"
 
 
-OPENED = ("possible", "undecided", "combination", "combinations")  # of the way a text is read
+OPENED = ("possible", "undecided", "combination", "combinations", "choices")  # of the way a text is read
 NOT_OF_THE_TEXT = (*OPENED, "how", "hours", "plan", "circuits")
 OWN_BUSINESS = (
     "why",
@@ -180,10 +180,12 @@ def for_customer(document: FrozenContent) -> FrozenContent:
 
 
 def _prices_for_customer(document: FrozenContent) -> FrozenContent:
-    """The prices of the text with their lines; empty for a text with one price."""
+    """The choices and the prices of the text with their lines; empty for a text with one price."""
     prices = [
         {name: price[name] for name in ("stated", "words", "unfit")}
+        | ({"selection": price["selection"]} if document["choices"] else {})
         | {name: for_customer(price["document"])[name] for name in ("shown", "inputs")}
         for price in document.get("possible", ())
     ]
-    return {"prices": prices} if prices else {}
+    choices = {"choices": document["choices"]} if document.get("choices") else {}
+    return {**choices, "prices": prices} if prices else {}

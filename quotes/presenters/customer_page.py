@@ -11,19 +11,25 @@ from quotes.calc.answer import UNKNOWN, AcceptanceError
 from quotes.calc.forms import FrozenContent
 from quotes.models import Quote, Revision
 from quotes.presenters.acceptance_form import FormText, form_text, form_values
+from quotes.presenters.choices import ChoiceRow, as_sent, choice_rows, choice_words, places_of
 from quotes.presenters.customer import CustomerText, presented
-from quotes.presenters.possible_prices import PriceRow, common_ready, dates_of_each, rows_of
+from quotes.presenters.possible_prices import DatesOfPrices, PriceRow, common_ready, dates_at, rows_of
 from quotes.presenters.price_grid import PriceGrid, grid_of
 from quotes.presenters.promise import CustomerPromise, Dates
+from quotes.queries.frozen import asked_places
 from shop.models import Shop
 from shop.words import say
 
 
-def dates_shown(document: FrozenContent, shop: Shop, state: str, now: datetime) -> list[Dates]:
-    """The dates of each price as of `now`; without words once the quote can no longer be accepted."""
+def dates_shown(document: FrozenContent, shop: Shop, state: str, now: datetime) -> DatesOfPrices:
+    """The dates of each price on the page as of `now`; without words once the quote can no longer be accepted.
+
+    These are the prices with the options that are shown, and those after one change of them.
+    """
+    places = {*asked_places(document), *places_of(document)}
     if state == Revision.State.SENT:
-        return dates_of_each(document, shop, now)
-    return [Dates()] * (len(document.get("possible", ())) or 1)
+        return dates_at(document, places, shop, now)
+    return dict.fromkeys(places, Dates())
 
 
 def gets_mail(quote: Quote) -> bool:
@@ -44,6 +50,10 @@ class OfferText:
     several_differ: int
     unknown_chosen: bool
     shown_half_days: Sequence[Mapping[str, str]]
+    choices: Sequence[ChoiceRow]
+    chosen: Sequence[str]
+    shown_place: int
+    as_sent: str
     promise: CustomerPromise | None
     no_date: str | None
 
@@ -68,14 +78,15 @@ def customer_page(
     document: FrozenContent,
     digest: str,
     state: str,
-    every: Sequence[Dates],
+    every: DatesOfPrices,
     *,
     price: str = "",
     ticked: Collection[str] = (),
     refused: AcceptanceError | None = None,
 ) -> CustomerPage:
     """The page's words, without those of a link."""
-    first, possible = every[0], rows_of(document, every, price)
+    places = asked_places(document)
+    first, possible = every[places[0]], rows_of(document, every, price)
     differing = sum(bool(row.differs) for row in possible)
     offer = OfferText(
         state=state,
@@ -86,7 +97,11 @@ def customer_page(
         each_ready=common_ready(possible),
         several_differ=differing if differing > 1 else 0,
         unknown_chosen=price == UNKNOWN,
-        shown_half_days=form_values(every),
+        shown_half_days=form_values({place: every[place] for place in places}),
+        choices=choice_rows(document, every) if state == Revision.State.SENT else [],
+        chosen=choice_words(document),
+        shown_place=places[0],
+        as_sent=as_sent(document),
         promise=first.early.promise,
         no_date=first.early.no_date,
     )

@@ -88,6 +88,12 @@ def figures_answer(figures: Figures) -> ShownOut:
     )
 
 
+def figure_keys(priced: PricedQuote) -> set[str]:
+    """The keys of the figures that a person may replace by their own."""
+    keys = {f"kit:{kit.line}" for kit in priced.kits} | {f"labour:{work.code}" for work in priced.operations}
+    return keys | {f"need:{need.key}" for need in priced.needs} | {f"outside:{work.line}" for work in priced.outside}
+
+
 def kept_figures(document: FrozenContent) -> ShownOut:
     """The figures of a frozen text as shown on sending."""
     return from_kept(document["shown"], ShownOut)

@@ -16,6 +16,7 @@ from quotes.presenters.figures import figures_answer, kept_figures
 from quotes.presenters.landed_cost import bought, signed
 from quotes.presenters.undecided import stated_words
 from quotes.queries import frozen
+from quotes.queries.choices import taken_lines
 from quotes.queries.pricing import Figures, Possibility, QuoteFigures
 from shop.answers.base import from_kept
 from shop.answers.explained import ExplainedOut, HowStepOut
@@ -72,7 +73,7 @@ def _named_prices(figures: QuoteFigures) -> list[tuple[str, Possibility]]:
     if not figures.open:
         return []
     if figures.offered:
-        return [(stated_words(price.stated, figures.open), price) for price in figures.possible]
+        return [(stated_words(price.stated, figures.open), price) for price in figures.as_proposed]
     return [(say("margin.lowest"), figures.possible[0]), (say("margin.highest"), figures.dearest)]
 
 
@@ -100,9 +101,9 @@ def sent_margin(revision: Revision) -> MarginOut:
     further = costs.get(FURTHER, [])
     if revision.combination:
         return kept_margin(further[revision.combination - 1], Rules.from_json(revision.rules.rules).margin_floor)
-    lines = list(Line.objects.filter(shop=shop, revision=revision).order_by("position"))
     rules = Rules.from_json(revision.rules.rules)
     document = frozen.read(revision)
+    lines = list(taken_lines(revision, frozen.selection_of(document)))
     rows = list(_kept_rows(lines, kept_figures(document), rules, shop.exponent))
     free = any(line.kind in FREE for line in lines)
     allowances = {entry["tax_class"]: Decimal(entry["amount"]) for entry in document["inputs"]["allowances"]}
@@ -110,9 +111,12 @@ def sent_margin(revision: Revision) -> MarginOut:
     margin = _margin(rows, total, _kept_bought(costs), rules, shop.exponent)
     if revision.state == Revision.State.ACCEPTED or not further:
         return margin
-    titles = [price["words"] for price in document["possible"]]
     rates = [_rate(rate) for rate in (margin.rate, *(stored["rate"] for stored in further))]
-    prices = zip(titles, rates, strict=True)
+    prices = [
+        (price["words"], rate)
+        for price, rate in zip(document["possible"], rates, strict=True)
+        if price["stated"] and price["selection"] == document["possible"][0]["selection"]
+    ]
     return replace(margin, prices=[_price_words(title, rate, rules.margin_floor) for title, rate in prices])
 
 

@@ -1,6 +1,6 @@
 """The prices of a frozen text that has several, for page, paper, acceptance and screen."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
@@ -10,10 +10,14 @@ from quotes.calc.difference import difference
 from quotes.calc.forms import FrozenContent
 from quotes.presenters.promise import Dates, dates_of
 from quotes.presenters.undecided import hours_between
-from quotes.queries.frozen import can_be_accepted
+from quotes.queries.frozen import asked_places, can_be_accepted
+from quotes.queries.promise import hours_on
 from shop.models import Shop, Vehicle
 from shop.words import say
 from shop.words.figures import figure
+
+DatesOfPrices = Mapping[int, Dates]
+"""By the places of the prices in the frozen text."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,24 +44,29 @@ class PriceRow:
     differs: Sequence[DifferingLine]
 
 
-def rows_of(document: FrozenContent, dates: Sequence[Dates], chosen: str = "") -> list[PriceRow]:
-    """Every price with its hours, its half day, the kits that do not fit, and its differences from the first price.
+def rows_of(document: FrozenContent, dates: DatesOfPrices, chosen: str = "") -> list[PriceRow]:
+    """Each price for what the vehicle may have, with the options of the opened document; none where that is known.
 
-    Without `dates` the half days are those of the day of sending.
+    A row has its hours, its half day, the kits that do not fit, and its differences from the first price. Without
+    `dates` the half days are those of the day of sending.
     """
+    if not document["undecided"]:
+        return []
+    first, *_ = places = asked_places(document)
+    prices = ((place, document["possible"][place]) for place in places)
     return [
         PriceRow(
             value=str(place),
             words=price["words"],
             gross=figure(price["document"]["shown"]["totals"]["gross"]),
             hours=say("customer.labour_hours", hours=figure(price["document"]["shown"]["labour"]["hours"])),
-            ready=_ready(dates[place]) if dates else _frozen_ready(price["document"]),
+            ready=ready_words(dates[place]) if dates else frozen_ready(price["document"]),
             unfit=price["unfit"],
             open=can_be_accepted(price),
             chosen=chosen == str(place),
-            differs=differs(document, price["document"]) if place else [],
+            differs=differs(document["possible"][first]["document"], price["document"]) if place != first else [],
         )
-        for place, price in enumerate(document.get("possible", ()))
+        for place, price in prices
     ]
 
 
@@ -67,18 +76,17 @@ def common_ready(rows: Sequence[PriceRow]) -> str:
     return days.pop() if len(days) == 1 else ""
 
 
-def _ready(dates: Dates) -> str:
+def ready_words(dates: Dates) -> str:
     return dates.early.promise["ready_brief"] if dates.early.promise else ""
 
 
-def _frozen_ready(document: FrozenContent) -> str:
+def frozen_ready(document: FrozenContent) -> str:
     promise = document["plan"]["promised"]
     return promise["ready_brief"] if promise else ""
 
 
-def differs(base_document: FrozenContent, document: FrozenContent) -> list[DifferingLine]:
-    """The lines that differ from the first price, the total last."""
-    first = base_document["possible"][0]["document"]
+def differs(first: FrozenContent, document: FrozenContent) -> list[DifferingLine]:
+    """The lines of two prices that differ, the total last."""
     return [
         DifferingLine(
             title=line.title or say("customer.total"),
@@ -94,33 +102,37 @@ def form_names(place: int) -> dict[str, str]:
     return {name: name if place == 0 else f"{name}-{place}" for name in ("ready", "ready_later")}
 
 
-def dates_of_each(base_document: FrozenContent, shop: Shop, now: datetime) -> list[Dates]:
-    """The dates of each price, in order."""
-    documents = [price["document"] for price in base_document.get("possible", ())] or [base_document]
-    return [dates_of(document, shop, now) for document in documents]
+def dates_at(document: FrozenContent, places: Collection[int], shop: Shop, now: datetime) -> DatesOfPrices:
+    """The dates of the prices at these places; at 0 alone where there is one price."""
+    if not document["possible"]:
+        return {0: dates_of(document, shop, now)}
+    opening = hours_on(shop, now)
+    return {place: dates_of(document["possible"][place]["document"], shop, now, opening) for place in places}
 
 
 def recorded_since(document: FrozenContent, shop: Shop) -> str:
     """The form's value for the price that the attributes recorded since sending decide; empty if none."""
-    if not document.get("possible"):
+    if not document["undecided"]:
         return ""
     vehicle = Vehicle.objects.get(shop=shop, pk=document["vehicle"]["id"])
-    for place, price in enumerate(document.get("possible", ())):
-        if price["stated"] and all(value and vehicle.attributes.get(name) == value for name, value in price["stated"]):
+    for place in asked_places(document):
+        stated = document["possible"][place]["stated"]
+        if all(value and vehicle.attributes.get(name) == value for name, value in stated):
             return str(place)
     return ""
 
 
 def sent_undecided(document: FrozenContent, shop: Shop, now: datetime) -> UndecidedOut | None:
     """The prices of a sent version, in the form of `undecided_answer`."""
-    if not document.get("possible"):
+    if not document["undecided"]:
         return None
-    dates = dates_of_each(document, shop, now)
+    places = asked_places(document)
+    dates, prices = dates_at(document, places, shop, now), [document["possible"][place] for place in places]
     return UndecidedOut(
         title=document["undecided"]["title"],
         words=say("undecided.asked"),
         attributes=[],
-        hours=hours_between(Decimal(price["document"]["shown"]["labour"]["hours"]) for price in document["possible"]),
+        hours=hours_between(Decimal(price["document"]["shown"]["labour"]["hours"]) for price in prices),
         prices=[
             PossiblePriceOut(
                 stated=[StatedOut(name, value) for name, value in price["stated"]],
@@ -129,8 +141,8 @@ def sent_undecided(document: FrozenContent, shop: Shop, now: datetime) -> Undeci
                 gross=price["document"]["shown"]["totals"]["gross"],
                 unfit=price["unfit"],
                 nameable=all(value is not None for _, value in price["stated"]),
-                ready=_ready(promised) or None,
+                ready=ready_words(dates[place]) or None,
             )
-            for price, promised in zip(document["possible"], dates, strict=True)
+            for place, price in zip(places, prices, strict=True)
         ],
     )

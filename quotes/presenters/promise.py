@@ -7,7 +7,7 @@ from typing import Literal, TypedDict, cast
 
 from quotes.calc.answer import HALVES, half_day_of
 from quotes.calc.forms import FrozenContent
-from quotes.queries.promise import BothPromises, NoDate, Promised, both_promises, frozen_plan
+from quotes.queries.promise import BothPromises, NoDate, Opening, Promised, both_promises, frozen_plan
 from shop.calc.days import HalfDay
 from shop.calc.visit import ExpectedDelivery, Leg
 from shop.models import Shop
@@ -100,9 +100,9 @@ class Dates:
         return self.early if early else self.later
 
 
-def dates_of(document: FrozenContent, shop: Shop, now: datetime) -> Dates:
+def dates_of(document: FrozenContent, shop: Shop, now: datetime, opening: Opening = "unread") -> Dates:
     """The dates of a frozen text as of `now`; without words for an older text without a plan."""
-    choice = both_promises(frozen_plan(document), document["rules"], shop, now)
+    choice = both_promises(frozen_plan(document), document["rules"], shop, now, opening)
     return dates_from(choice, now) if "plan" in document else Dates(first_day=choice.first_day, open=choice.open)
 
 

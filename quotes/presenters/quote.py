@@ -29,6 +29,7 @@ from quotes.calc.forms import FrozenContent
 from quotes.models import Decision, Line, Link, Quote, Revision
 from quotes.models.answers import AnswerWay, DecisionAnswer
 from quotes.models.quotes import EXPIRED
+from quotes.presenters.choices import draft_choices, sent_choices
 from quotes.presenters.figures import figures_answer, kept_figures
 from quotes.presenters.newer_rules import newer_rules
 from quotes.presenters.possible_prices import sent_undecided
@@ -93,6 +94,7 @@ def quote_answer(revision: Revision, now: datetime, priced: QuoteFigures | None 
         undecided=undecided_answer(revision, priced, now, promise)
         if priced
         else _sent_undecided(revision, document, now),
+        choices=draft_choices(revision, priced, now) if priced else sent_choices(document, shop, now),
         range=range_answer(priced) if priced else None,
         links=[_link(link) for link in Link.objects.filter(shop=shop, quote=quote).order_by("made_at")],
         questions=[question_answer(question) for question in access.questions(quote)],
@@ -202,6 +204,10 @@ def _answer(decision: Decision | None) -> AnswerOut | None:
         consents=[consent["text"] for consent in record["consents"]],
         waits=_waits(record.get("not_before")),
         price=record.get("price") or None,
+        options=[
+            say("customer.choice.chosen", choice=taken["choice"], option=taken["option"])
+            for taken in record.get("options", ())
+        ],
         way=AnswerWay(decision.way),
         phone=record.get("phone", ""),
         recorded_by=decision.recorded_by.user.name if decision.recorded_by else None,

@@ -8,7 +8,8 @@ from quotes.calc.consents import kind_of
 from quotes.calc.forms import FrozenContent
 from quotes.models import Revision
 from quotes.presenters.acceptance_form import consent_rows
-from quotes.presenters.possible_prices import dates_of_each
+from quotes.presenters.choices import choice_words
+from quotes.presenters.possible_prices import dates_at
 from quotes.presenters.promise import Dates, waits_words
 from quotes.queries import frozen
 from shop.calc.rules import REQUIRED
@@ -19,11 +20,11 @@ from shop.words.figures import figure
 def spoken_form(revision: Revision, now: datetime) -> SpokenFormOut:
     """What is read out of a sent version. Call it in the customer's language."""
     document = frozen.read(revision)
-    every = dates_of_each(document, revision.shop, now)
+    every = dates_at(document, range(len(document["possible"]) or 1), revision.shop, now)
     return SpokenFormOut(
         revision=revision.number,
         digest=revision.digest,
-        prices=[_price(document, place, dates) for place, dates in enumerate(every)],
+        prices=[_price(document, place, dates) for place, dates in every.items()],
         consents=[
             SpokenConsentOut(row.code, row.text, kind_of(consent) == REQUIRED, row.without)
             for consent, row in zip(document["rules"]["consents"], consent_rows(document, every[0]), strict=True)
@@ -48,8 +49,14 @@ def offer_words(document: FrozenContent, place: int) -> str:
         "currency": document["shop"]["currency"],
     }
     if several:
-        return say("customer.spoken.offer_with", words=several[place]["words"], **facts)
+        return say("customer.spoken.offer_with", words=_price_words(document, place), **facts)
     return say("customer.spoken.offer", **facts)
+
+
+def _price_words(document: FrozenContent, place: int) -> str:
+    """Which of several prices it is: what is stated of the vehicle, and the options."""
+    stated = document["possible"][place]["words"]
+    return "; ".join(filter(None, [stated, *choice_words(frozen.reopened(document, place))]))
 
 
 def closing_words(document: FrozenContent) -> list[str]:

@@ -14,6 +14,8 @@ SENTENCES = {
     "empty": "quote.stop_empty",
     "too_many": "undecided.too_many",
     "none_fits": "undecided.none_fits",
+    "choice": "quote.stop_choice",
+    "too_many_choices": "quote.stop_choices",
 }
 
 
@@ -33,4 +35,4 @@ def stops_refused(exponent: int) -> Iterator[None]:
 def _words(stop: Stop, exponent: int) -> str:
     if stop.notice is not None:
         return worded_notice(stop.notice, exponent).words
-    return say(SENTENCES[stop.code], n=stop.n, most=stop.most)
+    return say(SENTENCES[stop.code], n=stop.n, most=stop.most, title=stop.about)

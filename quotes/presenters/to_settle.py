@@ -13,6 +13,8 @@ STOP_PLACES: dict[str, Place] = {
     "empty": "kits",
     "too_many": "open_questions",
     "none_fits": "open_questions",
+    "choice": "choices",
+    "too_many_choices": "choices",
 }
 NOTICE_PLACES: dict[str, Place] = {
     "no_rate": "kits",

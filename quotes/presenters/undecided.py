@@ -14,7 +14,7 @@ from quotes.calc.consents import first_days, terms_of
 from quotes.calc.price_range import Possibilities, price_range
 from quotes.models import Revision
 from quotes.queries.pricing import Possibility, QuoteFigures, shop_day
-from quotes.queries.promise import Promised, draft_plan, promised
+from quotes.queries.promise import Opening, Promised, draft_plan, hours_on, promised
 from shop.answers.promise import PromiseOut
 from shop.calc.days import HalfDay
 from shop.calc.quantity import hours, money, plain
@@ -39,10 +39,11 @@ def undecided_answer(
     if not figures.open:
         return None
     titles = {kit.line: kit.title for kit in figures.loaded.input.kits}
-    offered = figures.possible if figures.offered else ()
+    offered = figures.as_proposed if figures.offered else ()
     e = revision.shop.exponent
+    opening = hours_on(revision.shop, now) if len(offered) > 1 else None
     readies = [
-        ready_of(revision, possibility, now) if place else _ready_shown(promise, revision, now)
+        ready_of(revision, possibility, now, opening) if place else _ready_shown(promise, revision, now)
         for place, possibility in enumerate(offered)
     ]
     return UndecidedOut(
@@ -109,10 +110,10 @@ def unfit_words(titles: Iterable[str]) -> str | None:
     return say("undecided.unfit", titles=joined) if joined else None
 
 
-def ready_of(revision: Revision, possibility: Possibility, now: datetime) -> str | None:
+def ready_of(revision: Revision, possibility: Possibility, now: datetime, opening: Opening = "unread") -> str | None:
     """The half day of one possibility; None without a date."""
     at_best, _ = first_days(terms_of(possibility.loaded.input.rules), shop_day(revision.shop, now))
-    promise = promised(draft_plan(revision, possibility), revision.shop, now, at_best)
+    promise = promised(draft_plan(revision, possibility), revision.shop, now, at_best, opening)
     if not isinstance(promise, Promised):
         return None
     return half_day_brief(promise.visit.ready, promise.now.astimezone(ZoneInfo(revision.shop.zone)).date())

@@ -20,7 +20,6 @@ from shop.calc.when import KNOWN_VALUES, Attributes, Condition, holds, undecided
 from shop.models import Operation as OperationRow
 from shop.models import OperationPair, TemplateStep
 
-LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 WORKED_WITH = (KitLine.Role.FIT, KitLine.Role.TOOL)  # no work waits for a spare or a leaflet
 
 
@@ -48,8 +47,7 @@ class LoadedQuote:
 
 def load_quote(rows: QuoteRows, attributes: Attributes) -> LoadedQuote:
     """The input of pricing for a vehicle with these attributes. Reads nothing from the database."""
-    chosen, steps, vehicle = rows.kits, rows.steps, rows.vehicle
-    letters = {str(line.pk): LETTERS[at] for at, line in enumerate(chosen)}
+    chosen, steps, vehicle, letters = rows.kits, rows.steps, rows.vehicle, rows.letters
     sheets = [template_sheet(steps[id], attributes) for id in steps]
     sheet = merged_sheet(sheets)
     order = [step.code for step in sheet]

@@ -8,6 +8,7 @@ from functools import cached_property
 from zoneinfo import ZoneInfo
 
 from kitting.models import KitRevision
+from quotes.calc.choices import OfferedChoice, Selection, proposed, selections, ways
 from quotes.calc.combinations import (
     MOST_OFFERED,
     MOST_PRICED,
@@ -41,8 +42,12 @@ class Figures:
 
 @dataclass(frozen=True, slots=True)
 class Possibility:
-    """The quote for one combination of the open attributes; `unfit` are the kits that it rules out."""
+    """The quote for one selection of its options and one combination of the open attributes.
 
+    `unfit` are the kits that the combination rules out.
+    """
+
+    selection: Selection
     stated: Combination
     loaded: LoadedQuote
     priced: PricedQuote
@@ -53,12 +58,15 @@ class Possibility:
 class QuoteFigures(Figures):
     """The figures of a quote's first possibility, and all possibilities (one if no attribute is open).
 
-    `open` holds the deciding attributes. Above `MOST_PRICED` combinations only the lowest and the highest price found
-    are possibilities.
+    The first has the options that the workshop proposes. `open` holds the deciding attributes. Above `MOST_PRICED`
+    combinations only the lowest and the highest price found are possibilities, and above as many prices of all
+    selections (`ways`) only those of what is proposed.
     """
 
     open: dict[str, Values]
     possible: tuple[Possibility, ...]
+    choices: tuple[OfferedChoice, ...]
+    ways: int
 
     @cached_property
     def further(self) -> tuple[Figures, ...]:
@@ -67,12 +75,17 @@ class QuoteFigures(Figures):
 
     @property
     def highest(self) -> Decimal:
-        """The highest total of a possibility that fits. The quote itself shows the lowest."""
+        """The highest total of a proposed possibility that fits. The quote itself shows the lowest."""
         return self.dearest.priced.totals.gross
+
+    @cached_property
+    def as_proposed(self) -> tuple[Possibility, ...]:
+        """The possibilities with the options that the workshop proposes: one for each answer about the vehicle."""
+        return tuple(price for price in self.possible if price.selection == self.possible[0].selection)
 
     @property
     def dearest(self) -> Possibility:
-        fitting = [possibility for possibility in self.possible if not possibility.unfit] or self.possible
+        fitting = [possibility for possibility in self.as_proposed if not possibility.unfit] or self.as_proposed
         return max(fitting, key=lambda possibility: possibility.priced.totals.gross)
 
     @property
@@ -82,8 +95,13 @@ class QuoteFigures(Figures):
 
     @property
     def offered(self) -> bool:
-        """Whether there are few enough prices for the customer to choose from."""
+        """Whether there are few enough prices for the customer to say which vehicle it is."""
         return count(self.open) <= MOST_OFFERED
+
+    @property
+    def too_many(self) -> bool:
+        """Whether the choices make more prices than are worked out."""
+        return bool(self.choices) and self.ways > MOST_PRICED
 
 
 class _Pricing:
@@ -92,15 +110,22 @@ class _Pricing:
     def __init__(self, rows: QuoteRows) -> None:
         self.rows = rows
         self.recorded: Attributes = rows.vehicle.attributes if rows.vehicle else {}
-        self.priced: dict[Combination, Possibility] = {}
+        self.proposed = proposed(rows.choices)
+        self.taking: dict[Selection, QuoteRows] = {}
+        self.priced: dict[tuple[Selection, Combination], Possibility] = {}
 
-    def of(self, stated: Combination) -> Possibility:
-        if stated not in self.priced:
+    def of(self, stated: Combination, selection: Selection | None = None) -> Possibility:
+        """The possibility of a combination; without a selection that of what is proposed."""
+        selection = self.proposed if selection is None else selection
+        if (selection, stated) not in self.priced:
             attributes = applied(stated, self.recorded)
-            loaded = load_quote(self.rows, attributes)
+            if selection not in self.taking:
+                self.taking[selection] = self.rows.taking(selection)
+            loaded = load_quote(self.taking[selection], attributes)
             unfit = unfit_kits(loaded.input.kits, attributes)
-            self.priced[stated] = Possibility(stated, loaded, price_quote(loaded.input), unfit)
-        return self.priced[stated]
+            priced = price_quote(loaded.input)
+            self.priced[selection, stated] = Possibility(selection, stated, loaded, priced, unfit)
+        return self.priced[selection, stated]
 
     def gross(self, stated: Combination) -> Decimal:
         return self.of(stated).priced.totals.gross
@@ -108,9 +133,9 @@ class _Pricing:
     def fits(self, stated: Combination) -> bool:
         return not self.of(stated).unfit
 
-    def outcome(self, stated: Combination) -> Hashable:
+    def outcome(self, stated: Combination, selection: Selection) -> Hashable:
         """The work, the lines and the unfit kits. Combinations with equal outcomes are one price."""
-        possibility = self.of(stated)
+        possibility = self.of(stated, selection)
         work = tuple((operation.code, operation.hours) for operation in possibility.priced.operations)
         return work, possibility.priced.document, possibility.unfit
 
@@ -131,9 +156,17 @@ def kit_figures(revision: KitRevision, rules: Rules, now: datetime) -> QuoteFigu
 def _figures(rows: QuoteRows) -> QuoteFigures:
     pricing = _Pricing(rows)
     values = open_values(conditions(rows), pricing.recorded)
+    prices = ways(rows.choices) * count(values)
+    every = selections(rows.choices) if prices <= MOST_PRICED else (pricing.proposed,)
     if count(values) <= MOST_PRICED:
-        values = deciding_values(values, pricing.outcome)
-        possible = tuple(sorted((pricing.of(combination) for combination in combinations(values)), key=_order))
+        values = deciding_values(
+            values, lambda stated: tuple(pricing.outcome(stated, selection) for selection in every)
+        )
+        possible = tuple(
+            possibility
+            for selection in every
+            for possibility in sorted((pricing.of(stated, selection) for stated in combinations(values)), key=_order)
+        )
     else:
         outermost = extremes(values, pricing.gross, pricing.fits)
         possible = tuple(sorted((pricing.of(combination) for combination in outermost), key=_order))
@@ -144,6 +177,8 @@ def _figures(rows: QuoteRows) -> QuoteFigures:
         saved=first.saved,
         open=values,
         possible=possible,
+        choices=rows.choices,
+        ways=prices,
     )
 
 
@@ -154,7 +189,7 @@ def _whole(possibility: Possibility) -> Figures:
 
 
 def _order(possibility: Possibility) -> tuple[bool, Decimal, Decimal, list[str]]:
-    """The sort key: possibilities that fit first, then by price."""
+    """The sort key within a selection: possibilities that fit first, then by price."""
     names = [value or "" for _, value in possibility.stated]
     return (bool(possibility.unfit), possibility.priced.totals.gross, possibility.priced.hours, names)
 

@@ -7,6 +7,7 @@ accepted revision has the date that the customer saw on acceptance.
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import date, datetime, time
+from functools import lru_cache
 from typing import Any, Literal
 from zoneinfo import ZoneInfo
 
@@ -14,7 +15,8 @@ from quotes.calc.consents import first_days
 from quotes.calc.plan import WorkPlan, plan_from, visit, work_plan
 from quotes.models import Revision
 from quotes.queries.pricing import Figures, Possibility, shop_day
-from shop.calc.days import opening, quarter_of
+from shop.calc.days import opening as opening_of
+from shop.calc.days import quarter_of
 from shop.calc.errors import CalculationError
 from shop.calc.visit import Visit
 from shop.calc.worktime import WorkCalendar
@@ -75,7 +77,13 @@ def frozen_plan(document: Mapping[str, Any]) -> WorkPlan | None:
     )
 
 
-def promised(plan: WorkPlan | None, shop: Shop, now: datetime, not_before: date | None = None) -> Promised | NoDate:
+Opening = WorkCalendar | None | Literal["unread"]
+"""The opening hours as a caller read them for several plans, or not yet."""
+
+
+def promised(
+    plan: WorkPlan | None, shop: Shop, now: datetime, not_before: date | None = None, opening: Opening = "unread"
+) -> Promised | NoDate:
     """The promise as of the quarter of an hour of `now`, or the reason for having none.
 
     Within that quarter of an hour the answer stays byte for byte the same, so its ETag still matches. Before
@@ -84,16 +92,29 @@ def promised(plan: WorkPlan | None, shop: Shop, now: datetime, not_before: date 
     now = quarter_of(now)
     if plan is None or not plan.steps:
         return NoDate("not_kept" if plan is None else "no_work")
-    calendar = opening_hours(shop, now.astimezone(ZoneInfo(shop.zone)).date())
+    calendar = hours_on(shop, now) if opening == "unread" else opening
     if calendar is None:
         return NoDate("no_hours")
-    try:
-        planned_visit = visit(plan, calendar, _begins(now, not_before, calendar))
-    except CalculationError as refused:
-        return NoDate("refused", refusal=refused)
+    planned_visit = _visit(plan, calendar, _begins(now, not_before, calendar))
+    if isinstance(planned_visit, CalculationError):
+        return NoDate("refused", refusal=planned_visit)
     if planned_visit.dateless:
         return NoDate("dateless", visit=planned_visit)
     return Promised(plan, _on_its_day(planned_visit, plan, calendar, now), calendar, now)
+
+
+def hours_on(shop: Shop, now: datetime) -> WorkCalendar | None:
+    """The opening hours from the day of `now` on."""
+    return opening_hours(shop, now.astimezone(ZoneInfo(shop.zone)).date())
+
+
+@lru_cache(maxsize=1024)
+def _visit(plan: WorkPlan, calendar: WorkCalendar, begins: datetime) -> Visit | CalculationError:
+    """The visit of a plan, worked out once in a quarter of an hour however many prices and readers share it."""
+    try:
+        return visit(plan, calendar, begins)
+    except CalculationError as refused:
+        return refused
 
 
 def _on_its_day(planned_visit: Visit, plan: WorkPlan, calendar: WorkCalendar, now: datetime) -> Visit:
@@ -101,16 +122,18 @@ def _on_its_day(planned_visit: Visit, plan: WorkPlan, calendar: WorkCalendar, no
     day = plan.here_from
     if plan.here or day is None or not planned_visit.here or day <= now.astimezone(calendar.zone).date():
         return planned_visit
-    return replace(planned_visit, here=False, bring=opening(day, calendar))
+    return replace(planned_visit, here=False, bring=opening_of(day, calendar))
 
 
-def both_promises(plan: WorkPlan | None, terms: Mapping[str, Any], shop: Shop, now: datetime) -> BothPromises:
+def both_promises(
+    plan: WorkPlan | None, terms: Mapping[str, Any], shop: Shop, now: datetime, opening: Opening = "unread"
+) -> BothPromises:
     """Both promises. `terms` are consents and right to withdraw as in frozen texts (`quotes.calc.consents`)."""
     at_best, waits = first_days(terms, shop_day(shop, now))
-    early = promised(plan, shop, now, at_best)
+    early = promised(plan, shop, now, at_best, opening)
     if at_best == waits:
         return BothPromises(early, early, waits)
-    return BothPromises(early, promised(plan, shop, now, waits), waits, open=True)
+    return BothPromises(early, promised(plan, shop, now, waits, opening), waits, open=True)
 
 
 def _begins(now: datetime, not_before: date | None, calendar: WorkCalendar) -> datetime:

@@ -1,7 +1,7 @@
 """Reads every row that a quote is priced from, with one query for each kind of row."""
 
 from collections.abc import Collection, Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 from typing import Any
@@ -11,8 +11,10 @@ from django.db.models import Exists, OuterRef, Q
 
 from kitting.models import Kit, KitLine, KitRevision, Need, Offer, Part
 from kitting.queries.offers import newest_offers
+from quotes.calc.choices import OfferedChoice, Selection
 from quotes.calc.quote_input import AgreedDiscount, Buying, ChosenOutside
 from quotes.models import Line, Override, Revision
+from quotes.queries.choices import offered_choices
 from quotes.queries.outside import chosen_outside
 from shop.calc.rules import Rules
 from shop.models import Operation as OperationRow
@@ -20,6 +22,7 @@ from shop.models import OperationPair, Rate, RuleSet, Shop, TemplateStep, Vehicl
 
 Steps = dict[UUID | None, list[TemplateStep]]  # by template
 Needs = dict[UUID | None, list[Need]]  # by revision of a kit
+LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 BoxLine = tuple[UUID, UUID | None, UUID, str, list[dict[str, Any]], str, str | None]
 """Id, parent, revision, kind, condition, role and operation of a carton, a bag or a part of a kit, in reading order."""
 
@@ -29,7 +32,8 @@ class QuoteRows:
     """The choices of a draft with all rows that they need, for any vehicle.
 
     `lines` are the chosen kits, parts and texts in their order. `fitted`: codes of kits that were fitted before; None
-    if the rules have no surcharge for a first fit.
+    if the rules have no surcharge for a first fit. `letters` are those of all kits: a kit has the same one in every
+    selection.
     """
 
     shop: Shop
@@ -47,10 +51,31 @@ class QuoteRows:
     buying: Mapping[UUID, Buying]
     fitted: frozenset[str] | None
     boxes: tuple[BoxLine, ...]
+    letters: Mapping[str, str]
+    choices: tuple[OfferedChoice, ...] = ()
 
     @property
     def kits(self) -> list[Line]:
         return [line for line in self.lines if line.kind == Line.Kind.KIT]
+
+    def taking(self, selection: Selection) -> "QuoteRows":
+        """The rows of the quote with these options alone."""
+        if not self.choices:
+            return self
+        lines = tuple(line for line in self.lines if line.option_id is None or str(line.option_id) in selection)
+        ids = {str(line.pk) for line in lines}
+        kits = [line.kit_revision for line in lines if line.kit_revision]
+        revisions = {kit.pk for kit in kits}
+        steps: Steps = {kit.labour_id: self.steps[kit.labour_id] for kit in kits if kit.labour_id in self.steps}
+        return replace(
+            self,
+            lines=lines,
+            outside=tuple(work for work in self.outside if work.line in ids),
+            steps=steps,
+            pairs=tuple(_reached(self.pairs, (step.operation_id for group in steps.values() for step in group))),
+            needs={revision: needs for revision, needs in self.needs.items() if revision in revisions},
+            boxes=tuple(box for box in self.boxes if box[2] in revisions),
+        )
 
 
 def read_rows(revision: Revision, day: date, other: RuleSet | None = None) -> QuoteRows:
@@ -72,6 +97,7 @@ def read_rows(revision: Revision, day: date, other: RuleSet | None = None) -> Qu
         overrides=tuple(revision.overrides.all()),
         discount=_discount(revision),
         revision=revision,
+        choices=offered_choices(revision),
     )
 
 
@@ -101,6 +127,7 @@ def _rows(
     overrides: tuple[Override, ...] = (),
     discount: AgreedDiscount | None = None,
     revision: Revision | None = None,
+    choices: tuple[OfferedChoice, ...] = (),
 ) -> QuoteRows:
     chosen = [line for line in lines if line.kind == Line.Kind.KIT]
     steps = _steps(shop, chosen)
@@ -123,6 +150,8 @@ def _rows(
         buying=buying_of(shop, [*parts, *_own_parts(lines)], day),
         fitted=frozenset(_fitted_before(shop, revision, chosen)) if rules.first_fit_factor != 1 else None,
         boxes=_boxes(shop, chosen),
+        letters={str(line.pk): LETTERS[at] for at, line in enumerate(chosen)},
+        choices=choices,
     )
 
 
@@ -158,6 +187,15 @@ def _pairs(shop: Shop, operations: Iterable[OperationRow]) -> list[OperationPair
         pairs += sorted(rows, key=lambda pair: pair.pk)
         begun = {pair.other_id for pair in pairs if pair.kind == OperationPair.Kind.INCLUDES} - reached
     return pairs
+
+
+def _reached(pairs: Iterable[OperationPair], operations: Iterable[UUID]) -> list[OperationPair]:
+    """Those of the pairs that begin with one of the operations or with one that they include."""
+    reached, every = set(operations), list(pairs)
+    includes = [(pair.operation_id, pair.other_id) for pair in every if pair.kind == pair.Kind.INCLUDES]
+    while more := {other for operation, other in includes if operation in reached} - reached:
+        reached |= more
+    return [pair for pair in every if pair.operation_id in reached]
 
 
 def _needs(shop: Shop, chosen: Iterable[Line]) -> Needs:
@@ -221,6 +259,7 @@ def _fitted_before(shop: Shop, revision: Revision | None, chosen: Iterable[Line]
     kits = {line.kit_revision.kit_id for line in chosen if line.kit_revision}
     accepted = Line.objects.filter(
         shop=shop,
+        option=None,  # what the customer took of an option stands in the frozen text alone
         kind=Line.Kind.KIT,
         kit_revision__kit=OuterRef("pk"),
         kit_revision__shop=shop,

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
 
-from quotes.calc.combinations import MOST_OFFERED, count, nameable
+from quotes.calc.combinations import MOST_OFFERED, MOST_PRICED, count, nameable
 from quotes.models import Revision
 from quotes.queries.notices import notices
 from quotes.queries.pricing import Possibility, QuoteFigures
@@ -24,12 +24,16 @@ STOPPING = (
 
 @dataclass(frozen=True, slots=True)
 class Stop:
-    """A reason. `notice` is the notice of a figure, `n` the number of combinations, `most` their maximum."""
+    """A reason. `notice` is the notice of a figure, `n` the number of combinations, `most` their maximum.
 
-    code: Literal["customer", "vehicle", "empty", "notice", "too_many", "none_fits"]
+    `about`: the choice that has not enough options.
+    """
+
+    code: Literal["customer", "vehicle", "empty", "notice", "too_many", "none_fits", "choice", "too_many_choices"]
     notice: Reason | None = None
     n: int = 0
     most: int = 0
+    about: str = ""
 
 
 class NotSendableError(Exception):
@@ -50,8 +54,11 @@ def _stops(revision: Revision, figures: QuoteFigures) -> Iterator[Stop]:
         yield Stop("customer")
     if revision.quote.vehicle is None:
         yield Stop("vehicle")
-    if not (figures.priced.kits or figures.priced.extras or figures.priced.outside):
+    if not any(price.priced.kits or price.priced.extras or price.priced.outside for price in figures.possible):
         yield Stop("empty")
+    yield from (Stop("choice", about=choice.title) for choice in figures.choices if choice.incomplete)
+    if figures.too_many:
+        yield Stop("too_many_choices", n=figures.ways, most=MOST_PRICED)
     all_notices = [notice for price in figures.possible for notice in notices(price.loaded, price.priced)]
     yield from (Stop("notice", notice=reason) for reason in dict.fromkeys(all_notices) if reason.code in STOPPING)
     if figures.open and not figures.offered:

@@ -61,7 +61,7 @@ class LineIn(s.Serializer[Any]):
 
 
 class LineChange(s.Serializer[Any]):
-    """Of a kit only `fitted_before`: the workshop has fitted it before it was quoted here."""
+    """Of a kit only `fitted_before` and `option`, of outside work only `option`."""
 
     title = s.CharField(max_length=200, required=False)
     quantity = Figure(decimals=4, required=False)
@@ -69,6 +69,9 @@ class LineChange(s.Serializer[Any]):
     tax_class = s.CharField(max_length=20, required=False)
     fitted_before = s.BooleanField(
         required=False, help_text="Of a kit: the workshop fitted it before it was quoted here."
+    )
+    option = s.UUIDField(
+        allow_null=True, required=False, help_text="The id of the option that it is part of; null for none."
     )
 
 

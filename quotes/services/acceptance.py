@@ -196,7 +196,7 @@ def _record(
             "words": list(answer.words),
             "language": language(),
             "not_before": not_before.isoformat() if not_before else None,
-            "options": [],
+            "options": _options(document) if decided == Decision.Answer.ACCEPTED else [],
             "stated": _stated(document) if decided == Decision.Answer.ACCEPTED else [],
             "price": _price_words(decided, document),
             "gross": document["shown"]["totals"]["gross"],
@@ -220,6 +220,17 @@ def reason_of(answer: AnswerForm) -> str:
         return visible(answer.reason).strip()[:MOST_REASON]
     except ControlCharacterError:
         return ""
+
+
+def _options(document: Mapping[str, Any]) -> list[dict[str, str]]:
+    """The options that were accepted, with the choice that each answers."""
+    taken = frozen.selection_of(document)
+    return [
+        {"id": option["id"], "choice": choice["title"], "option": option["title"]}
+        for choice in document["choices"]
+        for option in choice["options"]
+        if option["id"] in taken
+    ]
 
 
 def _price_words(decided: str, document: Mapping[str, Any]) -> str:

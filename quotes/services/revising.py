@@ -9,6 +9,7 @@ from django.utils import timezone
 from quotes import access
 from quotes.models import Line, OutsideWork, Override, Quote, Revision
 from quotes.queries.pricing import shop_day
+from quotes.services.choices import copy_choices
 from quotes.services.drafts import DISCOUNT, insert_line, keep_total, new_draft
 from shop.access import Actor, rules_on
 from shop.calc.rules import Rules
@@ -48,7 +49,7 @@ def revise(*, actor: Actor, quote: Quote) -> Revision:
 
 def _copy_choices(old: Revision, new: Revision) -> dict[str, str]:
     """Copies the chosen lines; {old line id: new line id}."""
-    moved = {}
+    moved, options = {}, copy_choices(old, new)
     chosen = (Line.Kind.KIT, Line.Kind.PART, Line.Kind.TEXT, Line.Kind.OUTSIDE)
     rows = Line.objects.filter(shop=old.shop, revision=old, kind__in=chosen)
     for line in rows.select_related("kit_revision", "part").order_by("position"):
@@ -61,6 +62,7 @@ def _copy_choices(old: Revision, new: Revision) -> dict[str, str]:
             part=line.part,
             quantity=line.quantity,
             fitted_before=line.fitted_before,
+            option=options.get(line.option_id),
             unit_price=line.unit_price if line.kind == Line.Kind.TEXT or line.override_reason else None,
         )
         moved[str(line.pk)] = str(copy.pk)

@@ -27,6 +27,8 @@ from shop.services.files import record_file
 from shop.words import say
 from shop.words.languages import speaking
 
+LinePrice = tuple[Decimal, Decimal, Decimal | None]
+"""(unit price, amount, cost of the whole line)"""
 OWN_PRICE = "own price"  # of a loose part: the next revision keeps it
 
 
@@ -128,11 +130,10 @@ def withdraw(*, actor: Actor, quote: Quote, revision_number: int, digest: str) -
     return revision
 
 
-def _write_lines(revision: Revision, figures: Figures) -> None:
+def _write_lines(revision: Revision, figures: QuoteFigures) -> None:
     """Writes the price of each chosen line, and the derived lines after them."""
-    priced = figures.priced
     chosen = {str(line.pk): line for line in Line.objects.filter(shop=revision.shop, revision=revision)}
-    for id, unit_price, amount, cost in _chosen_prices(priced):
+    for id, (unit_price, amount, cost) in _chosen_prices(figures).items():
         line = chosen[id]
         if line.kind == Line.Kind.PART and line.unit_price is not None:
             line.override_reason = OWN_PRICE
@@ -145,13 +146,22 @@ def _write_lines(revision: Revision, figures: Figures) -> None:
     )
 
 
-def _chosen_prices(priced: PricedQuote) -> Iterator[tuple[str, Decimal, Decimal, Decimal | None]]:
+def _chosen_prices(figures: QuoteFigures) -> dict[str, LinePrice]:
+    """Maps each chosen line to its prices: where it is part of an option, those of a price with this option."""
+    prices: dict[str, LinePrice] = {}
+    for possibility in figures.possible:
+        for line, price in _line_prices(possibility.priced):
+            prices.setdefault(line, price)
+    return prices
+
+
+def _line_prices(priced: PricedQuote) -> Iterator[tuple[str, LinePrice]]:
     for kit in priced.kits:
-        yield kit.line, kit.price, kit.price, kit.cost
+        yield kit.line, (kit.price, kit.price, kit.cost)
     for extra in priced.extras:
-        yield extra.line, extra.unit_price, extra.price, extra.cost
+        yield extra.line, (extra.unit_price, extra.price, extra.cost)
     for work in priced.outside:
-        yield work.line, work.price, work.price, work.cost
+        yield work.line, (work.price, work.price, work.cost)
 
 
 def _derived(figures: Figures) -> Iterable[dict[str, Any]]:

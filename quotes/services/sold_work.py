@@ -11,6 +11,7 @@ from kitting.services.pull_lists import open_pull_list
 from quotes.calc.plan import first_steps
 from quotes.models import Line, Quote, Revision
 from quotes.queries import frozen
+from quotes.queries.choices import taken_lines
 from quotes.queries.loading import template_sheet
 from shop.access import Actor
 from shop.calc.sheet import merged_sheet
@@ -38,11 +39,7 @@ def open_sold_work(
     bring = promise and promise["bring"]
     quote.customer = Customer.objects.get(shop=quote.shop, pk=document["customer"]["id"])
     quote.vehicle = Vehicle.objects.get(shop=quote.shop, pk=document["vehicle"]["id"])
-    lines = list(
-        Line.objects.filter(shop=quote.shop, revision=revision, kind__in=[Line.Kind.KIT, Line.Kind.PART])
-        .select_related("kit_revision__kit__part", "part")
-        .order_by("position")
-    )
+    lines = list(taken_lines(revision, frozen.selection_of(document)))
     kits = [line.kit_revision for line in lines if line.kit_revision is not None]
     sold = _sold_operations(quote, [kit.labour_id for kit in kits], document)
     firsts = first_steps([(sold_operation.code, sold_operation.sheet["kits"]) for sold_operation in sold])

@@ -16,7 +16,7 @@ from quotes.answers.quotes import QuoteOut
 from quotes.answers.rows import QuoteRowOut
 from quotes.models import Revision
 from quotes.presenters.explanations import explanations, kept_explanations, one_of
-from quotes.presenters.figures import figures_answer
+from quotes.presenters.figures import figure_keys
 from quotes.presenters.margin import draft_margin, sent_margin
 from quotes.presenters.newer_rules import rules_compared
 from quotes.presenters.quote import quote_answer, quote_row
@@ -227,7 +227,10 @@ class Line(Endpoint):
             raise field_error("/quantity", "above_zero")
         if "unit_price" in body:
             check_price(body["unit_price"], "/unit_price", self.actor.shop.exponent)
-        row = access.line(access.current(quote), line)
+        revision = access.current(quote)
+        row = access.line(revision, line)
+        if body.get("option"):
+            body["option"] = access.option(revision, body["option"])
         pointer = "/unit_price" if "unit_price" in body else "/quantity"
         check_line_amount(body.get("quantity", row.quantity), body.get("unit_price", row.unit_price), pointer)
         return answer(drafts.change_line(actor=self.actor, quote=quote, line=row, seen=seen, changes=body))
@@ -268,10 +271,8 @@ class Override(Endpoint):
         return answer(drafts.drop_override(actor=self.actor, quote=quote, key=key, seen=seen))
 
     def _known(self, quote: Any, key: str) -> None:
-        content = figures_answer(figures(access.current(quote), timezone.now()))
-        keys = {kit.key for kit in content.kits} | {work.key for work in content.labour.operations}
-        keys |= {need.key for need in content.needs} | {work.key for work in content.outside}
-        if key not in keys:
+        priced = figures(access.current(quote), timezone.now())
+        if not any(key in figure_keys(possibility.priced) for possibility in priced.possible):
             raise field_error("/key", "no_such_figure", key=key)
 
 

@@ -89,6 +89,8 @@ PATH_DESCRIPTIONS = {
     "slug": "The shop in addresses.",
     "id": "The id of the resource.",
     "line": "The id of the line.",
+    "choice": "The id of the choice.",
+    "option": "The id of the option.",
     "link": "The id of the link.",
     "key": "The key of the figure.",
     "name": "The circuit, as the vehicle's capacities name it.",

@@ -71,6 +71,8 @@ class Rows:
     draft_line: Line
     hand_written: str
     outside: str
+    choice: str
+    option: str
     sent: dict[str, Any]
     link: Link
     question: Question
@@ -87,7 +89,17 @@ class Rows:
         ids = [str(row.pk) for row in (*rows, self.list, self.line)]
         ids.append(self.mail)
         names = [self.customer.name, self.customer.phone, self.vehicle.vin, self.part.number]
-        return [*ids, self.draft["id"], self.sent["id"], self.hand_written, self.outside, self.file, *names]
+        return [
+            *ids,
+            self.draft["id"],
+            self.sent["id"],
+            self.hand_written,
+            self.outside,
+            self.choice,
+            self.option,
+            self.file,
+            *names,
+        ]
 
 
 def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
@@ -109,6 +121,8 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
     line = {"kind": "text", "title": f"Polish for {name}", "unit_price": "40.00", "tax_class": "part"}
     draft = _granted(client.post(f"quotes/{draft['id']}/lines", line))
     draft = _granted(client.post(f"quotes/{draft['id']}/outside", OUTSIDE | {"firm": f"Firm of {name}"}))
+    pads = {"title": f"Pads for {name}", "take": "any", "options": [{"title": "Road pads"}]}
+    draft = _granted(client.post(f"quotes/{draft['id']}/choices", pads))
     lines = Line.objects.filter(revision__quote=draft["id"])
     RuleSet.objects.create(shop=cast.shop, number=2, valid_from=date(2026, 2, 1), rules=RULES)
     job = JobFactory(shop=cast.shop, customer=customer, vehicle=VehicleFactory(shop=cast.shop, customer=customer))
@@ -127,6 +141,8 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
         draft_line=lines.get(kind="kit"),
         hand_written=str(lines.get(kind="text").pk),
         outside=draft["outside"][0]["line"],
+        choice=draft["choices"][0]["id"],
+        option=draft["choices"][0]["options"][0]["id"],
         sent=sent["quote"],
         link=link,
         question=question,
@@ -151,6 +167,7 @@ def for_each_row(rows: Rows) -> list[Asked]:
     job, listed, file = {"id": str(rows.job.pk)}, {"id": str(rows.list.pk)}, {"id": rows.file}
     line, key = draft | {"line": rows.hand_written}, draft | {"key": f"kit:{rows.draft_line.pk}"}
     away = draft | {"line": rows.outside}
+    choice, option = draft | {"choice": rows.choice}, draft | {"option": rows.option}
     link = sent | {"link": str(rows.link.pk)}
     due = {"lines": [str(rows.line.pk)], "day": "2027-01-11", "time": "10:00"}
     seen_text = {"digest": rows.sent["digest"]}
@@ -197,6 +214,12 @@ def for_each_row(rows: Rows) -> list[Asked]:
         Asked("post", "quotes/{id}/mails", sent, {"to": "x@mail.example", "recipient": "another"} | seen_text),
         Asked("post", "quotes/{id}/mails/{mail}/decision", sent | {"mail": rows.mail}, {"decision": "cancel"}),
         Asked("get", "quotes/{id}/margin", draft),
+        Asked("post", "quotes/{id}/choices", draft, {"title": "Extras", "take": "any"}),
+        Asked("patch", "quotes/{id}/choices/{choice}", choice, {"title": "Brakes"}, version),
+        Asked("delete", "quotes/{id}/choices/{choice}", choice, None, version),
+        Asked("post", "quotes/{id}/choices/{choice}/options", choice, {"title": "Track pads"}),
+        Asked("patch", "quotes/{id}/options/{option}", option, {"title": "Track pads"}, version),
+        Asked("delete", "quotes/{id}/options/{option}", option, None, version),
         Asked("post", "quotes/{id}/outside", draft, OUTSIDE),
         Asked("get", "quotes/{id}/outside/{line}", away),
         Asked("put", "quotes/{id}/outside/{line}", away, OUTSIDE, version),
@@ -228,6 +251,8 @@ def naming_a_row(rows: Rows, mine: Rows) -> list[Asked]:
     customer, vehicle, kit = str(rows.customer.pk), str(rows.vehicle.pk), str(rows.kit.pk)
     draft, version = {"id": mine.draft["id"]}, mine.draft["version"]
     own_vehicle, theirs = {"id": str(mine.vehicle.pk)}, draft | {"line": rows.hand_written}
+    own_line, own_choice = draft | {"line": mine.hand_written}, draft | {"choice": mine.choice}
+    theirs_taken = {"title": "x", "lines": [rows.hand_written]}
     part = {"kind": "part", "part": str(rows.part.pk), "quantity": "1"}
     return [
         Asked("get", "kits", {}, {"vehicle": vehicle}),
@@ -244,6 +269,14 @@ def naming_a_row(rows: Rows, mine: Rows) -> list[Asked]:
         Asked("patch", "quotes/{id}/lines/{line}", theirs, {"title": "Wax"}, version),
         Asked("delete", "quotes/{id}/lines/{line}", theirs, None, version),
         Asked("put", "quotes/{id}/outside/{line}", draft | {"line": rows.outside}, OUTSIDE, version),
+        Asked("patch", "quotes/{id}/lines/{line}", own_line, {"option": rows.option}, version),
+        Asked("post", "quotes/{id}/choices", draft, {"title": "x", "take": "any", "options": [theirs_taken]}),
+        Asked("post", "quotes/{id}/choices/{choice}/options", own_choice, theirs_taken),
+        Asked("post", "quotes/{id}/choices/{choice}/options", draft | {"choice": rows.choice}, {"title": "x"}),
+        Asked("patch", "quotes/{id}/choices/{choice}", draft | {"choice": rows.choice}, {"title": "x"}, version),
+        Asked("delete", "quotes/{id}/choices/{choice}", draft | {"choice": rows.choice}, None, version),
+        Asked("patch", "quotes/{id}/options/{option}", draft | {"option": rows.option}, {"title": "x"}, version),
+        Asked("delete", "quotes/{id}/options/{option}", draft | {"option": rows.option}, None, version),
         Asked("delete", "quotes/{id}/links/{link}", {"id": mine.sent["id"], "link": str(rows.link.pk)}),
         Asked("post", "quotes/{id}/mails/{mail}/decision", {"id": mine.sent["id"], "mail": rows.mail}, CANCEL),
         Asked(

@@ -1,6 +1,5 @@
 """The promise date as the customer reads it: on the page, on acceptance, on the receipt."""
 
-import json
 from collections.abc import Callable
 from datetime import date, timedelta
 from decimal import Decimal
@@ -12,6 +11,7 @@ from django.test.utils import CaptureQueriesContext
 
 from kitting.models import KitRevision, Offer
 from quotes.models import Decision, Quote, Revision
+from quotes.queries import frozen
 from shop.models import Calendar, ClosedDay, Job, Operation, TemplateStep
 from tests.costs import keys_of
 from tests.factories import KitLineFactory
@@ -177,7 +177,7 @@ def test_a_no_needs_no_day(phone: Phone, clock: Clock) -> None:
 def test_a_version_from_before_there_were_plans_shows_nothing_and_can_be_accepted(
     stage: Stage, sent: dict[str, Any], monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    kept = json.loads(Revision.objects.get().snapshot)
+    kept = frozen.read(Revision.objects.get())
     del kept["plan"]
     monkeypatch.setattr("quotes.queries.frozen.read", lambda revision: kept)
     phone = Phone(sent["link"]["url"])

@@ -36,6 +36,9 @@ problem-outside-line-elsewhere-detail = Change it as outside work, with its firm
 problem-kit-line-fixed-title = This price is calculated
 problem-kit-line-fixed-detail = Enter your own price instead, with the reason.
 
+problem-too-many-options-title = Too many options
+problem-too-many-options-detail = A quote has at most { $n } options. Send it as two quotes.
+
 problem-cannot-revise-title = A new version cannot be started
 problem-cannot-revise-detail = There is a draft already, or the quote was accepted. Open the draft, or quote the extra work separately.
 
@@ -64,6 +67,7 @@ field-above_zero = Enter a quantity above zero, or remove the line.
 field-unknown_condition = This condition is not in the price rules. Choose one of: { $known }.
 field-unknown_tax_class = The price rules of this quote have no such tax class. Choose one of: { $known }.
 field-rules_not_offered = These price rules are not offered here. Use those in force, or those this draft had before.
+field-one_is_proposed = One option of this choice is always proposed. Propose another one instead.
 field-fitted_kits_only = Only a kit can have been fitted before.
 field-discount_percent = Enter a percentage above 0 and up to 100.
 field-discount_amount = Enter an amount above 0.
@@ -86,6 +90,8 @@ quote-answer-waits = Work starts after { $day }: no consent to begin earlier. No
 quote-stop_customer = Choose the customer.
 quote-stop_vehicle = Choose the vehicle.
 quote-stop_empty = Add a kit or a line to the quote.
+quote-stop_choice = “{ $title }” has not enough options yet. Add one, or remove the choice.
+quote-stop_choices = The choices of this quote make { $n } prices; at most { $most } are worked out. Send it as two quotes, or leave fewer choices.
 quote-decide = { $attribute }: not recorded. It decides which parts of the kit are taken; price and hours stay as they are.
 quote-own_hours = Fitting: { $title }
 quote-no_stage = Other work

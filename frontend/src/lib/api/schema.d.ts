@@ -709,6 +709,70 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/shops/{slug}/quotes/{id}/choices": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Add a choice to a draft
+         * @description Add a choice to the draft, with its options or without them yet.
+         */
+        post: operations["postChoices"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/quotes/{id}/choices/{choice}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        /**
+         * Remove a choice
+         * @description Rename a choice, move it, or say how many of its options are taken; remove it. Its lines stay on the quote.
+         */
+        delete: operations["deleteChoiceOne"];
+        options?: never;
+        head?: never;
+        /**
+         * Change a choice
+         * @description Rename a choice, move it, or say how many of its options are taken; remove it. Its lines stay on the quote.
+         */
+        patch: operations["patchChoiceOne"];
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/quotes/{id}/choices/{choice}/options": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Add an option to a choice
+         * @description Add an option to a choice, with lines of the draft that become part of it.
+         */
+        post: operations["postOptions"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/quotes/{id}/discount": {
         parameters: {
             query?: never;
@@ -919,6 +983,30 @@ export interface paths {
         options?: never;
         head?: never;
         patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/quotes/{id}/options/{option}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        /**
+         * Remove an option
+         * @description Rename an option, move it or propose it; remove it. Its lines stay on the quote.
+         */
+        delete: operations["deleteOptionOne"];
+        options?: never;
+        head?: never;
+        /**
+         * Change an option
+         * @description Rename an option, move it or propose it; remove it. Its lines stay on the quote.
+         */
+        patch: operations["patchOptionOne"];
         trace?: never;
     };
     "/api/v1/shops/{slug}/quotes/{id}/outside": {
@@ -1221,6 +1309,8 @@ export interface components {
             consents: string[];
             /** @description As it was typed with the answer. */
             name: string;
+            /** @description The options that were accepted, in words. */
+            options: string[];
             /** @description The number called; empty for any other way. */
             phone: string;
             /** @description Which of several prices was accepted, in words. */
@@ -1480,6 +1570,37 @@ export interface components {
             kinds: components["schemas"]["ChangeOut"][];
             /** @description The sum over the kinds. */
             number: number;
+        };
+        ChoiceInRequest: {
+            /** @description Its options, in order. */
+            options?: components["schemas"]["OptionInRequest"][];
+            /**
+             * @description Exactly one option, or any number of them.
+             * @enum {string}
+             */
+            take: "one" | "any";
+            /** @description What is chosen, as the customer reads it. */
+            title: string;
+        };
+        /**
+         * ChoiceOut
+         * @description A choice with its options in their order.
+         */
+        ChoiceOut: {
+            /**
+             * Format: uuid
+             * @description It never changes.
+             */
+            id: string;
+            /** @description In their order. */
+            options: components["schemas"]["OptionOut"][];
+            /**
+             * @description Exactly one option, or any number of them.
+             * @enum {unknown}
+             */
+            take: "any" | "one";
+            /** @description The name that people read. */
+            title: string;
         };
         /** CircuitListOut */
         CircuitListOut: {
@@ -2925,6 +3046,66 @@ export interface components {
             /** @description What a screen says: a short phrase or whole sentences. */
             words: string;
         };
+        /** @description The first option of a choice of one is preselected, unless another is. */
+        OptionInRequest: {
+            /** @description Lines of the draft that become part of it. */
+            lines?: string[];
+            /**
+             * @description The workshop proposes it.
+             * @default false
+             */
+            preselected: boolean;
+            /** @description The option, as the customer reads it. */
+            title: string;
+        };
+        /**
+         * OptionLineOut
+         * @description A line of the draft that belongs to an option.
+         */
+        OptionLineOut: {
+            /**
+             * @description A kit, a loose part, a line written by hand or outside work.
+             * @enum {unknown}
+             */
+            kind: "kit" | "outside" | "part" | "text";
+            /**
+             * Format: uuid
+             * @description The id of the line.
+             */
+            line: string;
+            /**
+             * Format: decimal
+             * @description In the unit that stands with it; without one, pieces.
+             */
+            quantity: string;
+            /** @description The name that people read. */
+            title: string;
+        };
+        /**
+         * OptionOut
+         * @description An option, with what it changes as the rest of the quote is shown.
+         */
+        OptionOut: {
+            /** @description The change of the total; null while choices make too many prices. */
+            gross: string | null;
+            /** @description The change of the hours. */
+            hours: string | null;
+            /**
+             * Format: uuid
+             * @description It never changes.
+             */
+            id: string;
+            /** @description Empty for a sent version. */
+            lines: components["schemas"]["OptionLineOut"][];
+            /** @description The workshop proposes it: the total that is shown has it. */
+            preselected: boolean;
+            /** @description The change of the total in words. */
+            price: string;
+            /** @description The name that people read. */
+            title: string;
+            /** @description Changes of hours and date in words. */
+            why: string[];
+        };
         /**
          * OrdersOut
          * @description Proposed orders: nothing is stored or sent.
@@ -3097,6 +3278,17 @@ export interface components {
             /** @description The password from now on. */
             new_password: string;
         };
+        PatchedChoiceChangeRequest: {
+            /** @description Its place among the choices. */
+            position?: number;
+            /**
+             * @description Exactly one option, or any number of them.
+             * @enum {string}
+             */
+            take?: "one" | "any";
+            /** @description What is chosen, as the customer reads it. */
+            title?: string;
+        };
         PatchedCustomerChangeRequest: {
             /** @description A postal address; empty where none is recorded. */
             address?: string;
@@ -3122,10 +3314,15 @@ export interface components {
             /** @description How often the workshop fitted it before it was quoted here; above 0 it is no first fit. */
             fitted_before?: number;
         };
-        /** @description Of a kit only `fitted_before`: the workshop has fitted it before it was quoted here. */
+        /** @description Of a kit only `fitted_before` and `option`, of outside work only `option`. */
         PatchedLineChangeRequest: {
             /** @description Of a kit: the workshop fitted it before it was quoted here. */
             fitted_before?: boolean;
+            /**
+             * Format: uuid
+             * @description The id of the option that it is part of; null for none.
+             */
+            option?: string | null;
             /**
              * Format: decimal
              * @description In the unit that stands with it; without one, pieces.
@@ -3140,6 +3337,14 @@ export interface components {
              * @description The price of one, with the tax where prices include it.
              */
             unit_price?: string;
+        };
+        PatchedOptionChangeRequest: {
+            /** @description Its place among the options. */
+            position?: number;
+            /** @description The workshop proposes it. */
+            preselected?: boolean;
+            /** @description The option, as the customer reads it. */
+            title?: string;
         };
         /**
          * @description `rules`: the number of the price rules in force, or of those that they replaced on this draft.
@@ -3545,6 +3750,8 @@ export interface components {
             changed_at: string;
             /** @description The name of the person who changed it last. */
             changed_by: string;
+            /** @description What is left to the customer, in order. */
+            choices: components["schemas"]["ChoiceOut"][];
             /** @description The code of the condition of the fasteners. */
             condition: string;
             /** @description Three letters (ISO 4217). */
@@ -4594,7 +4801,7 @@ export interface components {
              * @description Where on the quote it is settled.
              * @enum {unknown}
              */
-            place: "customer" | "discount" | "fluids" | "kits" | "notices" | "open_questions" | "other_lines" | "ready" | "vehicle" | "vehicle_facts";
+            place: "choices" | "customer" | "discount" | "fluids" | "kits" | "notices" | "open_questions" | "other_lines" | "ready" | "vehicle" | "vehicle_facts";
             /** @description The quote cannot be sent before it is settled. */
             stops: boolean;
             /** @description What a screen says: a short phrase or whole sentences. */
@@ -6382,6 +6589,168 @@ export interface operations {
             };
         };
     };
+    postChoices: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The id of the command: a repeat gets the first answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ChoiceInRequest"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["QuoteOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    deleteChoiceOne: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The ETag of what was seen. */
+                "If-Match": string;
+            };
+            path: {
+                /** @description The id of the choice. */
+                choice: string;
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["QuoteOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    patchChoiceOne: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The ETag of what was seen. */
+                "If-Match": string;
+            };
+            path: {
+                /** @description The id of the choice. */
+                choice: string;
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: {
+            content: {
+                "application/json": components["schemas"]["PatchedChoiceChangeRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["QuoteOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postOptions: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The id of the command: a repeat gets the first answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                /** @description The id of the choice. */
+                choice: string;
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["OptionInRequest"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["QuoteOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     putDiscount: {
         parameters: {
             query?: never;
@@ -6856,6 +7225,86 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["RulesComparedOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    deleteOptionOne: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The ETag of what was seen. */
+                "If-Match": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The id of the option. */
+                option: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["QuoteOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    patchOptionOne: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The ETag of what was seen. */
+                "If-Match": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The id of the option. */
+                option: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: {
+            content: {
+                "application/json": components["schemas"]["PatchedOptionChangeRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["QuoteOut"];
                 };
             };
             /** @description A refusal (RFC 9457) */

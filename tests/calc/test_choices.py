@@ -1,0 +1,97 @@
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from quotes.calc.choices import (
+    ANY,
+    ONE,
+    Choices,
+    OfferedChoice,
+    OfferedOption,
+    changed,
+    option_changes,
+    proposed,
+    selections,
+    ways,
+)
+from tests.examples import many
+
+
+def choice(take: str, options: str) -> OfferedChoice:
+    """'a B' are two options of which the second is preselected."""
+    made = tuple(OfferedOption(name.lower(), name, name.isupper()) for name in options.split())
+    return OfferedChoice(options, options, take, made)
+
+
+PADS, EXTRAS = choice(ONE, "r F e"), choice(ANY, "c W")
+
+
+def test_the_preselected_options_are_proposed() -> None:
+    assert proposed([PADS, EXTRAS]) == ("f", "w")
+
+
+def test_of_a_choice_of_one_exactly_one_is_proposed() -> None:
+    assert proposed([choice(ONE, "a b")]) == ("a",)
+    assert proposed([choice(ONE, "a B C")]) == ("b",)
+    assert proposed([choice(ONE, "")]) == ()
+
+
+def test_every_selection_comes_once_with_the_proposed_one_first() -> None:
+    found = selections([PADS, EXTRAS])
+    assert found[0] == ("f", "w") and len(found) == len(set(found)) == ways([PADS, EXTRAS]) == 12
+    assert ("r",) in found and ("e", "c", "w") in found and ("c", "w") not in found
+
+
+def test_without_choices_there_is_one_selection() -> None:
+    assert selections([]) == ((),) and ways([]) == 1
+    assert selections([choice(ONE, "")]) == ((),) and ways([choice(ONE, "")]) == 1
+
+
+def test_a_press_takes_one_in_place_of_its_neighbours_and_turns_any() -> None:
+    both = [PADS, EXTRAS]
+    assert changed(both, ("f", "w"), "r") == ("r", "w")
+    assert changed(both, ("f", "w"), "f") == ("f", "w")
+    assert changed(both, ("f", "w"), "c") == ("f", "c", "w")
+    assert changed(both, ("f", "w"), "w") == ("f",)
+
+
+def test_a_choice_needs_something_to_choose_from() -> None:
+    assert [choice(ONE, text).incomplete for text in ("", "a", "a b")] == [True, True, False]
+    assert [choice(ANY, text).incomplete for text in ("", "a")] == [True, False]
+
+
+def test_a_change_is_told_against_what_is_proposed() -> None:
+    told = option_changes([PADS, EXTRAS], ("r", "c"))
+    assert (told["e"].chosen, told["e"].without) == (("e", "c"), ("f", "c"))
+    assert (told["r"].taken, told["r"].proposed, told["f"].proposed) == (True, False, True)
+    assert (told["c"].chosen, told["c"].without, told["c"].turned) == (("r", "c"), ("r",), ("r",))
+    assert (told["w"].chosen, told["w"].without, told["w"].turned) == (("r", "c", "w"), ("r", "c"), ("r", "c", "w"))
+
+
+@st.composite
+def offers(draw: st.DrawFn) -> Choices:
+    """Up to three choices of up to three options, each with a name of its own."""
+    made = []
+    for at in range(draw(st.integers(0, 3))):
+        names = " ".join(
+            f"{letter}{at}" for letter in draw(st.lists(st.sampled_from("abcABC"), max_size=3, unique=True))
+        )
+        options = tuple(
+            OfferedOption(f"{place}{name}", name, name[0].isupper()) for place, name in enumerate(names.split())
+        )
+        made.append(OfferedChoice(str(at), names, draw(st.sampled_from([ONE, ANY])), options))
+    return made
+
+
+@given(choices=offers())
+@settings(max_examples=many(100))
+def test_single_changes_reach_every_selection_and_nothing_else(choices: Choices) -> None:
+    """What the page leads to, press by press, is what was priced."""
+    every, reached = set(selections(choices)), {proposed(choices)}
+    assert len(every) == ways(choices)
+    waiting = list(reached)
+    while waiting:
+        for change in option_changes(choices, waiting.pop()).values():
+            new = {change.chosen, change.without, change.turned} - reached
+            reached |= new
+            waiting += new
+    assert reached == every
