@@ -907,6 +907,30 @@ export interface Words {
   'quote.rules.newer.use': null
   'quote.rules.newer.keep': null
   'quote.rules.newer.kept': { day: string | number }
+  'quote.choices': null
+  'quote.choices.say': null
+  'quote.choice.leave': null
+  'quote.choice.form': null
+  'quote.choice.title': null
+  'quote.choice.title.hint': null
+  'quote.choice.take': null
+  'quote.choice.one': null
+  'quote.choice.any': null
+  'quote.choice.take_one': { title: string | number }
+  'quote.choice.take_any': { title: string | number }
+  'quote.choice.options': null
+  'quote.choice.options.hint': null
+  'quote.choice.save': null
+  'quote.option.lines': { n: number }
+  'quote.option.lines.label': { title: string | number }
+  'quote.option.which': { title: string | number }
+  'quote.option.rename': { title: string | number }
+  'quote.option.title': null
+  'quote.option.add': null
+  'quote.option.up': null
+  'quote.option.up.label': { title: string | number }
+  'quote.did.proposed': { title: string | number }
+  'quote.did.not_proposed': { title: string | number }
   'quote.discount': null
   'quote.discount.short': null
   'quote.discount.give': null

@@ -124,6 +124,34 @@ quote-rules-newer-lines =
 quote-rules-newer-use = Use the new rules
 quote-rules-newer-keep = Keep the old ones
 quote-rules-newer-kept = Newer price rules of { $day }: what they would change
+quote-choices = Left to the customer
+quote-choices-say = Ticked is what you propose; the total of this quote has it.
+quote-choice-leave = Leave a choice
+quote-choice-form = A choice for the customer
+quote-choice-title = What the customer chooses
+quote-choice-title-hint = For example: Brake pads
+quote-choice-take = How many options
+quote-choice-one = Take one
+quote-choice-any = Take any, or none
+quote-choice-take_one = { $title }: take one
+quote-choice-take_any = { $title }: take any, or none
+quote-choice-options = Options, one a line
+quote-choice-options-hint = The lines of the quote that belong to an option are added afterwards.
+quote-choice-save = Save
+quote-option-lines = { $n ->
+    [0] Lines: none
+    [one] { $n } line
+   *[other] { $n } lines
+  }
+quote-option-lines-label = Choose the lines of: { $title }
+quote-option-which = Lines that the customer gets only with “{ $title }”
+quote-option-rename = Rename: { $title }
+quote-option-title = Name of the option
+quote-option-add = Add an option
+quote-option-up = Move up
+quote-option-up-label = Move up: { $title }
+quote-did-proposed = Proposed: { $title }
+quote-did-not_proposed = No longer proposed: { $title }
 quote-discount = Discount
 quote-discount-short = Discount
 quote-discount-give = Give a discount

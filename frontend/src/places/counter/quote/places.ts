@@ -10,6 +10,7 @@ const IDS: Record<Place, readonly string[]> = {
   vehicle_facts: ['notices', 'parties'],
   open_questions: ['undecided', 'notices', 'kits'],
   kits: ['kits'],
+  choices: ['choices', 'kits'],
   other_lines: ['other-lines', 'kits'],
   fluids: ['fluids'],
   discount: ['discount', 'kits'],
