@@ -104,6 +104,30 @@ def test_a_draft_with_two_prices(three_kits: Quote, cast: Cast) -> None:
     hold("a draft of three kits with two prices / with one", measured, 1.6)
 
 
+def test_all_prices_of_six_choices(three_kits: Quote, cast: Cast) -> None:
+    """Every kit an extra, and three lines: 64 selections, of which no two have the same total."""
+    client, path = cast.signed_in("advisor"), f"quotes/{three_kits.pk}"
+    Vehicle.objects.filter(pk=three_kits.vehicle_id).update(
+        attributes={**three_kits.vehicle.attributes, "wear sensor": "yes", "transmission": "automatic"}
+    )
+    vehicle = str(three_kits.vehicle_id)
+    kits = [each["kit"] for each in client.get(path).json()["kits"]]
+    alone = Quote.objects.get(pk=client.post("quotes", {"kits": kits, "vehicle": vehicle}).json()["id"])
+    for price in ("100.00", "200.00", "400.00"):
+        line = {"kind": "text", "title": price, "unit_price": price, "tax_class": "part"}
+        told = client.post(f"{path}/lines", line).json()
+    lines = [each["line"] for each in (*told["kits"], *told["extras"])]
+    options = [{"title": line, "lines": [line], "preselected": True} for line in lines]
+    client.post(f"{path}/choices", {"title": "Extras", "take": "any", "options": options})
+    now = timezone.now()
+
+    def priced(quote: Quote) -> int:
+        return len(figures(access.current(quote), now).possible)
+
+    assert (priced(three_kits), priced(alone)) == (64, 1)
+    hold("64 prices of a quote of three kits / one", ratio(lambda: priced(three_kits), lambda: priced(alone), 5), 12)
+
+
 def test_the_calculation_itself(three_kits: Quote) -> None:
     small = figures(access.current(three_kits), timezone.now()).loaded.input
     assert len(small.kits) == 3 and len({each.code for kit in small.kits for each in kit.operations}) >= 50

@@ -6,6 +6,7 @@ from importlib.util import module_from_spec, spec_from_file_location
 from typing import Any
 
 from quotes.models import Revision
+from quotes.queries import frozen
 from tests.browser.test_how import advisor_of, make_saltmarsh
 from tests.demo import DEMO
 from tests.quotes.test_customer_page import Phone
@@ -30,6 +31,7 @@ def test_it_has_a_discount_with_its_reason_and_its_customer_an_address(db: None)
     api = Api("", "saltmarsh")
     phone = Phone(script.customer_link(api))
     assert "Three kits in one visit" in phone.html and "−150.00" in phone.html
-    revision = Revision.objects.get()
+    chosen, revision = Revision.objects.order_by("id")
     assert revision.state == "sent" and revision.quote.customer is not None and revision.quote.customer.address
-    assert Phone(script.customer_link(api)).html and Revision.objects.count() == 1  # a later start sends no other
+    assert [choice["title"] for choice in frozen.read(chosen)["choices"]] == ["Brake pads", "Extras"]
+    assert Phone(script.customer_link(api)).html and Revision.objects.count() == 2  # a later start sends no other
