@@ -12,8 +12,10 @@ import pytest
 from tests.cast import make_cast
 from tests.drills import floor_races, quote_races
 from tests.quotes.stage import Stage, make_stage
+from tests.quotes.test_race import one_round
 
 ROUNDS = 40
+OF_ACCEPTANCE = 500
 RACES = [*quote_races.RACES, *floor_races.RACES]
 
 
@@ -33,3 +35,9 @@ def test_each_race_has_one_outcome(stage: Stage) -> None:
 def test_a_race_has_one_outcome_however_often(stage: Stage, run: Callable[[Stage], None]) -> None:
     for _ in range(ROUNDS):
         run(stage)
+
+
+@pytest.mark.drill
+def test_one_acceptance_counts_in_five_hundred_rounds(stage: Stage) -> None:
+    for _ in range(OF_ACCEPTANCE):
+        one_round(stage)

@@ -1,4 +1,4 @@
-"""Three people accept, one advisor sends a new revision and another cancels the link, all at once."""
+"""Two accept by the link, one by phone, one advisor sends a new revision and another cancels the link, all at once."""
 
 from collections import Counter
 from collections.abc import Callable
@@ -10,7 +10,7 @@ from quotes import access
 from quotes.calc.answer import AcceptanceError, AnswerForm
 from quotes.models import Decision, Link, Quote, Revision
 from quotes.services import links, revising, sending
-from quotes.services.acceptance import accept_revision
+from quotes.services.acceptance import Spoken, accept_revision
 from shop.access import Actor
 from shop.errors import RequestError
 from shop.models import Job
@@ -37,31 +37,43 @@ def _named(name: str, outcome: object) -> str:
     return f"broken: {outcome!r}" if isinstance(outcome, Exception) else name
 
 
+def one_round(stage: Stage) -> None:
+    """Five act on one quote at once; one acceptance counts at most, by the link or by phone."""
+    answer = stage.sent()
+    quote = Quote.objects.get(pk=answer["quote"]["id"])
+    link, actor = Link.objects.get(pk=answer["link"]["id"]), stage.cast.acting("advisor")
+    seen = AnswerForm(1, answer["quote"]["digest"], "Maren Oldacre", ("road",), "127.0.0.1", "test")
+    revising.revise(actor=actor, quote=quote)
+    ready = sending.prepare(access.current(quote))
+
+    def accept(link: Link = link, seen: AnswerForm = seen) -> None:
+        accept_revision(source=link, answer=seen, now=timezone.now())
+
+    def say_yes(actor: Actor = actor, quote: Quote = quote, seen: AnswerForm = seen) -> None:
+        now = timezone.now()
+        spoken = Spoken(actor, quote, Decision.Way.PHONE, "01632 960 417", now)
+        accept_revision(source=spoken, answer=seen, now=now)
+
+    def replace(actor: Actor = actor, quote: Quote = quote, ready: sending.Prepared = ready) -> None:
+        sending.send(actor=actor, quote=quote, seen=ready.version, recipient="x", ready=ready)
+
+    def revoke(actor: Actor = actor, quote: Quote = quote, link: Link = link) -> None:
+        links.revoke_link(actor=actor, quote=quote, link=link)
+
+    found = outcomes(accept, accept, say_yes, replace, revoke)
+    assert not [each for each in found if each.startswith("broken")], found
+    live = Revision.objects.filter(quote=quote, state__in=["sent", "accepted"])
+    accepted = Decision.objects.filter(quote=quote, answer="accepted")
+    assert live.count() == 1 and accepted.count() <= 1
+    quote.refresh_from_db()
+    assert bool(quote.job_id) == bool(accepted.count()) == (live.get().state == "accepted")
+    if accepted.count():
+        assert accepted.get().digest == live.get().digest and live.get().number == 1
+        told = found["say_yes"] if accepted.get().way == Decision.Way.LINK else found["accept"]
+        assert told == 0, found  # whoever came second by another way was refused
+    assert Job.objects.count() == Decision.objects.count()
+
+
 def test_one_yes_counts_whoever_else_is_at_work(stage: Stage) -> None:
     for _ in range(ROUNDS):
-        answer = stage.sent()
-        quote = Quote.objects.get(pk=answer["quote"]["id"])
-        link, actor = Link.objects.get(pk=answer["link"]["id"]), stage.cast.acting("advisor")
-        seen = AnswerForm(1, answer["quote"]["digest"], "Maren Oldacre", ("road",), "127.0.0.1", "test")
-        revising.revise(actor=actor, quote=quote)
-        ready = sending.prepare(access.current(quote))
-
-        def accept(link: Link = link, seen: AnswerForm = seen) -> None:
-            accept_revision(source=link, answer=seen, now=timezone.now())
-
-        def replace(actor: Actor = actor, quote: Quote = quote, ready: sending.Prepared = ready) -> None:
-            sending.send(actor=actor, quote=quote, seen=ready.version, recipient="x", ready=ready)
-
-        def revoke(actor: Actor = actor, quote: Quote = quote, link: Link = link) -> None:
-            links.revoke_link(actor=actor, quote=quote, link=link)
-
-        found = outcomes(accept, accept, accept, replace, revoke)
-        assert not [each for each in found if each.startswith("broken")], found
-        live = Revision.objects.filter(quote=quote, state__in=["sent", "accepted"])
-        accepted = Decision.objects.filter(quote=quote, answer="accepted")
-        assert live.count() == 1 and accepted.count() <= 1
-        quote.refresh_from_db()
-        assert bool(quote.job_id) == bool(accepted.count()) == (live.get().state == "accepted")
-        if accepted.count():
-            assert accepted.get().digest == live.get().digest and live.get().number == 1
-    assert Job.objects.count() == Decision.objects.count()
+        one_round(stage)
