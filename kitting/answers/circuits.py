@@ -20,9 +20,9 @@ class CircuitOut(Answer, frozen=True):
     capacity_words: Annotated[str, Meta(description="The capacity after the job in words.")]
     added: Annotated[Exact, Meta(description="By what the job adds to the circuit.")]
     after: Annotated[Exact | None, Meta(description="The capacity after the job.")]
-    target: Exact
+    target: Annotated[Exact, Meta(description="The concentration to reach, in per cent.")]
     protects: Annotated[Exact | None, Meta(description="The freeze point at the target.")]
-    protection_words: str
+    protection_words: Annotated[str, Meta(description="The freeze point in words.")]
     drained: Annotated[Exact | None, Meta(description="Assumed, until somebody measures.")]
     residual: Annotated[Exact, Meta(description="The concentration of what stays: assumed, until somebody measures.")]
     scales: Annotated[list[Scale], Meta(description="The scales that may be read.")]

@@ -16,7 +16,7 @@ class QuestionOut(Answer, frozen=True):
     recipient: Annotated[str, Meta(description="Whose link it came by.")]
     asked_at: Annotated[Instant, Meta(description="When the customer asked.")]
     reply: Annotated[str, Meta(description="The workshop's reply; empty until there is one.")]
-    replied_at: Instant | None
+    replied_at: Annotated[Instant | None, Meta(description="When the workshop replied.")]
     replied_by: Annotated[str | None, Meta(description="Who replied.")]
 
 
@@ -27,5 +27,5 @@ class AskedOut(Answer, frozen=True):
     quote: Annotated[UUID, Meta(description="The id of the quote.")]
     number: Annotated[str, Meta(description="The quote's number.")]
     customer: Annotated[str | None, Meta(description="The customer's name.")]
-    text: str
+    text: Annotated[str, Meta(description="The question as the customer typed it.")]
     asked_at: Annotated[Instant, Meta(description="When the customer asked.")]

@@ -35,6 +35,6 @@ class SpokenFormOut(Answer, frozen=True):
 
     revision: Annotated[int, Meta(description="The number of the version.")]
     digest: Annotated[str, Meta(description="SHA-256 of the frozen text, in hexadecimal digits.")]
-    prices: list[SpokenPriceOut]
-    consents: list[SpokenConsentOut]
+    prices: Annotated[list[SpokenPriceOut], Meta(description="The prices of the version, in its order.")]
+    consents: Annotated[list[SpokenConsentOut], Meta(description="The consents to ask for, in their order.")]
     closing: Annotated[list[str], Meta(description="Read out after the consents, and recorded with the answer.")]

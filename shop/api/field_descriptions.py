@@ -79,9 +79,6 @@ FIELD_DESCRIPTIONS = {
     "charge": "By the pack, as used, or within the shop supplies.",
     "now": "With the draft's own rules.",
     "then": "With the newer rules.",
-    "protection_words": "The freeze point in words.",
-    "target": "The concentration to reach, in per cent.",
-    "protects": "The freeze point in degrees Celsius; null where it is not known.",
 }
 PATH_DESCRIPTIONS = {
     "question": "The id of the question.",

@@ -122,9 +122,7 @@ class Outbox(ShopRow):
         indexes = [
             Index(fields=["due_at"], condition=Q(state="waiting"), name="outbox_waiting"),
             Index(fields=["shop", "subject_id", "asked_at"], name="outbox_by_subject"),
-            Index(
-                fields=["shop", "-asked_at"], condition=Q(state__in=["waiting", "begun", "failed"]), name="outbox_open"
-            ),
+            Index(fields=["shop", "state", "-asked_at"], name="outbox_by_state"),
             Index(fields=["shop", "author"], name="outbox_by_author"),
         ]
 

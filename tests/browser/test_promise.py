@@ -98,7 +98,7 @@ def open_how_it_is_computed(page: Page) -> None:
     page.locator(".ready").get_by_role("button", name=re.compile("How this was worked out")).click()
     sheet = page.get_by_role("dialog")
     expect(sheet).to_contain_text("A wait runs on by the clock")
-    expect(sheet).to_contain_text("08:00 to 12:00, 13:00 to 17:30")
+    expect(sheet).to_contain_text("08:00 to 12:00 and 13:00 to 17:30")
     assert sheet.locator("table").evaluate("table => table.getBoundingClientRect().right <= innerWidth")
     sheet.get_by_role("button", name="Close").click()
 

@@ -287,6 +287,8 @@ def test_one_version_is_out_and_one_yes_counts(cast: Cast) -> None:
     yes = {
         "shop": cast.shop,
         "quote": sent.quote,
+        "way": "phone",
+        "recorded_by": cast.advisor,
         "answer": "accepted",
         "answered_at": NOW,
         "digest": "0" * 64,

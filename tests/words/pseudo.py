@@ -23,8 +23,8 @@ EDGES = " \n:.;,()\u2013"
 FIGURE = re.compile(r"[\d.,:\u2212]+")
 """Figures and days are written by CLDR, beside the messages."""
 
-# The end of `t` in `lib/text.ts`, as it is built.
-ENDS_OF_T = re.compile(r"(no words for.{0,40}?;return )([^;{}]+\{\}\))(;?\})")
+# The end of `t` in `lib/text/text.ts`, as it is built.
+ENDS_OF_T = re.compile(r"(no words for.{0,40}?;return )([^;{}]+\{\}[^;{}]*\))(;?\})")
 
 
 class Bracketed(Text):

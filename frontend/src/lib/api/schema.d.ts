@@ -1378,6 +1378,7 @@ export interface components {
              * @description The id of the quote.
              */
             quote: string;
+            /** @description The question as the customer typed it. */
             text: string;
         };
         /** @description At most 200 events. Each is read by itself: a bad one is a result, not a refusal of the batch. */
@@ -3682,6 +3683,7 @@ export interface components {
             id: string;
             /** @description Whose link it came by. */
             recipient: string;
+            /** @description When the workshop replied. */
             replied_at: string | null;
             /** @description Who replied. */
             replied_by: string | null;
@@ -4605,9 +4607,11 @@ export interface components {
         SpokenFormOut: {
             /** @description Read out after the consents, and recorded with the answer. */
             closing: string[];
+            /** @description The consents to ask for, in their order. */
             consents: components["schemas"]["SpokenConsentOut"][];
             /** @description SHA-256 of the frozen text, in hexadecimal digits. */
             digest: string;
+            /** @description The prices of the version, in its order. */
             prices: components["schemas"]["SpokenPriceOut"][];
             /** @description The number of the version. */
             revision: number;
