@@ -74,7 +74,7 @@ test('options are typed one a line', () => {
 test('a choice that was removed comes back with its options and their lines', async () => {
   const removed = choices.removeChoice(pads(option('road', true, ['r']), option('fast')))
   expect(await sent(removed)).toMatchObject({ method: 'DELETE', url: '/choices/pads', match: '"1"' })
-  expect(await sent(removed.back?.(quote(), quote()))).toMatchObject({
+  expect(await sent(removed.undo?.(quote(), quote()))).toMatchObject({
     method: 'POST',
     url: '/choices',
     body: {
@@ -90,13 +90,13 @@ test('a choice that was removed comes back with its options and their lines', as
 
 test('what was added is removed again', async () => {
   const added = choices.addOption('pads', { title: 'fast', preselected: false, lines: [] })
-  const back = added.back?.(quote(pads(option('road'))), quote(pads(option('road'), option('fast'))))
+  const back = added.undo?.(quote(pads(option('road'))), quote(pads(option('road'), option('fast'))))
   expect(await sent(back)).toMatchObject({ method: 'DELETE', url: '/options/fast' })
 })
 
 test('taking back a proposal of one proposes the option of before', async () => {
   const proposal = choices.propose(pads(option('road', true), option('fast')), option('fast'), true)
-  const back = proposal.back?.(quote(), quote())
+  const back = proposal.undo?.(quote(), quote())
   expect(await sent(back)).toMatchObject({
     method: 'PATCH',
     url: '/options/road',
@@ -106,14 +106,14 @@ test('taking back a proposal of one proposes the option of before', async () => 
 
 test('taking back a proposal of any leaves it out again', async () => {
   const extras: Choice = { ...pads(option('wax')), take: 'any' }
-  const back = choices.propose(extras, option('wax'), true).back?.(quote(), quote())
+  const back = choices.propose(extras, option('wax'), true).undo?.(quote(), quote())
   expect(await sent(back)).toMatchObject({ url: '/options/wax', body: { preselected: false } })
 })
 
 test('a line goes back to where it was', async () => {
   const moved = choices.moveLine({ line: 'r', title: 'Road pads', option: 'road' }, null)
   expect(await sent(moved)).toMatchObject({ url: '/lines/r', body: { option: null } })
-  expect(await sent(moved.back?.(quote(), quote()))).toMatchObject({
+  expect(await sent(moved.undo?.(quote(), quote()))).toMatchObject({
     url: '/lines/r',
     body: { option: 'road' },
   })

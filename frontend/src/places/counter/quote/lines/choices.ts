@@ -44,7 +44,7 @@ export function addChoice(choice: NewChoice): Change {
     says: t('quote.did.add', { title: choice.title }),
     at,
     send: (_match, now) => write('post', all, { id: now.id }, choice),
-    back: (before, after) => {
+    undo: (before, after) => {
       const made = newOf(before.choices, after.choices)
       return made ? removeChoice(made) : null
     },
@@ -57,7 +57,7 @@ export function removeChoice(choice: Choice): Change {
     says: t('quote.did.take_off', { title: choice.title }),
     at,
     send: (match, now) => write('delete', one, { id: now.id, choice: choice.id }, undefined, { match }),
-    back: () => addChoice({ ...choice, options: choice.options.map(said) }),
+    undo: () => addChoice({ ...choice, options: choice.options.map(said) }),
   }
 }
 
@@ -66,7 +66,7 @@ export function changeChoice(choice: Choice, to: { title?: string; take?: Choice
     says: t('quote.did.change', { title: choice.title }),
     at,
     send: (match, now) => write('patch', one, { id: now.id, choice: choice.id }, to, { match }),
-    back: () => changeChoice({ ...choice, ...to }, { title: choice.title, take: choice.take }),
+    undo: () => changeChoice({ ...choice, ...to }, { title: choice.title, take: choice.take }),
   }
 }
 
@@ -75,7 +75,7 @@ export function addOption(choice: string, made: NewOption): Change {
     says: t('quote.did.add', { title: made.title }),
     at,
     send: (_match, now) => write('post', options, { id: now.id, choice }, made),
-    back: (before, after) => {
+    undo: (before, after) => {
       const added = newOf(optionsOf(before), optionsOf(after))
       return added ? removeOption(choice, added) : null
     },
@@ -88,7 +88,7 @@ export function removeOption(choice: string, of: Option): Change {
     says: t('quote.did.take_off', { title: of.title }),
     at,
     send: (match, now) => write('delete', option, { id: now.id, option: of.id }, undefined, { match }),
-    back: () => addOption(choice, said(of)),
+    undo: () => addOption(choice, said(of)),
   }
 }
 
@@ -98,7 +98,7 @@ export function propose(choice: Choice, of: Option, preselected: boolean): Chang
     says: t(preselected ? 'quote.did.proposed' : 'quote.did.not_proposed', { title: of.title }),
     at,
     send: (match, now) => write('patch', option, { id: now.id, option: of.id }, { preselected }, { match }),
-    back: () => {
+    undo: () => {
       const was = choice.options.find((each) => each.preselected)
       if (choice.take === 'one') return was ? propose(choice, was, true) : null
       return propose(choice, of, !preselected)
@@ -111,7 +111,7 @@ export function renameOption(of: Option, title: string): Change {
     says: t('quote.did.change', { title }),
     at,
     send: (match, now) => write('patch', option, { id: now.id, option: of.id }, { title }, { match }),
-    back: () => renameOption({ ...of, title }, of.title),
+    undo: () => renameOption({ ...of, title }, of.title),
   }
 }
 
@@ -121,7 +121,7 @@ export function moveOption(of: Option, position: number, was: number): Change {
     says: t('quote.did.change', { title: of.title }),
     at,
     send: (match, now) => write('patch', option, { id: now.id, option: of.id }, { position }, { match }),
-    back: () => moveOption(of, was, position),
+    undo: () => moveOption(of, was, position),
   }
 }
 
@@ -130,7 +130,7 @@ export function moveLine(of: DraftLine, to: string | null): Change {
     says: t('quote.did.change', { title: of.title }),
     at,
     send: (match, now) => write('patch', line, { id: now.id, line: of.line }, { option: to }, { match }),
-    back: () => moveLine({ ...of, option: to }, of.option),
+    undo: () => moveLine({ ...of, option: to }, of.option),
   }
 }
 
