@@ -851,6 +851,7 @@ export interface Words {
   'quote.take_off': null
   'quote.take_off.label': { title: string | number }
   'quote.add': null
+  'quote.add.short': null
   'quote.add.kit': null
   'quote.add.part': null
   'quote.add.outside': null
@@ -910,6 +911,7 @@ export interface Words {
   'quote.choices': null
   'quote.choices.say': null
   'quote.choice.leave': null
+  'quote.choice.short': null
   'quote.choice.form': null
   'quote.choice.title': null
   'quote.choice.title.hint': null
