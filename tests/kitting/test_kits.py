@@ -87,7 +87,7 @@ def test_a_kit_is_found_by_title_or_number(bench: Bench, typed: str, found: int)
         ({"engine": "2.0", "transmission": "manual"}, "yes", ""),
         ({"engine": "2.4"}, "no", "Does not fit this vehicle (fits engine: 2.0 only)."),
         ({"engine": "2.0"}, "ask", "Not recorded: gearbox."),
-        ({}, "ask", "Not recorded: engine, gearbox."),
+        ({}, "ask", "Not recorded: engine and gearbox."),
     ],
 )
 def test_a_kit_says_whether_it_fits_the_vehicle(bench: Bench, attributes: dict, fits: str, why: str) -> None:

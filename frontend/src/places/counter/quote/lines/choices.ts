@@ -1,4 +1,4 @@
-// The choices that a draft leaves to the customer, and the wishes about them, each with the one that takes it back.
+// The choices that a draft leaves to the customer, and the changes of them, each with the one that undoes it.
 import { write } from '../../../../lib/api/client'
 import { t } from '../../../../lib/text/text'
 import type { Change, Quote } from '../draft.svelte'
@@ -16,26 +16,26 @@ export interface DraftLine {
 }
 
 const at = 'choices'
-const all = 'quotes/{id}/choices' as const
-const one = 'quotes/{id}/choices/{choice}' as const
-const options = 'quotes/{id}/choices/{choice}/options' as const
-const option = 'quotes/{id}/options/{option}' as const
-const line = 'quotes/{id}/lines/{line}' as const
+const choicesPath = 'quotes/{id}/choices' as const
+const choicePath = 'quotes/{id}/choices/{choice}' as const
+const optionsPath = 'quotes/{id}/choices/{choice}/options' as const
+const optionPath = 'quotes/{id}/options/{option}' as const
+const linePath = 'quotes/{id}/lines/{line}' as const
 
-/** Every chosen line once: those that are shown, then those of options that are not proposed. */
+/** Returns every line of the draft once: those shown first, then those of options that are not proposed. */
 export function linesOf(quote: Quote): DraftLine[] {
-  const found = new Map<string, DraftLine>()
+  const lineById = new Map<string, DraftLine>()
   for (const { line, title } of [...quote.kits, ...quote.extras, ...quote.outside])
-    found.set(line, { line, title, option: null })
+    lineById.set(line, { line, title, option: null })
   for (const choice of quote.choices)
     for (const { id, lines } of choice.options)
-      for (const { line, title } of lines) found.set(line, { line, title, option: id })
-  return [...found.values()]
+      for (const { line, title } of lines) lineById.set(line, { line, title, option: id })
+  return [...lineById.values()]
 }
 
-/** One option a line; empty lines are left out. */
+/** Reads one option from each line of text; empty lines are left out. */
 export function optionsTyped(text: string): NewOption[] {
-  const titles = text.split('\n').map((each) => each.trim())
+  const titles = text.split('\n').map((title) => title.trim())
   return titles.filter(Boolean).map((title) => ({ title, preselected: false, lines: [] }))
 }
 
@@ -43,21 +43,22 @@ export function addChoice(choice: NewChoice): Change {
   return {
     says: t('quote.did.add', { title: choice.title }),
     at,
-    send: (_match, now) => write('post', all, { id: now.id }, choice),
+    send: (_match, now) => write('post', choicesPath, { id: now.id }, choice),
     undo: (before, after) => {
-      const made = newOf(before.choices, after.choices)
-      return made ? removeChoice(made) : null
+      const added = newOf(before.choices, after.choices)
+      return added ? removeChoice(added) : null
     },
   }
 }
 
-/** Its lines stay on the quote. Taken back, it comes last. */
+/** Removes a choice. Its lines stay on the quote; undone, the choice comes last. */
 export function removeChoice(choice: Choice): Change {
   return {
     says: t('quote.did.take_off', { title: choice.title }),
     at,
-    send: (match, now) => write('delete', one, { id: now.id, choice: choice.id }, undefined, { match }),
-    undo: () => addChoice({ ...choice, options: choice.options.map(said) }),
+    send: (match, now) =>
+      write('delete', choicePath, { id: now.id, choice: choice.id }, undefined, { match }),
+    undo: () => addChoice({ ...choice, options: choice.options.map(withoutId) }),
   }
 }
 
@@ -65,16 +66,16 @@ export function changeChoice(choice: Choice, to: { title?: string; take?: Choice
   return {
     says: t('quote.did.change', { title: choice.title }),
     at,
-    send: (match, now) => write('patch', one, { id: now.id, choice: choice.id }, to, { match }),
+    send: (match, now) => write('patch', choicePath, { id: now.id, choice: choice.id }, to, { match }),
     undo: () => changeChoice({ ...choice, ...to }, { title: choice.title, take: choice.take }),
   }
 }
 
-export function addOption(choice: string, made: NewOption): Change {
+export function addOption(choice: string, option: NewOption): Change {
   return {
-    says: t('quote.did.add', { title: made.title }),
+    says: t('quote.did.add', { title: option.title }),
     at,
-    send: (_match, now) => write('post', options, { id: now.id, choice }, made),
+    send: (_match, now) => write('post', optionsPath, { id: now.id, choice }, option),
     undo: (before, after) => {
       const added = newOf(optionsOf(before), optionsOf(after))
       return added ? removeOption(choice, added) : null
@@ -82,24 +83,25 @@ export function addOption(choice: string, made: NewOption): Change {
   }
 }
 
-/** Its lines stay on the quote. Taken back, it comes last. */
+/** Removes an option. Its lines stay on the quote; undone, the option comes last. */
 export function removeOption(choice: string, of: Option): Change {
   return {
     says: t('quote.did.take_off', { title: of.title }),
     at,
-    send: (match, now) => write('delete', option, { id: now.id, option: of.id }, undefined, { match }),
-    undo: () => addOption(choice, said(of)),
+    send: (match, now) => write('delete', optionPath, { id: now.id, option: of.id }, undefined, { match }),
+    undo: () => addOption(choice, withoutId(of)),
   }
 }
 
-/** What the workshop proposes: of a choice of one, this option in the place of the one that is proposed. */
+/** Sets what the workshop proposes: in a choice of one, this option replaces the one proposed before. */
 export function propose(choice: Choice, of: Option, preselected: boolean): Change {
   return {
     says: t(preselected ? 'quote.did.proposed' : 'quote.did.not_proposed', { title: of.title }),
     at,
-    send: (match, now) => write('patch', option, { id: now.id, option: of.id }, { preselected }, { match }),
+    send: (match, now) =>
+      write('patch', optionPath, { id: now.id, option: of.id }, { preselected }, { match }),
     undo: () => {
-      const was = choice.options.find((each) => each.preselected)
+      const was = choice.options.find(({ preselected }) => preselected)
       if (choice.take === 'one') return was ? propose(choice, was, true) : null
       return propose(choice, of, !preselected)
     },
@@ -110,17 +112,17 @@ export function renameOption(of: Option, title: string): Change {
   return {
     says: t('quote.did.change', { title }),
     at,
-    send: (match, now) => write('patch', option, { id: now.id, option: of.id }, { title }, { match }),
+    send: (match, now) => write('patch', optionPath, { id: now.id, option: of.id }, { title }, { match }),
     undo: () => renameOption({ ...of, title }, of.title),
   }
 }
 
-/** To a place among its neighbours, which counts from 1. */
+/** Moves an option to a place in its choice, counted from 1. */
 export function moveOption(of: Option, position: number, was: number): Change {
   return {
     says: t('quote.did.change', { title: of.title }),
     at,
-    send: (match, now) => write('patch', option, { id: now.id, option: of.id }, { position }, { match }),
+    send: (match, now) => write('patch', optionPath, { id: now.id, option: of.id }, { position }, { match }),
     undo: () => moveOption(of, was, position),
   }
 }
@@ -129,13 +131,14 @@ export function moveLine(of: DraftLine, to: string | null): Change {
   return {
     says: t('quote.did.change', { title: of.title }),
     at,
-    send: (match, now) => write('patch', line, { id: now.id, line: of.line }, { option: to }, { match }),
+    send: (match, now) => write('patch', linePath, { id: now.id, line: of.line }, { option: to }, { match }),
     undo: () => moveLine({ ...of, option: to }, of.option),
   }
 }
 
-function said({ title, preselected, lines }: Option): NewOption {
-  return { title, preselected, lines: lines.map((each) => each.line) }
+/** The option as it is sent to be added again. */
+function withoutId({ title, preselected, lines }: Option): NewOption {
+  return { title, preselected, lines: lines.map(({ line }) => line) }
 }
 
 function optionsOf(quote: Quote): Option[] {
@@ -143,6 +146,6 @@ function optionsOf(quote: Quote): Option[] {
 }
 
 function newOf<Row extends { id: string }>(before: readonly Row[], after: readonly Row[]): Row | undefined {
-  const known = new Set(before.map(({ id }) => id))
-  return after.find(({ id }) => !known.has(id))
+  const ids = new Set(before.map(({ id }) => id))
+  return after.find(({ id }) => !ids.has(id))
 }
