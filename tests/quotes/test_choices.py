@@ -49,6 +49,7 @@ def test_each_option_says_what_it_changes(stage: Stage) -> None:
     assert told["Towing kit, fitted"]["why"][0] == f"{hours} h more work"
 
 
+@pytest.mark.both
 def test_every_selection_costs_what_a_quote_of_these_lines_costs(stage: Stage) -> None:
     """To the cent and with every line, hours that kits share included, for both gearboxes."""
     made = pads_and_towing(open_gearbox(stage))

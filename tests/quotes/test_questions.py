@@ -125,6 +125,7 @@ def test_whoever_accepted_still_asks_from_the_receipt(phone: Phone) -> None:
     assert "When do I bring it?" in page_of(phone) and "When do I bring it?" in page_of(phone, "receipt")
 
 
+@pytest.mark.both
 def test_the_database_keeps_question_and_reply_as_they_were(stage: Stage, phone: Phone) -> None:
     asks(phone, "Is it loud?")
     replies(stage, Question.objects.get())
