@@ -16,8 +16,7 @@ from shop.api.endpoint import Endpoint
 
 
 def asked_option(revision: Revision, body: dict[str, Any]) -> choices.NewOption:
-    lines = tuple(access.line(revision, line) for line in body["lines"])
-    return choices.NewOption(body["title"], body["preselected"], lines)
+    return choices.NewOption(body["title"], body["preselected"], access.lines(revision, body["lines"]))
 
 
 class Choices(Endpoint):
