@@ -1,8 +1,7 @@
-"""A workshop with one of everything that has an address, and as many rows of every kind as a test asks for."""
+"""Adds as many rows of every kind to a workshop as a test asks for."""
 
-import io
 import uuid
-from datetime import date, timedelta
+from datetime import timedelta
 from decimal import Decimal
 from typing import Any
 
@@ -37,54 +36,16 @@ from shop.models import (
     Shop,
     Vehicle,
 )
-from tests.api.shop_rows import OUTSIDE
 from tests.bulk import insert, with_words
-from tests.factories import JobFactory, PullListFactory
-from tests.kitting.stage import Phone as CountingPhone
-from tests.kitting.stage import send
-from tests.kitting.test_coolant_in_the_bay import SOLD
 from tests.quotes.stage import Stage
-from tests.quotes.test_customer_page import Phone
 
 RESULT = {"becomes": {"title": "x"}, "counts": {"must_fix": 0}}
 State = Revision.State
 STATES = (State.DRAFT, State.SENT, State.ACCEPTED, State.DECLINED, State.WITHDRAWN)
 
 
-def one_of_each(stage: Stage) -> dict[str, list[Any]]:
-    """{collection: ids of its rows}; several where what is read depends on the row's state."""
-    draft = stage.quote().json()
-    outside = stage.client.post(f"quotes/{draft['id']}/outside", OUTSIDE)
-    assert outside.status_code == 201, outside.content
-    sent = stage.sent()
-    assert Phone(sent["link"]["url"]).answer().status_code == 303
-    accepted = Quote.objects.get(pk=sent["quote"]["id"])
-    first = RuleSet.objects.get(shop=stage.cast.shop)
-    RuleSet.objects.create(shop=first.shop, number=2, valid_from=date(2026, 2, 1), rules=first.rules)
-    pull_list = PullList.objects.get(job=accepted.job)
-    send(stage.client, pull_list, CountingPhone(pull_list).event(PullLine.objects.filter(list=pull_list)[0]))
-    coolant = JobFactory(shop=stage.cast.shop, number=900_001)
-    Vehicle.objects.filter(pk=coolant.vehicle_id).update(capacities={"coolant": "14.2"})
-    PullListFactory(shop=stage.cast.shop, job=coolant, facts={"circuits": [SOLD]})
-    file = io.BytesIO(b"Name;Phone\nAda Quill;01632 960 401\n")
-    file.name = "list.csv"
-    read = stage.client.post("imports", {"kind": "customers", "file": file}, format="multipart")
-    assert read.status_code == 201, read.content
-    return {
-        "quotes": [draft["id"], accepted.pk, stage.sent()["quote"]["id"]],
-        "jobs": [accepted.job_id, coolant.pk],
-        "pull-lists": [pull_list.pk],
-        "customers": [stage.customer.pk],
-        "vehicles": [stage.vehicle.pk],
-        "kits": [stage.turbo.pk],
-        "parts": [KitLine.objects.filter(revision__kit=stage.turbo, part__isnull=False)[0].part_id],
-        "imports": [read.json()["id"]],
-        "line": [outside.json()["outside"][0]["line"]],
-    }
-
-
 def grow(stage: Stage, many: int) -> None:
-    """Adds that many rows of every kind that a workshop keeps adding to, without changing those of `one_of_each`."""
+    """Adds that many rows of every kind that a workshop keeps adding to. Those of `one_of_each` stay as they are."""
     people = grow_customers(stage, many)
     jobs = _jobs(stage, people)
     _lists(stage, jobs)

@@ -10,8 +10,9 @@ from django.db import connection
 from quotes.access import STATES
 from shop.models import RuleSet
 from shop.queries import search
-from tests.api.busy import grow, one_of_each
+from tests.api.busy import grow
 from tests.api.endpoints import VIEWS
+from tests.api.samples import one_of_each
 from tests.cast import Cast
 from tests.plans import Select, scans, selects, steps
 from tests.quotes.stage import RULES, Stage, make_stage

@@ -10,7 +10,8 @@ from django.test import Client
 from kitting.models import PullLine, PullList
 from shop.models import ChangeNumber
 from shop.services import feed
-from tests.api.busy import grow, grow_customers, one_of_each
+from tests.api.busy import grow, grow_customers
+from tests.api.samples import one_of_each
 from tests.bench.ratios import ratio
 from tests.cast import Cast
 from tests.kitting.stage import Phone, send

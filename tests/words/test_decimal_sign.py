@@ -10,7 +10,7 @@ from quotes.models import Revision
 from shop.models import RuleSet, Shop
 from shop.words import catalogue
 from shop.words.languages import speaking
-from tests.api.busy import one_of_each
+from tests.api.samples import one_of_each
 from tests.api.test_query_plans import QUERIES, addresses
 from tests.cast import Cast
 from tests.quotes.open_gearbox import open_gearbox

@@ -8,7 +8,7 @@ from html.parser import HTMLParser
 import pytest
 
 from shop.words import say
-from tests.api.busy import one_of_each
+from tests.api.samples import one_of_each
 from tests.api.test_query_plans import PATHS, QUERIES, addresses
 from tests.cast import Cast
 from tests.quotes.stage import Stage, make_stage

@@ -1,0 +1,55 @@
+"""A row of everything that has an address, for tests that walk all addresses."""
+
+import io
+from datetime import date
+from typing import Any
+
+from kitting.models import (
+    KitLine,
+    PullLine,
+    PullList,
+)
+from quotes.models import Quote
+from shop.models import (
+    RuleSet,
+    Vehicle,
+)
+from tests.api.shop_rows import OUTSIDE
+from tests.factories import JobFactory, PullListFactory
+from tests.kitting.stage import Phone as CountingPhone
+from tests.kitting.stage import send
+from tests.kitting.test_coolant_in_the_bay import SOLD
+from tests.quotes.stage import Stage
+from tests.quotes.test_customer_page import Phone
+
+
+def one_of_each(stage: Stage) -> dict[str, list[Any]]:
+    """{collection: ids of its rows}; several where what is read depends on the row's state."""
+    draft = stage.quote().json()
+    outside = stage.client.post(f"quotes/{draft['id']}/outside", OUTSIDE)
+    assert outside.status_code == 201, outside.content
+    sent = stage.sent()
+    assert Phone(sent["link"]["url"]).answer().status_code == 303
+    accepted = Quote.objects.get(pk=sent["quote"]["id"])
+    first = RuleSet.objects.get(shop=stage.cast.shop)
+    RuleSet.objects.create(shop=first.shop, number=2, valid_from=date(2026, 2, 1), rules=first.rules)
+    pull_list = PullList.objects.get(job=accepted.job)
+    send(stage.client, pull_list, CountingPhone(pull_list).event(PullLine.objects.filter(list=pull_list)[0]))
+    coolant = JobFactory(shop=stage.cast.shop, number=900_001)
+    Vehicle.objects.filter(pk=coolant.vehicle_id).update(capacities={"coolant": "14.2"})
+    PullListFactory(shop=stage.cast.shop, job=coolant, facts={"circuits": [SOLD]})
+    file = io.BytesIO(b"Name;Phone\nAda Quill;01632 960 401\n")
+    file.name = "list.csv"
+    read = stage.client.post("imports", {"kind": "customers", "file": file}, format="multipart")
+    assert read.status_code == 201, read.content
+    return {
+        "quotes": [draft["id"], accepted.pk, stage.sent()["quote"]["id"]],
+        "jobs": [accepted.job_id, coolant.pk],
+        "pull-lists": [pull_list.pk],
+        "customers": [stage.customer.pk],
+        "vehicles": [stage.vehicle.pk],
+        "kits": [stage.turbo.pk],
+        "parts": [KitLine.objects.filter(revision__kit=stage.turbo, part__isnull=False)[0].part_id],
+        "imports": [read.json()["id"]],
+        "line": [outside.json()["outside"][0]["line"]],
+    }
