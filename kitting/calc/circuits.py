@@ -16,7 +16,7 @@ from shop.calc.money import EXACT, rounded
 from shop.calc.quantity import plain
 
 Scale = Literal["percent", "celsius"]
-"""What a refractometer shows: the concentration in per cent, or the freeze point in degrees Celsius."""
+"""The scales of a refractometer: concentration in per cent, or freeze point in degrees Celsius."""
 
 
 @dataclass(frozen=True, slots=True)

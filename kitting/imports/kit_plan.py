@@ -1,4 +1,4 @@
-"""What an imported kit holds: its lines, its needs and the parts that are re-used."""
+"""An imported kit: its lines, its needs and the parts that are re-used."""
 
 from dataclasses import dataclass
 from decimal import Decimal

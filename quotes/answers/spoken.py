@@ -1,4 +1,4 @@
-"""What is read out to a customer who answers by phone or at the counter."""
+"""The quote as an advisor reads it out to a customer who answers by phone or at the counter."""
 
 from typing import Annotated
 

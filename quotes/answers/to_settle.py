@@ -1,4 +1,4 @@
-"""What is still to be settled on a draft."""
+"""The open points of a draft."""
 
 from typing import Annotated, Literal
 

@@ -46,7 +46,7 @@ class OfferedChoice:
 
     @property
     def ways(self) -> int:
-        """In how many ways it can be answered."""
+        """The number of possible answers."""
         return 2 ** len(self.options) if self.take == ANY else max(len(self.options), 1)
 
 
@@ -54,7 +54,7 @@ Choices = Sequence[OfferedChoice]
 
 
 def proposed(choices: Choices) -> Selection:
-    """What the workshop proposes: the selection that is shown first."""
+    """The selection that the workshop proposes; it is shown first."""
     return tuple(id for choice in choices for id in choice.proposed)
 
 
@@ -93,7 +93,7 @@ def changed(choices: Choices, selection: Selection, option: str) -> Selection:
 
 @dataclass(frozen=True, slots=True)
 class OptionChange:
-    """What taking an option changes, the rest of a selection left as it is.
+    """The selections before and after an option is taken, the rest left as it is.
 
     `chosen` is the selection with it, `without` that with what is proposed in its place, which for an option of `any`
     is none. `turned` is the selection after a customer presses it, which `taken` tells from the one that is shown.

@@ -1,4 +1,4 @@
-"""What became of the e-mails about a quote, in words."""
+"""Words the states of the e-mails about a quote."""
 
 from collections.abc import Iterable, Mapping
 from datetime import datetime

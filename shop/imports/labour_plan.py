@@ -1,4 +1,4 @@
-"""What an imported list of labour holds: operations and the steps of templates."""
+"""An imported list of labour: operations, and templates with their steps."""
 
 from dataclasses import dataclass
 from decimal import Decimal

@@ -1,4 +1,4 @@
-"""What can be said of a message of the outbox as it stands."""
+"""The state of a message in the outbox, and the decisions that are open about it."""
 
 from datetime import datetime
 

@@ -1,4 +1,4 @@
-"""What a file holds: sheets of rows of cells, without knowledge of their meaning."""
+"""A file as sheets, rows and cells, before their meaning is known."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
