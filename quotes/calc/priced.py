@@ -118,7 +118,10 @@ class PricedOutside:
 
 @dataclass(frozen=True, slots=True)
 class PricedFee:
-    """A fee. `quantity` is 1 per quote, or litres; `amount` is the fee for one of them."""
+    """A fee, or the rest of the minimum charge, which has no title of its own.
+
+    `quantity` is 1 per quote, litres or hours; `amount` is the fee for one of them.
+    """
 
     key: str
     title: str

@@ -22,6 +22,7 @@ from quotes.calc.priced import (
 from quotes.calc.priced_discount import price_discount
 from quotes.calc.priced_fees import price_fees
 from quotes.calc.priced_labour import QuoteLabour, price_labour
+from quotes.calc.priced_minimum import price_minimum
 from quotes.calc.priced_needs import price_needs
 from quotes.calc.quote_input import ChosenKit, ChosenOutside, Extra, QuoteInput
 from shop.calc.document import Document, DocumentLine
@@ -43,7 +44,9 @@ def price_quote(quote: QuoteInput) -> PricedQuote:
     needs = price_needs(quote)
     extras = tuple(_extra(extra, quote) for extra in quote.extras)
     outside = tuple(_outside(work, quote) for work in quote.outside)
-    fees, fee_notices = price_fees(quote, needs)
+    minimum = price_minimum(quote, labour)
+    house_fees, fee_notices = price_fees(quote, needs)
+    fees = (minimum, *house_fees) if minimum else house_fees
     document = _document(quote.rules, quote.exponent, _lines(kits, labour, needs, extras, outside, fees, quote))
     discount = price_discount(document, quote.discount)
     document = replace(document, allowances=discount.allowances if discount else ())

@@ -233,7 +233,8 @@ def _need(need: PricedNeed, overrides: Mapping[str, FigureOverride], e: int) -> 
 
 def _fees(priced: PricedQuote, e: int) -> Iterator[QuotedFeeOut]:
     for fee in priced.fees:
-        yield QuotedFeeOut(fee.key, fee.title, money(fee.price, e), worded(fee.reasons, e))
+        title = fee.title or say("quote.minimum_title")
+        yield QuotedFeeOut(fee.key, title, money(fee.price, e), worded(fee.reasons, e))
 
 
 def _supplies(loaded: LoadedQuote, priced: PricedQuote, e: int) -> Iterator[QuotedFeeOut]:

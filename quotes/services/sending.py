@@ -179,7 +179,7 @@ def _derived(figures: Figures) -> Iterable[dict[str, Any]]:
     for need in priced.needs:
         yield _derived_line(Line.Kind.NEED, need.title, need.tax_class, need.price, need.cost)
     for fee in priced.fees:
-        yield _derived_line(Line.Kind.FEE, fee.title, fee.tax_class, fee.price, None)
+        yield _derived_line(Line.Kind.FEE, fee.title or say("quote.minimum_title"), fee.tax_class, fee.price, None)
     if rules.supplies and priced.totals.supplies:
         title = say("quote.supplies_title")
         yield _derived_line(Line.Kind.SUPPLIES, title, rules.supplies.tax_class, priced.totals.supplies, None)

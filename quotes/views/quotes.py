@@ -162,7 +162,9 @@ class NewerRules(Endpoint):
         return Response(compared)
 
 
-KEYS = "labour:CODE, kit:LINE, need:KEY, outside:LINE, extra:LINE, fee:CODE, tax:CODE, supplies, discount, total"
+KEYS = (
+    "labour:CODE, kit:LINE, need:KEY, outside:LINE, extra:LINE, fee:CODE, tax:CODE, minimum, supplies, discount, total"
+)
 
 
 class How(Endpoint):

@@ -116,6 +116,7 @@ class Rules:
     labour_classes: Mapping[str, str]  # skill -> tax class, where it is not "labour"
     condition_factors: Mapping[str, Decimal]
     first_fit_factor: Decimal
+    minimum_hours: Decimal  # of labour, charged for any visit
     markup_mode: str  # graduated or floored
     markup_bands: tuple[MarkupBand, ...]
     price_step: Decimal | None  # a selling price from the bands is rounded up to a multiple of it
@@ -153,6 +154,7 @@ class Rules:
             labour_classes=read.texts("labour_classes"),
             condition_factors={"none": ONE, **read.numbers("condition_factors", {})},
             first_fit_factor=read.number("first_fit_factor", "1"),
+            minimum_hours=read.number("minimum.hours", "0"),
             markup_mode=read.one_of("markup.mode", ("graduated", "floored")),
             markup_bands=tuple(_band(band) for band in read.objects("markup.bands")),
             price_step=_price_step(read),

@@ -211,6 +211,7 @@ NAMED: dict[str, tuple[str, Reader]] = {
         (("validity days", "validity", "valid days"), "validity_days", whole(units=("d",))),
         (("exchange rate days", "rate stale days"), "rate_stale_days", whole(units=("d",))),
         (("first fit factor", "first fit"), "first_fit_factor", factor),
+        (("minimum charge hours", "minimum charge", "minimum hours"), "minimum.hours", number(scale=1, units=("h",))),
         (("margin floor", "least margin"), "margin_floor", share()),
         (("recoverable tax rate", "recoverable tax"), "recoverable_tax_rate", share()),
         (("duty base", "duty on"), "duty_base", DUTY),
@@ -229,7 +230,6 @@ NAMED: dict[str, tuple[str, Reader]] = {
         (("wheel check after", "wheel re check after", "wheels checked after"), "wheel_check", text(40)),
         (("retention years", "retention"), "retention_years", whole(units=("y",))),
         # Not used by any calculation yet; stored so that the rule set is complete.
-        (("minimum charge hours", "minimum hours"), "minimum_hours", number(scale=2, units=("h",))),
         (("deposit of parts", "deposit"), "deposit_share", share()),
         (("ceiling kind", "ceiling"), "ceiling.kind", CEILINGS),
         (("ceiling percent", "ceiling share"), "ceiling.share", share()),

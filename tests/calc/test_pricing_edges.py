@@ -303,6 +303,36 @@ def test_a_kit_saves_its_work_its_needs_and_their_tax() -> None:
     ]
 
 
+def minimum(*kits: ChosenKit, hours: str = "2", **more: Any) -> list[tuple[D, D, D]]:
+    rules = {"minimum": {"hours": hours}, "fees": [], **more.pop("rules", {})}
+    return [(fee.quantity, fee.amount, fee.price) for fee in priced(*kits, rules=rules, **more).fees]
+
+
+def test_labour_below_the_minimum_charge_is_made_up_in_a_line_of_its_own() -> None:
+    assert minimum(kit("A", SHARED)) == [(D("0.5"), D("165.00"), D("82.50"))]
+    assert minimum(kit("A", ("TURBO", "0.3"), ("WIRING", "0.8"))) == [(D("0.9"), D("180.00"), D("162.00"))]
+    assert minimum(kit("A", ("TURBO", "0.6"), ("WIRING", "0.6"))) == [(D("0.8"), D("165.00"), D("132.00"))]
+
+
+def test_no_minimum_is_charged_where_it_is_reached_or_nothing_is_fitted() -> None:
+    assert minimum(kit("A", WIRING)) == []
+    assert minimum(kit("A")) == []
+    assert minimum(kit("A", SHARED), overrides=own(labour_SETUP="0")) == []
+    assert minimum(kit("A", SHARED), hours="0") == []
+
+
+def test_hours_set_by_hand_count_towards_the_minimum() -> None:
+    assert minimum(kit("A", SHARED), overrides=own(labour_SETUP="0.5")) == [(D("1.5"), D("165.00"), D("247.50"))]
+
+
+def test_the_minimum_charge_has_the_tax_class_of_its_skill_and_no_discount() -> None:
+    classes = {"labour_classes": {"mechanical": "low"}, "minimum": {"hours": "2"}, "fees": []}
+    quote = priced(kit("A", SHARED), rules=classes, discount=AgreedDiscount(D(10), None, "regular"))
+    (line_of_minimum,) = (line for line in quote.document.lines if line.id == "minimum")
+    assert line_of_minimum.tax_class == "low"
+    assert quote.discount is not None and quote.discount.base == D("347.50")
+
+
 def test_of_two_entries_of_a_kit_one_is_saved() -> None:
     quote = draft(kit("A", TURBO), kit("B", TURBO, code="KIT-A"), rules={"supplies": None})
     assert [saving.amount for saving in savings(quote, price_quote(quote))] == [D("100.00"), D("100.00")]

@@ -37,6 +37,7 @@ def test_somebody_works_and_at_some_pace() -> None:
     ("change", "culprit"),
     [
         ({"technicians": 10}, "technicians: 10"),
+        ({"minimum": {"hours": "-1"}}, "minimum.hours: -1"),
         ({"validity_days": True}, "validity_days: True"),
         ({"rounding": "up"}, "rounding: up"),
         ({"markup": {**RULES["markup"], "step": "0.25"}}, "markup.step: 0.25"),

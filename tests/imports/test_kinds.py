@@ -337,3 +337,9 @@ def test_prices_can_be_rounded_up_to_one_of_three_steps() -> None:
     planned = rules(Rules=[*SHEETS["Rules"], ["Price rounding", 0.1]])
     assert Rules.from_json(planned.plan.rules).price_step == Decimal("0.1")
     assert wrong(rules(Rules=[*SHEETS["Rules"], ["Price rounding", 0.25]])) != []
+
+
+def test_a_minimum_charge_is_read_in_hours_of_labour() -> None:
+    planned = rules(Rules=[*SHEETS["Rules"], ["Minimum charge, hours", "0,5"]])
+    assert Rules.from_json(planned.plan.rules).minimum_hours == Decimal("0.5")
+    assert wrong(rules(Rules=[*SHEETS["Rules"], ["Minimum charge, hours", 0.25]])) != []

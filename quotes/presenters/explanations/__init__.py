@@ -89,6 +89,7 @@ _GENERAL = {
     "need": "pooled",
     "extra": "times",
     "fee": "fee",
+    "minimum": "minimum",
     "supplies": "supplies",
     "tax": "tax_any",
     "total": "total_any",

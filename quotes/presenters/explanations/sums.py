@@ -4,12 +4,14 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from quotes.answers.how import HowOut
-from quotes.calc.priced import PricedQuote
+from quotes.calc.priced import PricedFee, PricedQuote
+from quotes.calc.priced_minimum import MINIMUM
 from quotes.calc.quote_input import QuoteInput
 from quotes.presenters.explanations.words import (
     amount_of,
     cash,
     explained,
+    hour,
     less,
     percent,
     sentences,
@@ -27,6 +29,9 @@ def fees(quote_input: QuoteInput, priced: PricedQuote) -> Iterator[HowOut]:
     e = quote_input.exponent
     rules = {f"fee:{fee.code}": fee for fee in quote_input.rules.fees}
     for fee in priced.fees:
+        if fee.key == MINIMUM:
+            yield _minimum(fee, quote_input.rules.minimum_hours, e)
+            continue
         rule, unit_price = rules[fee.key], unit_cash(fee.amount, e)
         code, litres = "fee_litre", step("fee_litres", amount_of(fee.quantity, "L"), family=rule.per)
         if rule.per == DRAINED:
@@ -35,6 +40,15 @@ def fees(quote_input: QuoteInput, priced: PricedQuote) -> Iterator[HowOut]:
         if rule.per == "quote":
             code, steps = "fee_once", [step("fee_once", cash(fee.price, e))]
         yield explained(fee.key, fee.title, sentences(code), steps, cash(fee.price, e))
+
+
+def _minimum(fee: PricedFee, least: Decimal, e: int) -> HowOut:
+    steps = [
+        step("minimum_hours", hour(least)),
+        step("minimum_charged", less(hour(least - fee.quantity))),
+        step("minimum_each", cash(fee.price, e), hours=hour(fee.quantity), each=unit_cash(fee.amount, e)),
+    ]
+    return explained(fee.key, say("quote.minimum_title"), sentences("minimum"), steps, cash(fee.price, e))
 
 
 def supplies(quote_input: QuoteInput, priced: PricedQuote) -> Iterator[HowOut]:

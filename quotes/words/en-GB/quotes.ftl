@@ -103,6 +103,7 @@ quote-discount = Discount
 quote-discount_percent = Discount, { $percent } %
 quote-discount_of = { $percent } % of { $of }
 quote-supplies_title = Shop supplies
+quote-minimum_title = Minimum charge
 quote-supplies = { $percent } % of { $basis }
 quote-supplies_cap = { $percent } % of { $basis }, { $cap } at most
 
