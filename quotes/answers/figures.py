@@ -211,6 +211,15 @@ class QuoteTotalsOut(Answer, frozen=True):
     prices_include_tax: bool
 
 
+class DepositOut(Answer, frozen=True):
+    """The deposit that the customer pays before anything is ordered."""
+
+    base: Annotated[Literal["parts", "total"], Meta(description="Kits and loose parts before discount, or the total.")]
+    percent: Annotated[Exact, Meta(description="Of the base.")]
+    amount: Annotated[Exact, Meta(description="With tax; never above the total.")]
+    why: list[str]
+
+
 class DecideOut(Answer, frozen=True):
     """An attribute of the vehicle that decides which parts are needed, and is not recorded."""
 
@@ -229,7 +238,7 @@ class NoticeOut(Answer, frozen=True):
     words: str
 
 
-class ShownOut(Answer, frozen=True):
+class ShownOut(Answer, frozen=True, kw_only=True):
     """The figures of a quote."""
 
     kits: Annotated[list[QuotedKitOut], Meta(description="In the order of their letters.")]
@@ -239,6 +248,9 @@ class ShownOut(Answer, frozen=True):
     extras: Annotated[list[QuotedExtraOut], Meta(description="Loose parts and lines written by hand.")]
     fees: Annotated[list[QuotedFeeOut], Meta(description="Fees, and the shop supplies last.")]
     discount: Annotated[DiscountOut | None, Meta(description="Null for none.")]
+    deposit: Annotated[DepositOut | UnsetType | None, Meta(description="Null where the price rules ask for none.")] = (
+        UNSET
+    )
     totals: Annotated[QuoteTotalsOut, Meta(description="The sums of the quote.")]
     decide: Annotated[
         list[DecideOut], Meta(description="Attributes that decide which parts are needed, and are not recorded.")

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from quotes.calc.buying import UnitPricing
+from quotes.calc.deposit import Deposit
 from quotes.calc.labour import LabourLine
 from quotes.calc.quote_input import AgreedDiscount
 from shop.calc.document import ClassAmount, Document, Totals
@@ -170,6 +171,7 @@ class PricedQuote:
     outside: tuple[PricedOutside, ...]
     fees: tuple[PricedFee, ...]
     discount: PricedDiscount | None
+    deposit: Deposit | None
     hours: Decimal
     apart_hours: Decimal
     labour_total: Decimal

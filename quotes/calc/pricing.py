@@ -19,6 +19,7 @@ from quotes.calc.priced import (
     Saving,
     TakenPack,
 )
+from quotes.calc.priced_deposit import price_deposit
 from quotes.calc.priced_discount import price_discount
 from quotes.calc.priced_fees import price_fees
 from quotes.calc.priced_labour import QuoteLabour, price_labour
@@ -50,6 +51,8 @@ def price_quote(quote: QuoteInput) -> PricedQuote:
     document = _document(quote.rules, quote.exponent, _lines(kits, labour, needs, extras, outside, fees, quote))
     discount = price_discount(document, quote.discount)
     document = replace(document, allowances=discount.allowances if discount else ())
+    totals = total_document(document)
+    parts = {f"kit:{kit.line}" for kit in kits} | {f"extra:{extra.line}" for extra in extras if extra.part}
     return PricedQuote(
         kits=kits,
         operations=labour.operations,
@@ -59,11 +62,12 @@ def price_quote(quote: QuoteInput) -> PricedQuote:
         outside=outside,
         fees=fees,
         discount=discount,
+        deposit=price_deposit(quote.rules, document, totals.gross, parts),
         hours=labour.hours,
         apart_hours=labour.apart_hours,
         labour_total=labour.total,
         document=document,
-        totals=total_document(document),
+        totals=totals,
         notices=tuple(dict.fromkeys((*_notices(quote, kits, needs, extras, document, discount), *fee_notices))),
     )
 

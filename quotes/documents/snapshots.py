@@ -155,6 +155,7 @@ def _rules(revision: Revision, figures: Figures, sold: set[str]) -> FrozenConten
             "share": plain(rules.ceiling.share * 100),
             "amount": money(rules.ceiling.amount, revision.shop.exponent),
         },
+        "payment": list(rules.deposit.how_to_pay) if rules.deposit else [],
         "wheel_check": _wheel_check(rules, figures),
         "retention_years": rules.retention_years,
     }

@@ -7,6 +7,7 @@ from typing import Any
 
 from quotes.calc.consents import kind_of
 from quotes.calc.forms import FrozenContent
+from quotes.presenters.deposit import CustomerDeposit, customer_deposit
 from quotes.presenters.sections import Section, SumRow, sections_of, totals_of
 from shop.calc.rules import OPTIONAL, REQUIRED
 from shop.calc.snapshot import mark
@@ -41,6 +42,7 @@ class CustomerText:
     includes_tax: bool
     tax_words: str
     gross: str
+    deposit: CustomerDeposit | None
     currency: str
     good_until: str
     mark: str
@@ -70,6 +72,7 @@ def presented(document: FrozenContent, digest: str) -> CustomerText:
         includes_tax=document["rules"]["prices_include_tax"],
         tax_words=say(f"customer.{_tax_words(document)}"),
         gross=figure(content["totals"]["gross"]),
+        deposit=customer_deposit(document),
         currency=document["shop"]["currency"],
         good_until=day_words(date.fromisoformat(document["quote"]["valid_day"])),
         mark=mark(digest),

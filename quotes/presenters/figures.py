@@ -42,6 +42,7 @@ from quotes.calc.priced import (
 from quotes.calc.priced_labour import OWN
 from quotes.calc.quote_input import FigureOverride, QuoteInput
 from quotes.calc.stages import StageSum, stage_sums
+from quotes.presenters.deposit import deposit_answer
 from quotes.presenters.outside import outside_answer
 from quotes.queries.loading import LoadedQuote
 from quotes.queries.notices import notices
@@ -79,6 +80,7 @@ def figures_answer(figures: Figures) -> ShownOut:
         extras=[_extra(extra, e) for extra in priced.extras],
         fees=[*_fees(priced, e), *_supplies(loaded, priced, e)],
         discount=_discount(priced.discount, e),
+        deposit=deposit_answer(loaded.input.rules.deposit, priced.deposit, e),
         totals=_totals(loaded, priced, e),
         decide=[
             DecideOut(name, list(values), say("quote.decide", attribute=attribute_words(name)))

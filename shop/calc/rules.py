@@ -15,6 +15,7 @@ ONE = Decimal(1)
 REQUIRED, OPTIONAL, BEGIN_EARLY = "required", "optional", "begin_within_withdrawal"
 DRAINED = "litre drained"
 MOST_WITHDRAWAL_DAYS = 90
+DEPOSIT_BASES = ("parts", "total")
 PRICE_STEPS = (Decimal("0.05"), Decimal("0.1"), ONE)
 UNTAXED = "untaxed"  # the tax class of lines deliberately sold without tax, unless the rules name another
 MOST_HOURS = 999  # of one piece of work: more is a typing mistake, and would be planned day by day
@@ -108,6 +109,19 @@ class Ceiling:
 
 
 @dataclass(frozen=True, slots=True)
+class DepositTerms:
+    """The deposit that a customer pays before anything is ordered: a `share` of the `base`, "parts" or "total".
+
+    `how_to_pay` are the workshop's own sentences. With `releases` a recorded deposit lets the orders go.
+    """
+
+    base: str
+    share: Decimal
+    how_to_pay: tuple[str, ...] = ()
+    releases: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class Rules:
     """All settings of one rule set. Shares are rates (0.2 is 20 %)."""
 
@@ -139,6 +153,7 @@ class Rules:
     bay_words: tuple[str, ...]  # the workshop's own sentences on every page of the bay
     withdrawal: Withdrawal | None
     ceiling: Ceiling
+    deposit: DepositTerms | None
     wheel_check: str  # the distance after which wheel fasteners are checked again; empty: not stated
     retention_years: int
     technicians: int  # working on one vehicle in parallel
@@ -177,6 +192,7 @@ class Rules:
             bay_words=read.lines("words.bay"),
             withdrawal=_withdrawal(read),
             ceiling=_ceiling(read),
+            deposit=_deposit(read),
             wheel_check=read.text("wheel_check", ""),
             retention_years=read.whole("retention_years", 7),
             technicians=max(read.whole("technicians", 1, MOST_TECHNICIANS), 1),
@@ -253,6 +269,14 @@ def _withdrawal(read: "_Reader") -> Withdrawal | None:
 def _ceiling(read: "_Reader") -> Ceiling:
     kind = read.one_of("ceiling.kind", ("none", "percent", "amount"), "none")
     return Ceiling(kind, read.number("ceiling.share", "0"), read.number("ceiling.amount", "0"))
+
+
+def _deposit(read: "_Reader") -> DepositTerms | None:
+    share = read.number("deposit_share", "0")
+    if share > ONE:
+        read.refuse("deposit_share", str(share))
+    base = read.one_of("deposit.base", DEPOSIT_BASES, "parts")
+    return DepositTerms(base, share, read.lines("words.payment"), read.flag("deposit.releases")) if share else None
 
 
 def _coolant(read: "_Reader") -> CoolantRule:

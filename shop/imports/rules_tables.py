@@ -88,6 +88,8 @@ WORD_KINDS = one_of(
         "not included": "not_included",
         "bay": "bay",
         "job page": "bay",
+        "payment": "payment",
+        "how to pay": "payment",
     }
 )
 MONEY = number(scale=4)
@@ -194,6 +196,7 @@ ROUNDING = one_of({"document": "document", "line": "line", "per document": "docu
 PRICE_STEP = one_of({"0.05": "0.05", "0.10": "0.1", "0.1": "0.1", "1": "1", "1.00": "1"})
 MODES = one_of({"graduated": "graduated", "floored": "floored"})
 DUTY = one_of({"goods": "goods", "goods and freight": "goods_and_freight"})
+DEPOSIT_BASE = one_of({"parts": "parts", "kits and parts": "parts", "total": "total"})
 CEILINGS = one_of({"none": "none", "percent": "percent", "percentage": "percent", "amount": "amount"})
 
 NAMED: dict[str, tuple[str, Reader]] = {
@@ -229,8 +232,9 @@ NAMED: dict[str, tuple[str, Reader]] = {
         ),
         (("wheel check after", "wheel re check after", "wheels checked after"), "wheel_check", text(40)),
         (("retention years", "retention"), "retention_years", whole(units=("y",))),
-        # Not used by any calculation yet; stored so that the rule set is complete.
-        (("deposit of parts", "deposit"), "deposit_share", share()),
+        (("deposit of parts", "deposit", "deposit share"), "deposit_share", share()),
+        (("deposit on", "deposit base"), "deposit.base", DEPOSIT_BASE),
+        (("deposit releases orders", "orders with the deposit"), "deposit.releases", yes_or_no),
         (("ceiling kind", "ceiling"), "ceiling.kind", CEILINGS),
         (("ceiling percent", "ceiling share"), "ceiling.share", share()),
         (("ceiling amount",), "ceiling.amount", MONEY),

@@ -7,7 +7,7 @@ import pytest
 
 from kitting.imports.consumables import KIND as CONSUMABLES
 from kitting.imports.kit import KIND as KIT
-from shop.calc.rules import Rules
+from shop.calc.rules import DepositTerms, Rules
 from shop.imports.customers import KIND as CUSTOMERS
 from shop.imports.labour import KIND as LABOUR
 from shop.imports.labour_rows import FLAGS
@@ -343,3 +343,11 @@ def test_a_minimum_charge_is_read_in_hours_of_labour() -> None:
     planned = rules(Rules=[*SHEETS["Rules"], ["Minimum charge, hours", "0,5"]])
     assert Rules.from_json(planned.plan.rules).minimum_hours == Decimal("0.5")
     assert wrong(rules(Rules=[*SHEETS["Rules"], ["Minimum charge, hours", 0.25]])) != []
+
+
+def test_a_deposit_has_a_share_a_base_and_the_words_on_how_to_pay() -> None:
+    rows = [["Deposit", "30 %"], ["Deposit on", "total"], ["Deposit releases orders", "yes"]]
+    words = [["Kind", "Code", "Text"], ["how to pay", "", "Pay by transfer."]]
+    deposit = Rules.from_json(rules(Rules=[*SHEETS["Rules"], *rows], Words=words).plan.rules).deposit
+    assert deposit == DepositTerms("total", Decimal("0.3"), ("Pay by transfer.",), True)
+    assert wrong(rules(Rules=[*SHEETS["Rules"], ["Deposit on", "labour"]])) != []

@@ -1908,6 +1908,29 @@ export interface components {
         /** @enum {string} */
         DecisionAnswer: "accepted" | "declined";
         /**
+         * DepositOut
+         * @description The deposit that the customer pays before anything is ordered.
+         */
+        DepositOut: {
+            /**
+             * Format: decimal
+             * @description With tax; never above the total.
+             */
+            amount: string;
+            /**
+             * @description Kits and loose parts before discount, or the total.
+             * @enum {unknown}
+             */
+            base: "parts" | "total";
+            /**
+             * Format: decimal
+             * @description Of the base.
+             */
+            percent: string;
+            /** @description The reasons in words. */
+            why: string[];
+        };
+        /**
          * DifferenceOut
          * @description A line that is not all here, in whole pieces.
          */
@@ -3762,6 +3785,8 @@ export interface components {
             customer: components["schemas"]["QuoteCustomerOut"] | null;
             /** @description Attributes that decide which parts are needed, and are not recorded. */
             decide: components["schemas"]["DecideOut"][];
+            /** @description Null where the price rules ask for none. */
+            deposit?: components["schemas"]["DepositOut"] | null;
             /** @description Of the frozen text; null for a draft. */
             digest: string | null;
             /** @description Null for none. */

@@ -887,6 +887,7 @@ export interface Words {
   'quote.tax.amount': { title: string | number; rate: string | number; amount: string | number }
   'quote.tax.inside.amount': { title: string | number; rate: string | number; amount: string | number }
   'quote.gross': null
+  'quote.deposit': null
   'quote.figure.hours': { title: string | number; value: string | number }
   'quote.figure.price': { title: string | number; value: string | number }
   'quote.figure.how': { title: string | number; value: string | number }

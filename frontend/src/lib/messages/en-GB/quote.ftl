@@ -99,6 +99,7 @@ quote-tax-inside = { $title }, { $rate } % inside
 quote-tax-amount = { $title }, { $rate } %: { $amount }
 quote-tax-inside-amount = { $title }, { $rate } % inside: { $amount }
 quote-gross = Total with tax
+quote-deposit = Deposit
 
 quote-figure-hours = Hours of { $title }: { $value }. Enter your figure
 quote-figure-price = Price of { $title }: { $value }. Enter your figure
