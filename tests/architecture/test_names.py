@@ -1,4 +1,4 @@
-"""Names: a class name has one meaning in the project, and a value is named by a noun."""
+"""Names: a class name has one meaning in the apps, and a value is named by a noun."""
 
 import ast
 from collections import defaultdict
@@ -9,6 +9,7 @@ import pytest
 from django.conf import settings
 
 APPS = ("shop", "kitting", "quotes")
+TESTS = ("tests/quotes",)
 # A view, a page or a request has the name of the row it is about.
 NAMED_BY_THEIR_ROW = {"views", "pages", "serializers", "management", "migrations"}
 VAGUE = frozenset(
@@ -17,11 +18,11 @@ VAGUE = frozenset(
 )
 
 
-def modules() -> Iterator[tuple[Path, ast.Module]]:
-    """(path inside the project, syntax tree) of every module of the apps."""
+def modules(*folders: str) -> Iterator[tuple[Path, ast.Module]]:
+    """(path inside the project, syntax tree) of every module of the folders."""
     root = Path(settings.BASE_DIR)
-    for app in APPS:
-        for path in sorted((root / app).rglob("*.py")):
+    for folder in folders:
+        for path in sorted((root / folder).rglob("*.py")):
             yield path.relative_to(root), ast.parse(path.read_text("utf-8"))
 
 
@@ -51,7 +52,7 @@ def vague_names(tree: ast.Module) -> list[tuple[int, str]]:
 
 
 def test_a_class_name_has_one_meaning() -> None:
-    trees = {str(path): tree for path, tree in modules() if not NAMED_BY_THEIR_ROW.intersection(path.parts)}
+    trees = {str(path): tree for path, tree in modules(*APPS) if not NAMED_BY_THEIR_ROW.intersection(path.parts)}
     twice = {name: paths for name, paths in classes_by_name(trees).items() if len(paths) > 1}
     assert twice == {}
 
@@ -62,7 +63,7 @@ def test_a_class_name_with_two_meanings_is_found() -> None:
 
 
 def test_values_are_named_by_nouns() -> None:
-    named = ((path, tree) for path, tree in modules() if "migrations" not in path.parts)
+    named = ((path, tree) for path, tree in modules(*APPS, *TESTS) if "migrations" not in path.parts)
     assert {str(path): vague for path, tree in named if (vague := vague_names(tree))} == {}
 
 

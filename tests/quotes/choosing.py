@@ -38,7 +38,7 @@ class Draft:
 
     def text(self, title: str, price: str) -> str:
         """The id of a new line of text."""
-        before = {each["line"] for each in self.now["extras"]}
+        before = {extra["line"] for extra in self.now["extras"]}
         body = {"kind": "text", "title": title, "unit_price": price, "tax_class": "part"}
         return next(e["line"] for e in self.post("lines", body)["extras"] if e["line"] not in before)
 
@@ -46,8 +46,8 @@ class Draft:
         return str(self.post("choices", {"title": title, "take": take})["choices"][-1]["id"])
 
     def option(self, choice: str, title: str, *lines: str) -> str:
-        told = self.post(f"choices/{choice}/options", {"title": title, "lines": list(lines)})
-        return str(next(each for each in told["choices"] if each["id"] == choice)["options"][-1]["id"])
+        answer = self.post(f"choices/{choice}/options", {"title": title, "lines": list(lines)})
+        return str(next(row for row in answer["choices"] if row["id"] == choice)["options"][-1]["id"])
 
     def options(self) -> dict[str, Any]:
         return {option["title"]: option for choice in self.now["choices"] for option in choice["options"]}
@@ -65,12 +65,12 @@ def draft(stage: Stage, *kits: Any) -> Draft:
 
 def pads_and_towing(stage: Stage) -> Draft:
     """Brake pads: take one, the first is proposed. Extras: take any, the towing kit and a coating."""
-    made = draft(stage)
-    towing = next(kit["line"] for kit in made.now["kits"] if kit["title"] == "Towing kit")
-    pads = made.choice("Brake pads", "one")
+    proposal = draft(stage)
+    towing = next(kit["line"] for kit in proposal.now["kits"] if kit["title"] == "Towing kit")
+    pads = proposal.choice("Brake pads", "one")
     for title, price in PADS:
-        made.option(pads, title, made.text(title, price))
-    extras = made.choice("Extras", "any")
-    made.option(extras, "Towing kit, fitted", towing)
-    made.option(extras, "Heat coating", made.text("Coating", "264.00"))
-    return made
+        proposal.option(pads, title, proposal.text(title, price))
+    extras = proposal.choice("Extras", "any")
+    proposal.option(extras, "Towing kit, fitted", towing)
+    proposal.option(extras, "Heat coating", proposal.text("Coating", "264.00"))
+    return proposal

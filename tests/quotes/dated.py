@@ -52,8 +52,8 @@ def ready(quote: dict[str, Any]) -> str:
     return quote["promise"]["ready"]["words"]
 
 
-def change(stage: Stage, quote: dict[str, Any], **wanted: Any) -> dict[str, Any]:
-    answer = stage.client.patch(f"quotes/{quote['id']}", wanted, seen=f'"{quote["version"]}"')
+def change(stage: Stage, quote: dict[str, Any], **changes: Any) -> dict[str, Any]:
+    answer = stage.client.patch(f"quotes/{quote['id']}", changes, seen=f'"{quote["version"]}"')
     assert answer.status_code == 200, answer.content
     return answer.json()
 

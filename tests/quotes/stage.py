@@ -94,23 +94,23 @@ class Stage:
     def client(self) -> Any:
         return self.cast.signed_in("advisor")
 
-    def quote(self, *kits: Kit, **given: Any) -> Answer:
+    def quote(self, *kits: Kit, **fields: Any) -> Answer:
         """The answer to a new quote for the known customer and vehicle."""
-        return self._as_before(_quoted, self._body(kits, given))
+        return self._as_before(_quoted, self._body(kits, fields))
 
     def sent(self, *kits: Kit, below_floor: bool = False) -> dict[str, Any]:
         """Answer of sending a new quote: {quote, link}."""
         sent: dict[str, Any] = self._as_before(_sent, self._body(kits, {}), below_floor).json()
         return sent
 
-    def _body(self, kits: tuple[Kit, ...], given: dict[str, Any]) -> str:
+    def _body(self, kits: tuple[Kit, ...], fields: dict[str, Any]) -> str:
         body = {"kits": [str(kit.pk) for kit in kits or (self.turbo, self.towing)]}
-        return json.dumps(body | {"customer": str(self.customer.pk), "vehicle": str(self.vehicle.pk)} | given)
+        return json.dumps(body | {"customer": str(self.customer.pk), "vehicle": str(self.vehicle.pk)} | fields)
 
-    def _as_before(self, make: Callable[..., Answer], *given: Any) -> Answer:
+    def _as_before(self, make: Callable[..., Answer], *arguments: Any) -> Answer:
         """Where the stage stands as it was made, the rows that the same request wrote for the test before."""
         untouched = self.watch is not None and not self.watch.written and connection.in_atomic_block
-        return prepared(make, self, pdf.render, *given) if untouched else make(self, pdf.render, *given)
+        return prepared(make, self, pdf.render, *arguments) if untouched else make(self, pdf.render, *arguments)
 
 
 def _quoted(stage: Stage, _: Any, body: str) -> Answer:

@@ -26,7 +26,7 @@ CONSENTS = [
     {"code": "early", "text": "Please begin within the withdrawal period.", "kind": "begin_within_withdrawal"},
     {"code": "photos", "text": "You may take photographs.", "kind": "optional", "without": "Without it we take none."},
 ]
-ALL = tuple(each["code"] for each in CONSENTS)
+ALL = tuple(consent["code"] for consent in CONSENTS)
 WORDS: dict[str, Any] = {
     **RULES["words"],
     "consents": CONSENTS,
@@ -65,18 +65,18 @@ def test_an_acceptance_counts_without_the_waiver_and_nothing_begins_in_the_perio
     job = Job.objects.get()
     record = Decision.objects.get().record
     assert job.not_before == first and record["not_before"] == first.isoformat()
-    assert [each["code"] for each in record["consents"]] == ["road"]
+    assert [consent["code"] for consent in record["consents"]] == ["road"]
     answer = stage.client.get(f"quotes/{Revision.objects.get().quote_id}").json()["answer"]
-    held = f"Work starts after {day_words(in_days(stage, 14))}: no consent to begin earlier."
-    assert answer["waits"] == f"{held} Nothing is ordered until then."
+    sentence = f"Work starts after {day_words(in_days(stage, 14))}: no consent to begin earlier."
+    assert answer["waits"] == f"{sentence} Nothing is ordered until then."
     assert answer["consents"] == ["I have read what this may mean for road use."]
     assert f"start no work before {day_words(first)}" in receipt_of(phone)
     assert f"The withdrawal period ends with {day_words(in_days(stage, 14))}." in receipt_of(phone)
-    said = f"Nothing is ordered or begun before {day_words(first)}: withdrawal period."
+    waiting = f"Nothing is ordered or begun before {day_words(first)}: withdrawal period."
     reach = stage.client.get(f"jobs/{job.pk}/readiness").json()
-    assert (reach["verdict"], reach["sentence"], reach["not_before"]) == ("hold", said, first.isoformat())
+    assert (reach["verdict"], reach["sentence"], reach["not_before"]) == ("hold", waiting, first.isoformat())
     orders = stage.client.get(f"pull-lists/{reach['list']['id']}/orders").json()
-    assert orders["not_before"] == said and orders["suppliers"]
+    assert orders["not_before"] == waiting and orders["suppliers"]
 
 
 def test_no_date_is_spoken_of_where_none_is_given(phone: Phone) -> None:
@@ -95,17 +95,17 @@ def test_who_asks_for_it_has_the_work_begun_at_once(stage: Stage, phone: Phone) 
 def test_a_quote_from_before_there_were_kinds_is_read_as_it_was(stage: Stage, phone: Phone) -> None:
     """The text as it was frozen then: consents of code and text, and no word of withdrawal."""
     revision = Revision.objects.get()
-    kept = json.loads(revision.snapshot)
+    snapshot = json.loads(revision.snapshot)
     for name in ("withdrawal", "not_included", "ceiling", "retention_years"):
-        del kept["rules"][name]
-    kept["rules"]["consents"] = [{"code": each["code"], "text": each["text"]} for each in CONSENTS]
-    kept["shop"] = {name: kept["shop"][name] for name in ("name", "phone", "currency", "exponent", "zone")}
-    answer = _answer_to(phone, kept, consents=("road",))
-    assert {each.at for each in answer["faults"]} == {"consent-early", "consent-photos"}
+        del snapshot["rules"][name]
+    snapshot["rules"]["consents"] = [{"code": consent["code"], "text": consent["text"]} for consent in CONSENTS]
+    snapshot["shop"] = {name: snapshot["shop"][name] for name in ("name", "phone", "currency", "exponent", "zone")}
+    answer = _answer_to(phone, snapshot, consents=("road",))
+    assert {fault.at for fault in answer["faults"]} == {"consent-early", "consent-photos"}
     assert answer["withdrawal"] == [] and answer["not_included"] == []
 
 
-def _answer_to(phone: Phone, kept: dict[str, Any], consents: tuple[str, ...]) -> Any:
+def _answer_to(phone: Phone, content: dict[str, Any], consents: tuple[str, ...]) -> Any:
     """The facts of the page for an answer to this frozen text, which the database keeps from being put in place."""
     from quotes.calc.answer import AcceptanceError
     from quotes.calc.consents import first_day, missing_consents
@@ -113,9 +113,9 @@ def _answer_to(phone: Phone, kept: dict[str, Any], consents: tuple[str, ...]) ->
     from quotes.presenters.customer import presented
     from quotes.presenters.promise import Dates
 
-    assert first_day(kept["rules"], consents, date(2026, 11, 26)) is None
-    refused = AcceptanceError("incomplete", consents=missing_consents(kept["rules"], consents))
-    return context(presented(kept, ""), form_text(kept, Dates(), consents, refused))
+    assert first_day(content["rules"], consents, date(2026, 11, 26)) is None
+    refused = AcceptanceError("incomplete", consents=missing_consents(content["rules"], consents))
+    return context(presented(content, ""), form_text(content, Dates(), consents, refused))
 
 
 def test_a_consent_to_begin_early_needs_a_withdrawal_period() -> None:
@@ -123,7 +123,7 @@ def test_a_consent_to_begin_early_needs_a_withdrawal_period() -> None:
     with pytest.raises(CalculationError):
         Rules.from_json({**FAIR, "withdrawal": {"days": 0}})
     with pytest.raises(CalculationError):
-        Rules.from_json({name: each for name, each in FAIR.items() if name != "withdrawal"})
+        Rules.from_json({name: value for name, value in FAIR.items() if name != "withdrawal"})
 
 
 def test_every_fault_is_told_at_once_beside_its_field_and_ticks_are_kept(phone: Phone) -> None:
@@ -144,26 +144,26 @@ def test_each_consent_says_whether_it_is_required_and_what_happens_without(stage
 
 
 def test_what_is_recorded_is_said_before_and_kept_with_the_answer(stage: Stage, phone: Phone) -> None:
-    said = [
+    phrases = [
         f"I am the owner of this vehicle ({stage.vehicle.title}) or may order this work on it.",
         "With your answer we record your name, the time, your internet address, your browser, your ticks and the words "
         f"on this page. {stage.cast.shop.name} keeps this record for 7 years.",
     ]
     form = html.unescape(phone.html).split('id="s-accept"')[1].split("</form")[0]
-    assert all(each in form for each in said) and "get a copy" not in phone.html.casefold()
+    assert all(phrase in form for phrase in phrases) and "get a copy" not in phone.html.casefold()
     phone.answer()
-    assert Decision.objects.get().record["words"] == said
+    assert Decision.objects.get().record["words"] == phrases
 
 
 def test_the_right_to_withdraw_and_what_is_left_out_stand_before_the_answer(phone: Phone) -> None:
     before = html.unescape(phone.html).split("<form")[0]
-    for wanted in (
+    for phrase in (
         "You may withdraw without giving a reason",
         "The withdrawal period is 14 days, counted from the day after you accept.",
         "Fasteners that break when they are undone.",
         "We ask you before extra work takes the total more than 10 % above this quote.",
     ):
-        assert wanted in before
+        assert phrase in before
 
 
 def test_a_refusal_needs_a_name_as_well(phone: Phone) -> None:
@@ -187,15 +187,15 @@ def test_the_receipt_holds_terms_cautions_telephone_and_who_we_are(stage: Stage)
     phone = with_rules(stage, FAIR)
     phone.answer()
     for page in (html.unescape(phone.html), receipt_of(phone)):
-        for wanted in ("4 Saltmarsh Lane", "Register 17", "desk@saltmarsh.example", "T-9", "01632 960 400"):
-            assert wanted in page
-    for wanted in (
+        for phrase in ("4 Saltmarsh Lane", "Register 17", "desk@saltmarsh.example", "T-9", "01632 960 400"):
+            assert phrase in page
+    for phrase in (
         "Removed parts are yours.",
         "More power may matter",
         "call us: 01632 960 400",
         "Fasteners that break",
     ):
-        assert wanted in receipt_of(phone)
+        assert phrase in receipt_of(phone)
 
 
 @pytest.mark.parametrize("name", ["\u200b", "\u3164", "\u202e", "12", "...", "a\x07b", "Ma\nren", "\ufe0f"])
@@ -206,16 +206,16 @@ def test_a_name_needs_a_letter_and_no_control_character(phone: Phone, name: str)
 
 
 @pytest.mark.parametrize(
-    ("name", "kept"),
+    ("name", "clean"),
     [
         ("Ma\u202eren  Old\u200bacre", "Maren Oldacre"),
         ("\u0645\u0631\u064a\u0645", "\u0645\u0631\u064a\u0645"),
         ("\u5c0f\u6797", "\u5c0f\u6797"),
     ],
 )
-def test_a_name_of_any_script_is_kept_without_what_cannot_be_seen(phone: Phone, name: str, kept: str) -> None:
+def test_a_name_of_any_script_is_kept_without_what_cannot_be_seen(phone: Phone, name: str, clean: str) -> None:
     assert phone.answer(name=name, consent=ALL).status_code == 303
-    assert Decision.objects.get().record["name"] == kept
+    assert Decision.objects.get().record["name"] == clean
 
 
 def test_every_dead_link_of_a_shop_shows_the_same_page_with_its_telephone(stage: Stage, phone: Phone) -> None:
@@ -227,7 +227,7 @@ def test_every_dead_link_of_a_shop_shows_the_same_page_with_its_telephone(stage:
     bare = FormClient().get(f"/q/{link.pk}/")
     Link.objects.update(revoked_at=link.made_at)
     pages = [guess, bare, FormClient().get(phone.url), phone.client.get(phone.page)]
-    assert {each.status_code for each in pages} == {410} and len({each.content for each in pages}) == 1
+    assert {page.status_code for page in pages} == {410} and len({page.content for page in pages}) == 1
     assert "01632 960 400" in guess.content.decode()
 
 
@@ -239,18 +239,18 @@ def test_an_address_of_no_link_says_whom_to_call(path: str) -> None:
 
 
 @pytest.mark.parametrize(
-    ("title", "status", "kept"),
+    ("title", "status", "clean"),
     [("Boost\u202e gauge\u200b", 201, "Boost gauge"), ("\u202e", 400, None), ("Boost\ngauge", 400, None)],
 )
 def test_a_typed_line_reaches_the_customer_without_what_cannot_be_seen(
-    stage: Stage, title: str, status: int, kept: str | None
+    stage: Stage, title: str, status: int, clean: str | None
 ) -> None:
     quote = stage.quote().json()
     body = {"kind": "text", "title": title, "quantity": "1", "unit_price": "10.00", "tax_class": "part"}
     answer = stage.client.post(f"quotes/{quote['id']}/lines", body)
     assert answer.status_code == status, answer.content
     extras = stage.client.get(f"quotes/{quote['id']}").json()["extras"]
-    assert [each["title"] for each in extras] == ([kept] if kept else [])
+    assert [extra["title"] for extra in extras] == ([clean] if clean else [])
 
 
 def test_a_customer_s_name_is_kept_without_what_cannot_be_seen(stage: Stage) -> None:
@@ -268,7 +268,7 @@ def test_the_paper_says_what_the_page_says_of_the_withdrawal(stage: Stage, phone
     paper = phone.client.get(f"{phone.page}paper")
     data = b"".join(paper.streaming_content) if paper.streaming else paper.content
     text = " ".join(" ".join(page.extract_text() for page in PdfReader(BytesIO(data)).pages).split())
-    for wanted in (
+    for phrase in (
         "Your right to withdraw",
         "required: I have read",
         "optional: Please begin within",
@@ -276,4 +276,4 @@ def test_the_paper_says_what_the_page_says_of_the_withdrawal(stage: Stage, phone
         "or may order this work",
         "Saltmarsh Lane Motor Works",
     ):
-        assert wanted in text
+        assert phrase in text

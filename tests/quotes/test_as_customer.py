@@ -37,27 +37,27 @@ def test_it_is_the_page_that_the_customer_gets(stage: Stage) -> None:
     before = page_of(stage, draft)
     body = {"version": draft["version"], "recipient": "x"}
     sent = stage.client.post(f"quotes/{draft['id']}/send", body).json()
-    theirs, after = html.unescape(Phone(sent["link"]["url"]).html), page_of(stage, draft)
+    page, after = html.unescape(Phone(sent["link"]["url"]).html), page_of(stage, draft)
     assert NOT_SENT not in after and "This is the customer’s page." in after and "<form" not in after
     for name in ("What it costs", "Please read before you accept"):
-        of_each = [each.split(name)[1].split("</section>")[0] for each in (before, after, theirs)]
+        of_each = [page.split(name)[1].split("</section>")[0] for page in (before, after, page)]
         assert of_each[0] == of_each[1] == of_each[2]
 
 
 def test_looking_leaves_no_trace(stage: Stage) -> None:
     draft = stage.quote().json()
     stage.sent()
-    kept = [list(model.objects.order_by("pk").values()) for model in (Revision, History, Link, Decision)]
+    rows = [list(model.objects.order_by("pk").values()) for model in (Revision, History, Link, Decision)]
     for revision in Revision.objects.all():
         page_of(stage, {"id": revision.quote_id})
-    assert kept == [list(model.objects.order_by("pk").values()) for model in (Revision, History, Link, Decision)]
+    assert rows == [list(model.objects.order_by("pk").values()) for model in (Revision, History, Link, Decision)]
     assert stage.client.get(f"quotes/{draft['id']}").json()["state"] == "draft"
 
 
 def test_no_cost_is_on_it(stage: Stage) -> None:
     page = page_of(stage, stage.quote().json())
     costs = ("900.00", "1,000.00", "400.00")  # of the two kits; the dearer one is 1,000.00 USD, at 0.9
-    assert "Margin" not in page and not any(f">{each}" in page for each in costs)
+    assert "Margin" not in page and not any(f">{cost}" in page for cost in costs)
 
 
 def test_a_gearbox_that_is_not_recorded_shows_both_prices(stage: Stage) -> None:

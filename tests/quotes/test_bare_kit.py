@@ -20,59 +20,59 @@ KNOWN = {"cost": "600.00", "lead_days": 5, "models": ["T35", "Hauler"]}
 
 
 def kit(stage: Stage, **more: Any) -> dict[str, Any]:
-    made = stage.client.post("kits", TENT | more)
-    assert made.status_code == 201, made.content
-    found: dict[str, Any] = made.json()
-    return found
+    answer = stage.client.post("kits", TENT | more)
+    assert answer.status_code == 201, answer.content
+    body: dict[str, Any] = answer.json()
+    return body
 
 
 def quote(stage: Stage, **more: Any) -> dict[str, Any]:
-    made = stage.client.post("quotes", {"kits": [kit(stage, **more)["id"]], "vehicle": str(stage.vehicle.pk)})
-    found: dict[str, Any] = made.json()
-    return found
+    answer = stage.client.post("quotes", {"kits": [kit(stage, **more)["id"]], "vehicle": str(stage.vehicle.pk)})
+    body: dict[str, Any] = answer.json()
+    return body
 
 
 def margin(stage: Stage, of: dict[str, Any]) -> dict[str, Any]:
-    found: dict[str, Any] = stage.client.get(f"quotes/{of['id']}/margin").json()
-    return found
+    body: dict[str, Any] = stage.client.get(f"quotes/{of['id']}/margin").json()
+    return body
 
 
 def test_without_a_cost_and_days_there_is_neither_margin_nor_date(stage: Stage) -> None:
-    made = quote(stage)
-    found = margin(stage, made)
-    assert (found["rate"], found["words"][0]) == (None, "Margin not known: Roof tent mounting kit has no cost.")
-    assert made["promise"] is None
-    assert made["no_promise"].startswith("No date yet: Roof tent mounting kit has no delivery date.")
+    draft = quote(stage)
+    figures = margin(stage, draft)
+    assert (figures["rate"], figures["words"][0]) == (None, "Margin not known: Roof tent mounting kit has no cost.")
+    assert draft["promise"] is None
+    assert draft["no_promise"].startswith("No date yet: Roof tent mounting kit has no delivery date.")
 
 
 def test_a_cost_is_a_figure_or_null(stage: Stage) -> None:
     refused = stage.client.post("kits", TENT | {"cost": ""})
     assert refused.status_code == 400
-    assert [each["pointer"] for each in refused.json()["errors"]] == ["/cost"]
+    assert [error["pointer"] for error in refused.json()["errors"]] == ["/cost"]
     assert stage.client.post("kits", TENT | {"cost": None}).status_code == 201
 
 
 def test_its_cost_gives_the_margin_and_its_days_the_date(stage: Stage) -> None:
-    made = quote(stage, **KNOWN)
-    found = margin(stage, made)
+    draft = quote(stage, **KNOWN)
+    figures = margin(stage, draft)
     # 900.00 with 20 % tax inside are 750.00; the rest is labour and what comes with it
     step = {"words": "A, Roof tent mounting kit", "figure": "\u2212 600.00"}
-    assert step in found["how"]["steps"] and found["words"] == [] and found["rate"] is not None
-    assert ready(made) == "Tue 8 Dec, in the afternoon"  # here on Sunday the 6th, so as Monday's closing
+    assert step in figures["how"]["steps"] and figures["words"] == [] and figures["rate"] is not None
+    assert ready(draft) == "Tue 8 Dec, in the afternoon"  # here on Sunday the 6th, so as Monday's closing
 
 
 def test_an_offer_counts_before_what_the_kit_says_itself(stage: Stage) -> None:
     KitRevision.objects.filter(kit=stage.turbo).update(cost="1", lead_days=90)
-    made = stage.quote(stage.turbo).json()
-    assert {"words": "A, Turbocharger kit", "figure": "\u2212 900.00"} in margin(stage, made)["how"]["steps"]
-    assert ready(made) == "Tue 8 Dec, in the afternoon"
+    draft = stage.quote(stage.turbo).json()
+    assert {"words": "A, Turbocharger kit", "figure": "\u2212 900.00"} in margin(stage, draft)["how"]["steps"]
+    assert ready(draft) == "Tue 8 Dec, in the afternoon"
 
 
 def test_the_job_expects_it_after_its_own_days(stage: Stage) -> None:
     sent = stage.sent(type(stage.turbo).objects.get(pk=kit(stage, **KNOWN)["id"]))
     Phone(sent["link"]["url"]).answer()
-    found = stage.client.get(f"jobs/{PullList.objects.get().job_id}/readiness").json()
-    assert ready(found) == "Tue 8 Dec, in the afternoon"
+    readiness = stage.client.get(f"jobs/{PullList.objects.get().job_id}/readiness").json()
+    assert ready(readiness) == "Tue 8 Dec, in the afternoon"
 
 
 @pytest.mark.parametrize(
@@ -85,8 +85,8 @@ def test_the_job_expects_it_after_its_own_days(stage: Stage) -> None:
 )
 def test_it_fits_the_models_that_are_named(stage: Stage, attributes: dict[str, str], fits: str, why: str) -> None:
     vehicle = VehicleFactory(shop=stage.cast.shop, attributes=attributes)
-    made = kit(stage, **KNOWN)
-    assert made["models"] == ["T35", "Hauler"]
+    tent = kit(stage, **KNOWN)
+    assert tent["models"] == ["T35", "Hauler"]
     (row,) = stage.client.get("kits", {"vehicle": str(vehicle.pk), "q": "RT-1"}).json()["items"]
     assert (row["fits"], row["why"]) == (fits, why)
 

@@ -21,34 +21,34 @@ pytestmark = pytest.mark.once
 def bought(stage: Stage, quote: dict[str, Any]) -> dict[str, dict[str, Any]]:
     answer = stage.client.get(f"quotes/{quote['id']}/margin")
     assert answer.status_code == 200, answer.content
-    return {each["title"]: each for each in answer.json()["bought"]}
+    return {line["title"]: line for line in answer.json()["bought"]}
 
 
-def steps(found: dict[str, Any]) -> list[tuple[str, str]]:
-    return [(each["words"], each["figure"]) for each in found["how"]]
+def steps(line: dict[str, Any]) -> list[tuple[str, str]]:
+    return [(step["words"], step["figure"]) for step in line["how"]]
 
 
 def imported(stage: Stage, **fields: Any) -> None:
     """The towing kit comes from abroad as well, by a newer offer with freight, duty and brokerage."""
     offer = Offer.objects.get(part=stage.towing.part)
     day = offer.valid_from + timedelta(days=1)
-    given = {"duty_rate": "0.035", "freight": "60.0000", "brokerage": "45.0000", "unit_cost": "1480.0000"} | fields
+    cost = {"duty_rate": "0.035", "freight": "60.0000", "brokerage": "45.0000", "unit_cost": "1480.0000"} | fields
     OfferFactory(
         shop=stage.cast.shop,
         supplier=offer.supplier,
         part=offer.part,
         currency="USD",
         valid_from=day,
-        **{name: Decimal(each) for name, each in given.items()},
+        **{name: Decimal(value) for name, value in cost.items()},
     )
 
 
 def test_an_import_shows_every_step_to_cost_and_price(stage: Stage) -> None:
     imported(stage)
-    found = bought(stage, stage.quote().json())["Towing kit"]
+    line = bought(stage, stage.quote().json())["Towing kit"]
     rate_day = Rate.objects.get().valid_from
     age = f"rate of {rate_day.day} {rate_day:%b}, 5 days old"
-    assert steps(found) == [
+    assert steps(line) == [
         ("The supplier's price", "1,480.00 USD"),
         (f"In EUR, 0.9 for one USD, {age}", "1,332.00"),
         ("Freight, 60.00 USD", "54.00"),
@@ -63,26 +63,26 @@ def test_an_import_shows_every_step_to_cost_and_price(stage: Stage) -> None:
         ("Less landed cost", "− 1,477.62"),
         ("Profit before tax", "25.00"),
     ]
-    assert (found["goods"], found["freight"], found["duty"], found["brokerage"]) == (
+    assert (line["goods"], line["freight"], line["duty"], line["brokerage"]) == (
         "1332.00",
         "54.00",
         "46.62",
         "45.00",
     )
-    assert (found["rate"], found["rate_date"], found["rate_age_days"]) == ("0.9", rate_day.isoformat(), 5)
-    assert found["words"][1] == f"USD at 0.9, {age}" and found["quantity"] == "1"
+    assert (line["rate"], line["rate_date"], line["rate_age_days"]) == ("0.9", rate_day.isoformat(), 5)
+    assert line["words"][1] == f"USD at 0.9, {age}" and line["quantity"] == "1"
 
 
 def test_a_floored_price_says_when_the_band_before_decides(stage: Stage) -> None:
     floored = {"mode": "floored", "bands": [{"up_to": "390", "x": "1.50"}, {"x": "1.20"}]}
     RuleSet.objects.update(rules=RULES | {"markup": floored})
-    found = bought(stage, stage.quote().json())["Towing kit"]
-    assert steps(found)[-7:-4] == [
+    line = bought(stage, stage.quote().json())["Towing kit"]
+    assert steps(line)[-7:-4] == [
         ("400.00 × 1.2", "480.00"),
         ("Not below the highest price of the band below", "585.00"),
         ("Sells for", "585.00"),
     ]
-    assert "never below" in found["rule"][1]
+    assert "never below" in line["rule"][1]
 
 
 def test_a_price_of_the_bands_is_rounded_up_to_the_step_of_the_rules(stage: Stage) -> None:
@@ -107,17 +107,17 @@ def test_the_workshops_own_price_is_not_rounded_up(stage: Stage) -> None:
 
 
 def test_what_is_bought_at_home_is_said_simply(stage: Stage) -> None:
-    found = bought(stage, stage.quote().json())
-    assert steps(found["Towing kit"])[:2] == [("The supplier's price", "400.00"), ("Landed cost", "400.00")]
-    assert found["Towing kit"]["rate"] is None and found["Towing kit"]["rate_age_days"] is None
-    assert found["Part OIL-1"]["quantity"] == "2" and found["Part OIL-5"]["landed"] == "30.00"
+    lines = bought(stage, stage.quote().json())
+    assert steps(lines["Towing kit"])[:2] == [("The supplier's price", "400.00"), ("Landed cost", "400.00")]
+    assert lines["Towing kit"]["rate"] is None and lines["Towing kit"]["rate_age_days"] is None
+    assert lines["Part OIL-1"]["quantity"] == "2" and lines["Part OIL-5"]["landed"] == "30.00"
 
 
 def test_duty_may_be_taken_on_the_freight_too(stage: Stage) -> None:
     RuleSet.objects.update(rules=RULES | {"duty_base": "goods_and_freight"})
     imported(stage)
-    found = bought(stage, stage.quote().json())["Towing kit"]
-    assert ("Duty, 3.5 % of goods and freight, 1,386.00", "48.51") in steps(found)
+    line = bought(stage, stage.quote().json())["Towing kit"]
+    assert ("Duty, 3.5 % of goods and freight, 1,386.00", "48.51") in steps(line)
 
 
 def test_a_sent_version_keeps_the_steps_of_the_day_it_was_sent(stage: Stage) -> None:
@@ -157,15 +157,15 @@ def test_a_version_sent_before_it_was_kept_has_its_margin_alone(stage: Stage, mo
 
 def test_a_price_with_tax_inside_is_told_before_tax_beside_the_cost(stage: Stage) -> None:
     """1,110.00 holds 20 %: 925.00 before tax, 25.00 above the 900.00 it costs, not 210.00."""
-    found = bought(stage, stage.quote().json())
-    turbo = found["Turbocharger kit"]
+    lines = bought(stage, stage.quote().json())
+    turbo = lines["Turbocharger kit"]
     assert turbo["says"] == ["sells for 1,110.00 with tax inside, 925.00 before tax", "profit 25.00 before tax"]
     assert (turbo["sells"], turbo["sells_net"], turbo["landed"]) == ("1110.00", "925.00", "900.00")
-    assert found["Part OIL-1"]["says"] == [
+    assert lines["Part OIL-1"]["says"] == [
         "sells for 12.00 with tax inside, 10.00 before tax",
         "for 2: 20.00 before tax, cost 16.00, profit 4.00",
     ]
-    assert steps(found["Part OIL-1"])[-3:] == [
+    assert steps(lines["Part OIL-1"])[-3:] == [
         ("This quote charges for 2, before tax", "20.00"),
         ("Less the landed cost of 2", "− 16.00"),
         ("Profit before tax", "4.00"),
@@ -175,16 +175,16 @@ def test_a_price_with_tax_inside_is_told_before_tax_beside_the_cost(stage: Stage
 def test_the_sum_of_what_is_bought_is_the_sum_of_its_lines(stage: Stage) -> None:
     answer = stage.client.get(f"quotes/{stage.quote().json()['id']}/margin").json()
     for name in ("cost", "net", "profit"):
-        assert Decimal(answer["bought_sum"][name]) == sum(Decimal(each[name]) for each in answer["bought"])
+        assert Decimal(answer["bought_sum"][name]) == sum(Decimal(line[name]) for line in answer["bought"])
     # 925.00 + 425.00 + (69.00 with tax) 57.50, less 900 + 400 + 46
     assert answer["bought_sum"] == {"cost": "1346.00", "net": "1407.50", "profit": "61.50"}
 
 
 def test_a_price_without_tax_is_not_taken_down_again(stage: Stage) -> None:
     RuleSet.objects.update(rules=RULES | {"prices_include_tax": False})
-    found = bought(stage, stage.quote().json())["Turbocharger kit"]
-    assert found["says"] == ["sells for 1,110.00 before tax", "profit 210.00 before tax"]
-    assert "Tax inside it" not in dict(steps(found))
+    line = bought(stage, stage.quote().json())["Turbocharger kit"]
+    assert line["says"] == ["sells for 1,110.00 before tax", "profit 210.00 before tax"]
+    assert "Tax inside it" not in dict(steps(line))
 
 
 def test_a_persons_own_price_decides_what_a_kit_leaves(stage: Stage) -> None:
@@ -192,15 +192,15 @@ def test_a_persons_own_price_decides_what_a_kit_leaves(stage: Stage) -> None:
     kit = first.json()["kits"][0]["key"]
     body = {"value": "960", "because": "promised"}
     stage.client.put(f"quotes/{first.json()['id']}/overrides/{kit}", body, seen=first)
-    found = bought(stage, first.json())["Turbocharger kit"]
-    assert found["says"][1:] == ["charged here 960.00 with tax inside, 800.00 before tax", "profit − 100.00 before tax"]
-    assert found["profit"] == "-100.00" and steps(found)[-1] == ("Profit before tax", "− 100.00")
+    line = bought(stage, first.json())["Turbocharger kit"]
+    assert line["says"][1:] == ["charged here 960.00 with tax inside, 800.00 before tax", "profit − 100.00 before tax"]
+    assert line["profit"] == "-100.00" and steps(line)[-1] == ("Profit before tax", "− 100.00")
 
 
 def test_packs_within_the_shop_supplies_are_charged_nothing(stage: Stage) -> None:
     Need.objects.update(charge="supplies")
-    found = bought(stage, stage.quote().json())["Part OIL-5"]
-    assert found["says"][1:] == ["not charged here", "profit − 30.00 before tax"]
+    line = bought(stage, stage.quote().json())["Part OIL-5"]
+    assert line["says"][1:] == ["not charged here", "profit − 30.00 before tax"]
 
 
 @pytest.mark.both

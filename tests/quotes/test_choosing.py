@@ -19,17 +19,17 @@ FAST, TOWING, COATING = {"choice-0": "1"}, {"choice-1": "0"}, {"choice-1": "1"}
 
 
 @pytest.fixture
-def made(stage: Stage) -> Draft:
+def draft(stage: Stage) -> Draft:
     return pads_and_towing(stage)
 
 
 @pytest.fixture
-def phone(made: Draft) -> Phone:
-    return Phone(made.send()["link"]["url"])
+def phone(draft: Draft) -> Phone:
+    return Phone(draft.send()["link"]["url"])
 
 
-def shown(phone: Phone, asked: dict[str, object]) -> str:
-    return str(phone.client.get(phone.page, {"show": "1", **asked}).content.decode())
+def page_of(phone: Phone, query: dict[str, object]) -> str:
+    return str(phone.client.get(phone.page, {"show": "1", **query}).content.decode())
 
 
 def total(html: str) -> str:
@@ -40,40 +40,40 @@ def place(html: str) -> str:
     return html.split('name="price" value="')[1].split('"')[0]
 
 
-def test_the_page_shows_the_choices_and_what_is_proposed(made: Draft, phone: Phone) -> None:
-    assert total(phone.html) == made.now["totals"]["gross"] and place(phone.html) == "0"
-    for wanted in ("Brake pads: take one", "Extras: take any, or none", "+84.00", "included", "Show total"):
-        assert wanted in phone.html
+def test_the_page_shows_the_choices_and_what_is_proposed(draft: Draft, phone: Phone) -> None:
+    assert total(phone.html) == draft.now["totals"]["gross"] and place(phone.html) == "0"
+    for phrase in ("Brake pads: take one", "Extras: take any, or none", "+84.00", "included", "Show total"):
+        assert phrase in phone.html
     assert "<script" not in phone.html and "style=" not in phone.html and "As we sent it" not in phone.html
 
 
-def test_show_total_shows_the_total_of_the_choices(made: Draft, phone: Phone) -> None:
-    html = shown(phone, {"choice-0": "1", "choice-1": ["0", "1"]})
-    both = made.stage.quote().json()["totals"]["gross"]
+def test_show_total_shows_the_total_of_the_choices(draft: Draft, phone: Phone) -> None:
+    html = page_of(phone, {"choice-0": "1", "choice-1": ["0", "1"]})
+    both = draft.stage.quote().json()["totals"]["gross"]
     assert total(html) == str(Decimal(both) + 84 + 264)
     assert "As we sent it: " in html and "Brake pads: Fast-road pads" in html and "Towing kit" in html
     assert html.count(" checked") == 3
 
 
 @pytest.mark.parametrize(
-    "asked", [{"choice-0": "9"}, {"choice-0": "-1"}, {"choice-0": ["0", "1"]}, {"choice-9": "1"}, {"choice-1": "x"}]
+    "query", [{"choice-0": "9"}, {"choice-0": "-1"}, {"choice-0": ["0", "1"]}, {"choice-9": "1"}, {"choice-1": "x"}]
 )
-def test_an_address_that_asks_for_nothing_known_shows_what_is_proposed(phone: Phone, asked: dict[str, object]) -> None:
-    assert place(shown(phone, asked)) == "0"
+def test_an_address_that_asks_for_nothing_known_shows_what_is_proposed(phone: Phone, query: dict[str, object]) -> None:
+    assert place(page_of(phone, query)) == "0"
 
 
 def test_looking_writes_nothing(phone: Phone) -> None:
     before = Revision.objects.values().get()
-    shown(phone, FAST)
+    page_of(phone, FAST)
     assert Revision.objects.values().get() == before and not Decision.objects.exists()
 
 
 def test_what_is_accepted_is_one_selection(phone: Phone) -> None:
-    html = shown(phone, FAST | TOWING)
+    html = page_of(phone, FAST | TOWING)
     assert phone.answer(price=place(html)).status_code == 303
     decision, revision = Decision.objects.get(), Revision.objects.get()
     assert str(revision.agreed) == decision.record["gross"] + "0" == total(html) + "0"
-    assert [(each["choice"], each["option"]) for each in decision.record["options"]] == [
+    assert [(option["choice"], option["option"]) for option in decision.record["options"]] == [
         ("Brake pads", "Fast-road pads"),
         ("Extras", "Towing kit, fitted"),
     ]
@@ -81,12 +81,12 @@ def test_what_is_accepted_is_one_selection(phone: Phone) -> None:
     assert "Brake pads: Fast-road pads" in receipt and "Extras: Towing kit, fitted" in receipt
 
 
-@pytest.mark.parametrize("asked", [{}, TOWING])
-def test_job_and_pull_list_hold_what_was_accepted_and_no_more(phone: Phone, asked: dict[str, object]) -> None:
-    assert phone.answer(price=place(shown(phone, asked))).status_code == 303
+@pytest.mark.parametrize("query", [{}, TOWING])
+def test_job_and_pull_list_hold_what_was_accepted_and_no_more(phone: Phone, query: dict[str, object]) -> None:
+    assert phone.answer(price=place(page_of(phone, query))).status_code == 303
     codes = set(JobOperation.objects.filter(job=Job.objects.get()).values_list("code", flat=True))
-    assert ("WIRING" in codes) == bool(asked)
-    assert PullLine.objects.filter(kind__in=["box", "beside"]).count() == (8 if asked else 4)
+    assert ("WIRING" in codes) == bool(query)
+    assert PullLine.objects.filter(kind__in=["box", "beside"]).count() == (8 if query else 4)
 
 
 @pytest.mark.parametrize("price", ["", "24", "999", "-1", "x"])
@@ -96,47 +96,47 @@ def test_a_price_that_the_text_does_not_hold_is_refused(phone: Phone, price: str
 
 
 def test_a_refused_answer_keeps_the_choices(phone: Phone) -> None:
-    html = shown(phone, FAST)
+    html = page_of(phone, FAST)
     refused = phone.answer(price=place(html), name=" ")
     assert refused.status_code == 400 and total(refused.content.decode()) == total(html)
 
 
 def test_both_the_vehicle_and_the_options_are_asked(stage: Stage) -> None:
-    made = pads_and_towing(open_gearbox(stage))
-    phone = Phone(made.send()["link"]["url"])
-    html = shown(phone, FAST)
+    draft = pads_and_towing(open_gearbox(stage))
+    phone = Phone(draft.send()["link"]["url"])
+    html = page_of(phone, FAST)
     values = [part.split('"')[0] for part in html.split('type="radio" name="price" value="')[1:]]
     assert len(values) == 3 and values[-1] == "unknown"
     unknown = phone.answer(price="unknown", shown=values[0]).content.decode()
     assert 'name="choice-0" value="1" checked' in unknown
     assert phone.answer(price=values[1]).status_code == 303
-    kept = frozen.read(Revision.objects.get())
-    assert dict(kept["vehicle"]["attributes"])["transmission"] == "automatic"
-    assert [each["title"] for each in kept["shown"]["extras"]] == ["Fast-road pads"]
+    content = frozen.read(Revision.objects.get())
+    assert dict(content["vehicle"]["attributes"])["transmission"] == "automatic"
+    assert [extra["title"] for extra in content["shown"]["extras"]] == ["Fast-road pads"]
 
 
-def test_every_document_of_the_text_adds_up(made: Draft, phone: Phone) -> None:
+def test_every_document_of_the_text_adds_up(draft: Draft, phone: Phone) -> None:
     revision = Revision.objects.get()
-    for at, each in enumerate(frozen.read(revision)["possible"]):
-        kept = frozen.opened(revision.snapshot, at)
-        assert frozen.gross_of(kept) == kept["shown"]["totals"]["gross"]
-        assert frozen.selection_of(kept) == each["selection"]
+    for at, price in enumerate(frozen.read(revision)["possible"]):
+        content = frozen.opened(revision.snapshot, at)
+        assert frozen.gross_of(content) == content["shown"]["totals"]["gross"]
+        assert frozen.selection_of(content) == price["selection"]
 
 
-def test_lines_of_the_text_are_written_once(made: Draft, phone: Phone) -> None:
+def test_lines_of_the_text_are_written_once(draft: Draft, phone: Phone) -> None:
     snapshot = Revision.objects.get().snapshot
     assert len(frozen.opened(snapshot)["possible"]) == 12
     for line in Line.objects.filter(kind="text"):
         assert snapshot.count(f'"line":"{line.pk}"') == 1
 
 
-def test_the_workshop_sees_the_margin_of_the_accepted_selection(made: Draft, phone: Phone) -> None:
-    assert made.stage.client.get(f"{made.path}/margin").status_code == 200
-    html = shown(phone, TOWING)
+def test_the_workshop_sees_the_margin_of_the_accepted_selection(draft: Draft, phone: Phone) -> None:
+    assert draft.stage.client.get(f"{draft.path}/margin").status_code == 200
+    html = page_of(phone, TOWING)
     phone.answer(price=place(html))
-    told = made.stage.client.get(f"{made.path}/margin").json()
-    assert Decimal(told["revenue"]) == Decimal(made.stage.client.get(made.path).json()["totals"]["net"])
-    assert made.stage.client.get(made.path).json()["answer"]["options"] == [
+    margin = draft.stage.client.get(f"{draft.path}/margin").json()
+    assert Decimal(margin["revenue"]) == Decimal(draft.stage.client.get(draft.path).json()["totals"]["net"])
+    assert draft.stage.client.get(draft.path).json()["answer"]["options"] == [
         "Brake pads: Road pads",
         "Extras: Towing kit, fitted",
     ]

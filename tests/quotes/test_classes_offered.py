@@ -64,7 +64,7 @@ def test_a_class_that_the_rules_have_lost_stays_until_it_is_changed(stage: Stage
     Line.objects.filter(pk=line).update(tax_class="sundries")
     path = f"quotes/{quote['id']}/lines/{line}"
     renamed = stage.client.patch(path, {"title": "Polish", "tax_class": "sundries"}, seen=added)
-    assert renamed.status_code == 200 and "unknown_class" in [each["code"] for each in renamed.json()["notices"]]
+    assert renamed.status_code == 200 and "unknown_class" in [notice["code"] for notice in renamed.json()["notices"]]
 
 
 def test_outside_work_takes_no_other_class(stage: Stage) -> None:

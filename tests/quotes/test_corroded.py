@@ -23,7 +23,7 @@ def labour(stage: Stage, condition: str) -> tuple[Section, str]:
     phone = Phone(send(stage, change(stage, stage.quote().json(), condition=condition))["link"]["url"])
     revision = Revision.objects.get()
     sections = presented(frozen.read(revision), revision.digest).sections
-    return next(each for each in sections if each.name == "labour"), phone.html
+    return next(section for section in sections if section.name == "labour"), phone.html
 
 
 def test_the_work_with_exposed_fasteners_says_its_surcharge(stage: Stage) -> None:

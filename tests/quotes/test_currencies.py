@@ -159,10 +159,10 @@ def draft(advisor: CheckedClient, house: Shop, money: Money) -> dict[str, Any]:
     vehicle_id = advisor.post("vehicles", vehicle).json()["id"]
     plain = {"code": "QF-T", "title": "Towing kit", "price": str(money.of("500.25")), "hours": "1.25"}
     kits = [advisor.get("kits?q=turbo").json()["items"][0]["id"], advisor.post("kits", plain).json()["id"]]
-    made = advisor.post("quotes", {"kits": kits, "customer": customer["id"], "vehicle": vehicle_id})
-    assert made.status_code == 201, made.content
+    answer = advisor.post("quotes", {"kits": kits, "customer": customer["id"], "vehicle": vehicle_id})
+    assert answer.status_code == 201, answer.content
     line = {"kind": "text", "title": "Wheel alignment", "quantity": "1.3333", "tax_class": "labour"}
-    added = advisor.post(f"quotes/{made.json()['id']}/lines", line | {"unit_price": str(money.of("79.99"))})
+    added = advisor.post(f"quotes/{answer.json()['id']}/lines", line | {"unit_price": str(money.of("79.99"))})
     assert added.status_code == 201, added.content
     return added.json()
 
@@ -181,14 +181,14 @@ AMOUNTS += ("revenue", "cost", "profit", "unit_price")
 def amounts(value: Any, where: str = "") -> Iterator[tuple[str, str]]:
     """Every amount of an answer that is money, by its place."""
     if isinstance(value, dict):
-        for key, each in value.items():
-            if key in AMOUNTS and isinstance(each, str) and each:
-                yield f"{where}.{key}", each
+        for key, child in value.items():
+            if key in AMOUNTS and isinstance(child, str) and child:
+                yield f"{where}.{key}", child
             else:
-                yield from amounts(each, f"{where}.{key}")
+                yield from amounts(child, f"{where}.{key}")
     elif isinstance(value, list):
-        for at, each in enumerate(value):
-            yield from amounts(each, f"{where}[{at}]")
+        for at, child in enumerate(value):
+            yield from amounts(child, f"{where}[{at}]")
 
 
 def exact_decimals(exponent: int) -> re.Pattern[str]:
@@ -197,9 +197,9 @@ def exact_decimals(exponent: int) -> re.Pattern[str]:
 
 def misfits(answer: Any, money: Money) -> dict[str, str]:
     fits = exact_decimals(money.exponent)
-    found = dict(amounts(answer))
-    assert found, "no amount at all"
-    return {where: text for where, text in found.items() if not fits.fullmatch(text)}
+    figures = dict(amounts(answer))
+    assert figures, "no amount at all"
+    return {where: text for where, text in figures.items() if not fits.fullmatch(text)}
 
 
 def test_every_amount_of_a_draft_has_the_currencys_decimals(draft: dict[str, Any], money: Money) -> None:
@@ -212,10 +212,10 @@ def test_the_parts_of_a_draft_add_up_to_its_total(draft: dict[str, Any]) -> None
     totals = {name: Decimal(text) for name, text in draft["totals"].items() if isinstance(text, str)}
     parts = ("kits", "labour", "needs", "extras", "fees")
     assert sum(totals[name] for name in parts) == totals["gross"] == totals["net"] + totals["tax"]
-    shares = [Decimal(each["price"]) for each in draft["labour"]["operations"]]
+    shares = [Decimal(operation["price"]) for operation in draft["labour"]["operations"]]
     assert sum(shares) == totals["labour"] and len(shares) == 4
     for name in ("kits", "needs", "extras", "fees"):
-        assert sum(Decimal(each["price"]) for each in draft[name]) == totals[name]
+        assert sum(Decimal(row["price"]) for row in draft[name]) == totals[name]
 
 
 @pytest.mark.parametrize("money", MONEYS[:1], indirect=True, ids=["JPY"])
@@ -227,7 +227,9 @@ def test_figures_worked_by_hand_in_yen(draft: dict[str, Any]) -> None:
     assert turbo["price"] == f"{16_000 * Decimal('1.5') + (landed - 16_000) * Decimal('1.2'):.0f}"
     assert towing["price"] == "80040"
     assert draft["labour"]["amount"] == "180098"  # 6.8 h; 5.5 of the template and 1.3 of the kit's own 1.25
-    shares = [each["price"] for each in draft["labour"]["operations"]]  # each ends in a half; two of them go up
+    shares = [
+        operation["price"] for operation in draft["labour"]["operations"]
+    ]  # each ends in a half; two of them go up
     assert shares == ["39728", "87401", "18539", "34430"]
     assert [fee["price"] for fee in draft["fees"]] == ["786", "520", "7680"]
 
@@ -242,14 +244,20 @@ def test_the_margin_has_the_currencys_decimals(advisor: CheckedClient, draft: di
 def test_how_a_figure_came_about_is_told_in_the_currencys_decimals(
     advisor: CheckedClient, draft: dict[str, Any], money: Money
 ) -> None:
-    lines = [each["key"] for name in ("kits", "needs", "fees") for each in draft[name]]
-    told = [
+    lines = [row["key"] for name in ("kits", "needs", "fees") for row in draft[name]]
+    phrases = [
         text
-        for key in [*lines, *(each["key"] for each in draft["labour"]["operations"]), "supplies", "tax:VAT", "total"]
+        for key in [
+            *lines,
+            *(operation["key"] for operation in draft["labour"]["operations"]),
+            "supplies",
+            "tax:VAT",
+            "total",
+        ]
         for how in [advisor.get(f"quotes/{draft['id']}/how?key={key}").json()]
         for text in [how["result"], *(step["figure"] for step in how["steps"])]
     ]
-    plain_money = [text.removeprefix("+ ") for text in told if text and not re.search("[A-Za-z]", text)]
+    plain_money = [text.removeprefix("+ ") for text in phrases if text and not re.search("[A-Za-z]", text)]
     assert len(plain_money) > 20 and wrong_on_paper(plain_money, money) == []
 
 
@@ -270,8 +278,8 @@ def test_the_customer_reads_and_accepts_it_in_that_currency(sent: dict[str, Any]
     phone = Phone(sent["link"]["url"])
     gross = grouped(sent["quote"]["totals"]["gross"])
     assert f"{gross} {money.currency}" in phone.html
-    shown = re.findall(r'<(?:td class="money"|div class="f"|span class="(?:amt|f)")>([^<]+)<', phone.html)
-    assert len(shown) > 15 and wrong_on_paper(shown, money) == []
+    matches = re.findall(r'<(?:td class="money"|div class="f"|span class="(?:amt|f)")>([^<]+)<', phone.html)
+    assert len(matches) > 15 and wrong_on_paper(matches, money) == []
     assert phone.answer(consent=()).status_code == 303
     receipt = phone.client.get(f"{phone.page}receipt").content.decode()
     assert f"{gross} {money.currency}" in receipt
@@ -301,11 +309,11 @@ def grouped(text: str) -> str:
     return f"{int(whole):,}{point}{rest}"
 
 
-def wrong_on_paper(shown: list[str], money: Money) -> list[str]:
+def wrong_on_paper(texts: list[str], money: Money) -> list[str]:
     fits = re.compile(
         r"-?\d{1,3}(?:,\d{3})*" + (rf"\.\d{{{money.exponent}}}" if money.exponent else "") + r"(?: [A-Z]{3})?"
     )
-    return [text for text in shown if not fits.fullmatch(text.strip())]
+    return [text for text in texts if not fits.fullmatch(text.strip())]
 
 
 def test_the_kit_that_is_only_a_price_shows_it(advisor: CheckedClient, draft: dict[str, Any], money: Money) -> None:
@@ -332,7 +340,7 @@ def test_a_price_finer_than_the_currency_is_refused_where_a_person_enters_it(
     for pointer, answers in refused.items():
         for answer in answers:
             assert answer.status_code == 400, answer.content
-            assert [each["pointer"] for each in answer.json()["errors"]] == [pointer]
+            assert [error["pointer"] for error in answer.json()["errors"]] == [pointer]
             assert answer.json()["errors"][0]["detail"].startswith(words)
 
 
@@ -342,15 +350,15 @@ def findings(client: CheckedClient, kind: str, path: Path) -> list[tuple[str, st
         answer = client.post("imports", {"kind": kind, "file": file}, format="multipart")
     assert answer.status_code == 201, answer.content
     read = answer.json()
-    assert read["can_take_in"] is not any(each["weight"] == "must_fix" for each in read["findings"])
-    return [(each["cell"], each["words"]) for each in read["findings"] if each["weight"] == "must_fix"]
+    assert read["can_take_in"] is not any(finding["weight"] == "must_fix" for finding in read["findings"])
+    return [(finding["cell"], finding["words"]) for finding in read["findings"] if finding["weight"] == "must_fix"]
 
 
 def test_a_price_finer_than_the_currency_is_found_in_a_file(house: Shop, money: Money, tmp_path: Path) -> None:
     manager = CheckedClient(shop="saltmarsh")
     manager.force_login(make_member(house, Member.Role.MANAGER).user)
     finer = str(Decimal(1) + Decimal(1).scaleb(-money.exponent - 1))
-    told = f"finer than {money.currency} goes: at most {money.exponent} decimal places."
+    sentence = f"finer than {money.currency} goes: at most {money.exponent} decimal places."
     file = rules_file(
         tmp_path / "finer.xlsx",
         money,
@@ -364,22 +372,24 @@ def test_a_price_finer_than_the_currency_is_found_in_a_file(house: Shop, money: 
             ["Supplies cap", finer],
         ],
     )
-    found = findings(manager, "rules", file)
-    assert sorted(cell for cell, _ in found) == ["B2", "B5", "C2"] and all(told in words for _, words in found)
+    problems = findings(manager, "rules", file)
+    assert sorted(cell for cell, _ in problems) == ["B2", "B5", "C2"] and all(
+        sentence in words for _, words in problems
+    )
     kit = workbook(
         tmp_path / "kit.xlsx",
         kit=[["Kit", "K-1"], ["Title", "Spare"], ["Selling price", finer], ["Hours", "1"]],
         contents=[["Carton", "Number", "Title", "Qty"], ["C1", "K-BOLT", "Bolt", 8]],
     )
-    found = findings(manager, "kit", kit)
-    assert len(found) == 1 and told in found[0][1]
+    problems = findings(manager, "kit", kit)
+    assert len(problems) == 1 and sentence in problems[0][1]
 
 
 def test_a_unit_cost_may_be_finer_than_any_currency(advisor: CheckedClient, house: Shop, money: Money) -> None:
     """The kit costs 1234.5678 in its supplier's currency; what it sells for is rounded once."""
     assert Vehicle.objects.count() == 0
-    made = advisor.post("quotes", {"kits": [advisor.get("kits?q=turbo").json()["items"][0]["id"]]}).json()
-    assert misfits(made["kits"][0], money) == {}
+    quote = advisor.post("quotes", {"kits": [advisor.get("kits?q=turbo").json()["items"][0]["id"]]}).json()
+    assert misfits(quote["kits"][0], money) == {}
 
 
 @pytest.mark.parametrize(
@@ -391,6 +401,6 @@ def test_a_shop_is_opened_with_the_decimals_of_its_currency(db: None, currency: 
 
 
 def test_a_place_may_use_other_decimals_than_the_standard(db: None) -> None:
-    given = ("--name", "Bay", "--currency", "EUR", "--exponent", "0", "--zone", "Asia/Tokyo")
-    call_command("shop", "bay", *given, stdout=io.StringIO())
+    options = ("--name", "Bay", "--currency", "EUR", "--exponent", "0", "--zone", "Asia/Tokyo")
+    call_command("shop", "bay", *options, stdout=io.StringIO())
     assert Shop.objects.get().exponent == 0

@@ -22,7 +22,7 @@ class Phone:
         return self.html.split(f'name="{name}" value="')[1].split('"')[0]
 
     def answer(
-        self, answer: str = "accept", name: str = "Maren Oldacre", consent: tuple[str, ...] = ("road",), **given: str
+        self, answer: str = "accept", name: str = "Maren Oldacre", consent: tuple[str, ...] = ("road",), **fields: str
     ):
         body = {
             "revision": self.field("revision"),
@@ -30,7 +30,7 @@ class Phone:
             "name": name,
             "consent": list(consent),
         }
-        body |= {"answer": answer, "csrfmiddlewaretoken": self.field("csrfmiddlewaretoken"), **given}
+        body |= {"answer": answer, "csrfmiddlewaretoken": self.field("csrfmiddlewaretoken"), **fields}
         return self.client.post(f"{self.page}answer", body, headers={"Origin": "http://testserver"})
 
 
@@ -62,7 +62,7 @@ def test_the_page_greets_with_the_plate_where_it_is_recorded(stage: Stage) -> No
 
 
 def test_the_page_shows_what_is_fitted_the_total_and_how_long_it_is_good(phone: Phone) -> None:
-    for wanted in (
+    for phrase in (
         "Turbocharger kit",
         "Towing kit",
         "3,207.38",
@@ -70,7 +70,7 @@ def test_the_page_shows_what_is_fitted_the_total_and_how_long_it_is_good(phone: 
         "valid until the end of",
         "Removed parts are yours.",
     ):
-        assert wanted in phone.html
+        assert phrase in phone.html
     assert "<script" not in phone.html and "style=" not in phone.html
 
 
@@ -89,7 +89,10 @@ def test_yes_opens_the_job_and_its_pull_list_together(stage: Stage, phone: Phone
     assert decision.digest == Revision.objects.get().digest and decision.record["name"] == "Maren Oldacre"
     assert decision.record["consents"][0]["text"].startswith("I have read") and decision.record["gross"] == "3207.38"
     assert Quote.objects.get().job == job
-    work = [(each.code, str(each.quoted_hours)) for each in JobOperation.objects.order_by("position")]
+    work = [
+        (job_operation.code, str(job_operation.quoted_hours))
+        for job_operation in JobOperation.objects.order_by("position")
+    ]
     assert work == [("SETUP", "1.80"), ("BUMPER", "1.90"), ("TURBO", "3.00"), ("WIRING", "2.00")]
     assert [row.text for row in StepCaution.objects.filter(step__code="TURBO")] == ["Let it cool first."]
     kinds = [line.kind for line in PullLine.objects.filter(list=PullList.objects.get()).order_by("position")]
@@ -105,10 +108,10 @@ def test_a_repeated_yes_gets_the_same_receipt(phone: Phone) -> None:
 
 
 @pytest.mark.parametrize(
-    ("given", "words"), [({"name": "  "}, "Type your full name"), ({"consent": ()}, "Please tick")]
+    ("fields", "words"), [({"name": "  "}, "Type your full name"), ({"consent": ()}, "Please tick")]
 )
-def test_a_yes_without_name_or_consent_is_asked_again(phone: Phone, given: dict, words: str) -> None:
-    answer = phone.answer(**given)
+def test_a_yes_without_name_or_consent_is_asked_again(phone: Phone, fields: dict, words: str) -> None:
+    answer = phone.answer(**fields)
     assert answer.status_code == 400 and words in answer.content.decode()
     assert not Decision.objects.exists() and Revision.objects.get().state == "sent"
 
@@ -298,6 +301,6 @@ def test_more_than_four_cautions_are_counted_on_the_button_and_all_are_on_the_pa
     with_cautions(*every)
     html = Phone(stage.sent(stage.turbo)["link"]["url"]).html
     before, folded = html.split("Read all 6 cautions")
-    assert all(each in before for each in every[:4]) and all(
-        each in folded.split("</details>")[0] for each in every[4:]
+    assert all(phrase in before for phrase in every[:4]) and all(
+        phrase in folded.split("</details>")[0] for phrase in every[4:]
     )

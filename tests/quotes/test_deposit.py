@@ -34,13 +34,13 @@ def paper() -> str:
 
 def test_half_of_kits_and_loose_parts_is_asked_before_discount_and_without_fluids(stage: Stage) -> None:
     ask(stage)
-    made = draft(stage)
-    made.text("Badge", "40.00")
+    proposal = draft(stage)
+    proposal.text("Badge", "40.00")
     hose = PartFactory(shop=stage.shop, number="HOSE", title="Hose", preferred=SupplierFactory(shop=stage.shop))
     OfferFactory(shop=stage.shop, supplier=hose.preferred, part=hose, unit_cost=Decimal("40.00"))
-    made.post("lines", {"kind": "part", "part": str(hose.pk), "quantity": "2"})
+    proposal.post("lines", {"kind": "part", "part": str(hose.pk), "quantity": "2"})
     discount = {"amount": "100.00", "because": "Two kits"}
-    changed = stage.client.put(f"{made.path}/discount", discount, seen=f'"{made.now["version"]}"').json()
+    changed = stage.client.put(f"{proposal.path}/discount", discount, seen=f'"{proposal.now["version"]}"').json()
     kits = sum(Decimal(kit["price"]) for kit in changed["kits"]) + Decimal("120.00")
     assert changed["deposit"] == {
         "base": "parts",
@@ -85,9 +85,9 @@ def test_page_paper_and_receipt_name_the_amount_and_how_to_pay(stage: Stage) -> 
 
 def test_the_deposit_is_that_of_the_chosen_combination(stage: Stage) -> None:
     ask(stage)
-    made = pads_and_towing(stage)
+    proposal = pads_and_towing(stage)
     turbo, towing = (Decimal(kit["price"]) for kit in stage.quote().json()["kits"])
-    phone = Phone(made.send()["link"]["url"])
+    phone = Phone(proposal.send()["link"]["url"])
     alone, both = (f"{(amount / 2).quantize(Decimal('0.01')):,} EUR" for amount in (turbo, turbo + towing))
     assert alone in phone.html and both not in phone.html
     chosen = phone.client.get(phone.page, {"show": "1", "choice-0": "0", "choice-1": "0"}).content.decode()

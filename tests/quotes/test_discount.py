@@ -26,15 +26,15 @@ TWO_TAXES = {
 }
 
 
-def put(stage: Stage, quote: dict[str, Any], **given: Any) -> Any:
-    return stage.client.put(f"quotes/{quote['id']}/discount", given, seen=f'"{quote["version"]}"')
+def put(stage: Stage, quote: dict[str, Any], **fields: Any) -> Any:
+    return stage.client.put(f"quotes/{quote['id']}/discount", fields, seen=f'"{quote["version"]}"')
 
 
-def given(stage: Stage, quote: dict[str, Any], **discount: Any) -> dict[str, Any]:
+def discounted_by(stage: Stage, quote: dict[str, Any], **discount: Any) -> dict[str, Any]:
     answer = put(stage, quote, **discount)
     assert answer.status_code == 200, answer.content
-    found: dict[str, Any] = answer.json()
-    return found
+    body: dict[str, Any] = answer.json()
+    return body
 
 
 def send(stage: Stage, quote: dict[str, Any]) -> Any:
@@ -42,7 +42,7 @@ def send(stage: Stage, quote: dict[str, Any]) -> Any:
 
 
 def taxes(quote: dict[str, Any]) -> dict[str, str]:
-    return {each["code"]: each["amount"] for each in quote["totals"]["taxes"]}
+    return {tax["code"]: tax["amount"] for tax in quote["totals"]["taxes"]}
 
 
 def test_a_percentage_where_prices_hold_the_tax(stage: Stage) -> None:
@@ -51,7 +51,7 @@ def test_a_percentage_where_prices_hold_the_tax(stage: Stage) -> None:
     5 % of 3,154.50 is 157.725, so 157.73: 84.45 on parts, 73.28 on labour (the larger remainder). Tax inside, rounded
     once a class: 1,604.55 / 6 = 267.43, 1,392.22 / 6 = 232.04, 48 / 6 = 8.00, 4.88 / 6 = 0.81.
     """
-    quote = given(stage, stage.quote().json(), **FIVE)
+    quote = discounted_by(stage, stage.quote().json(), **FIVE)
     assert quote["discount"] == {
         "key": "discount",
         "title": "Discount, 5 %",
@@ -72,7 +72,7 @@ def test_an_amount_where_two_taxes_are_added(stage: Stage) -> None:
     State tax 5 % of (1,555.14 + 1,349.36 + 48.00 + 4.88 = 2,957.38) is 147.87, county tax 7 % of 1,555.14 is 108.86.
     """
     RuleSet.objects.update(rules=RULES | TWO_TAXES)
-    quote = given(stage, stage.quote().json(), amount="250.00", because="The late delivery")
+    quote = discounted_by(stage, stage.quote().json(), amount="250.00", because="The late delivery")
     assert (quote["discount"]["title"], quote["discount"]["price"]) == ("Discount", "-250.00")
     assert taxes(quote) == {"STATE": "147.87", "COUNTY": "108.86"}
     assert (quote["totals"]["net"], quote["totals"]["gross"]) == ("2957.38", "3214.11")
@@ -80,8 +80,8 @@ def test_an_amount_where_two_taxes_are_added(stage: Stage) -> None:
 
 def test_it_is_changed_and_removed_and_the_history_says_so(stage: Stage) -> None:
     plain = stage.quote().json()
-    first = given(stage, plain, **FIVE)
-    second = given(stage, first, amount="40", because="agreed")
+    first = discounted_by(stage, plain, **FIVE)
+    second = discounted_by(stage, first, amount="40", because="agreed")
     removed = stage.client.delete(f"quotes/{plain['id']}/discount", seen=f'"{second["version"]}"').json()
     assert (removed["discount"], removed["totals"]) == (None, plain["totals"])
     again = stage.client.delete(f"quotes/{plain['id']}/discount", seen=f'"{removed["version"]}"').json()
@@ -117,17 +117,17 @@ def test_it_needs_a_reason_and_a_sensible_figure(stage: Stage, wrong: dict[str, 
     quote = stage.quote().json()
     answer = put(stage, quote, **wrong)
     assert answer.status_code == 400, answer.content
-    assert [each["pointer"] for each in answer.json()["errors"]] == [pointer]
+    assert [error["pointer"] for error in answer.json()["errors"]] == [pointer]
     assert stage.client.get(f"quotes/{quote['id']}").json()["discount"] is None
 
 
 def test_all_that_it_is_given_on_may_be_given_away(stage: Stage) -> None:
-    quote = given(stage, stage.quote().json(), amount="3154.50", because="The workshop's own vehicle")
+    quote = discounted_by(stage, stage.quote().json(), amount="3154.50", because="The workshop's own vehicle")
     assert quote["totals"]["gross"] == "52.88"  # fee and supplies
 
 
 def test_one_that_has_become_too_large_does_not_count_and_stops_the_quote(stage: Stage) -> None:
-    quote = given(stage, stage.quote().json(), amount="1500", because="agreed")
+    quote = discounted_by(stage, stage.quote().json(), amount="1500", because="agreed")
     turbo = quote["kits"][0]["line"]
     left = stage.client.delete(f"quotes/{quote['id']}/lines/{turbo}", seen=f'"{quote["version"]}"').json()
     words = (
@@ -138,43 +138,45 @@ def test_one_that_has_become_too_large_does_not_count_and_stops_the_quote(stage:
 
 
 def test_the_margin_is_that_of_the_lower_price(stage: Stage) -> None:
-    quote = given(stage, stage.quote().json(), **FIVE)
-    found = stage.client.get(f"quotes/{quote['id']}/margin").json()
-    assert (found["revenue"], found["profit"], found["rate"]) == ("2541.37", "673.37", "0.2650")  # cost 1,868.00
-    assert "The discount counts in the total." in found["how"]["rule"][-1]
-    kept = send(stage, quote).json()["quote"]
-    assert stage.client.get(f"quotes/{kept['id']}/margin").json()["rate"] == "0.2650"
+    quote = discounted_by(stage, stage.quote().json(), **FIVE)
+    margin = stage.client.get(f"quotes/{quote['id']}/margin").json()
+    assert (margin["revenue"], margin["profit"], margin["rate"]) == ("2541.37", "673.37", "0.2650")  # cost 1,868.00
+    assert "The discount counts in the total." in margin["how"]["rule"][-1]
+    sent = send(stage, quote).json()["quote"]
+    assert stage.client.get(f"quotes/{sent['id']}/margin").json()["rate"] == "0.2650"
 
 
 def test_an_item_without_a_cost_is_left_out_with_its_share_of_the_discount(stage: Stage) -> None:
     quote = stage.quote().json()
     body = {"kind": "text", "title": "Wheel alignment", "unit_price": "96", "tax_class": "part"}
-    quote = given(stage, stage.client.post(f"quotes/{quote['id']}/lines", body).json(), percent="10", because="x")
-    found = stage.client.get(f"quotes/{quote['id']}/margin").json()
-    steps = {each["words"]: each["figure"] for each in found["how"]["steps"]}
+    quote = discounted_by(
+        stage, stage.client.post(f"quotes/{quote['id']}/lines", body).json(), percent="10", because="x"
+    )
+    margin = stage.client.get(f"quotes/{quote['id']}/margin").json()
+    steps = {step["words"]: step["figure"] for step in margin["how"]["steps"]}
     assert steps["Items without a cost, before tax"] == "− 72.00"  # 96.00 - 9.60, without the tax inside
     send(stage, quote)
     again = stage.client.get(f"quotes/{quote['id']}/margin").json()
-    assert {each["words"]: each["figure"] for each in again["how"]["steps"]} == steps
+    assert {step["words"]: step["figure"] for step in again["how"]["steps"]} == steps
 
 
 def test_it_says_how_it_was_worked_out(stage: Stage) -> None:
-    quote = given(stage, stage.quote().json(), **FIVE)
+    quote = discounted_by(stage, stage.quote().json(), **FIVE)
     path = f"quotes/{quote['id']}/how"
-    found = stage.client.get(f"{path}?key=discount").json()
-    assert [(each["words"], each["figure"]) for each in found["steps"]] == [
+    body = stage.client.get(f"{path}?key=discount").json()
+    assert [(step["words"], step["figure"]) for step in body["steps"]] == [
         ("What it is given on", "3,154.50"),
         ("5 % of 3,154.50", "157.73"),
         ("Of that on what is taxed as part", "− 84.45"),
         ("Of that on what is taxed as labour", "− 73.28"),
     ]
-    assert found["result"] == "− 157.73"
-    total = [(each["words"], each["figure"]) for each in stage.client.get(f"{path}?key=total").json()["steps"]]
+    assert body["result"] == "− 157.73"
+    total = [(step["words"], step["figure"]) for step in stage.client.get(f"{path}?key=total").json()["steps"]]
     assert ("Discount", "− 157.73") in total
 
 
 def test_page_and_paper_show_one_line_with_its_reason(stage: Stage) -> None:
-    quote = given(stage, stage.quote().json(), **FIVE)
+    quote = discounted_by(stage, stage.quote().json(), **FIVE)
     sent = send(stage, quote).json()
     revision = Revision.objects.get()
     paper = paper_html(revision.snapshot)
@@ -185,12 +187,12 @@ def test_page_and_paper_show_one_line_with_its_reason(stage: Stage) -> None:
 
 @pytest.mark.both
 def test_it_is_frozen_with_the_version_and_the_next_one_begins_with_it(stage: Stage) -> None:
-    quote = given(stage, stage.quote().json(), **FIVE)
+    quote = discounted_by(stage, stage.quote().json(), **FIVE)
     sent = send(stage, quote).json()["quote"]
     assert (sent["discount"], sent["totals"]) == (quote["discount"], quote["totals"])
     revision = Revision.objects.get()
-    kept = read(revision)
-    assert gross_of(kept) == "3049.65" == f"{revision.gross:.2f}" and kept["form"] == FORM
+    content = read(revision)
+    assert gross_of(content) == "3049.65" == f"{revision.gross:.2f}" and content["form"] == FORM
     assert json.loads(revision.snapshot)["inputs"]["allowances"] == [
         {"tax_class": "part", "amount": "84.45"},
         {"tax_class": "labour", "amount": "73.28"},
@@ -206,6 +208,6 @@ def test_a_customer_whose_quote_was_replaced_sees_what_the_discount_changed(stag
     first = stage.sent()
     phone = Phone(first["link"]["url"])
     draft = stage.client.post(f"quotes/{first['quote']['id']}/revise").json()
-    send(stage, given(stage, draft, **FIVE))
+    send(stage, discounted_by(stage, draft, **FIVE))
     html = phone.answer().content.decode()
     assert "Discount, 5 %" in html and "−157.73" in html

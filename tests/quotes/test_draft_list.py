@@ -12,13 +12,13 @@ POLISH = {"kind": "text", "title": "Polish", "unit_price": "40", "tax_class": "p
 
 
 def empty(stage: Stage) -> dict[str, Any]:
-    found: dict[str, Any] = stage.client.post("quotes", {"kits": []}).json()
-    return found
+    quote: dict[str, Any] = stage.client.post("quotes", {"kits": []}).json()
+    return quote
 
 
 def drafts(stage: Stage) -> list[dict[str, Any]]:
-    found: list[dict[str, Any]] = stage.client.get("counter").json()["laid_aside"]
-    return found
+    laid_aside: list[dict[str, Any]] = stage.client.get("counter").json()["laid_aside"]
+    return laid_aside
 
 
 def discard(stage: Stage, quote: dict[str, Any]) -> Any:
@@ -63,10 +63,10 @@ def test_the_answer_to_a_change_is_what_is_read_afterwards(stage: Stage) -> None
 
 
 def test_a_discarded_draft_is_gone_and_comes_back_as_it_was(stage: Stage) -> None:
-    quote, kept = stage.quote().json(), stage.quote(stage.turbo).json()
+    quote, other = stage.quote().json(), stage.quote(stage.turbo).json()
     assert discard(stage, quote).status_code == 204
-    assert [each["id"] for each in drafts(stage)] == [kept["id"]]
-    assert [each["id"] for each in stage.client.get("quotes").json()["items"]] == [kept["id"]]
+    assert [item["id"] for item in drafts(stage)] == [other["id"]]
+    assert [item["id"] for item in stage.client.get("quotes").json()["items"]] == [other["id"]]
     assert stage.client.get("find", {"q": quote["number"]}).json()["items"] == []
     assert stage.client.get(f"quotes/{quote['id']}").status_code == 404
     assert stage.client.post(f"quotes/{quote['id']}/lines", POLISH).status_code == 404

@@ -14,7 +14,7 @@ from tests.quotes.stage import RULES, Stage
 
 
 def lines(quote: dict) -> dict[str, str]:
-    return {each["code"]: each["hours"] for each in quote["labour"]["operations"]}
+    return {operation["code"]: operation["hours"] for operation in quote["labour"]["operations"]}
 
 
 def test_two_kits_share_their_work_and_say_why(stage: Stage) -> None:
@@ -24,7 +24,7 @@ def test_two_kits_share_their_work_and_say_why(stage: Stage) -> None:
     # set-up once at 1.8; bumper once at 2.4 less 0.5 shared with the longer turbo; turbo 3.0; wiring 2.0
     assert lines(quote) == {"SETUP": "1.8", "BUMPER": "1.9", "TURBO": "3.0", "WIRING": "2.0"}
     assert (quote["labour"]["hours"], quote["labour"]["apart_hours"]) == ("8.7", "12.2")
-    why = {each["code"]: each["why"] for each in quote["labour"]["operations"]}
+    why = {operation["code"]: operation["why"] for operation in quote["labour"]["operations"]}
     assert why["SETUP"] == ["once for two kits: longest is 1.8 h"]
     assert why["BUMPER"] == ["once for two kits: longest is 2.4 h", "less 0.5 h shared with Turbocharger fitted"]
 
@@ -61,7 +61,7 @@ def test_a_kit_with_only_a_price_and_hours_can_be_quoted(stage: Stage) -> None:
     KitRevisionFactory(shop=stage.cast.shop, kit=kit, price=Decimal("240.0000"), hours=Decimal("1.50"))
     quote = stage.quote(kit).json()
     assert quote["kits"][0]["price"] == "240.00"
-    assert [(each["title"], each["hours"]) for each in quote["labour"]["operations"]] == [
+    assert [(operation["title"], operation["hours"]) for operation in quote["labour"]["operations"]] == [
         ("Fitting: Roof rails", "1.5")
     ]
 
@@ -71,8 +71,8 @@ def test_a_quote_may_begin_with_a_kit_and_no_customer(stage: Stage) -> None:
     quote = first.json()
     assert quote["customer"] is None and quote["totals"]["gross"] == "2214.00"  # 1110 + 6.4 h x 165 + 48
     assert quote["stops"] == ["Choose the customer.", "Choose the vehicle."]
-    assert [each["attribute"] for each in quote["decide"]] == ["transmission"]
-    assert "capacity_unknown" not in [each["code"] for each in quote["notices"]]  # of which vehicle?
+    assert [question["attribute"] for question in quote["decide"]] == ["transmission"]
+    assert "capacity_unknown" not in [notice["code"] for notice in quote["notices"]]  # of which vehicle?
     assert quote["range"]["words"].endswith("without fluids whose amount depends on the vehicle")
     changed = stage.client.patch(f"quotes/{quote['id']}", {"vehicle": str(stage.vehicle.pk)}, seen=first).json()
     assert changed["customer"]["name"] == "Maren Oldacre" and changed["stops"] == [] and changed["decide"] == []
@@ -82,7 +82,7 @@ def test_a_figure_can_be_set_with_a_reason_and_computed_again(stage: Stage) -> N
     first = stage.quote()
     path = f"quotes/{first.json()['id']}/overrides/labour:TURBO"
     changed = stage.client.put(path, {"value": "4.5", "because": "seized studs seen"}, seen=first)
-    turbo = next(each for each in changed.json()["labour"]["operations"] if each["code"] == "TURBO")
+    turbo = next(operation for operation in changed.json()["labour"]["operations"] if operation["code"] == "TURBO")
     assert (turbo["hours"], turbo["why"]) == ("4.5", ["seized studs seen; worked out as 3.0 h"])
     again = stage.client.delete(path, seen=changed)
     assert again.json()["totals"] == first.json()["totals"] and not Override.objects.exists()
@@ -190,7 +190,7 @@ def test_a_margin_below_the_floor_says_so(stage: Stage) -> None:
 def test_a_bad_line_names_the_field_and_changes_nothing(stage: Stage, body: dict, pointer: str) -> None:
     quote = stage.quote(stage.turbo).json()
     answer = stage.client.post(f"quotes/{quote['id']}/lines", body)
-    assert answer.status_code == 400 and [each["pointer"] for each in answer.json()["errors"]] == [pointer]
+    assert answer.status_code == 400 and [error["pointer"] for error in answer.json()["errors"]] == [pointer]
     assert Line.objects.count() == 1
 
 
@@ -236,7 +236,7 @@ def test_a_loose_part_without_a_price_is_not_given_away(stage: Stage) -> None:
     quote = stage.quote(stage.turbo).json()
     part = PartFactory(shop=stage.cast.shop, title="Boost gauge")
     added = stage.client.post(f"quotes/{quote['id']}/lines", {"kind": "part", "part": str(part.pk)})
-    assert [each["code"] for each in added.json()["notices"]] == ["no_part_price"]
+    assert [notice["code"] for notice in added.json()["notices"]] == ["no_part_price"]
     assert "Boost gauge has no price yet" in added.json()["stops"][0]
     line = added.json()["extras"][0]
     assert line["part"] == str(part.pk)

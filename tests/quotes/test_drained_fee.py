@@ -28,9 +28,9 @@ def test_it_opens_from_the_frozen_text_after_the_capacity_is_gone(stage: Stage) 
     url = stage.sent()["link"]["url"]
     Vehicle.objects.filter(pk=stage.vehicle.pk).update(capacities={})
     text = Revision.objects.get().snapshot
-    kept = read_text(text)
-    fee, _supplies = kept["shown"]["fees"]
+    content = read_text(text)
+    fee, _supplies = content["shown"]["fees"]
     assert (fee["title"], fee["price"], fee["why"]) == (FEE["title"], "7.63", [WHY])
-    assert frozen.gross_of(kept) == kept["shown"]["totals"]["gross"]
+    assert frozen.gross_of(content) == content["shown"]["totals"]["gross"]
     for drawn in (Phone(url).html, paper_html(text)):
         assert FEE["title"] in drawn and WHY in unescape(drawn) and "7.63" in drawn

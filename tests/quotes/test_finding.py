@@ -24,7 +24,7 @@ from tests.quotes.test_draft_list import discard
 
 def kinds(stage: Stage, role: str, typed: str) -> set[str]:
     items = stage.cast.signed_in(role).get("find", {"q": typed}).json()["items"]
-    return {each["kind"] for each in items}
+    return {item["kind"] for item in items}
 
 
 @pytest.mark.parametrize("role", ["technician", "parts"])
@@ -35,14 +35,14 @@ def test_who_does_not_quote_finds_no_quote_no_total_and_no_owner(stage: Stage, r
     assert kinds(stage, "advisor", owner.name) == {"customer"}
     assert kinds(stage, role, vehicle.title) == {"vehicle"}
     for typed in (quote["number"], owner.name, owner.phone, vehicle.title, vehicle.plate, stage.turbo.title):
-        found = stage.cast.signed_in(role).get("find", {"q": typed})
+        answer = stage.cast.signed_in(role).get("find", {"q": typed})
         assert not {"quote", "customer"} & kinds(stage, role, typed), typed
         for secret in (owner.name, owner.phone, str(owner.pk), quote["totals"]["gross"]):
-            assert secret and secret.encode() not in found.content, (typed, secret)
+            assert secret and secret.encode() not in answer.content, (typed, secret)
 
 
 def titles(stage: Stage, typed: str) -> list[str]:
-    return [each["title"] for each in stage.client.get("find", {"q": typed}).json()["items"]]
+    return [item["title"] for item in stage.client.get("find", {"q": typed}).json()["items"]]
 
 
 def customers(stage: Stage, *names: str, **fields: Any) -> None:
@@ -96,7 +96,7 @@ def test_a_word_is_found_in_the_other_number(stage: Stage, title: str, typed: st
     kit = KitFactory(shop=stage.cast.shop, title=title)
     KitFactory(shop=stage.cast.shop, title="Glass roof")
     assert titles(stage, typed) == [title]
-    assert [each["id"] for each in stage.client.get("kits", {"q": typed}).json()["items"]] == [str(kit.pk)]
+    assert [item["id"] for item in stage.client.get("kits", {"q": typed}).json()["items"]] == [str(kit.pk)]
 
 
 def test_a_word_as_it_was_typed_is_found_first(stage: Stage) -> None:
@@ -168,13 +168,13 @@ def test_a_list_finds_by_every_word_that_is_typed(stage: Stage) -> None:
     shop = stage.cast.shop
     KitFactory(shop=shop, code="FV-BB356", title="Front big-brake kit, 356 mm")
     customers(stage, "Ada Quill", "Bo Quill")
-    for path, typed, field, found in (
+    for path, typed, field, expected in (
         ("kits", "kit brake", "title", ["Front big-brake kit, 356 mm"]),
         ("kits", "kit brake rear", "title", []),
         ("customers", "quill ada", "name", ["Ada Quill"]),
     ):
         items = stage.client.get(path, {"q": typed}).json()["items"]
-        assert [each[field] for each in items] == found, typed
+        assert [item[field] for item in items] == expected, typed
 
 
 def test_what_is_renamed_is_found_by_its_new_words_alone(stage: Stage) -> None:
@@ -193,10 +193,10 @@ def test_what_is_found_says_where_it_leads(stage: Stage) -> None:
     KitRevisionFactory(shop=shop, kit=old.kit, number=2)
     with_vin(stage)
     for role in ("advisor", "parts", "technician"):
-        (found,) = stage.cast.signed_in(role).get("find", {"q": "qf-7781"}).json()["items"]
-        assert (found["detail"], found["why"], found["amount"]) == ("Brace bolt", "In: Tower brace", None)
-    (found,) = stage.client.get("find", {"q": "oldacre"}).json()["items"]
-    assert found["detail"] == "01632 960 417; Tessark T35 estate, VIN \u2026 354417"
+        (item,) = stage.cast.signed_in(role).get("find", {"q": "qf-7781"}).json()["items"]
+        assert (item["detail"], item["why"], item["amount"]) == ("Brace bolt", "In: Tower brace", None)
+    (item,) = stage.client.get("find", {"q": "oldacre"}).json()["items"]
+    assert item["detail"] == "01632 960 417; Tessark T35 estate, VIN \u2026 354417"
 
 
 NAME = "Calibration by Lathe & Lambda"
@@ -229,9 +229,9 @@ def test_each_role_finds_the_kinds_and_the_figures_that_are_its_own(stage: Stage
             answer = client.get("find", {"q": typed})
             items += answer.json()["items"]
             bodies += answer.content
-        assert {each["kind"] for each in items} == kinds_seen, role
+        assert {item["kind"] for item in items} == kinds_seen, role
         sells = "quote" in kinds_seen
-        figures = {(each["kind"], each["amount"]) for each in items if each["amount"] is not None}
+        figures = {(item["kind"], item["amount"]) for item in items if item["amount"] is not None}
         assert figures == ({("quote", total), ("part", PART_SELLS_FOR)} if sells else set()), role
         for secret in (stage.customer.phone, str(stage.customer.pk), total, PART_SELLS_FOR, "Lathe"):
             assert sells or secret.encode() not in bodies, (role, secret)
@@ -243,13 +243,13 @@ def test_work_of_other_firms_leads_to_the_newest_quote_with_it(stage: Stage) -> 
     first, second, third = (outside.draft(stage) for _ in range(3))
     outside.add(stage, second, title="Wheel alignment", firm="Truefall Frames")
     for typed, title in (("calib", NAME), ("lambda cal", NAME), ("align true", "Wheel alignment by Truefall Frames")):
-        (found,) = stage.client.get("find", {"q": typed}).json()["items"]
+        (item,) = stage.client.get("find", {"q": typed}).json()["items"]
         newest = second if "align" in typed else third
-        assert (found["kind"], found["title"], found["id"]) == ("outside", title, newest["id"])
-        assert (found["detail"], found["why"]) == ("Takes 3 working days", f"Last on {newest['number']}")
+        assert (item["kind"], item["title"], item["id"]) == ("outside", title, newest["id"])
+        assert (item["detail"], item["why"]) == ("Takes 3 working days", f"Last on {newest['number']}")
     assert discard(stage, third).status_code == 204
-    (found,) = stage.client.get("find", {"q": "calib"}).json()["items"]
-    assert found["id"] == second["id"] != first["id"]
+    (item,) = stage.client.get("find", {"q": "calib"}).json()["items"]
+    assert item["id"] == second["id"] != first["id"]
     assert titles(stage, "calib truefall") == []
 
 
@@ -268,14 +268,14 @@ def test_work_of_other_firms_is_found_by_its_words_among_all(stage: Stage) -> No
     assert titles(stage, "lathe calib") == [NAME]
     OutsideWork.objects.filter(line__in=lines).delete()
     Line.objects.filter(pk__in=[line.pk for line in lines]).delete()
-    answer = stage.client.put(outside.one(stage, quote), outside.FILE | {"title": "Glazing"}, seen='"2"')
+    answer = stage.client.put(outside.path_of(stage, quote), outside.FILE | {"title": "Glazing"}, seen='"2"')
     assert answer.status_code == 200, answer.content
     assert (titles(stage, "calib"), titles(stage, "glaz lambda")) == ([], ["Glazing by Lathe & Lambda"])
 
 
 def test_a_quote_begins_with_a_part_that_was_found(stage: Stage) -> None:
-    (found,) = [each for each in stage.client.get("find", {"q": "oil-5"}).json()["items"] if each["kind"] == "part"]
-    quote = stage.client.post("quotes", {"parts": [found["id"]]}).json()
+    (item,) = [item for item in stage.client.get("find", {"q": "oil-5"}).json()["items"] if item["kind"] == "part"]
+    quote = stage.client.post("quotes", {"parts": [item["id"]]}).json()
     (extra,) = quote["extras"]
-    assert (extra["part"], extra["quantity"], extra["price"]) == (found["id"], "1", found["amount"])
-    assert found["amount"] == "45.00" and quote["number"]
+    assert (extra["part"], extra["quantity"], extra["price"]) == (item["id"], "1", item["amount"])
+    assert item["amount"] == "45.00" and quote["number"]

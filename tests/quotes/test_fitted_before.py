@@ -22,26 +22,26 @@ def change(stage: Stage, quote: dict[str, Any], **changes: Any) -> Any:
     return stage.client.patch(path, changes, seen=f'"{quote["version"]}"')
 
 
-def told(quote: dict[str, Any]) -> tuple[Any, ...]:
+def first_fit(quote: dict[str, Any]) -> tuple[Any, ...]:
     (kit,) = quote["kits"]
     return kit["first_fit"], kit["fitted_before"], quote["labour"]["hours"]
 
 
 def test_it_is_stated_on_the_quote_and_taken_back(stage: Stage, quote: dict[str, Any]) -> None:
-    assert told(quote) == ("1.5", False, "9.9")  # 2.3 + 3.1 (3.6 less 0.5 shared) + 4.5
+    assert first_fit(quote) == ("1.5", False, "9.9")  # 2.3 + 3.1 (3.6 less 0.5 shared) + 4.5
     stated = change(stage, quote, fitted_before=True).json()
-    assert told(stated) == (None, True, "6.4")
+    assert first_fit(stated) == (None, True, "6.4")
     assert History.objects.get(verb="line changed").changes == {"fitted_before": ["False", "True"]}
-    assert told(change(stage, stated, fitted_before=False).json()) == ("1.5", False, "9.9")
+    assert first_fit(change(stage, stated, fitted_before=False).json()) == ("1.5", False, "9.9")
 
 
 def test_it_is_stated_with_the_kit_for_every_quote(stage: Stage, quote: dict[str, Any]) -> None:
     answer = stage.client.patch(f"kits/{stage.turbo.pk}", {"fitted_before": 12})
     assert (answer.status_code, answer.json()["fitted_before"]) == (200, 12)
-    assert told(stage.client.get(f"quotes/{quote['id']}").json()) == (None, False, "6.4")
-    assert told(stage.quote(stage.turbo).json()) == (None, False, "6.4")
+    assert first_fit(stage.client.get(f"quotes/{quote['id']}").json()) == (None, False, "6.4")
+    assert first_fit(stage.quote(stage.turbo).json()) == (None, False, "6.4")
     stage.client.patch(f"kits/{stage.turbo.pk}", {"fitted_before": 0})
-    assert told(stage.quote(stage.turbo).json()) == ("1.5", False, "9.9")
+    assert first_fit(stage.quote(stage.turbo).json()) == ("1.5", False, "9.9")
     unchanged = stage.client.patch(f"kits/{stage.turbo.pk}", {})
     assert (unchanged.status_code, unchanged.json()["fitted_before"]) == (200, 0)
 
@@ -58,4 +58,4 @@ def test_of_a_kit_nothing_else_changes_and_nothing_else_is_fitted(stage: Stage, 
 def test_the_next_version_begins_with_it(stage: Stage, quote: dict[str, Any]) -> None:
     stated = change(stage, quote, fitted_before=True).json()
     stage.client.post(f"quotes/{quote['id']}/send", {"version": stated["version"], "recipient": "Maren"})
-    assert told(stage.client.post(f"quotes/{quote['id']}/revise").json()) == (None, True, "6.4")
+    assert first_fit(stage.client.post(f"quotes/{quote['id']}/revise").json()) == (None, True, "6.4")

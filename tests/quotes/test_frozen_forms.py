@@ -40,10 +40,10 @@ def frozen(form: int) -> str:
 
 def sent(cast: Cast, text: str) -> str:
     """The link's address of a sent revision with that text, and every row that the text names."""
-    shop, kept, now = cast.shop, read_text(text), timezone.now()
+    shop, content, now = cast.shop, read_text(text), timezone.now()
     rules = RuleSet.objects.create(shop=shop, number=1, valid_from=now.date(), rules=RULES, used_at=now)
-    customer = CustomerFactory(shop=shop, pk=kept["customer"]["id"], name=kept["customer"]["name"])
-    vehicle = VehicleFactory(shop=shop, pk=kept["vehicle"]["id"], customer=customer)
+    customer = CustomerFactory(shop=shop, pk=content["customer"]["id"], name=content["customer"]["name"])
+    vehicle = VehicleFactory(shop=shop, pk=content["vehicle"]["id"], customer=customer)
     advisor = cast.advisor
     quote = Quote.objects.create(
         shop=shop, number=1, customer=customer, vehicle=vehicle, advisor=advisor, created_at=now
@@ -51,7 +51,7 @@ def sent(cast: Cast, text: str) -> str:
     revision = Revision.objects.create(
         shop=shop, quote=quote, number=1, rules=rules, changed_at=now, changed_by=advisor
     )
-    for position, kit in enumerate(kept["shown"]["kits"], start=1):
+    for position, kit in enumerate(content["shown"]["kits"], start=1):
         part = PartFactory(shop=shop, number=kit["code"], title=kit["title"])
         contents = KitRevisionFactory(shop=shop, kit=KitFactory(shop=shop, pk=kit["kit"], code=kit["code"], part=part))
         Line.objects.create(
@@ -66,9 +66,9 @@ def sent(cast: Cast, text: str) -> str:
             quantity=1,
             amount=Decimal(kit["price"]),
         )
-    for pack in (pack for need in kept["shown"]["needs"] for pack in need["packs"]):
+    for pack in (pack for need in content["shown"]["needs"] for pack in need["packs"]):
         PartFactory(shop=shop, pk=pack["part"], number=pack["number"], title=pack["title"])
-    totals = kept["shown"]["totals"]
+    totals = content["shown"]["totals"]
     revision.state, revision.sent_at, revision.valid_until = Revision.State.SENT, now, now + timedelta(days=14)
     revision.net, revision.tax, revision.gross = (Decimal(totals[name]) for name in ("net", "tax", "gross"))
     revision.snapshot, revision.digest = text, digest(text)
@@ -102,10 +102,12 @@ def test_every_form_but_the_newest_has_a_frozen_text_and_a_reader() -> None:
 
 
 def test_an_answer_leaves_out_what_an_older_text_does_not_hold() -> None:
-    kept = opened(frozen(1))
-    told = to_builtins(kept_figures(kept))
-    assert told == kept["shown"]
-    assert not {"listed", "first_fit", "fitted_before"} & told["kits"][0].keys() and "stages" not in told["labour"]
+    content = opened(frozen(1))
+    figures = to_builtins(kept_figures(content))
+    assert figures == content["shown"]
+    assert (
+        not {"listed", "first_fit", "fitted_before"} & figures["kits"][0].keys() and "stages" not in figures["labour"]
+    )
 
 
 def test_a_form_that_is_not_known_is_not_guessed_at() -> None:

@@ -28,14 +28,14 @@ DIGEST = "0c7252a9be4072733f0e616d97cc98844e5f5948185ce2a4fc75da0a05ca49ea"
 @pytest.fixture
 def phone(stage: Stage) -> Phone:
     """The text as the revision of a quote, with the rows that it names."""
-    kept, shop, now = frozen.opened(TEXT), stage.cast.shop, timezone.now()
-    customer = CustomerFactory(shop=shop, pk=kept["customer"]["id"])
-    VehicleFactory(shop=shop, pk=kept["vehicle"]["id"], customer=customer)
-    for need in kept["shown"]["needs"]:
+    content, shop, now = frozen.opened(TEXT), stage.cast.shop, timezone.now()
+    customer = CustomerFactory(shop=shop, pk=content["customer"]["id"])
+    VehicleFactory(shop=shop, pk=content["vehicle"]["id"], customer=customer)
+    for need in content["shown"]["needs"]:
         for pack in need["packs"]:
             PackFactory(shop=shop, pk=pack["part"])
     quote = Quote.objects.get(pk=stage.quote().json()["id"])
-    gross = Decimal(kept["shown"]["totals"]["gross"])
+    gross = Decimal(content["shown"]["totals"]["gross"])
     Revision.objects.filter(quote=quote).update(
         state="sent",
         sent_at=now,

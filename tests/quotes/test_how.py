@@ -31,17 +31,17 @@ def how(stage: Stage, quote: dict[str, Any], key: str) -> dict[str, Any]:
     return answer.json()
 
 
-def steps(found: dict[str, Any]) -> list[tuple[str, str]]:
-    return [(each["words"], each["figure"]) for each in found["steps"]]
+def steps(explanation: dict[str, Any]) -> list[tuple[str, str]]:
+    return [(step["words"], step["figure"]) for step in explanation["steps"]]
 
 
 def keys(quote: dict[str, Any]) -> Iterator[str]:
     """Every figure a screen shows of a quote."""
     for group in (quote["kits"], quote["labour"]["operations"], quote["needs"], quote["fees"]):
-        yield from (each["key"] for each in group)
-    yield from (f"saves:{each['line']}" for each in quote["kits"])
-    yield from (f"extra:{each['line']}" for each in quote["extras"])
-    yield from (f"tax:{each['code']}" for each in quote["totals"]["taxes"])
+        yield from (row["key"] for row in group)
+    yield from (f"saves:{kit['line']}" for kit in quote["kits"])
+    yield from (f"extra:{extra['line']}" for extra in quote["extras"])
+    yield from (f"tax:{tax['code']}" for tax in quote["totals"]["taxes"])
     yield from ("labour", "total")
 
 
@@ -61,17 +61,17 @@ def test_every_figure_of_a_quote_says_how_it_is_computed(stage: Stage) -> None:
         {"kind": "text", "title": "Wheel alignment", "unit_price": "96", "tax_class": "part"},
     )
     quote = stage.client.get(f"quotes/{quote['id']}").json()
-    shown = {each["key"]: each["title"] for each in (*quote["kits"], *quote["needs"], *quote["fees"])}
+    titles = {line["key"]: line["title"] for line in (*quote["kits"], *quote["needs"], *quote["fees"])}
     for key in keys(quote):
-        found = how(stage, quote, key)
-        assert found["key"] == key and found["rule"] and found["steps"] and found["result"], key
-        assert found["title"] == shown.get(key, found["title"])
+        explanation = how(stage, quote, key)
+        assert explanation["key"] == key and explanation["rule"] and explanation["steps"] and explanation["result"], key
+        assert explanation["title"] == titles.get(key, explanation["title"])
 
 
 def test_hours_are_counted_once_with_the_numbers_of_the_line(stage: Stage) -> None:
-    found = how(stage, in_corrosion(stage), "labour:BUMPER")
-    assert found["title"] == "Front bumper off and on" and found["result"] == "2.1 h, 346.50"
-    assert steps(found) == [
+    explanation = how(stage, in_corrosion(stage), "labour:BUMPER")
+    assert explanation["title"] == "Front bumper off and on" and explanation["result"] == "2.1 h, 346.50"
+    assert steps(explanation) == [
         ("A, Turbocharger kit, needs", "2.4 h"),
         ("B, Towing kit, needs", "2.0 h"),
         ("Done once: the longest of 2", "2.4 h"),
@@ -81,41 +81,47 @@ def test_hours_are_counted_once_with_the_numbers_of_the_line(stage: Stage) -> No
         ("All mechanical work: 6.9 h at 165.00", "1,138.50"),
         ("This line's share: 2.1 h of 6.9 h", "346.50"),
     ]
-    assert "the longest of their hours counts" in found["rule"][0]
+    assert "the longest of their hours counts" in explanation["rule"][0]
 
 
 def test_a_rule_that_does_not_touch_the_line_is_not_told(stage: Stage) -> None:
-    told = " ".join(how(stage, in_corrosion(stage), "labour:WIRING")["rule"])
-    assert "Corrosion" not in told and "share a piece of work" not in told and "rounded to 0.1" in told
-    assert "several kits" not in told and "anew" not in told
+    words = " ".join(how(stage, in_corrosion(stage), "labour:WIRING")["rule"])
+    assert "Corrosion" not in words and "share a piece of work" not in words and "rounded to 0.1" in words
+    assert "several kits" not in words and "anew" not in words
 
 
 def test_a_first_fit_says_its_factor(stage: Stage) -> None:
     with_rules(first_fit_factor="1.25")
-    found = how(stage, stage.quote().json(), "labour:WIRING")
-    assert steps(found)[:2] == [
+    explanation = how(stage, stage.quote().json(), "labour:WIRING")
+    assert steps(explanation)[:2] == [
         ("B, Towing kit, first fit here: 2.0 h × 1.25", "2.5 h"),
         ("Rounded to 0.1 h", "2.5 h"),
     ]
-    assert "for the first time" in found["rule"][0]
+    assert "for the first time" in explanation["rule"][0]
 
 
 def test_work_done_for_each_kit_is_added(stage: Stage) -> None:
     Operation.objects.filter(code="SETUP").update(sharing="each")
     quote = stage.quote().json()
-    found = how(stage, quote, "labour:SETUP")
-    assert ("Done 2 times: their sum", "3.3 h") in steps(found) and "separately for every kit" in found["rule"][0]
+    explanation = how(stage, quote, "labour:SETUP")
+    assert ("Done 2 times: their sum", "3.3 h") in steps(explanation) and "separately for every kit" in explanation[
+        "rule"
+    ][0]
     alone = stage.quote(stage.turbo).json()
-    assert not [each for each in how(stage, alone, "labour:SETUP")["rule"] if "separately for every kit" in each]
+    assert not [
+        sentence for sentence in how(stage, alone, "labour:SETUP")["rule"] if "separately for every kit" in sentence
+    ]
 
 
 def test_a_persons_own_hours_stand_last_with_the_reason(stage: Stage) -> None:
     first = stage.quote()
     path = f"quotes/{first.json()['id']}"
     stage.client.put(f"{path}/overrides/labour:TURBO", {"value": "2.5", "because": "done twice before"}, seen=first)
-    found = how(stage, first.json(), "labour:TURBO")
-    assert ("Worked out", "3.0 h") in steps(found) and ("Replaced by hand: done twice before", "2.5 h") in steps(found)
-    assert found["result"].startswith("2.5 h, ")
+    explanation = how(stage, first.json(), "labour:TURBO")
+    assert ("Worked out", "3.0 h") in steps(explanation) and ("Replaced by hand: done twice before", "2.5 h") in steps(
+        explanation
+    )
+    assert explanation["result"].startswith("2.5 h, ")
 
 
 def test_hours_set_by_hand_are_not_in_the_hours_of_a_kit_alone_and_it_says_so(stage: Stage) -> None:
@@ -123,16 +129,16 @@ def test_hours_set_by_hand_are_not_in_the_hours_of_a_kit_alone_and_it_says_so(st
     quote = first.json()
     untouched = how(stage, quote, "labour")
     assert "a person has set" not in " ".join(untouched["rule"])
-    alone = [each for each in steps(untouched) if each[0].endswith("alone")]
+    alone = [step for step in steps(untouched) if step[0].endswith("alone")]
     path = f"quotes/{quote['id']}/overrides/labour:TURBO"
     stage.client.put(path, {"value": "5.0", "because": "seized"}, seen=first)
-    found = how(stage, quote, "labour")
-    assert "on its own are as worked out" in " ".join(found["rule"])
-    told = dict(steps(found))
-    assert [each for each in steps(found) if each[0].endswith("alone")] == alone
-    assert told["On one visit"] == "8.7 h"
-    assert (told["Not counted twice"], told["Changed by hand"]) == ("− 3.5 h", "+ 2.0 h")
-    assert told["The visit then takes"] == "10.7 h" and found["result"].startswith("10.7 h, ")
+    explanation = how(stage, quote, "labour")
+    assert "on its own are as worked out" in " ".join(explanation["rule"])
+    by_words = dict(steps(explanation))
+    assert [step for step in steps(explanation) if step[0].endswith("alone")] == alone
+    assert by_words["On one visit"] == "8.7 h"
+    assert (by_words["Not counted twice"], by_words["Changed by hand"]) == ("− 3.5 h", "+ 2.0 h")
+    assert by_words["The visit then takes"] == "10.7 h" and explanation["result"].startswith("10.7 h, ")
 
     turbo, towing = (how(stage, quote, f"saves:{kit['line']}") for kit in quote["kits"])
     assert "on its own are as worked out" in turbo["rule"][1] and len(towing["rule"]) == 1
@@ -140,34 +146,34 @@ def test_hours_set_by_hand_are_not_in_the_hours_of_a_kit_alone_and_it_says_so(st
 
 
 def test_the_price_of_a_kit_says_nothing_of_taking_it_off(stage: Stage) -> None:
-    found = how(stage, (quote := stage.quote().json()), quote["kits"][0]["key"])
-    (rule,) = found["rule"]
+    explanation = how(stage, (quote := stage.quote().json()), quote["kits"][0]["key"])
+    (rule,) = explanation["rule"]
     assert rule.endswith("and the price bands.")
-    assert steps(found)[0] == ("Price from the bands", "1,110.00") and len(steps(found)) == 2
-    assert "Bought in USD, rate of " in steps(found)[1][0] and "5 days old" in steps(found)[1][0]
-    assert found["result"] == "1,110.00"
+    assert steps(explanation)[0] == ("Price from the bands", "1,110.00") and len(steps(explanation)) == 2
+    assert "Bought in USD, rate of " in steps(explanation)[1][0] and "5 days old" in steps(explanation)[1][0]
+    assert explanation["result"] == "1,110.00"
 
 
 def test_taking_a_kit_off_is_worked_from_the_whole_with_and_without_it(stage: Stage) -> None:
     quote = stage.quote().json()
     kit = quote["kits"][0]
-    found = how(stage, quote, f"saves:{kit['line']}")
-    told = dict(steps(found))
+    explanation = how(stage, quote, f"saves:{kit['line']}")
+    by_words = dict(steps(explanation))
     without = stage.quote(stage.towing).json()
-    assert told["Hours of the whole quote with it"] == f"{quote['labour']['hours']} h"
-    assert told["Less the hours of the whole quote without it"] == f"− {without['labour']['hours']} h"
-    assert told["Saved without it, in hours"] == f"{kit['saves_hours']} h"
-    assert told["Charged for it alone"] == f"{kit['alone_hours']} h"
-    assert told["Less the total with tax without it"].replace(",", "") == f"− {without['totals']['gross']}"
-    assert told["Saved without it, with tax"].replace(",", "") == kit["saves_amount"]
-    assert found["title"] == "Without Turbocharger kit"
-    assert found["result"].replace(",", "") == f"{kit['saves_hours']} h {kit['saves_amount']}"
+    assert by_words["Hours of the whole quote with it"] == f"{quote['labour']['hours']} h"
+    assert by_words["Less the hours of the whole quote without it"] == f"− {without['labour']['hours']} h"
+    assert by_words["Saved without it, in hours"] == f"{kit['saves_hours']} h"
+    assert by_words["Charged for it alone"] == f"{kit['alone_hours']} h"
+    assert by_words["Less the total with tax without it"].replace(",", "") == f"− {without['totals']['gross']}"
+    assert by_words["Saved without it, with tax"].replace(",", "") == kit["saves_amount"]
+    assert explanation["title"] == "Without Turbocharger kit"
+    assert explanation["result"].replace(",", "") == f"{kit['saves_hours']} h {kit['saves_amount']}"
 
 
 def test_a_need_says_its_packs_what_is_left_and_the_next_best(stage: Stage) -> None:
     quote = stage.quote().json()
-    found = how(stage, quote, quote["needs"][0]["key"])
-    assert steps(found) == [
+    explanation = how(stage, quote, quote["needs"][0]["key"])
+    assert steps(explanation) == [
         ("100 % of engine oil, 6.1 L", "6.1 L"),
         ("1 × Part OIL-5", "45.00"),
         ("2 × Part OIL-1, 12.00 each", "24.00"),
@@ -175,22 +181,22 @@ def test_a_need_says_its_packs_what_is_left_and_the_next_best(stage: Stage) -> N
         ("Left over", "0.9 L"),
         ("Next best: 1 + 1 + 1 + 1 + 1 + 1 + 1 L", "+ 15.00"),
     ]
-    assert not [each for each in found["rule"] if "the kits need" in each]
+    assert not [sentence for sentence in explanation["rule"] if "the kits need" in sentence]
 
 
 def test_nothing_left_is_no_step(stage: Stage) -> None:
     stage.vehicle.capacities = {"engine oil": "6"}
     stage.vehicle.save()
     quote = stage.quote().json()
-    told = dict(steps(how(stage, quote, quote["needs"][0]["key"])))
-    assert "Left over" not in told and told["These packs together"] == "57.00"
+    by_words = dict(steps(how(stage, quote, quote["needs"][0]["key"])))
+    assert "Left over" not in by_words and by_words["These packs together"] == "57.00"
 
 
 ASKED = "Kit A needs, for Turbocharger fitted"
 
 
 @pytest.mark.parametrize(
-    ("rule", "of", "quantity", "told"),
+    ("rule", "of", "quantity", "line"),
     [
         ("per_fastener", "8", "0.5", ("Kit A needs, for Turbocharger fitted: 8 fasteners, 0.5 L each", "4 L")),
         ("bead", "3", "1.9", (f"{ASKED}: 1.9 m of a 3 mm bead, × 1.25 for what stays in the nozzle", "16.8 L")),
@@ -200,13 +206,13 @@ ASKED = "Kit A needs, for Turbocharger fitted"
     ],
 )
 def test_each_rule_of_a_need_shows_its_numbers(
-    stage: Stage, rule: str, of: str, quantity: str, told: tuple[str, str]
+    stage: Stage, rule: str, of: str, quantity: str, line: tuple[str, str]
 ) -> None:
     stage.vehicle.capacities = {"coolant": "10"}
     stage.vehicle.save()
     Need.objects.update(rule=rule, basis=of, quantity=Decimal(quantity))
     quote = stage.quote().json()
-    assert told in steps(how(stage, quote, quote["needs"][0]["key"]))
+    assert line in steps(how(stage, quote, quote["needs"][0]["key"]))
 
 
 def test_needs_of_shared_work_say_that_the_most_counts(stage: Stage) -> None:
@@ -222,8 +228,8 @@ def test_needs_of_shared_work_say_that_the_most_counts(stage: Stage) -> None:
     )
     Need.objects.filter(pk=need.pk).update(operation=Operation.objects.get(code="SETUP"))
     quote = stage.quote().json()
-    found = how(stage, quote, quote["needs"][0]["key"])
-    assert steps(found)[:3] == [
+    explanation = how(stage, quote, quote["needs"][0]["key"])
+    assert steps(explanation)[:3] == [
         ("Kit A needs, for Set-up, protect, road test", "2 L"),
         ("Kit B needs, for Set-up, protect, road test", "3 L"),
         ("Needed once: the largest amount of A and B", "3 L"),
@@ -241,16 +247,16 @@ def refilled(stage: Stage, rule: str) -> dict[str, Any]:
 
 def test_a_circuit_is_drained_of_what_it_held_before_the_kits_make_it_larger(stage: Stage) -> None:
     quote = refilled(stage, "refill")
-    found = how(stage, quote, quote["needs"][0]["key"])
-    assert steps(found)[:5] == [
+    explanation = how(stage, quote, quote["needs"][0]["key"])
+    assert steps(explanation)[:5] == [
         ("The coolant circuit holds", "9.8 L"),
         ("Drained: 65 % of the 9.8 L it held before, from the price rules", "6.37 L"),
         ("Left in it, 50 % strong", "3.43 L"),
         ("With the 0.4 L that the kits add, it then holds", "10.2 L"),
         ("To add: 10.2 L − 3.43 L", "6.77 L"),
     ]
-    assert any("includes an allowance" in each for each in found["rule"])
-    order = dict(steps(found))["To order: 3.385 L, 5 % allowance, and 50 % of 0.5 L top-up"]
+    assert any("includes an allowance" in sentence for sentence in explanation["rule"])
+    order = dict(steps(explanation))["To order: 3.385 L, 5 % allowance, and 50 % of 0.5 L top-up"]
     assert order == "3.804 L"
     assert "order 3.8 L, including allowance and top-up" in quote["needs"][0]["why"][0]  # as people pour it
 
@@ -267,8 +273,8 @@ def test_what_a_kit_asks_beside_a_filling_stands_in_the_short_reasons(stage: Sta
     Need.objects.create(revision=KitRevision.objects.get(kit=stage.towing), **fields)
     quote = stage.quote().json()
     assert quote["needs"][0]["why"][:2] == ["engine oil: 6.1 L", "and 0.3 L more for B"]
-    found = how(stage, quote, quote["needs"][0]["key"])
-    assert ("Kit B needs", "0.3 L") in steps(found) and "for the whole job" in found["rule"][0]
+    explanation = how(stage, quote, quote["needs"][0]["key"])
+    assert ("Kit B needs", "0.3 L") in steps(explanation) and "for the whole job" in explanation["rule"][0]
 
 
 def test_fees_supplies_taxes_and_the_total_add_up_in_words(stage: Stage) -> None:
@@ -287,24 +293,24 @@ def test_a_tax_on_top_of_another_says_so(stage: Stage) -> None:
     second = {"code": "B", "title": "Second tax", "rate": "0.10", "classes": classes, "on_top_of": ["A"]}
     with_rules(taxes=[first, second], prices_include_tax=False)
     quote = stage.quote().json()
-    found = how(stage, quote, "tax:B")
-    taxes = {each["code"]: each["amount"] for each in quote["totals"]["taxes"]}
-    assert "on top of First tax" in found["rule"][1]
-    assert ("The tax it is charged on", taxes["A"]) in steps(found)
+    explanation = how(stage, quote, "tax:B")
+    taxes = {tax["code"]: tax["amount"] for tax in quote["totals"]["taxes"]}
+    assert "on top of First tax" in explanation["rule"][1]
+    assert ("The tax it is charged on", taxes["A"]) in steps(explanation)
     base = Decimal(quote["totals"]["net"]) + Decimal(taxes["A"])
-    assert (f"10 % of {base:,}", taxes["B"]) in steps(found)
+    assert (f"10 % of {base:,}", taxes["B"]) in steps(explanation)
 
 
 def test_no_cost_is_in_it_and_the_customer_gets_none_of_it(stage: Stage) -> None:
     stage.sent()
     revision = Revision.objects.get()
-    kept = frozen.read(revision)
-    assert not {key for key in keys_of(kept["how"]) if "cost" in key or "margin" in key}
-    told = json.dumps(kept["how"])
+    content = frozen.read(revision)
+    assert not {key for key in keys_of(content["how"]) if "cost" in key or "margin" in key}
+    text = json.dumps(content["how"])
     for line in Line.objects.filter(revision=revision, cost__isnull=False).exclude(kind=Line.Kind.LABOUR):
         for cost in (f"{line.cost:,.2f}", f"{line.cost:.2f}"):
-            assert f'"{cost}"' not in told and f" {cost}" not in told, line.title
-    assert "how" not in for_customer(kept)
+            assert f'"{cost}"' not in text and f" {cost}" not in text, line.title
+    assert "how" not in for_customer(content)
 
 
 def test_it_is_for_the_counter_and_the_office(stage: Stage) -> None:
@@ -331,13 +337,13 @@ def test_it_costs_the_database_no_more_for_more_rows(stage: Stage) -> None:
     assert queries(lambda: stage.client.get(f"quotes/{large['id']}/how?key=total")) <= few
 
 
-@pytest.mark.parametrize(("days", "told"), [(4, ["rate_old"]), (5, [])])
-def test_an_old_rate_is_a_notice_that_stops_nothing(stage: Stage, days: int, told: list[str]) -> None:
+@pytest.mark.parametrize(("days", "codes"), [(4, ["rate_old"]), (5, [])])
+def test_an_old_rate_is_a_notice_that_stops_nothing(stage: Stage, days: int, codes: list[str]) -> None:
     with_rules(rate_stale_days=days)
     quote = stage.quote().json()
     assert "5 days old" in quote["kits"][0]["why"][0] and quote["kits"][1]["why"] == []
-    assert [each["code"] for each in quote["notices"]] == told and quote["stops"] == []
-    assert all("5 days old" in each["words"] for each in quote["notices"])
+    assert [notice["code"] for notice in quote["notices"]] == codes and quote["stops"] == []
+    assert all("5 days old" in notice["words"] for notice in quote["notices"])
 
 
 def test_a_loose_part_says_its_quantity_and_price(stage: Stage) -> None:
@@ -347,15 +353,15 @@ def test_a_loose_part_says_its_quantity_and_price(stage: Stage) -> None:
     line = stage.client.post(f"quotes/{quote['id']}/lines", body).json()["extras"][0]["line"]
     first = stage.client.get(f"quotes/{quote['id']}")
     stage.client.patch(f"quotes/{quote['id']}/lines/{line}", {"unit_price": "88"}, seen=first)
-    found = how(stage, quote, f"extra:{line}")
-    assert steps(found) == [("Its own price", "88.00"), ("2 × 88.00", "176.00")]
+    explanation = how(stage, quote, f"extra:{line}")
+    assert steps(explanation) == [("Its own price", "88.00"), ("2 × 88.00", "176.00")]
 
 
 @pytest.mark.both
 def test_all_of_them_come_from_the_figures_that_are_there(stage: Stage) -> None:
     """Explaining asks the database nothing."""
     stage.quote()
-    found = figures(Revision.objects.get(), timezone.now())
-    with CaptureQueriesContext(connection) as asked:
-        assert len(explanations(found)) > 8
-    assert len(asked) == 0
+    quote = figures(Revision.objects.get(), timezone.now())
+    with CaptureQueriesContext(connection) as asked_queries:
+        assert len(explanations(quote)) > 8
+    assert len(asked_queries) == 0

@@ -38,26 +38,31 @@ def test_a_sent_version_answers_with_what_was_kept(stage: Stage) -> None:
 
 def test_a_version_sent_before_they_were_kept_has_the_general_rule(stage: Stage) -> None:
     stage.sent()
-    kept = frozen.read(Revision.objects.get())
-    del kept["how"]
-    found = {each["key"]: each for each in to_builtins(kept_explanations(kept))}
-    assert set(keys(kept["shown"])) == set(found)
-    setup = found["labour:SETUP"]
-    assert [each["words"] for each in setup["steps"]] == ["once for two kits: longest is 1.8 h"]
+    content = frozen.read(Revision.objects.get())
+    del content["how"]
+    explained = {explanation["key"]: explanation for explanation in to_builtins(kept_explanations(content))}
+    assert set(keys(content["shown"])) == set(explained)
+    setup = explained["labour:SETUP"]
+    assert [step["words"] for step in setup["steps"]] == ["once for two kits: longest is 1.8 h"]
     assert "not kept" in setup["rule"][1] and setup["result"] == "297.00"
-    kit = kept["shown"]["kits"][0]
-    assert found[f"saves:{kit['line']}"]["result"].replace(",", "") == kit["saves_amount"]
+    kit = content["shown"]["kits"][0]
+    assert explained[f"saves:{kit['line']}"]["result"].replace(",", "") == kit["saves_amount"]
 
 
 def test_what_is_kept_reads_as_it_was_told_and_says_each_sentence_once(stage: Stage) -> None:
     stage.quote()
     before = to_builtins(explanations(figures(Revision.objects.get(), timezone.now())))
-    kept = json.loads(canonical({"how": pack_explanations(before)}))
-    assert to_builtins(kept_explanations(kept)) == before
-    said = kept["how"]["sentences"]
-    assert len(said) == len(set(said)) < sum(len(each["rule"]) + len(each["steps"]) for each in before)
+    packed = json.loads(canonical({"how": pack_explanations(before)}))
+    assert to_builtins(kept_explanations(packed)) == before
+    sentences = packed["how"]["sentences"]
+    assert (
+        len(sentences)
+        == len(set(sentences))
+        < sum(len(explanation["rule"]) + len(explanation["steps"]) for explanation in before)
+    )
     assert all(
-        json.dumps(kept, ensure_ascii=False).count(json.dumps(sentence, ensure_ascii=False)) == 1 for sentence in said
+        json.dumps(packed, ensure_ascii=False).count(json.dumps(sentence, ensure_ascii=False)) == 1
+        for sentence in sentences
     )
 
 
@@ -69,9 +74,9 @@ def test_a_version_sent_with_the_sentences_in_every_figure_is_read_and_verified(
         earlier.setattr(snapshots, "pack_explanations", lambda explanations, sentences=(): list(explanations))
         sent = stage.sent()["quote"]
     revision = Revision.objects.get()
-    kept = frozen.read(revision)
-    assert isinstance(kept["how"], list) and digest(revision.snapshot) == revision.digest == sent["digest"]
+    content = frozen.read(revision)
+    assert isinstance(content["how"], list) and digest(revision.snapshot) == revision.digest == sent["digest"]
     for key in keys(sent):
-        assert how(stage, sent, key) == next(each for each in kept["how"] if each["key"] == key)
-    assert to_builtins(kept_explanations({"how": pack_explanations(kept["how"])})) == kept["how"]
-    assert len(canonical({"how": pack_explanations(kept["how"])})) < len(canonical({"how": kept["how"]}))
+        assert how(stage, sent, key) == next(explanation for explanation in content["how"] if explanation["key"] == key)
+    assert to_builtins(kept_explanations({"how": pack_explanations(content["how"])})) == content["how"]
+    assert len(canonical({"how": pack_explanations(content["how"])})) < len(canonical({"how": content["how"]}))

@@ -41,11 +41,13 @@ def own_work_only(kit: Kit, *codes: str) -> None:
 def test_what_a_kit_ties_to_no_step_is_needed_for_that_kits_first_step(stage: Stage) -> None:
     own_work_only(stage.towing, "WIRING")
     leads(stage.turbo, 0)
-    promise, shown = accepted(stage)
+    promise, readiness = accepted(stage)
     box = PullLine.objects.filter(kit="QF-T", kind="box")
     assert set(box.values_list("operation", flat=True)) == {"WIRING"}
-    assert shown["promise"]["ready"] == promise["ready"]
-    assert {each["step"]["code"] for each in shown["missing"] if each["title"] == "Towing kit"} == {"WIRING"}
+    assert readiness["promise"]["ready"] == promise["ready"]
+    assert {readiness["step"]["code"] for readiness in readiness["missing"] if readiness["title"] == "Towing kit"} == {
+        "WIRING"
+    }
 
 
 def test_what_it_ties_to_a_step_that_is_not_done_as_well_and_a_spare_to_none(stage: Stage) -> None:
@@ -54,18 +56,18 @@ def test_what_it_ties_to_a_step_that_is_not_done_as_well_and_a_spare_to_none(sta
     revision = KitRevision.objects.get(kit=stage.towing)
     KitLine.objects.filter(revision=revision, kind="part").update(operation=other)
     KitLineFactory(shop=stage.cast.shop, revision=revision, position=90, role="spare")
-    promise, shown = accepted(stage)
+    promise, readiness = accepted(stage)
     box = PullLine.objects.filter(kit="QF-T", kind="box").order_by("position")
     assert list(box.values_list("operation", flat=True)) == ["WIRING", "WIRING", "WIRING", ""]
-    assert shown["promise"]["ready"] == promise["ready"]
+    assert readiness["promise"]["ready"] == promise["ready"]
 
 
 def test_a_need_that_is_tied_to_no_step_is_needed_for_its_kits_first(stage: Stage) -> None:
     own_work_only(stage.turbo, "TURBO")
     Need.objects.update(operation=None)
-    promise, shown = accepted(stage)
+    promise, readiness = accepted(stage)
     assert set(PullLine.objects.filter(kind="need").values_list("operation", flat=True)) == {"TURBO"}
-    assert shown["promise"]["ready"] == promise["ready"]
+    assert readiness["promise"]["ready"] == promise["ready"]
 
 
 def test_two_kits_that_ask_at_different_steps_are_served_for_the_first(stage: Stage) -> None:
@@ -80,18 +82,18 @@ def test_two_kits_that_ask_at_different_steps_are_served_for_the_first(stage: St
         quantity=1,
         operation=setup,
     )
-    promise, shown = accepted(stage)
+    promise, readiness = accepted(stage)
     assert set(PullLine.objects.filter(kind="need").values_list("operation", flat=True)) == {"SETUP"}
-    assert shown["promise"]["ready"] == promise["ready"]
+    assert readiness["promise"]["ready"] == promise["ready"]
 
 
 def test_quote_and_job_name_the_same_parts_without_a_delivery_date(stage: Stage) -> None:
     """Nobody has looked on the shelf, before the acceptance or after it; once the part is counted it is not named."""
     Offer.objects.exclude(part__in=[stage.turbo.part_id, stage.towing.part_id]).update(lead_days=None)
-    promise, shown = accepted(stage, stage.turbo)
+    promise, readiness = accepted(stage, stage.turbo)
     assert promise["headline"].endswith("; 1 part has no delivery date yet")
-    assert shown["promise"]["headline"] == promise["headline"]
-    assert shown["promise"]["unknown"].startswith("No delivery date for engine oil, 5W-30; the date ignores it.")
+    assert readiness["promise"]["headline"] == promise["headline"]
+    assert readiness["promise"]["unknown"].startswith("No delivery date for engine oil, 5W-30; the date ignores it.")
     packs = PullLine.objects.filter(kind="need").select_related("list")
     counter = Counter(packs[0].list)
     counts = [counter.event(pack, total=int(pack.quantity)) for pack in packs]
@@ -106,8 +108,8 @@ def test_what_changes_in_the_templates_after_sending_does_not_move_the_job(stage
     Operation.objects.filter(code="BUMPER").update(no_return=False, wait_after=7200)
     OperationCautionFactory(shop=stage.cast.shop, operation=Operation.objects.get(code="BUMPER"), text="Lift with two.")
     Operation.objects.filter(code="SETUP").update(no_return=True, mobile_again=True)
-    promise, shown = said_yes(stage, sent)
-    assert shown["promise"]["ready"] == promise["ready"]
+    promise, readiness = said_yes(stage, sent)
+    assert readiness["promise"]["ready"] == promise["ready"]
     sheets = {row.code: row.sheet for row in JobOperation.objects.all()}
     assert sheets["BUMPER"]["wait_after"] == 60 and sheets["BUMPER"]["no_return"] is True
     assert sheets["SETUP"]["no_return"] is sheets["SETUP"]["mobile_again"] is False

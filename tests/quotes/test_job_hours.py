@@ -40,17 +40,17 @@ def corroded(stage: Stage) -> dict[str, Any]:
     return stage.client.patch(f"quotes/{first.json()['id']}", {"condition": "light"}, seen=first).json()
 
 
-def told(stage: Stage, quote: dict[str, Any], code: str) -> dict[str, Any]:
+def explanation(stage: Stage, quote: dict[str, Any], code: str) -> dict[str, Any]:
     """The counter's explanation, of the draft or of what was sent."""
     return stage.client.get(f"quotes/{quote['id']}/how?key=labour:{code}").json()
 
 
 def of(job: dict[str, Any], code: str) -> dict[str, Any]:
-    return next(each["how"] for each in job["operations"] if each["code"] == code)
+    return next(operation["how"] for operation in job["operations"] if operation["code"] == code)
 
 
 def pairs(how: dict[str, Any]) -> list[tuple[str, str]]:
-    return [(each["words"], each["figure"]) for each in how["steps"]]
+    return [(step["words"], step["figure"]) for step in how["steps"]]
 
 
 def test_a_step_has_the_worked_numbers_of_its_hours(stage: Stage) -> None:
@@ -70,7 +70,10 @@ def test_a_step_has_the_worked_numbers_of_its_hours(stage: Stage) -> None:
 
 def test_every_step_says_what_the_counter_says_and_leaves_out_the_price_alone(stage: Stage) -> None:
     sent = send(stage, corroded(stage))
-    before = {each["key"]: told(stage, sent["quote"], each["key"].partition(":")[2]) for each in labour(sent)}
+    before = {
+        operation["key"]: explanation(stage, sent["quote"], operation["key"].partition(":")[2])
+        for operation in labour(sent)
+    }
     job = accept(stage, sent)
     assert len(job["operations"]) == len(before) == 4
     for step in job["operations"]:
@@ -87,9 +90,9 @@ def labour(sent: dict[str, Any]) -> list[dict[str, Any]]:
 @pytest.mark.parametrize("role", ["technician", "parts", "advisor"])
 def test_no_money_comes_with_it(stage: Stage, role: str) -> None:
     quote = corroded(stage)
-    assert any(map(MONEY.search, texts_of(told(stage, quote, "BUMPER"))))  # so that it is there to be left out
+    assert any(map(MONEY.search, texts_of(explanation(stage, quote, "BUMPER"))))  # so that it is there to be left out
     job = accept(stage, send(stage, quote), role)
-    hows = [each["how"] for each in job["operations"]]
+    hows = [operation["how"] for operation in job["operations"]]
     assert not [text for text in texts_of(hows) if MONEY.search(text)]
     assert {figure.rpartition(" ")[2] for how in hows for _, figure in pairs(how)} == {"h"}
 
@@ -98,7 +101,7 @@ def test_hours_set_by_hand_are_worked_without_the_reason(stage: Stage) -> None:
     first = stage.quote()
     path = f"quotes/{first.json()['id']}/overrides/labour:TURBO"
     changed = stage.client.put(path, {"value": "5.0", "because": BECAUSE}, seen=first).json()
-    assert BECAUSE in str(told(stage, changed, "TURBO"))
+    assert BECAUSE in str(explanation(stage, changed, "TURBO"))
     job = accept(stage, send(stage, changed))
     turbo = of(job, "TURBO")
     assert pairs(turbo)[-2:] == [("Worked out", "3.0 h"), ("Replaced by hand", "5.0 h")]
@@ -115,20 +118,20 @@ def test_a_version_sent_before_they_were_kept_leaves_the_reasons(stage: Stage, m
     read = frozen.read
     monkeypatch.setattr(frozen, "read", lambda revision: {k: v for k, v in read(revision).items() if k != "hours"})
     job = accept(stage, send(stage, corroded(stage)))
-    assert {each["how"] for each in job["operations"]} == {None}
+    assert {operation["how"] for operation in job["operations"]} == {None}
     assert "once for two kits: longest is 2.4 h" in next(e["why"] for e in job["operations"] if e["code"] == "BUMPER")
 
 
 def test_a_step_names_the_kits_it_is_for(stage: Stage) -> None:
     job = accept(stage, send(stage, corroded(stage)))
-    titles = {each["code"]: each["kit_titles"] for each in job["operations"]}
+    titles = {operation["code"]: operation["kit_titles"] for operation in job["operations"]}
     assert titles["BUMPER"] == ["Turbocharger kit", "Towing kit"] and titles["WIRING"] == ["Towing kit"]
 
 
 def test_the_customer_gets_none_of_it(stage: Stage) -> None:
     send(stage, corroded(stage))
-    kept = frozen.read(Revision.objects.get())
-    assert "hours" in kept and "hours" not in for_customer(kept)
+    content = frozen.read(Revision.objects.get())
+    assert "hours" in content and "hours" not in for_customer(content)
 
 
 def test_a_step_of_a_job_keeps_no_more_of_it_than_is_told(stage: Stage) -> None:

@@ -24,15 +24,15 @@ def test_the_numbers_of_lines_agree_from_the_choice_of_the_kit_to_the_count(stag
     )
     for position in (8, 9):
         KitLineFactory(shop=stage.cast.shop, revision=revision, position=position, parent=bag, quantity=Decimal(1))
-    row = next(each for each in stage.client.get("kits").json()["items"] if each["code"] == "BI-T")
+    row = next(item for item in stage.client.get("kits").json()["items"] if item["code"] == "BI-T")
     sent = stage.sent(stage.turbo)
     (kit,) = sent["quote"]["kits"]
     assert (kit["parts"], kit["listed"], row["parts"]) == (3, 6, 6)
 
-    phone, said = Phone(sent["link"]["url"]), "BI-T; 3 of 6 lines of the parts list apply to your vehicle"
+    phone, sentence = Phone(sent["link"]["url"]), "BI-T; 3 of 6 lines of the parts list apply to your vehicle"
     frozen = Revision.objects.get()
     paper = paper_html(frozen.snapshot)
-    assert said in phone.html and said in paper
+    assert sentence in phone.html and sentence in paper
 
     phone.answer()
     lines = PullLine.objects.filter(list=PullList.objects.get(), kit="BI-T")

@@ -39,8 +39,8 @@ def decide(stage: Stage, sent: dict[str, Any], mail: dict[str, Any], decision: s
 
 
 def listed(stage: Stage, sent: dict[str, Any]) -> dict[str, Any]:
-    found: dict[str, Any] = stage.client.get(f"quotes/{sent['quote']['id']}/mails").json()
-    return found
+    mails: dict[str, Any] = stage.client.get(f"quotes/{sent['quote']['id']}/mails").json()
+    return mails
 
 
 def only(mailoutbox: list[Any]) -> EmailMultiAlternatives:
@@ -49,8 +49,8 @@ def only(mailoutbox: list[Any]) -> EmailMultiAlternatives:
 
 
 def address_in(text: str) -> str:
-    (found,) = re.findall(r"http://testserver(/q/\S+)", text)
-    return found
+    (address,) = re.findall(r"http://testserver(/q/\S+)", text)
+    return address
 
 
 def html(message: EmailMultiAlternatives) -> str:
@@ -91,12 +91,12 @@ def test_its_secret_is_kept_nowhere(stage: Stage, sent: dict[str, Any], mailoutb
     waiting = Outbox.objects.get().body["sealed"]
     worker.send_next()
     token = address_in(only(mailoutbox).body).rpartition("/")[2]
-    kept = [
+    rows = [
         *Outbox.objects.values_list("body", flat=True),
         *Command.objects.values_list("result", flat=True),
         *History.objects.values_list("changes", flat=True),
     ]
-    assert token not in json.dumps(kept) and waiting not in json.dumps(kept)
+    assert token not in json.dumps(rows) and waiting not in json.dumps(rows)
     assert bytes.fromhex(waiting) not in token.encode()
 
 
@@ -256,8 +256,8 @@ def test_without_a_mail_server_the_counter_reads_that_nothing_was_sent(
 ) -> None:
     ask(stage, sent)
     worker.send_next()
-    found = listed(stage, sent)
-    assert not found["is_sent"] and found["items"][0]["words"].startswith("not sent: no mail server is set")
+    mails = listed(stage, sent)
+    assert not mails["is_sent"] and mails["items"][0]["words"].startswith("not sent: no mail server is set")
 
 
 def test_a_failure_is_told_with_the_servers_words(stage: Stage, sent: dict[str, Any]) -> None:
@@ -304,15 +304,15 @@ def test_no_receipt_is_sent_where_no_address_is_recorded_or_the_quote_is_decline
     assert not Outbox.objects.exists()
 
 
-@pytest.mark.parametrize(("email", "is_sent", "said"), [(TO, True, True), ("", True, False), (TO, False, False)])
+@pytest.mark.parametrize(("email", "is_sent", "copy_comes"), [(TO, True, True), ("", True, False), (TO, False, False)])
 def test_the_customer_reads_beforehand_whether_a_copy_comes(
-    stage: Stage, settings: Any, email: str, is_sent: bool, said: bool
+    stage: Stage, settings: Any, email: str, is_sent: bool, copy_comes: bool
 ) -> None:
     settings.MAIL_IS_SENT = is_sent
     Customer.objects.filter(pk=stage.customer.pk).update(email=email)
     page = Phone(stage.sent(stage.towing)["link"]["url"]).html
-    assert ("We send a copy to the e-mail address you gave us." in page) == said
-    assert ("Save or print the next page as your copy." in page) != said
+    assert ("We send a copy to the e-mail address you gave us." in page) == copy_comes
+    assert ("Save or print the next page as your copy." in page) != copy_comes
     assert TO not in page
 
 

@@ -17,8 +17,8 @@ pytestmark = pytest.mark.once
 def how(stage: Stage, quote: dict[str, Any]) -> dict[str, Any]:
     answer = stage.client.get(f"quotes/{quote['id']}/margin")
     assert answer.status_code == 200, answer.content
-    found: dict[str, Any] = answer.json()["how"]
-    return found
+    explanation: dict[str, Any] = answer.json()["how"]
+    return explanation
 
 
 def add(stage: Stage, quote: dict[str, Any], title: str) -> dict[str, Any]:
@@ -27,8 +27,8 @@ def add(stage: Stage, quote: dict[str, Any], title: str) -> dict[str, Any]:
     return added
 
 
-def steps(found: dict[str, Any]) -> list[tuple[str, str]]:
-    return [(each["words"], each["figure"]) for each in found["steps"]]
+def steps(explanation: dict[str, Any]) -> list[tuple[str, str]]:
+    return [(step["words"], step["figure"]) for step in explanation["steps"]]
 
 
 WORKED = [
@@ -46,10 +46,10 @@ WORKED = [
 
 
 def test_the_margin_is_the_total_before_tax_less_every_cost(stage: Stage) -> None:
-    found = how(stage, stage.quote().json())
-    assert steps(found) == WORKED
-    assert (found["title"], found["result"]) == ("Margin", "30.11 %")
-    assert "fees" in found["rule"][1] and len(found["rule"]) == 2
+    explanation = how(stage, stage.quote().json())
+    assert steps(explanation) == WORKED
+    assert (explanation["title"], explanation["result"]) == ("Margin", "30.11 %")
+    assert "fees" in explanation["rule"][1] and len(explanation["rule"]) == 2
 
 
 def test_a_sent_version_is_worked_the_same(stage: Stage) -> None:
@@ -64,24 +64,24 @@ def test_prices_without_tax_begin_before_tax(stage: Stage) -> None:
 
 
 @pytest.mark.parametrize(
-    ("charge", "told"),
+    ("charge", "words"),
     [("used", "only the share used is charged"), ("supplies", "covered by shop supplies")],
 )
-def test_packs_cost_the_same_however_they_are_charged(stage: Stage, charge: str, told: str) -> None:
+def test_packs_cost_the_same_however_they_are_charged(stage: Stage, charge: str, words: str) -> None:
     Need.objects.update(charge=charge)
     packs = "1 × Part OIL-5 + 2 × Part OIL-1"
-    assert (f"{packs}, {told}", "− 46.00") in steps(how(stage, stage.quote().json()))
+    assert (f"{packs}, {words}", "− 46.00") in steps(how(stage, stage.quote().json()))
 
 
 def test_what_has_no_known_cost_says_so(stage: Stage) -> None:
     quote = stage.quote().json()
     before = stage.client.get(f"quotes/{quote['id']}/margin").json()
     add(stage, quote, "Wheel alignment")
-    found = how(stage, quote)
-    assert ("Wheel alignment", "not known") in steps(found)
-    assert ("Items without a cost, before tax", "− 80.00") in steps(found)
-    assert found["rule"][-1].startswith("The margin of the whole is not known while a cost is not known.")
-    assert steps(found)[-2:] == WORKED[-2:] and found["result"] == "not known"
+    explanation = how(stage, quote)
+    assert ("Wheel alignment", "not known") in steps(explanation)
+    assert ("Items without a cost, before tax", "− 80.00") in steps(explanation)
+    assert explanation["rule"][-1].startswith("The margin of the whole is not known while a cost is not known.")
+    assert steps(explanation)[-2:] == WORKED[-2:] and explanation["result"] == "not known"
     after = stage.client.get(f"quotes/{quote['id']}/margin").json()
     assert after["words"] == ["Margin not known: Wheel alignment has no cost.", "Without it 30.1 %."]
     assert (after["rate"], after["profit"], after["below"]) == (None, before["profit"], before["below"])
@@ -91,10 +91,10 @@ def test_several_without_a_cost_are_counted_and_a_sent_version_says_the_same(sta
     quote = stage.quote().json()
     for title in ("Wheel alignment", "Polish"):
         quote = add(stage, quote, title)
-    told = ["Margin not known: 2 items have no cost: Wheel alignment and Polish.", "Without them 30.1 %."]
-    assert stage.client.get(f"quotes/{quote['id']}/margin").json()["words"] == told
+    phrases = ["Margin not known: 2 items have no cost: Wheel alignment and Polish.", "Without them 30.1 %."]
+    assert stage.client.get(f"quotes/{quote['id']}/margin").json()["words"] == phrases
     stage.client.post(f"quotes/{quote['id']}/send", {"version": quote["version"], "recipient": "x"})
-    assert stage.client.get(f"quotes/{quote['id']}/margin").json()["words"] == told
+    assert stage.client.get(f"quotes/{quote['id']}/margin").json()["words"] == phrases
 
 
 def test_the_floor_is_compared_with_the_rest_where_a_cost_is_not_known(stage: Stage) -> None:
@@ -105,18 +105,18 @@ def test_the_floor_is_compared_with_the_rest_where_a_cost_is_not_known(stage: St
 
 def test_none_of_several_prices_has_a_margin_while_a_cost_is_not_known(stage: Stage) -> None:
     quote = open_gearbox(stage).quote().json()
-    known = stage.client.get(f"quotes/{quote['id']}/margin").json()["prices"]
+    prices = stage.client.get(f"quotes/{quote['id']}/margin").json()["prices"]
     add(stage, quote, "Wheel alignment")
     unknown = stage.client.get(f"quotes/{quote['id']}/margin").json()["prices"]
-    assert all("%" in words for words in known) and len(known) == len(unknown) == 2
+    assert all("%" in words for words in prices) and len(prices) == len(unknown) == 2
     assert unknown == ["manual: margin not known", "automatic: margin not known"]
 
 
 def test_where_no_cost_is_known_no_margin_is_named(stage: Stage) -> None:
     RuleSet.objects.update(rules=RULES | {"supplies": None, "fees": []})
     quote = add(stage, stage.client.post("quotes", {"kits": []}).json(), "Wheel alignment")
-    found = stage.client.get(f"quotes/{quote['id']}/margin").json()
-    assert (found["rate"], found["words"]) == (None, ["Margin not known: Wheel alignment has no cost."])
+    margin = stage.client.get(f"quotes/{quote['id']}/margin").json()
+    assert (margin["rate"], margin["words"]) == (None, ["Margin not known: Wheel alignment has no cost."])
 
 
 def test_the_margin_is_explained_to_nobody_who_sees_no_costs(stage: Stage) -> None:
@@ -147,6 +147,13 @@ def test_at_the_floor_nothing_is_asked(stage: Stage) -> None:
 
 def test_a_margin_that_was_kept_without_percentages_has_them() -> None:
     explained = {"title": "Margin", "rule": [], "steps": [], "result": "28.44 %"}
-    kept = {"revenue": "100.00", "cost": "71.56", "profit": "28.44", "rate": "0.2844", "floor": "0.25", "below": False}
-    answer = kept_margin({**kept, "words": [], "bought": [], "bought_sum": None, "how": explained}, Decimal("0.25"))
+    stored = {
+        "revenue": "100.00",
+        "cost": "71.56",
+        "profit": "28.44",
+        "rate": "0.2844",
+        "floor": "0.25",
+        "below": False,
+    }
+    answer = kept_margin({**stored, "words": [], "bought": [], "bought_sum": None, "how": explained}, Decimal("0.25"))
     assert (answer.percent, answer.floor_percent, answer.prices) == ("28.4", "25", [])

@@ -33,8 +33,8 @@ def title(stage: Stage) -> str:
 
 
 def read(stage: Stage, quote: dict[str, Any]) -> dict[str, Any]:
-    found: dict[str, Any] = stage.client.get(f"quotes/{quote['id']}").json()
-    return found
+    body: dict[str, Any] = stage.client.get(f"quotes/{quote['id']}").json()
+    return body
 
 
 def compared(stage: Stage, quote: dict[str, Any]) -> Any:
@@ -63,13 +63,13 @@ def test_the_offer_has_total_and_margin_before_and_after(stage: Stage) -> None:
     """
     quote = stage.quote().json()
     enact(stage)
-    found = compared(stage, quote).json()
-    assert found["words"] == f"{title(stage)}: total 3,207.38 \u2192 3,274.38."
-    figures = {each["code"]: (each["now"], each["then"], each["moved"]) for each in found["figures"]}
+    comparison = compared(stage, quote).json()
+    assert comparison["words"] == f"{title(stage)}: total 3,207.38 \u2192 3,274.38."
+    figures = {figure["code"]: (figure["now"], figure["then"], figure["moved"]) for figure in comparison["figures"]}
     assert figures == {"total": ("3,207.38", "3,274.38", True), "margin": ("30.1 %", "31.5 %", True)}
-    lines = {each["title"]: (each["now"], each["then"]) for each in found["lines"]}
+    lines = {line["title"]: (line["now"], line["then"]) for line in comparison["lines"]}
     assert lines["Turbocharger fitted"] == ("495.00", "525.00") and "Towing electrics" not in lines
-    assert found["stops"] is None
+    assert comparison["stops"] is None
 
 
 def test_using_them_is_a_change_that_can_be_undone(stage: Stage) -> None:
@@ -88,14 +88,14 @@ def test_using_them_is_a_change_that_can_be_undone(stage: Stage) -> None:
 def test_a_draft_that_keeps_its_rules_is_quiet_until_there_are_still_newer_ones(stage: Stage) -> None:
     quote = stage.quote().json()
     enact(stage)
-    kept = patch(stage, quote, rules_declined=2).json()
-    assert kept["rules"]["newer"]["declined"] and kept["totals"]["gross"] == "3207.38"
-    assert compared(stage, kept).status_code == 200  # whoever changes their mind still finds them
-    offered = patch(stage, kept, rules_declined=None).json()
+    declined = patch(stage, quote, rules_declined=2).json()
+    assert declined["rules"]["newer"]["declined"] and declined["totals"]["gross"] == "3207.38"
+    assert compared(stage, declined).status_code == 200  # whoever changes their mind still finds them
+    offered = patch(stage, declined, rules_declined=None).json()
     assert not offered["rules"]["newer"]["declined"]
-    kept = patch(stage, offered, rules_declined=2).json()
+    declined = patch(stage, offered, rules_declined=2).json()
     enact(stage, number=3)
-    assert read(stage, kept)["rules"]["newer"] == newer(stage, 3)
+    assert read(stage, declined)["rules"]["newer"] == newer(stage, 3)
 
 
 def test_no_other_set_is_taken(stage: Stage) -> None:
@@ -124,10 +124,10 @@ def test_a_sent_version_never_changes(stage: Stage) -> None:
 def test_a_condition_that_the_newer_rules_do_not_know_is_none(stage: Stage) -> None:
     quote = patch(stage, stage.quote().json(), condition="heavy").json()
     enact(stage, RULES | {"condition_factors": {"light": "1.10"}})
-    found = compared(stage, quote).json()
+    comparison = compared(stage, quote).json()
     changed = patch(stage, quote, rules=2).json()
     assert changed["condition"] == "none" and changed["labour"]["hours"] == "8.7"
-    assert {each["code"]: each["then"] for each in found["figures"]}["hours"] == "8.7"
+    assert {figure["code"]: figure["then"] for figure in comparison["figures"]}["hours"] == "8.7"
     assert History.objects.filter(verb="changed").latest("recorded_at").changes["condition"] == ["heavy", "none"]
     assert patch(stage, changed, rules=1, condition="heavy").json()["labour"] == quote["labour"]
 
@@ -135,9 +135,9 @@ def test_a_condition_that_the_newer_rules_do_not_know_is_none(stage: Stage) -> N
 def test_rules_that_cannot_price_the_draft_say_why(stage: Stage) -> None:
     quote = stage.quote().json()
     enact(stage, RULES | {"labour_rates": {"mechanical": "165.00"}})
-    found = compared(stage, quote).json()
-    assert found["words"] == f"{title(stage)}: this draft cannot be worked out with them."
-    assert "electrical" in found["stops"] and found["figures"] == found["lines"] == []
+    comparison = compared(stage, quote).json()
+    assert comparison["words"] == f"{title(stage)}: this draft cannot be worked out with them."
+    assert "electrical" in comparison["stops"] and comparison["figures"] == comparison["lines"] == []
     assert patch(stage, quote, rules=2).status_code == 422
     assert read(stage, quote)["rules"]["number"] == 1
 
@@ -146,5 +146,5 @@ def test_several_prices_are_compared_as_a_range(stage: Stage) -> None:
     """2.2 h more with an automatic gearbox, 0.4 h with a manual one: 7.1 or 8.9 h mechanical, each 10 dearer."""
     quote = open_gearbox(stage).quote().json()
     enact(stage)
-    (total,) = (each for each in compared(stage, quote).json()["figures"] if each["code"] == "total")
+    (total,) = (figure for figure in compared(stage, quote).json()["figures"] if figure["code"] == "total")
     assert (total["now"], total["then"]) == ("3,273.38 to 3,570.38", "3,344.38 to 3,659.38")

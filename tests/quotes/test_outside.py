@@ -38,21 +38,21 @@ FILE: dict[str, Any] = {
 NAME = "Calibration by Lathe & Lambda"
 
 
-def add(stage: Stage, quote: dict[str, Any], **given: Any) -> dict[str, Any]:
-    answer = stage.client.post(f"quotes/{quote['id']}/outside", FILE | given)
+def add(stage: Stage, quote: dict[str, Any], **fields: Any) -> dict[str, Any]:
+    answer = stage.client.post(f"quotes/{quote['id']}/outside", FILE | fields)
     assert answer.status_code == 201, answer.content
-    found: dict[str, Any] = answer.json()
-    return found
+    body: dict[str, Any] = answer.json()
+    return body
 
 
-def one(stage: Stage, quote: dict[str, Any]) -> str:
+def path_of(stage: Stage, quote: dict[str, Any]) -> str:
     return f"quotes/{quote['id']}/outside/{quote['outside'][0]['line']}"
 
 
-def draft(stage: Stage, **given: Any) -> dict[str, Any]:
+def draft(stage: Stage, **fields: Any) -> dict[str, Any]:
     """A quote over the turbocharger kit, which is here tonight with its oil, with the work of another firm."""
     Offer.objects.update(lead_days=0)
-    return add(stage, stage.quote(stage.turbo).json(), **given)
+    return add(stage, stage.quote(stage.turbo).json(), **fields)
 
 
 @pytest.mark.parametrize(
@@ -81,21 +81,21 @@ def test_its_cost_is_in_the_margin_and_nowhere_else(stage: Stage) -> None:
     sent = send(stage, quote)["quote"]
     kept_margin = stage.client.get(f"quotes/{sent['id']}/margin").json()
     assert step in kept_margin["how"]["steps"] and kept_margin["rate"] == margin["rate"]
-    kept = Revision.objects.get(quote=sent["id"]).snapshot
-    for text in (json.dumps(quote), json.dumps(sent), kept):
+    snapshot = Revision.objects.get(quote=sent["id"]).snapshot
+    for text in (json.dumps(quote), json.dumps(sent), snapshot):
         assert "480.00" not in text and "0.175" not in text and "12.33" not in text
     assert not {"cost", "markup", "handling"} & set(keys_of(quote))
 
 
 def test_what_it_costs_is_read_and_replaced_as_a_whole(stage: Stage) -> None:
     quote = draft(stage)
-    assert stage.client.get(one(stage, quote)).json() == FILE
+    assert stage.client.get(path_of(stage, quote)).json() == FILE
     less = FILE | {"markup": "0", "handling": "0.00", "firm": "LATHE & LAMBDA", "days": None}
-    changed = stage.client.put(one(stage, quote), less, seen=f'"{quote["version"]}"').json()
+    changed = stage.client.put(path_of(stage, quote), less, seen=f'"{quote["version"]}"').json()
     assert (changed["outside"][0]["price"], changed["outside"][0]["days"]) == ("576.00", None)
-    assert stage.client.get(one(stage, quote)).json() == less | {"firm": "Lathe & Lambda"}
+    assert stage.client.get(path_of(stage, quote)).json() == less | {"firm": "Lathe & Lambda"}
     assert Supplier.objects.filter(name__icontains="lathe").count() == 1
-    stale = stage.client.put(one(stage, quote), FILE, seen=f'"{quote["version"]}"')
+    stale = stage.client.put(path_of(stage, quote), FILE, seen=f'"{quote["version"]}"')
     assert stale.status_code == 412
 
 
@@ -104,11 +104,11 @@ def test_what_it_costs_is_read_and_replaced_as_a_whole(stage: Stage) -> None:
 def test_neither_parts_nor_technician_sees_what_it_costs(stage: Stage, role: str) -> None:
     quote = draft(stage)
     client = stage.cast.signed_in(role)
-    assert client.get(one(stage, quote)).status_code == client.get("outside-work").status_code == 403
+    assert client.get(path_of(stage, quote)).status_code == client.get("outside-work").status_code == 403
 
 
 @pytest.mark.parametrize(
-    ("given", "field"),
+    ("fields", "field"),
     [
         ({"starts_after": "GONE"}, "/starts_after"),
         ({"needed_by": "GONE"}, "/needed_by"),
@@ -118,10 +118,10 @@ def test_neither_parts_nor_technician_sees_what_it_costs(stage: Stage, role: str
         ({"cost": "999999999.00", "markup": "99"}, "/cost"),
     ],
 )
-def test_it_refuses_what_cannot_be(stage: Stage, given: dict[str, Any], field: str) -> None:
+def test_it_refuses_what_cannot_be(stage: Stage, fields: dict[str, Any], field: str) -> None:
     quote = stage.quote(stage.turbo).json()
-    answer = stage.client.post(f"quotes/{quote['id']}/outside", FILE | given)
-    assert answer.status_code == 400 and [each["pointer"] for each in answer.json()["errors"]] == [field]
+    answer = stage.client.post(f"quotes/{quote['id']}/outside", FILE | fields)
+    assert answer.status_code == 400 and [error["pointer"] for error in answer.json()["errors"]] == [field]
     assert OutsideWork.objects.count() == 0
 
 
@@ -129,11 +129,11 @@ def test_the_firms_that_were_used_are_offered_with_their_newest_terms(stage: Sta
     quote = draft(stage, cost="450.00")
     add(stage, quote)
     add(stage, quote, title="Wheel alignment", firm="Straight & True")
-    found = stage.client.get("outside-work").json()["items"]
-    assert [each["title"] for each in found] == ["Wheel alignment", "Calibration"] and found[1]["cost"] == "480.00"
+    lines = stage.client.get("outside-work").json()["items"]
+    assert [work["title"] for work in lines] == ["Wheel alignment", "Calibration"] and lines[1]["cost"] == "480.00"
     for typed, firms in [("lamb", ["Lathe & Lambda"]), ("ALIGN", ["Straight & True"]), ("nobody", [])]:
         items = stage.client.get("outside-work", {"q": typed}).json()["items"]
-        assert [each["firm"] for each in items] == firms
+        assert [item["firm"] for item in items] == firms
 
 
 def test_the_firms_are_found_by_words_among_the_work_of_all_quotes(
@@ -144,7 +144,7 @@ def test_the_firms_are_found_by_words_among_the_work_of_all_quotes(
     monkeypatch.setattr("quotes.queries.earlier_work.NEWEST", 1)
     for typed, firms in [("lambda calib", ["Lathe & Lambda"]), ("alignment true", ["Straight & True"]), ("ambda", [])]:
         items = stage.client.get("outside-work", {"q": typed}).json()["items"]
-        assert [each["firm"] for each in items] == firms, typed
+        assert [item["firm"] for item in items] == firms, typed
 
 
 def test_a_persons_own_price_stands_in_its_place_with_the_reason(stage: Stage) -> None:
@@ -155,7 +155,7 @@ def test_a_persons_own_price_stands_in_its_place_with_the_reason(stage: Stage) -
     own = stage.client.put(path, body, seen=f'"{quote["version"]}"').json()
     assert (own["outside"][0]["price"], own["outside"][0]["override"]) == ("650.00", body)
     how = stage.client.get(f"quotes/{quote['id']}/how", {"key": key}).json()
-    assert [each["figure"] for each in how["steps"]] == ["691.60", "691.60", "650.00"]
+    assert [step["figure"] for step in how["steps"]] == ["691.60", "691.60", "650.00"]
 
 
 # The date
@@ -175,7 +175,7 @@ def test_the_date_waits_for_its_days_and_says_so(stage: Stage) -> None:
 
 def test_from_acceptance_it_is_awaited_and_without_a_turnaround_there_is_no_date(stage: Stage) -> None:
     quote = draft(stage, starts_after="")
-    assert {"Calibration by Lathe & Lambda"} <= {each["title"] for each in quote["promise"]["coming"]}
+    assert {"Calibration by Lathe & Lambda"} <= {delivery["title"] for delivery in quote["promise"]["coming"]}
     none = add(stage, stage.quote(stage.turbo).json(), days=None)
     assert none["promise"] is None
     assert none["no_promise"] == f"No date yet: {NAME} has no turnaround. Ask Lathe & Lambda when to expect it."
@@ -185,7 +185,7 @@ def test_a_step_that_is_gone_is_said_and_leaves_no_date(stage: Stage) -> None:
     quote = add(stage, stage.quote(stage.turbo, stage.towing).json(), starts_after="WIRING", needed_by="")
     kit = quote["kits"][1]["line"]
     less = stage.client.delete(f"quotes/{quote['id']}/lines/{kit}", seen=f'"{quote["version"]}"').json()
-    assert [each["code"] for each in less["notices"]] == ["outside_step_gone"]
+    assert [notice["code"] for notice in less["notices"]] == ["outside_step_gone"]
     assert less["promise"] is None
 
 
@@ -195,15 +195,15 @@ def test_a_step_that_is_gone_is_said_and_leaves_no_date(stage: Stage) -> None:
 def test_page_paper_and_receipt_name_the_firm_its_days_and_its_warranty(stage: Stage) -> None:
     sent = send(stage, draft(stage))
     phone = Phone(sent["link"]["url"])
-    kept = frozen.read(Revision.objects.get())
-    (section,) = [each for each in presented(kept, "0" * 64).sections if each.name == "outside"]
+    content = frozen.read(Revision.objects.get())
+    (section,) = [part for part in presented(content, "0" * 64).sections if part.name == "outside"]
     assert section.lines[0].why == [
         "Takes 3 working days",
         "Warranty: they warrant the file, we warrant loading it",
     ]
     for text in ("Calibration by Lathe &amp; Lambda", "Takes 3 working days", "691.60"):
         assert text in phone.html
-    assert "original file, build sheet" not in phone.html and "original file" not in json.dumps(for_customer(kept))
+    assert "original file, build sheet" not in phone.html and "original file" not in json.dumps(for_customer(content))
     assert phone.answer().status_code == 303
     receipt = phone.client.get(f"{phone.page}receipt").content.decode()
     assert "Calibration by Lathe &amp; Lambda: 3 working days" in receipt
@@ -213,7 +213,7 @@ def test_a_new_version_keeps_it_and_says_what_changed(stage: Stage) -> None:
     sent = send(stage, draft(stage))
     phone = Phone(sent["link"]["url"])
     again = stage.client.post(f"quotes/{sent['quote']['id']}/revise", {}).json()
-    assert stage.client.get(one(stage, again)).json() == FILE
+    assert stage.client.get(path_of(stage, again)).json() == FILE
     path = f"quotes/{again['id']}"
     less = stage.client.delete(f"{path}/lines/{again['outside'][0]['line']}", seen=f'"{again["version"]}"').json()
     send(stage, less)
@@ -223,7 +223,7 @@ def test_a_new_version_keeps_it_and_says_what_changed(stage: Stage) -> None:
 
 def test_once_sent_neither_line_nor_terms_can_change(stage: Stage) -> None:
     sent = send(stage, draft(stage))["quote"]
-    assert stage.client.put(one(stage, sent), FILE, seen=f'"{sent["version"]}"').status_code == 409
+    assert stage.client.put(path_of(stage, sent), FILE, seen=f'"{sent["version"]}"').status_code == 409
     with pytest.raises(Exception, match="outside_work"):
         OutsideWork.objects.update(cost="1.0000")
 
@@ -231,14 +231,14 @@ def test_once_sent_neither_line_nor_terms_can_change(stage: Stage) -> None:
 # The job
 
 
-def accepted(stage: Stage, **given: Any) -> tuple[dict[str, Any], dict[str, Any]]:
+def accepted(stage: Stage, **fields: Any) -> tuple[dict[str, Any], dict[str, Any]]:
     """The promise of the accepted quote, and the readiness of its job as a technician reads it."""
-    sent = send(stage, draft(stage, **given))
+    sent = send(stage, draft(stage, **fields))
     assert Phone(sent["link"]["url"]).answer().status_code == 303
     quote = stage.client.get(f"quotes/{sent['quote']['id']}").json()
-    shown = stage.cast.signed_in("technician").get(f"jobs/{quote['job']['id']}/readiness").json()
-    assert "480.00" not in json.dumps(shown) and "691.60" not in json.dumps(shown)
-    return quote["promise"], shown
+    readiness = stage.cast.signed_in("technician").get(f"jobs/{quote['job']['id']}/readiness").json()
+    assert "480.00" not in json.dumps(readiness) and "691.60" not in json.dumps(readiness)
+    return quote["promise"], readiness
 
 
 @pytest.mark.parametrize(
@@ -251,41 +251,41 @@ def accepted(stage: Stage, **given: Any) -> tuple[dict[str, Any], dict[str, Any]
 def test_the_job_has_the_date_of_the_acceptance_and_its_step_says_what_it_waits_for(
     stage: Stage, starts_after: str, waits: str
 ) -> None:
-    promise, shown = accepted(stage, starts_after=starts_after)
-    assert shown["promise"]["ready"] == promise["ready"]
+    promise, readiness = accepted(stage, starts_after=starts_after)
+    assert readiness["promise"]["ready"] == promise["ready"]
     assert promise["ready"]["words"] == "Mon 7 Dec, in the morning"
-    turbo = next(step for step in shown["steps"] if step["code"] == "TURBO")
+    turbo = next(step for step in readiness["steps"] if step["code"] == "TURBO")
     assert waits in turbo["missing"]
-    assert not any(NAME in each for step in shown["steps"] if step is not turbo for each in step["missing"])
+    assert not any(NAME in part for step in readiness["steps"] if step is not turbo for part in step["missing"])
 
 
 def test_work_that_is_tied_to_no_step_is_waited_for_by_the_job_as_a_whole(stage: Stage) -> None:
-    _, shown = accepted(stage, starts_after="", needed_by="")
-    assert shown["notes"][-1] == (
+    _, readiness = accepted(stage, starts_after="", needed_by="")
+    assert readiness["notes"][-1] == (
         f"The job as a whole waits for: {NAME}, back Fri 4 Dec if the firm starts today. "
         "No step is named for it, so it counts as needed before the first."
     )
-    first, *others = shown["steps"]
+    first, *others = readiness["steps"]
     assert (first["state"], first["missing"][-1]) == ("comes", "Waits for what the job as a whole waits for.")
-    assert NAME not in json.dumps(shown["steps"])
-    assert not any("as a whole" in each for step in others for each in step["missing"])
+    assert NAME not in json.dumps(readiness["steps"])
+    assert not any("as a whole" in part for step in others for part in step["missing"])
 
 
 def test_work_that_is_tied_to_a_step_is_not_said_of_the_whole_job(stage: Stage) -> None:
-    _, shown = accepted(stage, starts_after="")
-    assert not any(NAME in each for each in shown["notes"])
+    _, readiness = accepted(stage, starts_after="")
+    assert not any(NAME in note for note in readiness["notes"])
 
 
 def test_a_job_without_a_turnaround_has_no_date_and_its_step_waits(stage: Stage) -> None:
-    _, shown = accepted(stage, days=None)
-    assert shown["promise"] is None and "has no turnaround" in shown["no_promise"]
-    turbo = next(step for step in shown["steps"] if step["code"] == "TURBO")
+    _, readiness = accepted(stage, days=None)
+    assert readiness["promise"] is None and "has no turnaround" in readiness["no_promise"]
+    turbo = next(step for step in readiness["steps"] if step["code"] == "TURBO")
     assert (turbo["state"], turbo["missing"][-1]) == ("waits", f"Waits for: {NAME}, no turnaround yet")
 
 
 def test_once_its_day_is_over_the_job_no_longer_waits(stage: Stage, clock: Clock) -> None:
-    _, shown = accepted(stage, starts_after="")
+    _, readiness = accepted(stage, starts_after="")
     clock(local(7, 8))
-    later = stage.client.get(f"jobs/{shown['job']['id']}/readiness").json()
+    later = stage.client.get(f"jobs/{readiness['job']['id']}/readiness").json()
     turbo = next(step for step in later["steps"] if step["code"] == "TURBO")
-    assert not any(NAME in each for each in turbo["missing"])
+    assert not any(NAME in part for part in turbo["missing"])

@@ -39,8 +39,8 @@ def pages_of(client: Any, quote: dict[str, Any]) -> list[str]:
 
 
 def discounted(client: Any, quote: dict[str, Any]) -> Any:
-    given = {"amount": "250.00", "because": "Second job with us this year"}
-    return client.put(f"quotes/{quote['id']}/discount", given, seen=f'"{quote["version"]}"').json()
+    discount = {"amount": "250.00", "because": "Second job with us this year"}
+    return client.put(f"quotes/{quote['id']}/discount", discount, seen=f'"{quote["version"]}"').json()
 
 
 def test_three_kits_take_three_pages_and_lose_nothing(db: None) -> None:
@@ -57,14 +57,20 @@ def test_three_kits_take_three_pages_and_lose_nothing(db: None) -> None:
     assert len(pages) <= 3
 
     prices = draft["undecided"]["prices"]
-    ready = [words for each in prices for words in (f"{float(each['gross']):,.2f}", each["ready"])]
-    said = ("Version 1 of", "valid until the end of", "Calibration by Lathe & Lambda", "−250.00", "Tell your insurer")
-    assert not [words for words in (*ready, *said) if squeezed(words) not in squeezed(pages[0])]
-    operations = [each for each in draft["labour"]["operations"] if each["hours"] != "0.0"]
+    ready = [words for price in prices for words in (f"{float(price['gross']):,.2f}", price["ready"])]
+    phrases = (
+        "Version 1 of",
+        "valid until the end of",
+        "Calibration by Lathe & Lambda",
+        "−250.00",
+        "Tell your insurer",
+    )
+    assert not [words for words in (*ready, *phrases) if squeezed(words) not in squeezed(pages[0])]
+    operations = [operation for operation in draft["labour"]["operations"] if operation["hours"] != "0.0"]
     assert len(operations) > 50 and len(ready) == 4
     lines = (*operations, *draft["labour"]["stages"], *draft["needs"], *draft["fees"], *draft["kits"])
     whole = squeezed(" ".join(pages))
-    assert not [each["title"] for each in lines if squeezed(each["title"]) not in whole]
+    assert not [line["title"] for line in lines if squeezed(line["title"]) not in whole]
 
 
 def squeezed(text: str) -> str:
@@ -100,7 +106,7 @@ def test_a_workshop_with_two_taxes_has_the_whole_answer_on_its_first_page(db: No
     customer.address = "9 Tarn Lane, Copper Fell"
     customer.save(update_fields=["address"])
     first = squeezed(pages_of(client, draft)[0])
-    taxes = [f"{float(each['amount']):,.2f}" for each in draft["totals"]["taxes"]]
+    taxes = [f"{float(tax['amount']):,.2f}" for tax in draft["totals"]["taxes"]]
     gross = f"{float(draft['totals']['gross']):,.2f}"
     today = day_words(timezone.now().astimezone(ZoneInfo(shop.zone)).date())
     what = (gross, *taxes, draft["promise"]["headline"], f"Version 1 of {today}", "valid until the end of")

@@ -35,19 +35,19 @@ def gearbox(stage: Stage) -> Stage:
 
 
 def test_each_value_has_its_hours_and_total(gearbox: Stage) -> None:
-    found = priced(gearbox.quote().json())
-    told = {dict(each.stated)["transmission"]: each.priced for each in found.possible}
-    assert list(told) == ["manual", "automatic"]  # the lower price first
-    assert told["automatic"].hours - told["manual"].hours == Decimal("1.8")
-    assert found.priced is told["manual"]
-    assert [code for each in told.values() for code in work(each) if code in ("COOLER", "CLUTCH")] == [
+    quote_figures = priced(gearbox.quote().json())
+    by_gearbox = {dict(price.stated)["transmission"]: price.priced for price in quote_figures.possible}
+    assert list(by_gearbox) == ["manual", "automatic"]  # the lower price first
+    assert by_gearbox["automatic"].hours - by_gearbox["manual"].hours == Decimal("1.8")
+    assert quote_figures.priced is by_gearbox["manual"]
+    assert [code for price in by_gearbox.values() for code in work(price) if code in ("COOLER", "CLUTCH")] == [
         "CLUTCH",
         "COOLER",
     ]
 
 
-def work(each: Any) -> list[str]:
-    return [operation.code for operation in each.operations]
+def work(price: Any) -> list[str]:
+    return [operation.code for operation in price.operations]
 
 
 def test_the_prices_are_those_of_quoting_with_the_value_recorded(gearbox: Stage) -> None:
@@ -61,18 +61,18 @@ def test_the_prices_are_those_of_quoting_with_the_value_recorded(gearbox: Stage)
         vehicle(gearbox, recorded, {"engine oil": f"{random.randint(30, 90) / Decimal(10)}"})
         possible = priced(quote).possible
         assert len(possible) == 2 ** list(recorded.values()).count("")
-        for each in possible:
-            vehicle(gearbox, applied(each.stated, recorded))
+        for price in possible:
+            vehicle(gearbox, applied(price.stated, recorded))
             alone = priced(quote)
             assert not alone.open
-            assert (alone.priced.totals, alone.priced.document) == (each.priced.totals, each.priced.document)
-            assert (alone.priced.hours, alone.priced.needs) == (each.priced.hours, each.priced.needs)
+            assert (alone.priced.totals, alone.priced.document) == (price.priced.totals, price.priced.document)
+            assert (alone.priced.hours, alone.priced.needs) == (price.priced.hours, price.priced.needs)
 
 
 def test_what_a_kit_saves_is_worked_out_once_a_price(gearbox: Stage, monkeypatch: pytest.MonkeyPatch) -> None:
     """The frozen text and the margins that are kept need the same further price."""
     quote, worked_out = Quote.objects.get(pk=gearbox.quote().json()["id"]), []
-    monkeypatch.setattr("quotes.queries.pricing.savings", lambda *given: worked_out.append(given) or savings(*given))
+    monkeypatch.setattr("quotes.queries.pricing.savings", lambda *args: worked_out.append(args) or savings(*args))
     ready = prepare(access.current(quote))
     assert len(frozen_costs(ready.figures, quote.shop)["further"]) == 1
     assert len(worked_out) == len(ready.figures.possible) == 2
@@ -88,14 +88,14 @@ def vehicle(stage: Stage, attributes: dict[str, str], capacities: dict[str, str]
 def test_more_combinations_ask_the_database_no_more(gearbox: Stage) -> None:
     quote = gearbox.quote().json()
 
-    def asked() -> int:
-        with CaptureQueriesContext(connection) as found:
+    def query_count() -> int:
+        with CaptureQueriesContext(connection) as queries:
             priced(quote)
-        return len(found)
+        return len(queries)
 
-    two = asked()
+    two = query_count()
     vehicle(gearbox, {"transmission": "manual"})
-    assert asked() == two
+    assert query_count() == two
 
 
 def test_a_gearbox_that_no_line_names_is_offered_all_the_same(stage: Stage) -> None:
@@ -104,7 +104,9 @@ def test_a_gearbox_that_no_line_names_is_offered_all_the_same(stage: Stage) -> N
     step(stage, "COOLER", "8.80", only("transmission", "automatic"), kit="QF-T")
     vehicle(stage, {})
     prices = stage.quote().json()["undecided"]["prices"]
-    assert [each["words"] for each in prices] == ["manual", "automatic"] and all(each["nameable"] for each in prices)
+    assert [price["words"] for price in prices] == ["manual", "automatic"] and all(
+        price["nameable"] for price in prices
+    )
 
 
 def test_what_only_picks_parts_asks_nothing(stage: Stage) -> None:
@@ -114,7 +116,9 @@ def test_what_only_picks_parts_asks_nothing(stage: Stage) -> None:
 
 def test_a_value_under_which_a_kit_does_not_fit_comes_last(gearbox: Stage) -> None:
     Kit.objects.filter(pk=gearbox.towing.pk).update(fits=only("transmission", "automatic"))
-    manual, automatic = sorted(priced(gearbox.quote().json()).possible, key=lambda each: len(each.unfit), reverse=True)
+    manual, automatic = sorted(
+        priced(gearbox.quote().json()).possible, key=lambda price: len(price.unfit), reverse=True
+    )
     assert dict(manual.stated) == {"transmission": "manual"} and len(manual.unfit) == 1
     assert priced(gearbox.quote().json()).possible[0].stated == automatic.stated and not automatic.unfit
 
@@ -122,23 +126,23 @@ def test_a_value_under_which_a_kit_does_not_fit_comes_last(gearbox: Stage) -> No
 def test_above_eight_combinations_nobody_is_asked_to_choose(gearbox: Stage) -> None:
     for name in ("abs", "heated_seats", "wear_sensor"):
         step(gearbox, name.upper(), "0.30", only(name, "yes"))
-    found = priced(gearbox.quote().json())
-    assert len(found.possible) == 16 and not found.offered
+    quote_figures = priced(gearbox.quote().json())
+    assert len(quote_figures.possible) == 16 and not quote_figures.offered
 
 
 def test_the_draft_shows_a_price_for_each_value(gearbox: Stage) -> None:
-    told = gearbox.quote().json()
-    manual, automatic = told["undecided"]["prices"]
-    assert (told["undecided"]["title"], manual["words"], automatic["words"]) == (
+    quote = gearbox.quote().json()
+    manual, automatic = quote["undecided"]["prices"]
+    assert (quote["undecided"]["title"], manual["words"], automatic["words"]) == (
         "Not recorded: gearbox",
         "manual",
         "automatic",
     )
     assert manual["stated"] == [{"attribute": "transmission", "value": "manual"}]
-    assert (manual["gross"], manual["hours"]) == (told["totals"]["gross"], told["labour"]["hours"])
+    assert (manual["gross"], manual["hours"]) == (quote["totals"]["gross"], quote["labour"]["hours"])
     assert Decimal(automatic["hours"]) - Decimal(manual["hours"]) == Decimal("1.8")
     assert manual["nameable"] and manual["unfit"] is None
-    assert told["range"] is None and told["stops"] == []
+    assert quote["range"] is None and quote["stops"] == []
 
 
 def test_a_kit_that_a_value_rules_out_is_named_there(gearbox: Stage) -> None:
@@ -156,10 +160,10 @@ def test_kits_that_fit_no_vehicle_together_cannot_be_sent(gearbox: Stage) -> Non
 def test_too_many_combinations_are_a_range_and_a_list(gearbox: Stage) -> None:
     for name in ("abs", "heated_seats", "wear_sensor"):
         step(gearbox, name.upper(), "0.30", only(name, "yes"))
-    told = gearbox.quote().json()
-    assert told["undecided"]["prices"] == [] and len(told["undecided"]["attributes"]) == 4
-    assert told["stops"] == [told["undecided"]["words"]] and "16 prices" in told["stops"][0]
-    assert told["range"]["words"].endswith("depends on: abs, heated seats, gearbox and wear sensor")
+    quote = gearbox.quote().json()
+    assert quote["undecided"]["prices"] == [] and len(quote["undecided"]["attributes"]) == 4
+    assert quote["stops"] == [quote["undecided"]["words"]] and "16 prices" in quote["stops"][0]
+    assert quote["range"]["words"].endswith("depends on: abs, heated seats, gearbox and wear sensor")
 
 
 def test_above_sixty_four_combinations_there_is_still_a_range(gearbox: Stage) -> None:
@@ -167,19 +171,19 @@ def test_above_sixty_four_combinations_there_is_still_a_range(gearbox: Stage) ->
     names = ("abs", "heated_seats", "wear_sensor", "sunroof", "hitch", "lift", "radar")
     for name in names:
         step(gearbox, name.upper(), "0.30", only(name, "yes"))
-    told = gearbox.quote().json()
-    found = priced(told)
-    assert not found.offered and len(found.possible) == 2
-    low, high = (each.priced for each in found.possible)
+    quote = gearbox.quote().json()
+    quote_figures = priced(quote)
+    assert not quote_figures.offered and len(quote_figures.possible) == 2
+    low, high = (price.priced for price in quote_figures.possible)
     assert high.totals.gross - low.totals.gross == Decimal("643.50")
     assert high.hours - low.hours == Decimal("3.9")
-    assert Decimal(told["range"]["low"]) <= low.totals.gross < high.totals.gross <= Decimal(told["range"]["high"])
-    assert len(told["undecided"]["attributes"]) == 8 and "256 prices" in told["stops"][0]
+    assert Decimal(quote["range"]["low"]) <= low.totals.gross < high.totals.gross <= Decimal(quote["range"]["high"])
+    assert len(quote["undecided"]["attributes"]) == 8 and "256 prices" in quote["stops"][0]
 
 
 def test_lists_have_the_range_until_one_price_is_accepted(gearbox: Stage) -> None:
     quote = gearbox.quote().json()
-    low, high = (each["gross"] for each in quote["undecided"]["prices"])
+    low, high = (price["gross"] for price in quote["undecided"]["prices"])
     (row,) = gearbox.client.get("counter").json()["laid_aside"]
     assert (row["gross"], row["gross_high"]) == (low, high)
     (hit,) = gearbox.client.get("find", {"q": quote["number"]}).json()["items"]
@@ -202,28 +206,28 @@ def test_the_margin_of_each_price_is_told(gearbox: Stage) -> None:
     Automatic: 3,570.38 less 595.06 is 2,975.32; cost 1,868 + 2.2 h at 60 is 2,000: 32.8 %.
     """
     quote = gearbox.quote().json()
-    told = gearbox.client.get(f"quotes/{quote['id']}/margin").json()
-    assert told["prices"] == ["manual: 30.6 %", "automatic: 32.8 %"]
-    assert (told["percent"], told["floor_percent"]) == ("30.6", "24")
+    margin = gearbox.client.get(f"quotes/{quote['id']}/margin").json()
+    assert margin["prices"] == ["manual: 30.6 %", "automatic: 32.8 %"]
+    assert (margin["percent"], margin["floor_percent"]) == ("30.6", "24")
     body = {"version": quote["version"], "recipient": "x"}
     gearbox.client.post(f"quotes/{quote['id']}/send", body)
     sent = gearbox.client.get(f"quotes/{quote['id']}/margin").json()
-    assert (sent["prices"], sent["percent"]) == (told["prices"], "30.6")
+    assert (sent["prices"], sent["percent"]) == (margin["prices"], "30.6")
 
 
 def test_a_range_has_the_margin_of_both_its_ends(gearbox: Stage) -> None:
     """Lowest: manual, as above. Highest: automatic and 0.9 h at 165: 3,718.88 less 619.81 is 3,099.07, cost 2,054."""
     for name in ("abs", "heated_seats", "wear_sensor"):
         step(gearbox, name.upper(), "0.30", only(name, "yes"))
-    told = gearbox.client.get(f"quotes/{gearbox.quote().json()['id']}/margin").json()
-    assert told["prices"] == ["at the lowest price: 30.6 %", "at the highest price: 33.7 %"]
-    assert told["percent"] == "30.6"
+    margin = gearbox.client.get(f"quotes/{gearbox.quote().json()['id']}/margin").json()
+    assert margin["prices"] == ["at the lowest price: 30.6 %", "at the highest price: 33.7 %"]
+    assert margin["percent"] == "30.6"
 
 
 def test_without_a_vehicle_one_says_a_range(gearbox: Stage) -> None:
-    told = gearbox.quote(vehicle=None).json()
-    low, high = (Decimal(each["gross"]) for each in told["undecided"]["prices"])
-    spoken = told["range"]
+    quote = gearbox.quote(vehicle=None).json()
+    low, high = (Decimal(price["gross"]) for price in quote["undecided"]["prices"])
+    spoken = quote["range"]
     assert Decimal(spoken["low"]) <= low < high <= Decimal(spoken["high"])
     amounts = f"about {int(spoken['low']):,} to {int(spoken['high']):,}"
     assert spoken["words"] == (
@@ -245,5 +249,5 @@ def test_a_kit_without_a_price_has_no_range(gearbox: Stage) -> None:
 
 def test_recording_the_value_leaves_one_price(gearbox: Stage) -> None:
     vehicle(gearbox, {"transmission": "automatic"})
-    told = gearbox.quote().json()
-    assert told["undecided"] is None and told["range"] is None
+    quote = gearbox.quote().json()
+    assert quote["undecided"] is None and quote["range"] is None

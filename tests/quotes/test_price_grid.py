@@ -23,11 +23,11 @@ def prices_of(values: dict[str, list[str]]) -> tuple[dict[str, Any], list[PriceR
     """A frozen text's prices of all combinations, and their rows: 1,000.00, 1,001.00 and so on."""
     words = {"no": "without {}", "yes": "with {}"}
     titles = {GEARBOX: "gearbox", SENSOR: "wear sensor", PLUG: "charge plug"}
-    stated = [list(zip(values, each, strict=True)) for each in product(*values.values())]
+    stated = [list(zip(values, combination, strict=True)) for combination in product(*values.values())]
     rows = [
         PriceRow(
             value=str(place),
-            words=", ".join(words.get(value, value).format(titles.get(name)) for name, value in each),
+            words=", ".join(words.get(value, value).format(titles.get(name)) for name, value in combination),
             gross=f"1,{place:03}.00",
             hours="4.0 h in all",
             ready="",
@@ -36,9 +36,9 @@ def prices_of(values: dict[str, list[str]]) -> tuple[dict[str, Any], list[PriceR
             chosen=False,
             differs=[],
         )
-        for place, each in enumerate(stated)
+        for place, combination in enumerate(stated)
     ]
-    return {"possible": [{"stated": each} for each in stated]}, rows
+    return {"possible": [{"stated": combination} for combination in stated]}, rows
 
 
 def figures(grid: PriceGrid | None) -> dict[str, list[str]]:
@@ -53,9 +53,9 @@ def test_one_attribute_is_the_rows_and_the_other_the_columns() -> None:
 
 
 def test_the_order_in_which_the_prices_come_changes_no_place() -> None:
-    kept, rows = prices_of(TWO)
-    kept["possible"] = [kept["possible"][place] for place in (3, 0, 2, 1)]
-    grid = grid_of(kept, [rows[place] for place in (3, 0, 2, 1)])
+    content, rows = prices_of(TWO)
+    content["possible"] = [content["possible"][place] for place in (3, 0, 2, 1)]
+    grid = grid_of(content, [rows[place] for place in (3, 0, 2, 1)])
     assert grid and grid.columns == ["with wear sensor", "without wear sensor"]
     assert figures(grid) == {"automatic": ["1,003.00", "1,002.00"], "manual": ["1,001.00", "1,000.00"]}
 
@@ -73,16 +73,16 @@ def test_three_attributes_make_four_rows() -> None:
 
 @pytest.mark.parametrize("changed", [{"unfit": "The kit does not fit."}, {"open": False}, {"gross": "1,114,728.36"}])
 def test_a_price_that_needs_more_room_gives_each_a_row(changed: dict[str, Any]) -> None:
-    kept, rows = prices_of(TWO)
-    assert grid_of(kept, [*rows[:3], replace(rows[3], **changed)]) is None
+    content, rows = prices_of(TWO)
+    assert grid_of(content, [*rows[:3], replace(rows[3], **changed)]) is None
 
 
 def test_other_prices_have_a_row_each() -> None:
-    kept, rows = prices_of(TWO)
+    content, rows = prices_of(TWO)
     assert grid_of({}, []) is None
     assert grid_of(*prices_of({GEARBOX: ["manual", "automatic"]})) is None
-    assert grid_of({"possible": kept["possible"][:3]}, rows[:3]) is None
-    assert grid_of(kept, [*rows[:3], replace(rows[3], words="automatic, wear sensor fitted")]) is None
+    assert grid_of({"possible": content["possible"][:3]}, rows[:3]) is None
+    assert grid_of(content, [*rows[:3], replace(rows[3], words="automatic, wear sensor fitted")]) is None
     assert grid_of(*prices_of({GEARBOX: ["manual", "semi-automatic"], SENSOR: ["no", "yes"]})) is None
 
 

@@ -64,7 +64,7 @@ def test_another_firms_work_is_in_every_price(gearbox: Stage, price: str, total:
     body = {"version": quote["version"], "recipient": "x", "below_floor": True}
     phone = Phone(gearbox.client.post(f"quotes/{quote['id']}/send", body).json()["link"]["url"])
     text = Revision.objects.get().snapshot
-    first, second = (each["document"]["shown"] for each in frozen.opened(text)["possible"])
+    first, second = (possible["document"]["shown"] for possible in frozen.opened(text)["possible"])
     assert [line["name"] for line in first["outside"]] == [NAME] and second["outside"] == first["outside"]
     assert unescape(paper_html(text)).count(NAME) == 1
     assert phone.answer(price=price).status_code == 303
@@ -88,11 +88,13 @@ def test_what_was_stated_is_written_to_the_vehicle_with_its_history(gearbox: Sta
     assert line.changes == {"attributes": [{}, {"transmission": "automatic"}]} and line.author_id is None
 
 
-@pytest.mark.parametrize(("said", "told"), [({}, "Say which is yours"), ({"price": "unknown"}, "Call us, and we find")])
-def test_without_a_price_nothing_is_agreed(gearbox: Stage, phone: Phone, said: dict, told: str) -> None:
-    answer = phone.answer(**said)
+@pytest.mark.parametrize(
+    ("fields", "words"), [({}, "Say which is yours"), ({"price": "unknown"}, "Call us, and we find")]
+)
+def test_without_a_price_nothing_is_agreed(gearbox: Stage, phone: Phone, fields: dict, words: str) -> None:
+    answer = phone.answer(**fields)
     html = unescape(answer.content.decode())
-    assert answer.status_code == 400 and told in html and gearbox.cast.shop.phone in html
+    assert answer.status_code == 400 and words in html and gearbox.cast.shop.phone in html
     assert not Decision.objects.exists() and Revision.objects.get().state == "sent"
     assert Vehicle.objects.get(pk=gearbox.vehicle.pk).attributes == {}
 
@@ -145,8 +147,8 @@ def test_the_frozen_text_recomputes_for_each_price(gearbox: Stage) -> None:
     gearbox.sent()
     text = Revision.objects.get().snapshot
     for place, gross in enumerate((MANUAL, AUTOMATIC)):
-        kept = frozen.opened(text, place)
-        assert frozen.gross_of(kept) == kept["shown"]["totals"]["gross"] == gross.replace(",", "")
+        content = frozen.opened(text, place)
+        assert frozen.gross_of(content) == content["shown"]["totals"]["gross"] == gross.replace(",", "")
     assert text.count('"number":"OIL-5"') == 1  # a line that both prices have is written once
 
 
@@ -162,6 +164,6 @@ def test_the_paper_has_both_totals_at_its_head_and_a_tick_for_each(gearbox: Stag
     gearbox.sent()
     html = paper_html(Revision.objects.get().snapshot)
     head, foot = html.split("<h2>What it costs</h2>")[0], html.split('class="perf"')[1]
-    for each in (MANUAL, AUTOMATIC):
-        assert each in head and each in foot
+    for answers in (MANUAL, AUTOMATIC):
+        assert answers in head and answers in foot
     assert foot.count('class="tick"') == 3  # a consent and two prices

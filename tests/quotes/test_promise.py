@@ -41,26 +41,29 @@ def test_a_draft_moves_as_a_kit_goes_off_and_comes_back(stage: Stage) -> None:
 
 
 def test_it_says_the_way_and_draws_it(stage: Stage) -> None:
-    found = stage.quote(stage.turbo).json()["promise"]
-    assert found["words"] == [
+    promise = stage.quote(stage.turbo).json()["promise"]
+    assert promise["words"] == [
         "Turbocharger kit is here Mon 7 Dec 17:00",
         "work starts when the vehicle arrives, Tue 8 Dec 08:00",
         "then 3 steps (6.4 h): Set-up, protect, road test to Turbocharger fitted",
     ]
-    assert [(leg["kind"], leg["since"]) for leg in found["legs"]] == [
+    assert [(leg["kind"], leg["since"]) for leg in promise["legs"]] == [
         ("arrival", "2026-12-07T16:00:00Z"),
         ("drop_off", "2026-12-08T07:00:00Z"),  # a day sooner gains no half day
         ("work", "2026-12-08T07:00:00Z"),
     ]
-    assert [each["title"] for each in found["coming"]] == ["Turbocharger kit", "engine oil, 5W-30"]  # each once
-    assert [step["code"] for step in found["schedule"]] == ["SETUP", "BUMPER", "TURBO"]
-    assert [(day["day"], day["opens"] is not None) for day in found["days"]][4:7] == [
+    assert [delivery["title"] for delivery in promise["coming"]] == [
+        "Turbocharger kit",
+        "engine oil, 5W-30",
+    ]  # each once
+    assert [step["code"] for step in promise["schedule"]] == ["SETUP", "BUMPER", "TURBO"]
+    assert [(day["day"], day["opens"] is not None) for day in promise["days"]][4:7] == [
         ("2026-12-05", False),
         ("2026-12-06", False),
         ("2026-12-07", True),
     ]
-    assert found["how"]["steps"][0] == {"words": "Hours of the work", "figure": "6.4 h"}
-    assert {"words": "Open Mon to Fri, 08:00 to 12:00 and 13:00 to 17:00", "figure": "8 h"} in found["how"]["steps"]
+    assert promise["how"]["steps"][0] == {"words": "Hours of the work", "figure": "6.4 h"}
+    assert {"words": "Open Mon to Fri, 08:00 to 12:00 and 13:00 to 17:00", "figure": "8 h"} in promise["how"]["steps"]
 
 
 def test_a_later_vehicle_a_closed_day_and_a_persons_own_hours_move_it(stage: Stage) -> None:
@@ -84,12 +87,12 @@ def test_a_vehicle_is_brought_on_its_day_where_work_may_only_begin_later(stage: 
     draft = change(stage, stage.quote(stage.turbo).json(), here_from="2026-12-09")
     revision, now = Revision.objects.get(quote=draft["id"]), timezone.now()
     plan = draft_plan(revision, figures(revision, now))
-    found = promised(plan, stage.cast.shop, now, date(2026, 12, 14))
-    assert isinstance(found, Promised)
-    told = customer_shape(found, now)
-    assert told["bring"] and (told["bring"]["day"], told["ready"]["day"]) == ("2026-12-09", "2026-12-22")
-    assert next_step(told, date(2026, 12, 1)).startswith("Please bring the vehicle on Wed 9 Dec by 08:00")
-    assert promised_answer(found).words[0] == "work starts Mon 14 Dec 08:00"
+    promise = promised(plan, stage.cast.shop, now, date(2026, 12, 14))
+    assert isinstance(promise, Promised)
+    words = customer_shape(promise, now)
+    assert words["bring"] and (words["bring"]["day"], words["ready"]["day"]) == ("2026-12-09", "2026-12-22")
+    assert next_step(words, date(2026, 12, 1)).startswith("Please bring the vehicle on Wed 9 Dec by 08:00")
+    assert promised_answer(promise).words[0] == "work starts Mon 14 Dec 08:00"
 
 
 def test_a_quote_that_is_read_again_soon_is_not_sent_again(stage: Stage, clock: Clock) -> None:
@@ -107,17 +110,17 @@ def test_a_quote_that_is_read_again_soon_is_not_sent_again(stage: Stage, clock: 
 def test_two_people_and_quick_ones_are_sooner_done(stage: Stage) -> None:
     rules = RULES | {"efficiency": "2", "technicians": 2}
     RuleSet.objects.create(shop=stage.cast.shop, number=2, valid_from=date(2026, 11, 1), rules=rules)
-    found = stage.quote(stage.turbo).json()["promise"]
-    assert found["ready"]["words"] == "Tue 8 Dec, in the morning"
-    assert [step["figure"] for step in found["how"]["steps"]][1:4] == ["2", "3 h 12 min", "2"]
+    promise = stage.quote(stage.turbo).json()["promise"]
+    assert promise["ready"]["words"] == "Tue 8 Dec, in the morning"
+    assert [step["figure"] for step in promise["how"]["steps"]][1:4] == ["2", "3 h 12 min", "2"]
 
 
 def test_a_day_that_has_passed_is_told_and_counts_as_now(stage: Stage) -> None:
-    found = change(stage, stage.quote(stage.turbo).json(), here_from="2026-11-30")
-    assert [each["words"] for each in found["notices"] if each["code"] == "here_from_past"] == [
+    draft = change(stage, stage.quote(stage.turbo).json(), here_from="2026-11-30")
+    assert [notice["words"] for notice in draft["notices"] if notice["code"] == "here_from_past"] == [
         "The vehicle was to come on Mon 30 Nov 2026. Enter the day it comes, or tick that it is here."
     ]
-    assert found["stops"] == [] and ready(found) == "Tue 8 Dec, in the afternoon"
+    assert draft["stops"] == [] and ready(draft) == "Tue 8 Dec, in the afternoon"
 
 
 @pytest.mark.parametrize("day", ["9999-12-31", "0001-01-01", "2026-02-30", "soon"])
@@ -129,23 +132,23 @@ def test_a_day_that_is_none_is_refused(stage: Stage, day: str) -> None:
 
 def test_what_nobody_has_dated_is_named_and_not_counted(stage: Stage) -> None:
     Offer.objects.exclude(part__in=[stage.turbo.part_id, stage.towing.part_id]).update(lead_days=None)
-    found = stage.quote().json()["promise"]
-    assert found["unknown"] == "No delivery date for engine oil, 5W-30; the date ignores it."
-    assert found["headline"] == "Expected ready Fri 11 Dec, afternoon; 1 part has no delivery date yet"
-    assert {each["at"] for each in found["coming"] if each["title"] == "engine oil, 5W-30"} == {None}
+    promise = stage.quote().json()["promise"]
+    assert promise["unknown"] == "No delivery date for engine oil, 5W-30; the date ignores it."
+    assert promise["headline"] == "Expected ready Fri 11 Dec, afternoon; 1 part has no delivery date yet"
+    assert {delivery["at"] for delivery in promise["coming"] if delivery["title"] == "engine oil, 5W-30"} == {None}
 
 
 def test_without_the_day_of_a_whole_kit_there_is_no_date_and_the_supplier_is_named(stage: Stage) -> None:
     leads(stage.towing, None)
     draft = stage.quote().json()
     seller = Offer.objects.get(part=stage.towing.part).supplier.name
-    wanted = f"No date yet: Towing kit has no delivery date. Ask {seller} when to expect it."
-    assert (draft["promise"], draft["no_promise"]) == (None, wanted)
+    counter = f"No date yet: Towing kit has no delivery date. Ask {seller} when to expect it."
+    assert (draft["promise"], draft["no_promise"]) == (None, counter)
     sent = send(stage, draft)
     phone = Phone(sent["link"]["url"])
-    told = "We cannot give a date yet: Towing kit has no delivery date. Please call us."
-    assert phone.html.count(told) == 2 and "Expected ready" not in phone.html and seller not in phone.html
-    assert json.loads(Revision.objects.get().snapshot)["plan"]["no_date"] == told
+    customer = "We cannot give a date yet: Towing kit has no delivery date. Please call us."
+    assert phone.html.count(customer) == 2 and "Expected ready" not in phone.html and seller not in phone.html
+    assert json.loads(Revision.objects.get().snapshot)["plan"]["no_date"] == customer
     assert phone.answer().status_code == 303
     assert (Job.objects.get().here_from, Job.objects.get().promised_on) == (None, None)
 
@@ -180,15 +183,15 @@ def test_other_vehicles_of_that_week_are_counted_for_the_workshop_alone(stage: S
     assert draft["promise"]["others"] is None
     for n in range(3):
         Phone(send(stage, stage.quote(stage.turbo).json())["link"]["url"]).answer()
-        told = stage.client.get(f"quotes/{draft['id']}").json()["promise"]["others"]
-        assert told == (
+        sentences = stage.client.get(f"quotes/{draft['id']}").json()["promise"]["others"]
+        assert sentences == (
             f"{n + 1} other vehicles are promised that week." if n else "1 other vehicle is promised that week."
         )
     Job.objects.filter(number=1).update(state=Job.State.HANDED_OVER)
     Job.objects.filter(number=2).update(promised_on=date(2026, 12, 14))  # the Monday of the week after
     JobFactory(shop=stage.cast.elsewhere, promised_on=Job.objects.get(number=3).promised_on)
-    told = stage.client.get(f"quotes/{draft['id']}").json()["promise"]["others"]
-    assert told == "1 other vehicle is promised that week."
+    sentences = stage.client.get(f"quotes/{draft['id']}").json()["promise"]["others"]
+    assert sentences == "1 other vehicle is promised that week."
     reach = stage.client.get(f"jobs/{Job.objects.get(number=3, shop=stage.cast.shop).pk}/readiness").json()
     assert reach["promise"] and reach["promise"]["others"] is None  # it does not count itself
     assert "promised that week" not in Phone(send(stage, draft)["link"]["url"]).html
@@ -198,9 +201,9 @@ def test_an_accepted_quote_keeps_the_day_that_was_told(stage: Stage, clock: Cloc
     sent = send(stage, stage.quote(stage.turbo).json())
     Phone(sent["link"]["url"]).answer()
     path = f"quotes/{sent['quote']['id']}"
-    told = ready(stage.client.get(path).json())
+    words = ready(stage.client.get(path).json())
     clock(local(8))
-    assert ready(stage.client.get(path).json()) == told
+    assert ready(stage.client.get(path).json()) == words
 
 
 def test_a_plan_that_was_frozen_before_there_were_three_answers_is_read(
@@ -208,21 +211,21 @@ def test_a_plan_that_was_frozen_before_there_were_three_answers_is_read(
 ) -> None:
     """As it was frozen until 26 Nov 2026: neither marks nor suppliers, and a null for a vehicle without a day."""
     sent = send(stage, stage.quote().json())
-    kept = frozen.read(Revision.objects.get())
+    content = frozen.read(Revision.objects.get())
     del (
-        kept["plan"]["here"],
-        kept["plan"]["no_date"],
-        kept["plan"]["promised"]["bring"],
-        kept["plan"]["promised"]["headline"],
+        content["plan"]["here"],
+        content["plan"]["no_date"],
+        content["plan"]["promised"]["bring"],
+        content["plan"]["promised"]["headline"],
     )
-    for each in kept["plan"]["coming"]:
-        del each["whole"], each["supplier"]
-    monkeypatch.setattr(frozen, "read", lambda revision: kept)
+    for delivery in content["plan"]["coming"]:
+        del delivery["whole"], delivery["supplier"]
+    monkeypatch.setattr(frozen, "read", lambda revision: content)
     path = f"quotes/{sent['quote']['id']}"
     assert ready(stage.client.get(path).json()) == "Fri 11 Dec, in the afternoon"
     assert "Expected ready Fri 11 Dec, afternoon" in Phone(sent["link"]["url"]).html
-    for each in kept["plan"]["coming"]:
-        each["lead_days"] = None if each["title"] == "Towing kit" else each["lead_days"]
+    for delivery in content["plan"]["coming"]:
+        delivery["lead_days"] = None if delivery["title"] == "Towing kit" else delivery["lead_days"]
     assert stage.client.get(path).json()["no_promise"].startswith("No date yet: Towing kit has no delivery date.")
 
 
@@ -233,10 +236,10 @@ def test_the_record_of_an_acceptance_from_before_there_was_a_headline_is_shown(s
     for name in ("headline", "bring"):
         del record["promise"]["told"][name], record["promise"]["whole"][name]
     del record["promise"]["whole"]["others"]
-    shown = receipt_promise(record)
-    assert shown is not None and shown["headline"] == "Expected ready Fri 11 Dec, in the afternoon"
+    sentence = receipt_promise(record)
+    assert sentence is not None and sentence["headline"] == "Expected ready Fri 11 Dec, in the afternoon"
     assert (
-        next_step(shown, date(2026, 12, 1))
+        next_step(sentence, date(2026, 12, 1))
         == "Please bring the vehicle on Thu 10 Dec 2026. Until then there is nothing to do."
     )
 
@@ -250,8 +253,8 @@ def test_a_part_for_another_vehicle_holds_nothing_up(stage: Stage) -> None:
     wiring = Operation.objects.get(code="WIRING")
     KitLineFactory(shop=stage.cast.shop, revision=revision, position=91, operation=wiring)
     KitLineFactory(shop=stage.cast.shop, conditions=[{"attribute": "transmission", "in": ["automatic"]}], **at)
-    found = stage.quote(stage.towing).json()["promise"]
-    assert {each["operation"] for each in found["coming"]} == {"WIRING"}
+    promise = stage.quote(stage.towing).json()["promise"]
+    assert {delivery["operation"] for delivery in promise["coming"]} == {"WIRING"}
 
 
 def test_without_opening_hours_or_work_there_is_a_sentence_and_no_date(stage: Stage) -> None:
@@ -273,7 +276,7 @@ def test_a_sent_version_keeps_its_plan_and_tells_the_date_of_today(stage: Stage,
     clock(local(2))
     assert ready(stage.client.get(f"quotes/{sent['id']}").json()) == "Mon 14 Dec, in the afternoon"
     plan = json.loads(Revision.objects.get().snapshot)["plan"]
-    assert {each["lead_days"] for each in plan["coming"] if each["title"] == "Towing kit"} == {9}
+    assert {delivery["lead_days"] for delivery in plan["coming"] if delivery["title"] == "Towing kit"} == {9}
     assert plan["promised"]["ready"] == {
         "day": "2026-12-11",
         "half": "afternoon",
@@ -285,9 +288,9 @@ def test_a_sent_version_keeps_its_plan_and_tells_the_date_of_today(stage: Stage,
 
 def test_the_customers_copy_has_the_day_and_not_the_workshops_plan(stage: Stage) -> None:
     send(stage, stage.quote().json())
-    kept = json.loads(Revision.objects.get().snapshot)
-    assert for_customer(kept)["plan"] == {"promised": kept["plan"]["promised"], "no_date": None, "waits": ""}
-    assert "plan" not in for_customer({name: each for name, each in kept.items() if name != "plan"})
+    content = json.loads(Revision.objects.get().snapshot)
+    assert for_customer(content)["plan"] == {"promised": content["plan"]["promised"], "no_date": None, "waits": ""}
+    assert "plan" not in for_customer({name: value for name, value in content.items() if name != "plan"})
 
 
 def test_the_next_version_and_the_job_keep_the_day_the_vehicle_comes(stage: Stage) -> None:
@@ -303,13 +306,13 @@ def test_a_version_from_before_there_were_dates_says_so(stage: Stage, monkeypatc
     sent = send(stage, stage.quote().json())
     read = frozen.read
     monkeypatch.setattr(
-        frozen, "read", lambda revision: {name: each for name, each in read(revision).items() if name != "plan"}
+        frozen, "read", lambda revision: {name: value for name, value in read(revision).items() if name != "plan"}
     )
     path = f"quotes/{sent['quote']['id']}"
-    told = "No date: this version was sent before dates were recorded."
-    assert stage.client.get(path).json()["no_promise"] == told
+    words = "No date: this version was sent before dates were recorded."
+    assert stage.client.get(path).json()["no_promise"] == words
     assert Phone(sent["link"]["url"]).answer().status_code == 303
-    assert stage.client.get(path).json()["no_promise"] == told
+    assert stage.client.get(path).json()["no_promise"] == words
 
 
 def test_a_date_that_cannot_be_counted_is_a_sentence_and_locks_nothing(stage: Stage) -> None:
@@ -341,11 +344,11 @@ def test_each_price_of_an_open_gearbox_has_its_own_half_day(stage: Stage) -> Non
     """As quoting with the value recorded has it: 12 h more make it a day and a half later."""
     step(stage, "COOLER", "12.40", only("transmission", "automatic"))
     step(stage, "CLUTCH", "0.40", only("transmission", "manual"))
-    told = {}
+    drafts = {}
     for recorded in ("", "manual", "automatic"):
         Vehicle.objects.filter(pk=stage.vehicle.pk).update(attributes={"transmission": recorded})
-        told[recorded] = stage.quote().json()
-    manual, automatic = (price["ready"] for price in told[""]["undecided"]["prices"])
+        drafts[recorded] = stage.quote().json()
+    manual, automatic = (price["ready"] for price in drafts[""]["undecided"]["prices"])
     assert manual != automatic
-    assert told["manual"]["promise"]["headline"] == told[""]["promise"]["headline"]
-    assert manual in told["manual"]["promise"]["headline"] and automatic in told["automatic"]["promise"]["headline"]
+    assert drafts["manual"]["promise"]["headline"] == drafts[""]["promise"]["headline"]
+    assert manual in drafts["manual"]["promise"]["headline"] and automatic in drafts["automatic"]["promise"]["headline"]

@@ -36,7 +36,7 @@ def phone(sent: dict[str, Any]) -> Phone:
 
 
 def test_the_customer_reads_a_half_day_and_what_it_waits_for(stage: Stage, phone: Phone) -> None:
-    for wanted in (
+    for phrase in (
         "<span>Expected ready Fri 11 Dec, afternoon</span>",
         "Please bring the vehicle on Thu 10 Dec by 08:00, when we open.",
         "<b>Expected ready Fri 11 Dec, afternoon. This is the date if you accept today.",
@@ -46,10 +46,10 @@ def test_the_customer_reads_a_half_day_and_what_it_waits_for(stage: Stage, phone
         "Due at the workshop by close: Towing kit",
         "You bring the vehicle by 08:00, when we open",
     ):
-        assert wanted in phone.html
-    told = phone.html.split('id="s-ready"')[1].split("</section>")[0]
+        assert phrase in phone.html
+    section = phone.html.split('id="s-ready"')[1].split("</section>")[0]
     assert (
-        "SETUP" not in told and "BUMPER" not in told and told.count(":00") == 2
+        "SETUP" not in section and "BUMPER" not in section and section.count(":00") == 2
     )  # no codes, and no minute but that of the opening
     assert phone.field("ready") == "2026-12-11 afternoon"
 
@@ -64,15 +64,15 @@ def test_the_day_on_the_page_is_the_one_of_today_and_names_the_vehicles_coming(s
 
 
 @pytest.mark.parametrize(
-    ("minutes", "told"), [(30, ""), (720, "Left to stand for 12 h after: Front bumper off and on")]
+    ("minutes", "sentence"), [(30, ""), (720, "Left to stand for 12 h after: Front bumper off and on")]
 )
-def test_long_waits_are_told_and_short_ones_are_part_of_the_work(stage: Stage, minutes: int, told: str) -> None:
+def test_long_waits_are_told_and_short_ones_are_part_of_the_work(stage: Stage, minutes: int, sentence: str) -> None:
     Operation.objects.filter(code="BUMPER").update(wait_after=minutes)
     TemplateStep.objects.filter(operation__code="TURBO").update(after=["BUMPER"])
     draft = stage.quote(stage.turbo).json()
     assert any("to wait after Front bumper" in words for words in draft["promise"]["words"])
     html = Phone(send(stage, draft)["link"]["url"]).html
-    assert ("Left to stand" in html) == bool(told) and told in html
+    assert ("Left to stand" in html) == bool(sentence) and sentence in html
 
 
 def test_an_unknown_arrival_is_told_to_the_customer_too(stage: Stage) -> None:
@@ -89,17 +89,17 @@ def test_an_unknown_arrival_is_told_to_the_customer_too(stage: Stage) -> None:
 def test_yes_keeps_the_day_with_the_answer_and_the_receipt_says_it(stage: Stage, phone: Phone, clock: Clock) -> None:
     answer = phone.answer(ready=phone.field("ready"))
     assert answer.status_code == 303
-    kept = Decision.objects.get().record["promise"]
-    told = kept["told"]
-    assert told["ready"] == {"day": "2026-12-11", "half": "afternoon", "words": "Fri 11 Dec, in the afternoon"}
-    lines = [(each["weekday"], each["date"], each["words"]) for each in told["lines"]]
+    promise = Decision.objects.get().record["promise"]
+    words = promise["told"]
+    assert words["ready"] == {"day": "2026-12-11", "half": "afternoon", "words": "Fri 11 Dec, in the afternoon"}
+    lines = [(line["weekday"], line["date"], line["words"]) for line in words["lines"]]
     assert ("Thu", "10 Dec", "Due at the workshop by close: Towing kit") in lines
     clock(local(20))
     receipt = phone.client.get(answer["Location"]).content.decode()
     assert "<span>Expected ready Fri 11 Dec, afternoon</span>" in receipt
     quote = stage.client.get(f"quotes/{Quote.objects.get().pk}").json()
     assert (quote["state"], ready(quote)) == ("accepted", "Fri 11 Dec, in the afternoon")
-    assert not {key for key in keys_of(kept) if "cost" in key}
+    assert not {key for key in keys_of(promise) if "cost" in key}
 
 
 def test_a_day_that_moved_is_shown_before_the_yes_counts(stage: Stage, phone: Phone, clock: Clock) -> None:
@@ -109,8 +109,8 @@ def test_a_day_that_moved_is_shown_before_the_yes_counts(stage: Stage, phone: Ph
     phone.html = refused.content.decode()
     assert refused.status_code == 409 and not Decision.objects.exists() and not Job.objects.exists()
     assert Revision.objects.get().state == "sent"
-    for wanted in ("The date has changed", "Fri 11 Dec, in the afternoon", "Mon 14 Dec, in the afternoon"):
-        assert wanted in phone.html
+    for phrase in ("The date has changed", "Fri 11 Dec, in the afternoon", "Mon 14 Dec, in the afternoon"):
+        assert phrase in phone.html
     assert 'value="Maren Oldacre"' in phone.html and "checked" in phone.html
     assert phone.answer(ready=phone.field("ready")).status_code == 303
     assert Decision.objects.get().record["promise"]["told"]["ready"]["day"] == "2026-12-14"
@@ -136,9 +136,9 @@ def test_an_earlier_day_is_no_reason_to_ask_again(stage: Stage, phone: Phone) ->
     assert Decision.objects.get().record["promise"]["told"]["ready"]["day"] == "2026-12-11"
 
 
-@pytest.mark.parametrize("shown", ["", "nonsense", "2026-12-01", "2026-12-01 noon", "x" * 4000])
-def test_a_page_that_carries_no_day_is_not_compared(phone: Phone, shown: str) -> None:
-    assert phone.answer(ready=shown).status_code == 303
+@pytest.mark.parametrize("day", ["", "nonsense", "2026-12-01", "2026-12-01 noon", "x" * 4000])
+def test_a_page_that_carries_no_day_is_not_compared(phone: Phone, day: str) -> None:
+    assert phone.answer(ready=day).status_code == 303
 
 
 def test_a_day_that_cannot_be_told_any_more_is_asked_about_before_the_yes_counts(stage: Stage, phone: Phone) -> None:
@@ -151,9 +151,9 @@ def test_a_day_that_cannot_be_told_any_more_is_asked_about_before_the_yes_counts
     assert "Fri 11 Dec, in the afternoon" in phone.html and "We cannot give a date now" in phone.html
     assert phone.answer().status_code == 303  # the page that says so carries no day
     Calendar.objects.update(week=week)
-    found = stage.client.get(f"quotes/{Quote.objects.get().pk}").json()
-    assert (found["state"], found["promise"]) == ("accepted", None)
-    assert found["no_promise"] == "No date: none could be given when the customer accepted."
+    quote = stage.client.get(f"quotes/{Quote.objects.get().pk}").json()
+    assert (quote["state"], quote["promise"]) == ("accepted", None)
+    assert quote["no_promise"] == "No date: none could be given when the customer accepted."
 
 
 def test_the_afternoon_is_later_than_the_morning(phone: Phone) -> None:
@@ -177,9 +177,9 @@ def test_a_no_needs_no_day(phone: Phone, clock: Clock) -> None:
 def test_a_version_from_before_there_were_plans_shows_nothing_and_can_be_accepted(
     stage: Stage, sent: dict[str, Any], monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    kept = frozen.read(Revision.objects.get())
-    del kept["plan"]
-    monkeypatch.setattr("quotes.queries.frozen.read", lambda revision: kept)
+    content = frozen.read(Revision.objects.get())
+    del content["plan"]
+    monkeypatch.setattr("quotes.queries.frozen.read", lambda revision: content)
     phone = Phone(sent["link"]["url"])
     assert "Expected ready" not in phone.html and 'name="ready"' not in phone.html
     assert stage.client.get(f"quotes/{sent['quote']['id']}").json()["promise"] is None
@@ -191,9 +191,9 @@ def test_a_version_from_before_there_were_plans_shows_nothing_and_can_be_accepte
 @pytest.mark.both
 def test_the_page_and_the_yes_ask_the_database_no_more_for_a_larger_quote(stage: Stage) -> None:
     def cost(act: Callable[[], Any], status: int) -> int:
-        with CaptureQueriesContext(connection) as found:
+        with CaptureQueriesContext(connection) as queries:
             assert act().status_code == status
-        return len(found)
+        return len(queries)
 
     def page(phone: Phone) -> int:
         return cost(lambda: phone.client.get(phone.page), 200)

@@ -26,9 +26,9 @@ from tests.quotes.test_outside import add
 
 
 def queries(act: Callable[[], Any]) -> int:
-    with CaptureQueriesContext(connection) as found:
+    with CaptureQueriesContext(connection) as captured:
         assert act().status_code in (200, 201)
-    return len(found)
+    return len(captured)
 
 
 def grow(stage: Stage) -> None:

@@ -43,14 +43,14 @@ def test_a_question_reaches_the_counter_and_its_reply_the_page(stage: Stage, pho
     answer = asks(phone, "Can I bring it\r\non Saturday?")
     assert (answer.status_code, answer["Location"]) == (303, f"{phone.page}#asked")
     assert "on Saturday?" in page_of(phone) and "We have not replied yet" in page_of(phone)
-    asked = stage.client.get("counter").json()["asked"]
-    assert [(each["number"], each["text"]) for each in asked] == [("Q-1", "Can I bring it\non Saturday?")]
+    questions = stage.client.get("counter").json()["asked"]
+    assert [(item["number"], item["text"]) for item in questions] == [("Q-1", "Can I bring it\non Saturday?")]
     question = Question.objects.get()
     assert replies(stage, question).status_code == 201
     assert "Yes, the day after." in page_of(phone) and "We have not replied yet" not in page_of(phone)
     assert stage.client.get("counter").json()["asked"] == []
-    told = stage.client.get(f"quotes/{question.quote_id}").json()["questions"][0]
-    assert (told["recipient"], told["replied_by"]) == ("01632 960 417", "Advisor")
+    reply = stage.client.get(f"quotes/{question.quote_id}").json()["questions"][0]
+    assert (reply["recipient"], reply["replied_by"]) == ("01632 960 417", "Advisor")
 
 
 def test_a_reply_is_given_once(stage: Stage, phone: Phone) -> None:

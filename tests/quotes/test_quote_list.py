@@ -18,19 +18,19 @@ def quotes(stage: Stage) -> tuple[str, ...]:
     other = CustomerFactory(shop=stage.cast.shop, name="Bo Fell", phone="01632 960 999")
     car = VehicleFactory(shop=stage.cast.shop, customer=other, title="Vell 2.4 coupe", plate="CF 20")
     both, towing = stage.quote().json(), stage.quote(stage.towing).json()
-    return *(each["number"] for each in (both, towing)), _of(stage, other, car)
+    return *(quote["number"] for quote in (both, towing)), _of(stage, other, car)
 
 
 def _of(stage: Stage, customer: Any, vehicle: Any) -> str:
-    given = {"customer": str(customer.pk), "vehicle": str(vehicle.pk)}
-    number: str = stage.quote(stage.turbo, **given).json()["number"]
+    fields = {"customer": str(customer.pk), "vehicle": str(vehicle.pk)}
+    number: str = stage.quote(stage.turbo, **fields).json()["number"]
     return number
 
 
 def listed(stage: Stage, **query: Any) -> list[str]:
     answer = stage.client.get("quotes", query)
     assert answer.status_code == 200, answer.content
-    return [each["number"] for each in answer.json()["items"]]
+    return [item["number"] for item in answer.json()["items"]]
 
 
 def test_every_word_is_of_the_customer_the_vehicle_or_a_kit(stage: Stage, quotes: tuple[str, ...]) -> None:

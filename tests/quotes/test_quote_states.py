@@ -31,7 +31,7 @@ def quote(stage: Stage, now: datetime, *states: str, valid: int = 14, changed: i
 
 
 def listed(stage: Stage, state: str, **query: Any) -> list[str]:
-    return [each["number"] for each in stage.client.get("quotes", {"state": state, **query}).json()["items"]]
+    return [item["number"] for item in stage.client.get("quotes", {"state": state, **query}).json()["items"]]
 
 
 def test_sent_and_expired_quotes_go_by_their_last_day_and_others_by_their_last_change(stage: Stage) -> None:
@@ -50,6 +50,6 @@ def test_the_next_page_of_sent_quotes_begins_where_the_first_ended(stage: Stage)
     numbers = [quote(stage, now, "sent", valid=days) for days in (9, 7, 7, 5)]
     first = stage.client.get("quotes", {"state": "sent", "limit": 2})
     second = stage.client.get(first["Link"].split(">")[0].removeprefix("<"))
-    shown = [each["number"] for page in (first, second) for each in page.json()["items"]]
-    assert (shown[0], shown[-1]) == (numbers[0], numbers[-1])
-    assert sorted(shown) == sorted(numbers)
+    page_numbers = [item["number"] for page in (first, second) for item in page.json()["items"]]
+    assert (page_numbers[0], page_numbers[-1]) == (numbers[0], numbers[-1])
+    assert sorted(page_numbers) == sorted(numbers)

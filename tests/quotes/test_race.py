@@ -60,8 +60,8 @@ def one_round(stage: Stage) -> None:
     def revoke(actor: Actor = actor, quote: Quote = quote, link: Link = link) -> None:
         links.revoke_link(actor=actor, quote=quote, link=link)
 
-    found = outcomes(accept, accept, say_yes, replace, revoke)
-    assert not [each for each in found if each.startswith("broken")], found
+    results = outcomes(accept, accept, say_yes, replace, revoke)
+    assert not [result for result in results if result.startswith("broken")], results
     live = Revision.objects.filter(quote=quote, state__in=["sent", "accepted"])
     accepted = Decision.objects.filter(quote=quote, answer="accepted")
     assert live.count() == 1 and accepted.count() <= 1
@@ -69,8 +69,8 @@ def one_round(stage: Stage) -> None:
     assert bool(quote.job_id) == bool(accepted.count()) == (live.get().state == "accepted")
     if accepted.count():
         assert accepted.get().digest == live.get().digest and live.get().number == 1
-        told = found["say_yes"] if accepted.get().way == Decision.Way.LINK else found["accept"]
-        assert told == 0, found  # whoever came second by another way was refused
+        outcome = results["say_yes"] if accepted.get().way == Decision.Way.LINK else results["accept"]
+        assert outcome == 0, results  # whoever came second by another way was refused
     assert Job.objects.count() == Decision.objects.count()
 
 

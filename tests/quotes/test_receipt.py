@@ -14,9 +14,9 @@ pytestmark = pytest.mark.once
 clock, stage = day.clock, day.stage  # the workshop of the promise dates: Tue 1 Dec 2026
 
 
-def said_yes(stage: Stage, **wanted: Any) -> Phone:
+def said_yes(stage: Stage, **options: Any) -> Phone:
     draft = stage.quote().json()
-    phone = Phone(send(stage, change(stage, draft, **wanted) if wanted else draft)["link"]["url"])
+    phone = Phone(send(stage, change(stage, draft, **options) if options else draft)["link"]["url"])
     assert phone.answer(ready=phone.field("ready")).status_code == 303
     return phone
 
@@ -29,9 +29,9 @@ def test_the_way_is_the_chain_of_the_page_with_the_yes_behind_it(stage: Stage, c
     phone = said_yes(stage)
     page = phone.html.split('<ol class="chain"')[1].split("</ol>")[0]
     clock(local(20))
-    shown = receipt(phone).split('<ol class="chain"')[1].split("</ol>")[0]
-    assert shown == page.replace("You accept<", "You accepted<") != page
-    assert shown.endswith("<b>Ready for you</b></div></li>\n")
+    section = receipt(phone).split('<ol class="chain"')[1].split("</ol>")[0]
+    assert section == page.replace("You accept<", "You accepted<") != page
+    assert section.endswith("<b>Ready for you</b></div></li>\n")
 
 
 def test_who_brings_the_vehicle_later_is_told_the_day(stage: Stage, clock: day.Clock) -> None:
@@ -47,15 +47,15 @@ def test_who_brings_the_vehicle_later_is_told_the_day(stage: Stage, clock: day.C
 
 def test_where_nobody_named_a_day_the_vehicle_comes_on_the_one_that_costs_no_half_day(stage: Stage) -> None:
     """Accepted on 1 Dec for a kit that comes in the evening of the 10th: nobody is asked to bring the vehicle today."""
-    shown = receipt(said_yes(stage))
-    brings = shown.split("You bring the vehicle by 08:00")[0].rsplit('datetime="', 1)[1][:10]
+    page = receipt(said_yes(stage))
+    brings = page.split("You bring the vehicle by 08:00")[0].rsplit('datetime="', 1)[1][:10]
     assert brings == "2026-12-10"
-    assert "Please bring the vehicle on Thu 10 Dec by 08:00, when we open." in shown
+    assert "Please bring the vehicle on Thu 10 Dec by 08:00, when we open." in page
 
 
 def test_a_vehicle_that_is_here_need_not_be_brought(stage: Stage) -> None:
-    shown = receipt(said_yes(stage, here=True))
-    assert "We have your vehicle. There is nothing to do." in shown and "bring the vehicle" not in shown
+    page = receipt(said_yes(stage, here=True))
+    assert "We have your vehicle. There is nothing to do." in page and "bring the vehicle" not in page
 
 
 def test_a_yes_without_a_day_asks_for_a_call(stage: Stage) -> None:

@@ -13,8 +13,8 @@ from tests.costs import keys_of
 from tests.quotes.stage import Stage
 
 
-def send(stage: Stage, quote: dict, **given: object) -> object:
-    body = {"version": quote["version"], "recipient": "01632 960 417"} | given
+def send(stage: Stage, quote: dict, **fields: object) -> object:
+    body = {"version": quote["version"], "recipient": "01632 960 417"} | fields
     return stage.client.post(f"quotes/{quote['id']}/send", body)
 
 
@@ -35,9 +35,9 @@ def test_the_snapshot_holds_no_cost_and_recomputes(stage: Stage) -> None:
     from quotes.queries.frozen import gross_of
 
     stage.sent()
-    kept = read(Revision.objects.get())
-    assert gross_of(kept) == kept["shown"]["totals"]["gross"] == "3207.38"
-    assert not {key for key in keys_of(kept) if "cost" in key or "margin" in key}
+    content = read(Revision.objects.get())
+    assert gross_of(content) == content["shown"]["totals"]["gross"] == "3207.38"
+    assert not {key for key in keys_of(content) if "cost" in key or "margin" in key}
 
 
 def test_a_sent_version_never_changes(stage: Stage) -> None:
@@ -74,10 +74,10 @@ def test_new_prices_do_not_touch_what_was_sent(stage: Stage) -> None:
 
 @pytest.mark.parametrize("missing", ["customer", "vehicle", "kits"])
 def test_it_says_what_keeps_it_from_being_sent(stage: Stage, missing: str) -> None:
-    given = (
+    fields = (
         {"customer": None, "vehicle": None} if missing == "customer" else {missing: [] if missing == "kits" else None}
     )
-    draft = stage.quote(**given).json()
+    draft = stage.quote(**fields).json()
     answer = send(stage, draft)
     assert answer.status_code == 409 and draft["stops"][0] in answer.json()["detail"]
     assert Revision.objects.get().state == "draft" and not Link.objects.exists()
@@ -113,10 +113,10 @@ def test_the_next_version_replaces_the_sent_one_when_it_is_sent(stage: Stage) ->
     path = f"quotes/{quote['id']}"
     draft = stage.client.post(f"{path}/revise").json()
     assert (draft["revision"], draft["state"], draft["totals"]) == (2, "draft", quote["totals"])
-    assert [each.state for each in Revision.objects.order_by("number")] == ["sent", "draft"]
+    assert [revision.state for revision in Revision.objects.order_by("number")] == ["sent", "draft"]
     assert stage.client.post(f"{path}/revise").status_code == 409
     send(stage, draft)
-    assert [each.state for each in Revision.objects.order_by("number")] == ["replaced", "sent"]
+    assert [revision.state for revision in Revision.objects.order_by("number")] == ["replaced", "sent"]
 
 
 def test_it_can_be_taken_back_as_it_was_seen(stage: Stage) -> None:
@@ -151,8 +151,8 @@ def test_the_paper_shows_every_line_and_carries_the_frozen_text(stage: Stage) ->
     quote = stage.sent()["quote"]
     reader = PdfReader(io.BytesIO(stage.client.get(f"quotes/{quote['id']}/paper").content))
     text = "\n".join(page.extract_text() for page in reader.pages)
-    for wanted in ("Turbocharger kit", "3,207.38", "Set-up, protect, road test", quote["mark"], "Used oil"):
-        assert wanted in text
+    for phrase in ("Turbocharger kit", "3,207.38", "Set-up, protect, road test", quote["mark"], "Used oil"):
+        assert phrase in text
     attached = reader.attachments["quote.json"][0].decode()
     assert json.loads(attached)["inputs"] == json.loads(Revision.objects.get().snapshot)["inputs"]
 

@@ -24,7 +24,7 @@ def sent(stage: Stage) -> dict[str, Any]:
     return stage.sent()
 
 
-def said(sent: dict[str, Any], **given: Any) -> dict[str, Any]:
+def spoken(sent: dict[str, Any], **fields: Any) -> dict[str, Any]:
     quote = sent["quote"]
     body = {
         "revision": quote["revision"],
@@ -36,29 +36,33 @@ def said(sent: dict[str, Any], **given: Any) -> dict[str, Any]:
         "consents": ["road"],
         "read_out": True,
     }
-    return body | given
+    return body | fields
 
 
-def record(stage: Stage, sent: dict[str, Any], **given: Any) -> Any:
-    return stage.client.post(f"quotes/{sent['quote']['id']}/spoken-answer", said(sent, **given))
+def record(stage: Stage, sent: dict[str, Any], **fields: Any) -> Any:
+    return stage.client.post(f"quotes/{sent['quote']['id']}/spoken-answer", spoken(sent, **fields))
 
 
 def test_an_acceptance_by_phone_opens_the_job_and_keeps_who_when_and_what_was_read_out(
     stage: Stage, sent: dict[str, Any]
 ) -> None:
     form = stage.client.get(f"quotes/{sent['quote']['id']}/spoken-answer").json()
-    assert form["digest"] == sent["quote"]["digest"] and [each["gross"] for each in form["prices"]] == ["3207.38"]
+    assert form["digest"] == sent["quote"]["digest"] and [price["gross"] for price in form["prices"]] == ["3207.38"]
     assert "3,207.38" in form["prices"][0]["offer"] and form["consents"][0]["required"]
     answer = record(stage, sent)
     assert answer.status_code == 201, answer.content
     decision, job = Decision.objects.get(), Job.objects.get()
     assert (decision.way, decision.link, decision.recorded_by) == ("phone", None, stage.cast.advisor)
     assert decision.digest == Revision.objects.get().digest and decision.quote.job == job
-    kept = decision.record
-    assert (kept["phone"], kept["name"]) == ("01632 960 417", "Maren Oldacre")
-    assert kept["words"] == [form["prices"][0]["offer"], *form["closing"]]
-    told = answer.json()["answer"]
-    assert (told["way"], told["phone"], told["recorded_by"]) == ("phone", "01632 960 417", "Advisor")
+    details = decision.record
+    assert (details["phone"], details["name"]) == ("01632 960 417", "Maren Oldacre")
+    assert details["words"] == [form["prices"][0]["offer"], *form["closing"]]
+    answer_body = answer.json()["answer"]
+    assert (answer_body["way"], answer_body["phone"], answer_body["recorded_by"]) == (
+        "phone",
+        "01632 960 417",
+        "Advisor",
+    )
     assert answer.json()["job"]["id"] == str(job.pk) and answer.json()["state"] == "accepted"
 
 
@@ -88,7 +92,7 @@ def test_whoever_records_it_after_the_link_is_told(stage: Stage, sent: dict[str,
 
 
 @pytest.mark.parametrize(
-    ("given", "pointer"),
+    ("fields", "pointer"),
     [
         ({"name": " 12 "}, "/name"),
         ({"consents": []}, "/consents"),
@@ -99,18 +103,18 @@ def test_whoever_records_it_after_the_link_is_told(stage: Stage, sent: dict[str,
     ],
 )
 def test_an_incomplete_record_is_refused_beside_its_field(
-    stage: Stage, sent: dict[str, Any], given: dict[str, Any], pointer: str
+    stage: Stage, sent: dict[str, Any], fields: dict[str, Any], pointer: str
 ) -> None:
-    answer = record(stage, sent, **given)
-    assert answer.status_code == 400 and [each["pointer"] for each in answer.json()["errors"]] == [pointer]
+    answer = record(stage, sent, **fields)
+    assert answer.status_code == 400 and [error["pointer"] for error in answer.json()["errors"]] == [pointer]
     assert not Decision.objects.exists() and Revision.objects.get().state == "sent"
 
 
-@pytest.mark.parametrize(("given", "why"), [({"digest": "0" * 64}, "replaced"), ({"revision": 2}, "replaced")])
+@pytest.mark.parametrize(("fields", "why"), [({"digest": "0" * 64}, "replaced"), ({"revision": 2}, "replaced")])
 def test_another_text_than_was_read_out_is_not_accepted(
-    stage: Stage, sent: dict[str, Any], given: dict[str, Any], why: str
+    stage: Stage, sent: dict[str, Any], fields: dict[str, Any], why: str
 ) -> None:
-    answer = record(stage, sent, **given)
+    answer = record(stage, sent, **fields)
     assert (answer.status_code, answer.json()["type"]) == (409, f"/problems/answer-{why}")
 
 

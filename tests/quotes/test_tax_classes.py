@@ -15,14 +15,14 @@ pytestmark = pytest.mark.once
 NOTHING_ON = {"code": "NONE", "title": "Not taxed", "rate": "0", "classes": ["gift"]}
 
 
-def add(stage: Stage, quote: dict[str, Any], **given: Any) -> Any:
-    body = {"kind": "text", "title": "Tow-bar permit", "unit_price": "60.00"} | given
+def add(stage: Stage, quote: dict[str, Any], **fields: Any) -> Any:
+    body = {"kind": "text", "title": "Tow-bar permit", "unit_price": "60.00"} | fields
     return stage.client.post(f"quotes/{quote['id']}/lines", body)
 
 
 def test_none_is_assumed(stage: Stage) -> None:
     answer = add(stage, stage.quote().json())
-    assert (answer.status_code, [each["pointer"] for each in answer.json()["errors"]]) == (400, ["/tax_class"])
+    assert (answer.status_code, [error["pointer"] for error in answer.json()["errors"]]) == (400, ["/tax_class"])
 
 
 def test_the_choices_name_their_rates(stage: Stage) -> None:
@@ -32,7 +32,7 @@ def test_the_choices_name_their_rates(stage: Stage) -> None:
     ]
     RuleSet.objects.update(rules=RULES | {"taxes": taxes})
     classes = stage.quote().json()["rules"]["tax_classes"]
-    assert {each["code"]: each["words"] for each in classes} == {
+    assert {tax_class["code"]: tax_class["words"] for tax_class in classes} == {
         "fee": "fee: State tax 5 %",
         "labour": "labour: State tax 5 %",
         "part": "part: State tax 5 % and County tax 7 %",
@@ -62,6 +62,6 @@ def test_a_class_that_the_rules_no_longer_know_is_noticed_and_may_be_sent(stage:
     Line.objects.filter(kind="text").update(tax_class="prat")
     quote = stage.client.get(f"quotes/{quote['id']}").json()
     assert quote["stops"] == []
-    assert [each["words"] for each in quote["notices"] if each["code"] == "unknown_class"] == [
+    assert [notice["words"] for notice in quote["notices"] if notice["code"] == "unknown_class"] == [
         "No rule names the tax class prat, so it is sold without tax. Correct the rules or the line if that is wrong."
     ]

@@ -27,8 +27,8 @@ def open_question(stage: Stage) -> Stage:
 
 
 def test_the_advisor_reads_what_it_decides(open_question: Stage) -> None:
-    (asked,) = open_question.quote().json()["decide"]
-    assert asked["words"] == (
+    (question,) = open_question.quote().json()["decide"]
+    assert question["words"] == (
         "gearbox: not recorded. It decides which parts of the kit are taken; price and hours stay as they are."
     )
 
@@ -40,9 +40,9 @@ def test_the_customer_reads_it_and_that_the_price_holds_everything(open_question
 
 def test_the_customers_copy_speaks_as_the_page_does(open_question: Stage) -> None:
     open_question.sent()
-    kept = json.loads(Revision.objects.get().snapshot)
-    assert [each["words"].startswith(OPEN) for each in for_customer(kept)["shown"]["decide"]] == [True]
-    assert "not recorded" in kept["shown"]["decide"][0]["words"]  # the frozen text stays as it was
+    content = json.loads(Revision.objects.get().snapshot)
+    assert [question["words"].startswith(OPEN) for question in for_customer(content)["shown"]["decide"]] == [True]
+    assert "not recorded" in content["shown"]["decide"][0]["words"]  # the frozen text stays as it was
 
 
 def test_once_it_is_stated_the_price_holds_everything(stage: Stage) -> None:
@@ -59,5 +59,5 @@ def test_taxes_on_top_are_spoken_of_as_before(open_question: Stage) -> None:
 
 
 def test_anything_else_that_is_open_is_named() -> None:
-    (asked,) = for_customer({"shown": {"decide": [{"attribute": "tow_bar"}]}})["shown"]["decide"]
-    assert asked["words"].startswith("We do not know yet which tow bar yours has.")
+    (question,) = for_customer({"shown": {"decide": [{"attribute": "tow_bar"}]}})["shown"]["decide"]
+    assert question["words"].startswith("We do not know yet which tow bar yours has.")

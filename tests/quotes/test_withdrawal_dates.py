@@ -44,13 +44,13 @@ def test_the_date_counts_from_the_end_of_the_period(stage: Stage) -> None:
         phone.html
     )
     assert phone.answer(consent=("road",), ready=early, ready_later=later).status_code == 303
-    told, job = Decision.objects.get().record["promise"]["told"]["ready"], Job.objects.get()
-    assert (f"{told['day']} {told['half']}", job.not_before.isoformat()) == (later, "2026-12-16")
+    words, job = Decision.objects.get().record["promise"]["told"]["ready"], Job.objects.get()
+    assert (f"{words['day']} {words['half']}", job.not_before.isoformat()) == (later, "2026-12-16")
     reach = stage.client.get(f"jobs/{job.pk}/readiness").json()
-    assert reach["promise"]["ready"]["day"] == told["day"] and reach["verdict"] == "hold"
+    assert reach["promise"]["ready"]["day"] == words["day"] and reach["verdict"] == "hold"
     days = ("Mon 21 Dec", "Fri 25 Dec")  # five and nine days after it
     ordered = {f"expected {day} if ordered on Wed 16 Dec" for day in days}
-    assert ordered <= {each["due_words"] for each in reach["missing"]}
+    assert ordered <= {part["due_words"] for part in reach["missing"]}
 
 
 def test_where_vehicle_and_parts_are_here_no_work_begins_before_the_end_of_the_period(stage: Stage) -> None:
@@ -69,26 +69,26 @@ def test_who_asks_for_an_early_start_keeps_the_early_date(stage: Stage) -> None:
     phone = with_rules(stage, FAIR)
     early, later = phone.field("ready"), phone.field("ready_later")
     assert phone.answer(consent=("road", "early"), ready=early, ready_later=later).status_code == 303
-    told = Decision.objects.get().record["promise"]["told"]["ready"]
-    assert f"{told['day']} {told['half']}" == early
+    words = Decision.objects.get().record["promise"]["told"]["ready"]
+    assert f"{words['day']} {words['half']}" == early
 
 
 def test_on_the_first_day_after_the_period_work_may_begin(stage: Stage, clock: Clock) -> None:
     with_rules(stage, FAIR).answer(consent=("road",))
     job = Job.objects.get()
-    for day, held in ((15, True), (16, False)):
+    for day, waits in ((15, True), (16, False)):
         clock(local(day))
         reach = stage.client.get(f"jobs/{job.pk}/readiness").json()
-        assert (reach["not_before"] is not None) == held, day
-        assert ("withdrawal period" in reach["sentence"]) == held
+        assert (reach["not_before"] is not None) == waits, day
+        assert ("withdrawal period" in reach["sentence"]) == waits
 
 
 def test_without_a_consent_to_begin_early_the_page_has_the_later_date_alone(stage: Stage) -> None:
     phone = with_rules(stage, NO_EARLY)
-    shown = {name: phone.field(name) for name in ("ready", "ready_later")}
-    assert shown["ready"] == shown["ready_later"] > "2026-12-16"
+    days = {name: phone.field(name) for name in ("ready", "ready_later")}
+    assert days["ready"] == days["ready_later"] > "2026-12-16"
     assert "We order nothing and start no work before Wed 16 Dec 2026" in phone.html
-    assert phone.answer(consent=(), **shown).status_code == 303
+    assert phone.answer(consent=(), **days).status_code == 303
     assert Job.objects.get().not_before - local(1).date() == timedelta(days=15)
 
 
@@ -107,21 +107,21 @@ def test_draft_page_and_paper_have_one_date_and_one_condition(
     stage: Stage, rules: dict[str, Any], early: bool, words: str
 ) -> None:
     draft = draft_of(stage, rules)
-    told = draft["promise"]["withdrawal"]
-    assert told["words"].endswith(words.format("Wed 16 Dec 2026"))
-    assert (told["first_day"], told["early"]) == ("2026-12-16", early)
+    withdrawal = draft["promise"]["withdrawal"]
+    assert withdrawal["words"].endswith(words.format("Wed 16 Dec 2026"))
+    assert (withdrawal["first_day"], withdrawal["early"]) == ("2026-12-16", early)
     sent = send(stage, draft)
     page, paper = html.unescape(Phone(sent["link"]["url"]).html), paper_of(Revision.objects.get())
     headline = draft["promise"]["headline"]
     assert f"<span>{headline}</span>" in page and f'<h2 class="ready">{headline}</h2>' in paper
-    customers = told["words"].split(". ", 1)[1] if early else "when the withdrawal period is over."
+    customers = withdrawal["words"].split(". ", 1)[1] if early else "when the withdrawal period is over."
     customers = customers.replace("nothing is ordered and no work starts", "we order nothing and start no work")
     assert customers in page and customers in paper
     assert sent["quote"]["promise"] | {"how": None} == draft["promise"] | {"how": None}
 
 
 def test_a_draft_without_a_withdrawal_period_says_nothing_of_one(stage: Stage) -> None:
-    draft = draft_of(stage, {name: each for name, each in NO_EARLY.items() if name != "withdrawal"})
+    draft = draft_of(stage, {name: value for name, value in NO_EARLY.items() if name != "withdrawal"})
     assert draft["promise"]["withdrawal"] is None
 
 
@@ -137,5 +137,5 @@ def test_the_early_date_stands_alone_where_no_later_one_can_be_given(stage: Stag
 
 def test_the_machine_readable_copy_has_the_condition_too(stage: Stage) -> None:
     send(stage, draft_of(stage, FAIR))
-    kept = json.loads(Revision.objects.get().snapshot)
-    assert LATER in for_customer(kept)["plan"]["waits"]
+    content = json.loads(Revision.objects.get().snapshot)
+    assert LATER in for_customer(content)["plan"]["waits"]
