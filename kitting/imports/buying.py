@@ -11,6 +11,7 @@ from shop.access import Actor
 from shop.calc.keys import search_key
 from shop.services.clean import clean
 from shop.services.search_words import keep_words
+from shop.tables import dates
 from shop.tables.columns import Field
 from shop.tables.engine import ParsedRow
 from shop.tables.findings import Finding, must_fix, please_check
@@ -50,6 +51,7 @@ def buying_fields(cost: tuple[str, ...]) -> tuple[Field, ...]:
         Field("duty", ("duty", "duty rate", "customs duty"), share()),
         Field("freight", ("freight", "freight cost", "freight a unit", "carriage"), MONEY),
         Field("brokerage", ("brokerage", "brokerage a unit", "clearance"), MONEY),
+        Field("valid_until", ("price valid until", "offer valid until", "valid until", "price holds until"), dates.day),
         Field("lead_days", ("lead days", "lead time", "lead time days", "delivery days"), whole(units=("d",))),
     )
 
@@ -68,6 +70,7 @@ class ImportedOffer:
     freight: Decimal = Decimal(0)
     brokerage: Decimal = Decimal(0)
     lead_days: int | None = None
+    valid_until: date | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,6 +99,7 @@ def offer_of(values: Mapping[str, Any]) -> ImportedOffer | None:
         values.get("freight", Decimal(0)),
         values.get("brokerage", Decimal(0)),
         values.get("lead_days"),
+        values.get("valid_until"),
     )
 
 
@@ -205,6 +209,7 @@ def write_offers(actor: Actor, offers: Iterable[tuple[Part, ImportedOffer]], day
                 "freight": offer.freight,
                 "brokerage": offer.brokerage,
                 "lead_days": offer.lead_days,
+                "valid_until": offer.valid_until,
             },
         )
         if part.preferred_id is None:

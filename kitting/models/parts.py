@@ -152,6 +152,7 @@ class Offer(ShopRow):
     freight = ExactDecimalField(scale=4, default=0)  # a unit
     brokerage = ExactDecimalField(scale=4, default=0)  # a unit
     valid_from = models.DateField()
+    valid_until = models.DateField(null=True, blank=True)  # the supplier's last day for this price
     lead_days = models.PositiveSmallIntegerField(null=True, blank=True)
 
     class Meta(ShopRow.Meta):

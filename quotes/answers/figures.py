@@ -24,6 +24,7 @@ NoticeCode = Literal[
     "no_part_price",
     "no_price",
     "no_rate",
+    "offer_ended",
     "outside_needs_itself",
     "outside_step_gone",
     "rate_old",

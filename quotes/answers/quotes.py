@@ -47,10 +47,16 @@ class QuoteRulesOut(Answer, frozen=True):
     number: Annotated[int, Meta(description="The number of the price rules.")]
     valid_from: date
     prices_include_tax: bool
-    validity_days: Annotated[int, Meta(description="How many days a sent quote can be accepted.")]
     conditions: Annotated[list[ConditionOut], Meta(description="Of the fasteners, by which hours are raised.")]
     tax_classes: Annotated[list[TaxClassOut], Meta(description="Those that a line can have.")]
     newer: Annotated[NewerRulesOut | None, Meta(description="Null where the quote has the newest.")]
+
+
+class ValidityOut(Answer, frozen=True):
+    """How long a draft can be accepted once it is sent."""
+
+    days: Annotated[int, Meta(description="After the day of sending.")]
+    why: Annotated[str | None, Meta(description="Null where the price rules set it.")]
 
 
 class QuoteCustomerOut(Answer, frozen=True):
@@ -128,6 +134,7 @@ class QuoteOut(ShownOut, frozen=True):
     changed_by: Annotated[str, Meta(description="The name of the person who changed it last.")]
     sent_at: Instant | None
     valid_until: Instant | None
+    validity: Annotated[ValidityOut | None, Meta(description="Of a draft, if it is sent today.")]
     currency: Annotated[str, Meta(description="Three letters (ISO 4217).")]
     exponent: Annotated[int, Meta(description="The decimal places of the currency.")]
     customer: Annotated[QuoteCustomerOut | None, Meta(description="Null until one is chosen.")]

@@ -224,13 +224,15 @@ def _notices(
                 yield reason
     for tax_class in sorted({line.tax_class for line in document.lines} - {*quote.rules.tax_classes(), UNTAXED}):
         yield Reason.of("unknown_class", tax_class=tax_class)
-    yield from _old_rates(quote.rules, [*kits, *(pack for need in needs for pack in need.packs), *extras])
+    yield from _old_prices(quote.rules, [*kits, *(pack for need in needs for pack in need.packs), *extras])
 
 
-def _old_rates(rules: Rules, bought: Iterable[PricedKit | TakenPack | PricedExtra]) -> Iterator[Reason]:
+def _old_prices(rules: Rules, bought: Iterable[PricedKit | TakenPack | PricedExtra]) -> Iterator[Reason]:
     for item in bought:
         if item.sold and (days := item.sold.buying.rate_days or 0) > rules.rate_stale_days:
             yield Reason.of("rate_old", currency=item.sold.buying.currency, days=days)
+        if item.sold and (item.sold.buying.days_left or 0) < 0:
+            yield Reason.of("offer_ended", supplier=item.sold.buying.supplier, title=item.title)
 
 
 def margin_rate(net: Decimal, cost: Decimal) -> Decimal | None:

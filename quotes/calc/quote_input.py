@@ -32,6 +32,7 @@ class Buying:
     freight: Decimal = NOTHING
     brokerage: Decimal = NOTHING
     valid_from: date | None = None
+    days_left: int | None = None  # from the day of pricing to the last day of the offer; None: it names none
     lead_days: int | None = None
     sells: Decimal | None = None
 

@@ -23,9 +23,11 @@ from quotes.answers.quotes import (
     QuoteRulesOut,
     QuoteVehicleOut,
     TaxClassOut,
+    ValidityOut,
 )
 from quotes.answers.rows import QuoteRowOut, QuoteState
 from quotes.calc.forms import FrozenContent
+from quotes.calc.validity import Validity
 from quotes.models import Decision, Line, Link, Quote, Revision
 from quotes.models.answers import AnswerWay, DecisionAnswer
 from quotes.models.quotes import EXPIRED
@@ -79,6 +81,7 @@ def quote_answer(revision: Revision, now: datetime, priced: QuoteFigures | None 
         changed_by=revision.changed_by.user.name,
         sent_at=utc_or_none(revision.sent_at),
         valid_until=utc_or_none(revision.valid_until),
+        validity=_validity(priced.validity) if priced else None,
         currency=shop.currency,
         exponent=shop.exponent,
         customer=_customer(quote.customer),
@@ -102,6 +105,12 @@ def quote_answer(revision: Revision, now: datetime, priced: QuoteFigures | None 
         job=QuoteJobOut(quote.job.pk, str(quote.job)) if quote.job else None,
         pull_list=_pull_list(quote),
     )
+
+
+def _validity(validity: Validity) -> ValidityOut:
+    because = validity.because
+    why = None if because.code == "valid_rules" else say(f"why.{because.code}", **dict(because.facts))
+    return ValidityOut(validity.days, why)
 
 
 def _sent_undecided(revision: Revision, document: FrozenContent, now: datetime) -> UndecidedOut | None:
@@ -160,7 +169,6 @@ def _rules(revision: Revision, now: datetime) -> QuoteRulesOut:
         number=revision.rules.number,
         valid_from=revision.rules.valid_from,
         prices_include_tax=rules.prices_include_tax,
-        validity_days=rules.validity_days,
         conditions=[ConditionOut(code, plain(factor)) for code, factor in rules.condition_factors.items()],
         tax_classes=[TaxClassOut(tax_class, _tax_class(tax_class, rules)) for tax_class in rules.line_classes()],
         newer=_newer(revision, now),

@@ -25,6 +25,7 @@ from quotes.calc.fitting import unfit_kits
 from quotes.calc.margin import is_below_floor
 from quotes.calc.priced import PricedQuote, Saving
 from quotes.calc.pricing import price_quote, savings
+from quotes.calc.validity import Validity, validity
 from quotes.models import Revision
 from quotes.queries.loading import LoadedQuote, conditions, load_quote
 from quotes.queries.rows import QuoteRows, kit_rows, read_rows
@@ -92,6 +93,11 @@ class QuoteFigures(Figures):
     def below_floor(self) -> bool:
         """Whether the margin of the quote, or of one combination that the customer can choose, is below the floor."""
         return any(is_below_floor(possibility.loaded.input, possibility.priced) for possibility in self.possible)
+
+    @property
+    def validity(self) -> Validity:
+        """How long the quote can be accepted when it is sent today."""
+        return validity(self.loaded.input.rules, (possibility.priced for possibility in self.possible))
 
     @property
     def offered(self) -> bool:

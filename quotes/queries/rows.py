@@ -249,6 +249,7 @@ def _bought(offer: Offer, rates: Mapping[str, Rate], shop: Shop, day: date, sell
         freight=offer.freight,
         brokerage=offer.brokerage,
         valid_from=offer.valid_from,
+        days_left=(offer.valid_until - day).days if offer.valid_until else None,
         lead_days=offer.lead_days,
         sells=sells,
     )

@@ -71,7 +71,7 @@ def freeze(revision: Revision, now: datetime) -> tuple[QuoteFigures, str, dateti
     priced = figures(revision, now)
     if stops := what_stops(revision, priced):
         raise NotSendableError(stops)
-    valid_until = last_moment(now, revision.shop.zone, priced.loaded.input.rules.validity_days)
+    valid_until = last_moment(now, revision.shop.zone, priced.validity.days)
     return priced, snapshots.snapshot_text(revision, priced, sent_at=now, valid_until=valid_until), valid_until
 
 

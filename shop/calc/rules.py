@@ -142,6 +142,7 @@ class Rules:
     recoverable_tax_rate: Decimal
     duty_base: str
     validity_days: int
+    currency_days: int | None  # for which a price in foreign money is kept to; None: as long as the quote is valid
     rate_stale_days: int  # an exchange rate that is older gets a notice
     margin_floor: Decimal | None
     coolant: CoolantRule
@@ -181,6 +182,7 @@ class Rules:
             recoverable_tax_rate=read.number("recoverable_tax_rate", "0"),
             duty_base=read.one_of("duty_base", ("goods", "goods_and_freight"), "goods"),
             validity_days=read.whole("validity_days", 14),
+            currency_days=read.whole_or_none("currency_days"),
             rate_stale_days=read.whole("rate_stale_days", 30),
             margin_floor=read.number_or_none("margin_floor"),
             coolant=_coolant(read),
@@ -350,6 +352,9 @@ class _Reader:
         value = self._typed(path, self.value(path, default), int)
         fits = value >= 0 and (most is None or value <= most) and not isinstance(value, bool)
         return value if fits else self.refuse(path, str(value))
+
+    def whole_or_none(self, path: str) -> int | None:
+        return None if self.value(path, None) is None else self.whole(path, 0)
 
     def flag(self, path: str) -> bool:
         return self._typed(path, self.value(path, False), bool)

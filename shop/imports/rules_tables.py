@@ -212,6 +212,7 @@ NAMED: dict[str, tuple[str, Reader]] = {
         (("supplies cap", "shop supplies cap"), "supplies.cap", MONEY),
         (("supplies tax class", "shop supplies tax class"), "supplies.tax_class", text(20)),
         (("validity days", "validity", "valid days"), "validity_days", whole(units=("d",))),
+        (("currency hold days", "exchange rate held days"), "currency_days", whole(units=("d",))),
         (("exchange rate days", "rate stale days"), "rate_stale_days", whole(units=("d",))),
         (("first fit factor", "first fit"), "first_fit_factor", factor),
         (("minimum charge hours", "minimum charge", "minimum hours"), "minimum.hours", number(scale=1, units=("h",))),

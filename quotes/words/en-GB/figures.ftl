@@ -87,6 +87,9 @@ why-no_part_price = { $title } has no price yet. Enter one on its line, or impor
 why-no_hours = { $title } has no hours yet. Add a line for the work, or import its labour.
 why-unknown_class = No rule names the tax class { $tax_class }, so it is sold without tax. Correct the rules or the line if that is wrong.
 why-discount_too_large = The discount of { $amount } is more than the { $base } it is given on, so it does not count. Enter a smaller one.
+why-offer_ended = { $supplier }’s price for { $title } has ended. Ask for a new one and import it.
+why-valid_offer = { $supplier }’s price for { $title } ends that day
+why-valid_currency = the workshop holds prices in { $currency } no longer
 why-rate_old = The exchange rate for { $currency } is { $days } days old. Import a newer one with the price rules.
 
 why-landed-today = bought in { $currency }, today's rate

@@ -39,7 +39,7 @@ const quote = {
   promise: null,
   no_promise: null,
   valid_until: null,
-  rules: { validity_days: 14 },
+  validity: { days: 14, why: null },
   mark: null,
 }
 const totalsPanel = (editable: boolean) =>
