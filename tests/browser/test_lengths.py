@@ -8,7 +8,7 @@ from playwright.sync_api import Page, expect
 from shop.models import Shop
 from tests.browser import acts
 from tests.browser.aside import begin
-from tests.browser.test_how import BRAKES, TURBO, advisor_of, make_saltmarsh
+from tests.browser.test_how import BRAKES, TURBO, advisor_of, make_saltmarsh, quoted
 from tests.browser.test_screens import accept
 from tests.client import CheckedClient
 
@@ -24,6 +24,9 @@ def heights(page: Page) -> dict[int, int]:
         page.set_viewport_size({"width": width, "height": 844})
         found[width] = page.evaluate(HEIGHT)
     return found
+
+
+MOST_OF_A_STEP = {390: 3500, 1280: 2200}  # with three kits, the heaviest step in hand and nothing counted
 
 
 def too_long(found: dict[int, int]) -> dict[int, int]:
@@ -94,6 +97,34 @@ def test_a_draft_of_two_kits_its_customers_page_and_its_job_are_short(
     expect(page.locator(".stamp.big").first).to_be_visible()
     page.wait_for_load_state("networkidle")
     assert too_long(heights(page)) == {}
+
+
+def test_no_step_of_three_kits_is_long_while_nothing_is_counted(
+    page: Page, live_server: Any, transactional_db: None
+) -> None:
+    """Its parts, fluids, cautions and values are open; on a phone the other steps are one row."""
+    begin(make_saltmarsh)
+    client = advisor_of("saltmarsh")
+    draft = quoted(client)
+    body = {"version": draft["version"], "recipient": "01632 960 417"}
+    accept(client.post(f"quotes/{draft['id']}/send", body).json()["link"]["url"])
+    job = client.get(f"quotes/{draft['id']}").json()["job"]["id"]
+    steps = len(client.get(f"jobs/{job}").json()["operations"])
+    assert steps > 60
+    acts.signed_in(page, live_server.url, "ines@saltmarsh.example")
+    tall = {}
+    for width, most in MOST_OF_A_STEP.items():
+        page.set_viewport_size({"width": width, "height": 844})
+        page.goto(f"{live_server.url}/saltmarsh/bay/job/{job}")
+        expect(page.locator(".stamp.big").first).to_be_visible()
+        page.wait_for_load_state("networkidle")
+        for step in range(1, steps + 1):
+            page.evaluate("step => { location.hash = `#step-${step}` }", step)
+            expect(page.locator(f"#step-{step}")).to_be_visible()
+            height = page.evaluate(HEIGHT)
+            if height > most:
+                tall[width, step] = height
+    assert tall == {}
 
 
 @pytest.mark.parametrize("attributes", [{"wear sensor": "yes"}, {}], ids=["two", "four"])

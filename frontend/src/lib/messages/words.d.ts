@@ -28,6 +28,8 @@ export interface Words {
   'bay.parts.counted': { counted: string | number; lines: string | number }
   'bay.parts.none': null
   'bay.work': null
+  'bay.work.all': { n: number }
+  'bay.work.stages': { n: number }
   'bay.work.choose': null
   'bay.reach.steps': null
   'bay.about': null

@@ -5,6 +5,7 @@ import ready from '../../lib/messages/en-GB/ready.ftl'
 import { learn } from '../../lib/text/text'
 import {
   byPlace,
+  commonWords,
   inHand,
   kitOfAll,
   pause,
@@ -159,6 +160,31 @@ test('the kit of the parts is shown once if all are of one', () => {
     ['bag A', 'Turbo'],
     ['bag A', 'Brakes'],
   ])
+})
+
+test('place and state are shown once if all parts share them', () => {
+  const bolt = {
+    line: '1',
+    title: 'Bolt',
+    number: 'M8',
+    need: 2,
+    here: 0,
+    counted: false,
+    states: ['not counted'],
+    minor: false,
+    amount: null,
+    places: ['from the shelf'],
+    kit: null,
+  }
+  const nut = { ...bolt, line: '2', title: 'Nut', number: 'N8' }
+  const whys = (...parts: (typeof bolt)[]) => inHand(parts).map(({ why }) => why)
+  expect(commonWords([bolt, nut])).toEqual({ places: 'from the shelf', state: 'not counted' })
+  expect(whys(bolt, nut)).toEqual([['M8'], ['N8']])
+  const here = { ...nut, here: 2, counted: true, states: [] }
+  expect(commonWords([bolt, here])).toEqual({ places: 'from the shelf', state: '' })
+  expect(whys(bolt, here)).toEqual([['not counted', 'M8'], ['N8']])
+  expect(commonWords([bolt, { ...nut, places: ['bag A'] }])).toEqual({ places: '', state: 'not counted' })
+  expect(commonWords([bolt])).toEqual({ places: '', state: '' })
 })
 
 test('following the step above needs no words', () => {

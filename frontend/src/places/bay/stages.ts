@@ -96,14 +96,42 @@ export function kitOfAll(parts: StepReach['parts']): string | null {
   return others.length ? null : (kit ?? null)
 }
 
-/** Returns the parts of a step as they are listed: the number, the state of missing ones, and where they lie. */
+/**
+ * Returns the place and the state that all of several parts share, shown once above them; empty where they differ. Bags
+ * of two kits can have one name.
+ */
+export function commonWords(parts: StepReach['parts']): { places: string; state: string } {
+  if (parts.length < 2) return { places: '', state: '' }
+  const ofOneKit = new Set(parts.map(({ kit }) => kit)).size === 1
+  return { places: ofOneKit ? common(parts, placesOf) : '', state: common(parts, stateOf) }
+}
+
+const placesOf = ({ places }: Part) => places.join(', ')
+const stateOf = (part: Part) => lacking(part).join('; ')
+
+function common(parts: readonly Part[], words: (part: Part) => string): string {
+  const [first = '', ...others] = new Set(parts.map(words))
+  return others.length ? '' : first
+}
+
+/**
+ * Returns the parts of a step as they are listed: the number, the state of missing ones, and where they lie, without
+ * the words that all share.
+ */
 export function inHand(parts: StepReach['parts']) {
-  const ofAll = kitOfAll(parts)
+  const kit = kitOfAll(parts)
+  const all = commonWords(parts)
   return parts.map((part) => ({
     line: part.line,
     title: part.title,
     figure: figure(part),
-    why: why(part, ofAll),
+    why: present([
+      ...(all.state ? [] : lacking(part)),
+      part.amount,
+      all.places ? null : placesOf(part),
+      part.kit === kit ? null : part.kit,
+      part.number,
+    ]),
   }))
 }
 
@@ -113,11 +141,6 @@ export function inHand(parts: StepReach['parts']) {
  */
 function figure({ here, need, counted }: Part): string {
   return here < need && (counted || here) ? t('ready.have', { have: here, need }) : `${need}`
-}
-
-function why(part: Part, ofAll: string | null): string[] {
-  const { amount, places, kit, number } = part
-  return present([...lacking(part), amount, places.join(', '), kit === ofAll ? null : kit, number])
 }
 
 /** Words the states of a part that is short, and whether its step can do without it. */
@@ -141,13 +164,12 @@ export function byPlace(parts: StepReach['parts']): PlaceOfParts[] {
   const ofAll = kitOfAll(parts)
   const places = new Map<string, Part[]>()
   for (const part of parts) {
-    const title = present([part.places.join(', '), part.kit === ofAll ? null : part.kit]).join('; ')
+    const title = present([placesOf(part), part.kit === ofAll ? null : part.kit]).join('; ')
     places.set(title, [...(places.get(title) ?? []), part])
   }
   if (parts.length <= MANY || places.size < 2) return []
   return [...places].map(([title, own]) => {
-    const [first = '', ...others] = new Set(own.map((part) => lacking(part).join('; ')))
-    const all = others.length ? '' : first
+    const all = common(own, stateOf)
     return {
       title,
       note: present([t('bay.step.parts.n', { n: own.length }), all]).join(', '),

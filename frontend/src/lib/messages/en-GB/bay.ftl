@@ -36,6 +36,16 @@ bay-parts-list = Pull list { $number }
 bay-parts-counted = { $counted } of { $lines } lines counted
 bay-parts-none = No pull list was found for this job.
 bay-work = Work in order
+bay-work-all =
+    { $n ->
+        [one] { $n } step
+       *[other] All { $n } steps
+    }
+bay-work-stages =
+    { $n ->
+        [one] in { $n } stage
+       *[other] in { $n } stages
+    }
 bay-work-choose = Press a step to have it in hand.
 bay-reach-steps = How far the job can go
 bay-about = This job
