@@ -143,7 +143,7 @@ def hash_of(token: str) -> str:
 
 def link_by_token(id: UUID, token: str) -> Link | None:
     """The link with this secret, in any state; None for a wrong secret."""
-    row = Link.objects.filter(token_hash=hash_of(token)).select_related("quote__customer", "shop").first()
+    row = Link.objects.filter(token_hash=hash_of(token)).select_related("quote__customer", "quote__job", "shop").first()
     return row if row is not None and row.pk == id else None
 
 
@@ -169,7 +169,7 @@ def newest_revisions(actor: Actor) -> Any:
         .filter(Q(state=Revision.State.ACCEPTED) | ~later & ~accepted, quote__discarded_at=None)
         .annotate(at=_answered_at(actor))
         .defer(*FROZEN)
-        .select_related("shop", "quote__customer", "quote__vehicle")
+        .select_related("shop", "quote__customer", "quote__vehicle", "quote__job")
         .prefetch_related("lines")
     )
 
@@ -219,4 +219,8 @@ def answered(actor: Actor, since: datetime) -> Any:
         .annotate(at=_answered_at(actor))
         .order_by("-at")
     )
-    return rows.defer(*FROZEN).select_related("shop", "quote__customer", "quote__vehicle").prefetch_related("lines")
+    return (
+        rows.defer(*FROZEN)
+        .select_related("shop", "quote__customer", "quote__vehicle", "quote__job")
+        .prefetch_related("lines")
+    )

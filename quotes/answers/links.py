@@ -14,7 +14,9 @@ class LinkOut(Answer, frozen=True):
     id: UUID
     recipient: str
     made_at: Annotated[Instant, Meta(description="When it was made.")]
-    expires_at: Instant
+    expires_at: Annotated[
+        Instant | None, Meta(description="When it expires; null while its job is open, until 30 days after the end.")
+    ]
     revoked_at: Annotated[Instant | None, Meta(description="When it was cancelled; null for a link that works.")]
 
 
@@ -23,7 +25,9 @@ class NewLinkOut(Answer, frozen=True):
 
     id: UUID
     recipient: str
-    expires_at: Instant
+    expires_at: Annotated[
+        Instant | None, Meta(description="When it expires; null while its job is open, until 30 days after the end.")
+    ]
     url: Annotated[str | None, Meta(description="The address for the recipient; null in the answer to a repeat.")]
     message: Annotated[
         str | None,

@@ -17,6 +17,7 @@ from quotes.models.answers import AnswerWay, DecisionAnswer
 from shop.answers.base import Answer, Exact, Instant
 from shop.answers.promise import PromiseOut
 from shop.answers.vehicles import VinCheckOut
+from shop.models.jobs import JobState
 
 
 class ConditionOut(Answer, frozen=True):
@@ -106,6 +107,7 @@ class QuoteJobOut(Answer, frozen=True):
 
     id: UUID
     number: Annotated[str, Meta(description="The job's number.")]
+    state: JobState
 
 
 class OutstandingRevisionOut(Answer, frozen=True):

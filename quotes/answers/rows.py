@@ -9,6 +9,7 @@ from msgspec import Meta
 from quotes.answers.mails import MailTroubleOut
 from quotes.answers.questions import AskedOut
 from shop.answers.base import Answer, Exact, Instant
+from shop.models.jobs import JobState
 
 
 class QuoteState(TextChoices):
@@ -45,6 +46,7 @@ class QuoteRowOut(Answer, frozen=True):
     sent_at: Instant | None
     answered_at: Annotated[Instant | None, Meta(description="When the customer accepted or declined it.")]
     valid_until: Instant | None
+    job_state: Annotated[JobState | None, Meta(description="The state of its job; null until the customer accepts.")]
 
 
 class CounterOut(Answer, frozen=True):

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from datetime import timedelta
 from uuid import UUID
 
 from django.conf import settings
@@ -22,6 +23,7 @@ from quotes.presenters.choices import asked_selection, choice_words
 from quotes.presenters.customer import presented
 from quotes.presenters.customer_page import customer_page, dates_shown, gets_mail
 from quotes.presenters.possible_prices import DifferingLine, form_names, recorded_since
+from quotes.presenters.progress import ProgressRow, progress_rows
 from quotes.presenters.promise import CustomerPromise
 from quotes.presenters.questions import QuestionRow, question_rows
 from quotes.presenters.receipt import (
@@ -34,7 +36,9 @@ from quotes.presenters.receipt import (
 )
 from quotes.queries import frozen
 from quotes.queries.frozen import asked_places, place_with
+from quotes.queries.link_life import works_at, works_until
 from quotes.queries.pricing import shop_day
+from quotes.queries.progress import job_progress
 from quotes.services.acceptance import MOST_REASON, accept_revision, decline_revision
 from quotes.services.questions import LONGEST, MOST_OPEN, QuestionError, ask
 from shop.api.limits import accepts_form
@@ -44,6 +48,7 @@ from shop.words import say
 from shop.words.figures import figure
 from shop.words.languages import speak
 
+OPEN_JOB = timedelta(days=365)  # how long a browser keeps the way into the page of an open job
 COOKIE = settings.LINK_COOKIE_NAME
 ANSWERS = {"accept": accept_revision, "decline": decline_revision}
 TO_CALL = ("unknown", "unfit", "contradicts")  # refusals that only the workshop can settle
@@ -81,6 +86,7 @@ class LinkText:
     changes: Sequence[DifferingLine]
     moved: Mapping[str, str] | None
     decision: Decision | None
+    progress: Sequence[ProgressRow]
     questions: Sequence[QuestionRow]
     ask_error: str
     asked: str
@@ -99,6 +105,7 @@ class ReceiptText:
     sent: str
     waits: str
     withdraw_until: str
+    progress: Sequence[ProgressRow]
     questions: Sequence[QuestionRow]
 
 
@@ -118,7 +125,7 @@ def enter(request: HttpRequest, id: UUID, token: str) -> HttpResponse:
         COOKIE,
         token,
         path=f"/q/{id}/",
-        expires=link.expires_at,
+        expires=works_until(link) or timezone.now() + OPEN_JOB,
         httponly=True,
         secure=settings.SECURE_COOKIES,
         samesite="Lax",
@@ -186,6 +193,7 @@ def receipt(request: HttpRequest, id: UUID) -> HttpResponse:
         sent=sent_day(document),
         waits=receipt_waits(decision.record),
         withdraw_until=withdraw_until(document, decision),
+        progress=progress_rows(job_progress(link.quote)),
         questions=question_rows(access.questions(link.quote), link.shop.zone),
     )
     return _private(render(request, "quotes/receipt.html", context(text, facts)), referrer="same-origin")
@@ -248,6 +256,7 @@ def _page(
         changes=_changes(link, request, newest) if error == "replaced" else [],
         moved=moved(request.POST, dates, early, shop_day(link.shop, now), place) if sent else None,
         decision=_decision(link),
+        progress=progress_rows(job_progress(link.quote)),
         questions=question_rows(access.questions(link.quote), link.shop.zone),
         ask_error=say(UNASKED[unasked.code], n=MOST_OPEN) if unasked else "",
         asked=request.POST.get("question", "")[: 2 * LONGEST] if unasked else "",
@@ -307,7 +316,7 @@ def _from_cookie(request: HttpRequest, id: UUID) -> Link | None:
 
 def _usable(link: Link | None) -> Link | None:
     """The link, if it still works. Sets the current language to the customer's."""
-    if link is None or link.revoked_at is not None or link.expires_at < timezone.now():
+    if link is None or not works_at(link, timezone.now()):
         return None
     speak(*link.quote.languages)
     return link

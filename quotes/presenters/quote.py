@@ -41,6 +41,7 @@ from quotes.presenters.stops import stop_words
 from quotes.presenters.to_settle import to_settle
 from quotes.presenters.undecided import range_answer, undecided_answer
 from quotes.queries import frozen
+from quotes.queries.link_life import works_until
 from quotes.queries.pricing import QuoteFigures, figures, shop_day
 from quotes.queries.sendable import what_stops
 from shop.answers.base import utc, utc_or_none
@@ -48,6 +49,7 @@ from shop.calc.quantity import money, plain
 from shop.calc.rules import Rules
 from shop.calc.snapshot import mark
 from shop.models import Customer, Vehicle
+from shop.models.jobs import JobState
 from shop.presenters.dates import day_words
 from shop.presenters.vehicles import vin_answer
 from shop.words import say
@@ -99,10 +101,10 @@ def quote_answer(revision: Revision, now: datetime, priced: QuoteFigures | None 
         else _sent_undecided(revision, document, now),
         choices=draft_choices(revision, priced, now) if priced else sent_choices(document, shop, now),
         range=range_answer(priced) if priced else None,
-        links=[_link(link) for link in Link.objects.filter(shop=shop, quote=quote).order_by("made_at")],
+        links=[_link(link) for link in _links(quote)],
         questions=[question_answer(question) for question in access.questions(quote)],
         answer=_answer(decision),
-        job=QuoteJobOut(quote.job.pk, str(quote.job)) if quote.job else None,
+        job=QuoteJobOut(quote.job.pk, str(quote.job), JobState(quote.job.state)) if quote.job else None,
         pull_list=_pull_list(quote),
     )
 
@@ -191,12 +193,17 @@ def _tax_class(code: str, rules: Rules) -> str:
     return say("quote.class_taxed", code=code, rates=rates)
 
 
+def _links(quote: Quote) -> list[Link]:
+    rows = Link.objects.filter(shop=quote.shop_id, quote=quote)
+    return list(rows.select_related("quote__job", "shop").order_by("made_at"))
+
+
 def _link(link: Link) -> LinkOut:
     return LinkOut(
         id=link.pk,
         recipient=link.recipient,
         made_at=utc(link.made_at),
-        expires_at=utc(link.expires_at),
+        expires_at=utc_or_none(works_until(link)),
         revoked_at=utc_or_none(link.revoked_at),
     )
 
@@ -233,7 +240,9 @@ def _waits(not_before: str | None) -> str | None:
 
 
 def new_link(link: Link, url: str | None = None, message: str | None = None) -> NewLinkOut:
-    return NewLinkOut(id=link.pk, recipient=link.recipient, expires_at=utc(link.expires_at), url=url, message=message)
+    return NewLinkOut(
+        id=link.pk, recipient=link.recipient, expires_at=utc_or_none(works_until(link)), url=url, message=message
+    )
 
 
 def quote_row(revision: Any, now: datetime) -> QuoteRowOut:
@@ -255,6 +264,7 @@ def quote_row(revision: Any, now: datetime) -> QuoteRowOut:
         sent_at=utc_or_none(revision.sent_at),
         answered_at=utc_or_none(revision.at),
         valid_until=utc_or_none(revision.valid_until),
+        job_state=JobState(quote.job.state) if quote.job else None,
     )
 
 

@@ -8,6 +8,7 @@ from django.utils import timezone
 
 from quotes.access import hash_of, newest_sent
 from quotes.models import Link, Quote, Revision
+from quotes.queries.link_life import works_at
 from shop.access import Actor
 from shop.errors import RequestError
 from shop.services import history
@@ -35,8 +36,8 @@ def make_link(*, actor: Actor, quote: Quote, recipient: str, valid_until: dateti
 
 def works(link: Link, now: datetime) -> bool:
     """Whether the link is open, as it is stored now. Call it under the quote's lock."""
-    link.refresh_from_db()
-    return link.revoked_at is None and link.expires_at >= now
+    link.refresh_from_db(fields=["revoked_at"])
+    return works_at(link, now)
 
 
 @transaction.atomic

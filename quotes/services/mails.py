@@ -11,6 +11,7 @@ from quotes.documents.letters import link_letter, receipt_letter
 from quotes.documents.quote_pdf import kept_paper
 from quotes.models import Decision, Link, Quote, Revision
 from quotes.queries import frozen
+from quotes.queries.link_life import works_at
 from quotes.queries.pricing import shop_day
 from quotes.services.links import make_link
 from shop.access import Actor
@@ -79,11 +80,13 @@ def decide(*, actor: Actor, quote: Quote, mail: Outbox, decision: str, now: date
 
 
 def _write_link(row: Outbox, now: datetime) -> EmailMessage:
-    link = Link.objects.select_related("quote__customer", "shop").get(shop=row.shop_id, pk=row.body["link"])
+    link = Link.objects.select_related("quote__customer", "quote__job", "shop").get(
+        shop=row.shop_id, pk=row.body["link"]
+    )
     newest = newest_sent(link.quote)
     if link.revoked_at is not None:
         raise NotWantedError("link_cancelled")
-    if link.expires_at < now:
+    if not works_at(link, now):
         raise NotWantedError("link_ended")
     if newest is None or newest.digest != row.body["digest"] or newest.state_at(now) not in READABLE:
         raise NotWantedError("withdrawn")

@@ -59,7 +59,6 @@ FIELD_DESCRIPTIONS = {
     "sent_at": "When it was sent; null for a draft.",
     "valid_until": "Until when the customer can accept it; null for a draft.",
     "valid_from": "The first day on which the price rules apply.",
-    "expires_at": "When the link expires.",
     "read_at": "When the file was read.",
     "seq": "The last place in the log that is held here.",
     "epoch": "The log's own: it is raised when a backup is restored.",

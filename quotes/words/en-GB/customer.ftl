@@ -269,6 +269,14 @@ customer-promise-moved = The date has changed
 customer-promise-none_now = We cannot give a date now. Please call us.
 customer-promise-receipt = This was the date on the day you accepted.
 
+# The dated sentences on a job, one a line, after the customer accepted.
+customer-progress-title = Where your vehicle stands
+customer-progress-accepted = You accepted our quote.
+customer-progress-checked = We have checked that the parts are complete.
+customer-progress-in_bay = Your vehicle is in the bay; work has begun.
+customer-progress-handed_over = You have your vehicle back.
+customer-progress-called_off = This job was called off.
+
 customer-state-accepted = This quote was accepted.
 customer-state-declined = This quote was declined.
 customer-state-withdrawn = We have withdrawn this quote. Call us for a new one.

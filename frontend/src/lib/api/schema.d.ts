@@ -339,6 +339,86 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/shops/{slug}/jobs/{id}/hand-over": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Record that the vehicle was handed over
+         * @description The customer has the vehicle back.
+         */
+        post: operations["postHandOver"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/jobs/{id}/hand-over/undo": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Undo that the vehicle was handed over
+         * @description Not handed over after all.
+         */
+        post: operations["postHandOverUndone"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/jobs/{id}/in-bay": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Record that the vehicle is in the bay
+         * @description Work on the vehicle has begun.
+         */
+        post: operations["postInBay"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/jobs/{id}/in-bay/undo": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Undo that the vehicle is in the bay
+         * @description Not in the bay after all.
+         */
+        post: operations["postInBayUndone"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/jobs/{id}/readiness": {
         parameters: {
             query?: never;
@@ -2363,6 +2443,15 @@ export interface components {
             /** @description The name that people read. */
             title: string;
         };
+        JobMoveInRequest: {
+            /**
+             * Format: date
+             * @description The day it happened; not a day to come.
+             */
+            day: string;
+            /** @description The reading, if it was taken. */
+            odometer?: number | null;
+        };
         /**
          * JobOfListOut
          * @description The job that a list is for.
@@ -2436,6 +2525,8 @@ export interface components {
             customer: string;
             /** @description Work after hand-over. */
             follow_ups: components["schemas"]["FollowUpOut"][];
+            /** @description The day on which the customer got the vehicle back. */
+            handed_over_on: string | null;
             /** @description The vehicle is here already. */
             here: boolean;
             /** @description The day it comes, where that was recorded. */
@@ -2450,10 +2541,16 @@ export interface components {
              * @description It never changes.
              */
             id: string;
+            /** @description The day on which work on the vehicle began. */
+            in_bay_on: string | null;
             /** @description They stand above all of the work. */
             notices: string[];
             /** @description The job's number. */
             number: string;
+            /** @description The reading as work began; null where it was not taken. */
+            odometer_in: number | null;
+            /** @description The reading at hand-over; null where it was not taken. */
+            odometer_out: number | null;
             /**
              * Format: date-time
              * @description When it was opened.
@@ -2786,11 +2883,8 @@ export interface components {
          * @description A link without its address, which was in its first answer only.
          */
         LinkOut: {
-            /**
-             * Format: date-time
-             * @description When the link expires.
-             */
-            expires_at: string;
+            /** @description When it expires; null while its job is open, until 30 days after the end. */
+            expires_at: string | null;
             /**
              * Format: uuid
              * @description It never changes.
@@ -3023,11 +3117,8 @@ export interface components {
          * @description A link that was made just now.
          */
         NewLinkOut: {
-            /**
-             * Format: date-time
-             * @description When the link expires.
-             */
-            expires_at: string;
+            /** @description When it expires; null while its job is open, until 30 days after the end. */
+            expires_at: string | null;
             /**
              * Format: uuid
              * @description It never changes.
@@ -3066,7 +3157,7 @@ export interface components {
              * @description What it is about.
              * @enum {unknown}
              */
-            code: "capacity_unknown" | "discount_too_large" | "drained_unknown" | "here_from_past" | "kit_fit_unknown" | "kit_not_for_vehicle" | "mix_drain_more" | "mix_too_strong" | "no_hours" | "no_pack" | "no_part_price" | "no_price" | "no_rate" | "offer_ended" | "outside_needs_itself" | "outside_step_gone" | "rate_old" | "unknown_class";
+            code: "capacity_unknown" | "discount_too_large" | "drained_unknown" | "here_from_past" | "kit_fit_unknown" | "kit_not_for_vehicle" | "mix_drain_more" | "mix_too_strong" | "no_hours" | "no_pack" | "no_part_price" | "no_price" | "no_rate" | "outside_needs_itself" | "outside_step_gone" | "rate_old" | "unknown_class";
             /** @description What a screen says: a short phrase or whole sentences. */
             words: string;
         };
@@ -3505,7 +3596,7 @@ export interface components {
              * @description Which refusal it is, for programs to compare.
              * @enum {string}
              */
-            type: "/problems/already-replied" | "/problems/answer-contradicts" | "/problems/answer-expired" | "/problems/answer-given" | "/problems/answer-moved" | "/problems/answer-not-kept" | "/problems/answer-replaced" | "/problems/answer-unfit" | "/problems/answer-withdrawn" | "/problems/batch-too-large" | "/problems/below-the-floor" | "/problems/busy" | "/problems/cannot-compute" | "/problems/cannot-discard" | "/problems/cannot-revise" | "/problems/changed-meanwhile" | "/problems/disk-full" | "/problems/draft-moved" | "/problems/invalid" | "/problems/key-malformed" | "/problems/key-required" | "/problems/key-reused" | "/problems/kit-line-fixed" | "/problems/kit-without-revision" | "/problems/list-is-closed" | "/problems/mail-moved" | "/problems/malformed" | "/problems/method-not-allowed" | "/problems/more-has-come" | "/problems/no-paper" | "/problems/no-rules" | "/problems/not-a-draft" | "/problems/not-acceptable" | "/problems/not-for-this-role" | "/problems/not-found" | "/problems/not-ready-to-send" | "/problems/not-sent" | "/problems/outside-line-elsewhere" | "/problems/refused" | "/problems/sign-in-first" | "/problems/too-large" | "/problems/too-many-kits" | "/problems/too-many-options" | "/problems/too-many-tries" | "/problems/too-much-outside" | "/problems/unforeseen" | "/problems/unknown-parameter" | "/problems/unsupported-media-type" | "/problems/version-required" | "/problems/wrong-sign-in";
+            type: "/problems/already-replied" | "/problems/answer-contradicts" | "/problems/answer-expired" | "/problems/answer-given" | "/problems/answer-moved" | "/problems/answer-not-kept" | "/problems/answer-replaced" | "/problems/answer-unfit" | "/problems/answer-withdrawn" | "/problems/batch-too-large" | "/problems/below-the-floor" | "/problems/busy" | "/problems/cannot-compute" | "/problems/cannot-discard" | "/problems/cannot-revise" | "/problems/changed-meanwhile" | "/problems/disk-full" | "/problems/draft-moved" | "/problems/invalid" | "/problems/job-not-in-bay" | "/problems/job-not-waiting" | "/problems/job-state-moved" | "/problems/key-malformed" | "/problems/key-required" | "/problems/key-reused" | "/problems/kit-line-fixed" | "/problems/kit-without-revision" | "/problems/list-is-closed" | "/problems/mail-moved" | "/problems/malformed" | "/problems/method-not-allowed" | "/problems/more-has-come" | "/problems/no-paper" | "/problems/no-rules" | "/problems/not-a-draft" | "/problems/not-acceptable" | "/problems/not-for-this-role" | "/problems/not-found" | "/problems/not-ready-to-send" | "/problems/not-sent" | "/problems/outside-line-elsewhere" | "/problems/refused" | "/problems/sign-in-first" | "/problems/too-large" | "/problems/too-many-kits" | "/problems/too-many-options" | "/problems/too-many-tries" | "/problems/too-much-outside" | "/problems/unforeseen" | "/problems/unknown-parameter" | "/problems/unsupported-media-type" | "/problems/version-required" | "/problems/wrong-sign-in";
         };
         /**
          * PromiseOut
@@ -3760,6 +3851,8 @@ export interface components {
             id: string;
             /** @description The job's number. */
             number: string;
+            /** @description As it is now. */
+            state: components["schemas"]["JobState"];
         };
         /**
          * QuoteOut
@@ -3858,8 +3951,6 @@ export interface components {
             undecided: components["schemas"]["UndecidedOut"] | null;
             /** @description Until when the customer can accept it; null for a draft. */
             valid_until: string | null;
-            /** @description Of a draft, if it is sent today. */
-            validity: components["schemas"]["ValidityOut"] | null;
             /** @description Null until one is chosen. */
             vehicle: components["schemas"]["QuoteVehicleOut"] | null;
             /** @description Of the row: it is raised with every change, and If-Match compares it. */
@@ -3893,6 +3984,8 @@ export interface components {
              * @description It never changes.
              */
             id: string;
+            /** @description The state of its job; null until the customer accepts. */
+            job_state: components["schemas"]["JobState"] | null;
             /** @description The titles of its kits. */
             kits: string[];
             /** @description The workshop's own; no customer reads it. */
@@ -3932,6 +4025,8 @@ export interface components {
              * @description The first day on which the price rules apply.
              */
             valid_from: string;
+            /** @description How many days a sent quote can be accepted. */
+            validity_days: number;
         };
         /** @enum {string} */
         QuoteState: "draft" | "sent" | "replaced" | "accepted" | "declined" | "withdrawn" | "expired";
@@ -4876,15 +4971,9 @@ export interface components {
             /** @description What a screen says: a short phrase or whole sentences. */
             words: string;
         };
-        /**
-         * ValidityOut
-         * @description How long a draft can be accepted once it is sent.
-         */
-        ValidityOut: {
-            /** @description After the day of sending. */
-            days: number;
-            /** @description Null where the price rules set it. */
-            why: string | null;
+        UndoneMoveInRequest: {
+            /** @description Why it is undone. */
+            because: string;
         };
         /** @enum {string} */
         ValueKind: "torque" | "other";
@@ -5772,6 +5861,166 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["CircuitListOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postHandOver: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The id of the command: a repeat gets the first answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["JobMoveInRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["JobOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postHandOverUndone: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The id of the command: a repeat gets the first answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["UndoneMoveInRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["JobOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postInBay: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The id of the command: a repeat gets the first answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["JobMoveInRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["JobOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postInBayUndone: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The id of the command: a repeat gets the first answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["UndoneMoveInRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["JobOut"];
                 };
             };
             /** @description A refusal (RFC 9457) */
@@ -6869,7 +7118,7 @@ export interface operations {
     getHow: {
         parameters: {
             query: {
-                /** @description which figure: labour:CODE, kit:LINE, need:KEY, outside:LINE, extra:LINE, fee:CODE, tax:CODE, minimum, supplies, discount, total */
+                /** @description which figure: labour:CODE, kit:LINE, need:KEY, outside:LINE, extra:LINE, fee:CODE, tax:CODE, supplies, discount, total */
                 key: string;
             };
             header?: never;

@@ -1,0 +1,26 @@
+"""The progress of a job in dated sentences, for the customer's page."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from quotes.queries.progress import JobEvent, Milestone
+from shop.presenters.dates import day_words
+from shop.words import say
+
+SENTENCES: dict[Milestone, str] = {
+    "accepted": "customer.progress.accepted",
+    "checked": "customer.progress.checked",
+    "in_bay": "customer.progress.in_bay",
+    "handed_over": "customer.progress.handed_over",
+    "called_off": "customer.progress.called_off",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class ProgressRow:
+    day: str
+    words: str
+
+
+def progress_rows(events: Iterable[JobEvent]) -> list[ProgressRow]:
+    return [ProgressRow(day_words(event.day), say(SENTENCES[event.milestone])) for event in events]

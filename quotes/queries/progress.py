@@ -1,0 +1,44 @@
+"""The dated events of a job that its customer may know."""
+
+from dataclasses import dataclass
+from datetime import date, datetime
+from typing import Literal
+from zoneinfo import ZoneInfo
+
+from kitting.models import PullList
+from quotes.models import Decision, Quote
+
+Milestone = Literal["accepted", "checked", "in_bay", "handed_over", "called_off"]
+
+
+@dataclass(frozen=True, slots=True)
+class JobEvent:
+    """An event and its day in the shop's zone."""
+
+    milestone: Milestone
+    day: date
+
+
+def job_progress(quote: Quote) -> tuple[JobEvent, ...]:
+    """The events of the quote's job, in the order in which they happen; empty without a job.
+
+    `checked` is there once every pull list of the job is closed.
+    """
+    job = quote.job
+    if job is None:
+        return ()
+    zone = ZoneInfo(quote.shop.zone)
+    accepted = Decision.objects.filter(shop=quote.shop_id, quote=quote, answer=Decision.Answer.ACCEPTED)
+    closed = list(PullList.objects.filter(shop=quote.shop_id, job=job).values_list("closed_at", flat=True))
+    days: dict[Milestone, date | datetime | None] = {
+        "accepted": accepted.values_list("answered_at", flat=True).first(),
+        "checked": max(closed) if closed and all(closed) else None,
+        "in_bay": job.in_bay_on,
+        "handed_over": job.handed_over_on,
+        "called_off": job.called_off_on,
+    }
+    return tuple(JobEvent(milestone, _day(moment, zone)) for milestone, moment in days.items() if moment)
+
+
+def _day(moment: date | datetime, zone: ZoneInfo) -> date:
+    return moment.astimezone(zone).date() if isinstance(moment, datetime) else moment
