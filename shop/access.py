@@ -19,6 +19,7 @@ Row = TypeVar("Row", bound=ShopRow)
 ADVISOR, PARTS, TECHNICIAN, MANAGER = Member.Role.values
 EVERYONE = frozenset(Member.Role.values)
 COUNTER = frozenset({ADVISOR, MANAGER})
+FLOOR = frozenset({ADVISOR, TECHNICIAN, MANAGER})
 STORES = frozenset({ADVISOR, PARTS, MANAGER})
 OFFICE = frozenset({MANAGER})
 # Outside a shop nobody has a role: an endpoint there is for anyone, or for whoever is signed in.

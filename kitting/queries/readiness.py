@@ -80,7 +80,8 @@ def load_job(job: Job, now: datetime) -> LoadedJob:
         opened_on=_latest(job.opened_at.astimezone(zone).date(), job.not_before),  # nothing is ordered before
         calendar=opening_hours(shop, min(today, job.opened_at.astimezone(zone).date())),
         here_from=_latest(
-            today if job.here else job.here_from, job.not_before if job.not_before and job.not_before > today else None
+            today if job.is_here else job.here_from,
+            job.not_before if job.not_before and job.not_before > today else None,
         ),
         team=_team(shop, today),
         opened=frozenset(_box(line) for line in lines if line.kit and counts.settled(line.pk)),

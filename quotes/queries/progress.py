@@ -29,10 +29,11 @@ def job_progress(quote: Quote) -> tuple[JobEvent, ...]:
         return ()
     zone = ZoneInfo(quote.shop.zone)
     accepted = Decision.objects.filter(shop=quote.shop_id, quote=quote, answer=Decision.Answer.ACCEPTED)
-    closed = list(PullList.objects.filter(shop=quote.shop_id, job=job).values_list("closed_at", flat=True))
+    lists = list(PullList.objects.filter(shop=quote.shop_id, job=job).values_list("closed_at", flat=True))
+    closed = [moment for moment in lists if moment is not None]
     days: dict[Milestone, date | datetime | None] = {
         "accepted": accepted.values_list("answered_at", flat=True).first(),
-        "checked": max(closed) if closed and all(closed) else None,
+        "checked": max(closed) if closed and len(closed) == len(lists) else None,
         "in_bay": job.in_bay_on,
         "handed_over": job.handed_over_on,
         "called_off": job.called_off_on,

@@ -67,6 +67,10 @@ class JobOut(JobRowOut, frozen=True):
 
     here: Annotated[bool, Meta(description="The vehicle is here already.")]
     here_from: Annotated[date | None, Meta(description="The day it comes, where that was recorded.")]
+    in_bay_on: Annotated[date | None, Meta(description="The day on which work on the vehicle began.")]
+    odometer_in: Annotated[int | None, Meta(description="The reading as work began; null where it was not taken.")]
+    handed_over_on: Annotated[date | None, Meta(description="The day on which the customer got the vehicle back.")]
+    odometer_out: Annotated[int | None, Meta(description="The reading at hand-over; null where it was not taken.")]
     vin_tail: Annotated[str, Meta(description="The last six characters of the VIN.")]
     attributes: dict[str, str]
     capacities: Annotated[dict[str, Exact], Meta(description="Litres by circuit.")]

@@ -36,7 +36,15 @@ class Job(ShopRow):
     here_from = models.DateField(null=True, blank=True)  # the day the vehicle comes, where it was said
     promised_on = models.DateField(null=True, blank=True)  # the day the customer was told on acceptance
     not_before = models.DateField(null=True, blank=True)  # the customer may withdraw until then
+    in_bay_on = models.DateField(null=True, blank=True)
+    odometer_in = models.PositiveIntegerField(null=True, blank=True)  # in the unit of the vehicle's own display
+    handed_over_on = models.DateField(null=True, blank=True)
+    odometer_out = models.PositiveIntegerField(null=True, blank=True)
+    called_off_on = models.DateField(null=True, blank=True)
+    called_off_reason = models.CharField(max_length=200, blank=True)
     version = models.PositiveIntegerField(default=1)
+
+    typed = ("called_off_reason",)
 
     class Meta(ShopRow.Meta):
         constraints = [
@@ -59,6 +67,22 @@ class Job(ShopRow):
                 name="job_state_is_known",
             ),
             Check(condition=Q(here=False) | Q(here_from__isnull=True), name="job_vehicle_is_here_or_comes_on_a_day"),
+            Check(
+                condition=Q(handed_over_on__isnull=True)
+                | Q(handed_over_on__isnull=False, in_bay_on__isnull=False, handed_over_on__gte=models.F("in_bay_on")),
+                name="job_is_handed_over_after_the_bay",
+            ),
+            Check(
+                condition=Q(odometer_out__isnull=True)
+                | Q(odometer_in__isnull=True)
+                | Q(odometer_out__isnull=False, odometer_in__isnull=False, odometer_out__gte=models.F("odometer_in")),
+                name="odometer_never_runs_back",
+            ),
+            Check(
+                condition=Q(called_off_on__isnull=True, called_off_reason="")
+                | Q(called_off_on__isnull=False) & ~Q(called_off_reason=""),
+                name="called_off_job_has_a_reason",
+            ),
         ]
         indexes = [
             Index(fields=["shop", "state", "-number"], name="job_by_state"),
@@ -69,6 +93,11 @@ class Job(ShopRow):
 
     def __str__(self) -> str:
         return f"J-{self.number}"
+
+    @property
+    def is_here(self) -> bool:
+        """Whether the vehicle stands in the workshop: it came, or work on it has begun."""
+        return self.here or self.state in (self.State.IN_BAY, self.State.IN_CHECKS)
 
 
 class Agreement(ShopRow):

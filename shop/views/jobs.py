@@ -16,8 +16,8 @@ from shop.models import Job as JobRow
 from shop.presenters.bay_notices import bay_notices
 from shop.presenters.jobs import job_answer, job_row
 from shop.queries.steps import steps_to_work_from
-from shop.serializers.jobs import JobIn
-from shop.services import jobs
+from shop.serializers.jobs import JobIn, JobMoveIn, UndoneMoveIn
+from shop.services import job_states, jobs
 
 
 class Jobs(Endpoint):
@@ -41,7 +41,20 @@ class Jobs(Endpoint):
         return self.page(request, rows, ("-number",), job_row)
 
 
-class Job(Endpoint):
+class JobEndpoint(Endpoint):
+    """The base of what answers with one job."""
+
+    def answer(self, id: UUID) -> Response:
+        job = access.job(self.actor, id)
+        operations = list(steps_to_work_from(self.actor.shop, job))
+        notices = bay_notices(self.actor.shop, job.vehicle.attributes, self.today())
+        return versioned(job_answer(job, operations, notices), job.version)
+
+    def today(self) -> date:
+        return timezone.now().astimezone(ZoneInfo(self.actor.shop.zone)).date()
+
+
+class Job(JobEndpoint):
     """One job with the work as it was sold. No price and no cost: a technician reads it."""
 
     request_bodies = {"patch": JobIn}
@@ -51,21 +64,72 @@ class Job(Endpoint):
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
         """Read one job."""
-        return self._shown(id)
+        return self.answer(id)
 
     def patch(self, request: Request, slug: str, id: UUID) -> Response:
         """Record when the vehicle comes."""
         job, seen, changes = access.job(self.actor, id), self.expected_version(request), self.body(request)
         if not changes:
             raise field_error("/here_from", "empty")
-        jobs.change_job(actor=self.actor, job=job, seen=seen, changes=changes, today=self._today())
-        return self._shown(id)
+        jobs.change_job(actor=self.actor, job=job, seen=seen, changes=changes, today=self.today())
+        return self.answer(id)
 
-    def _shown(self, id: UUID) -> Response:
-        job = access.job(self.actor, id)
-        operations = list(steps_to_work_from(self.actor.shop, job))
-        notices = bay_notices(self.actor.shop, job.vehicle.attributes, self._today())
-        return versioned(job_answer(job, operations, notices), job.version)
 
-    def _today(self) -> date:
-        return timezone.now().astimezone(ZoneInfo(self.actor.shop.zone)).date()
+class InBay(JobEndpoint):
+    """Work on the vehicle has begun."""
+
+    request_bodies = {"post": JobMoveIn}
+    responses = {"post": JobOut}
+    permissions = {"post": access.FLOOR}
+
+    def post(self, request: Request, slug: str, id: UUID) -> Response:
+        """Record that the vehicle is in the bay."""
+        job, body = access.job(self.actor, id), self.body(request)
+        job_states.take_into_bay(
+            actor=self.actor, job=job, day=body["day"], odometer=body.get("odometer"), today=self.today()
+        )
+        return self.answer(id)
+
+
+class HandOver(JobEndpoint):
+    """The customer has the vehicle back."""
+
+    request_bodies = {"post": JobMoveIn}
+    responses = {"post": JobOut}
+    permissions = {"post": access.COUNTER}
+
+    def post(self, request: Request, slug: str, id: UUID) -> Response:
+        """Record that the vehicle was handed over."""
+        job, body = access.job(self.actor, id), self.body(request)
+        job_states.hand_over(
+            actor=self.actor, job=job, day=body["day"], odometer=body.get("odometer"), today=self.today()
+        )
+        return self.answer(id)
+
+
+class InBayUndone(JobEndpoint):
+    """Not in the bay after all."""
+
+    request_bodies = {"post": UndoneMoveIn}
+    responses = {"post": JobOut}
+    permissions = {"post": access.FLOOR}
+
+    def post(self, request: Request, slug: str, id: UUID) -> Response:
+        """Undo that the vehicle is in the bay."""
+        job, body = access.job(self.actor, id), self.body(request)
+        job_states.undo_state(actor=self.actor, job=job, state=JobRow.State.IN_BAY, because=body["because"])
+        return self.answer(id)
+
+
+class HandOverUndone(JobEndpoint):
+    """Not handed over after all."""
+
+    request_bodies = {"post": UndoneMoveIn}
+    responses = {"post": JobOut}
+    permissions = {"post": access.COUNTER}
+
+    def post(self, request: Request, slug: str, id: UUID) -> Response:
+        """Undo that the vehicle was handed over."""
+        job, body = access.job(self.actor, id), self.body(request)
+        job_states.undo_state(actor=self.actor, job=job, state=JobRow.State.HANDED_OVER, because=body["because"])
+        return self.answer(id)

@@ -39,7 +39,7 @@ def test_it_is_nothing_to_a_stranger_and_closed_to_the_signed_out(cast: Cast, pa
     assert ask(CheckedClient(), method, where) == 401
 
 
-ALL, COUNTER = "advisor parts technician manager", "advisor manager"
+ALL, COUNTER, FLOOR = "advisor parts technician manager", "advisor manager", "advisor technician manager"
 STORES, RECOUNTS = "advisor parts manager", "parts manager"
 
 # Which roles may use which method, written by hand from what each place in the workshop is for and never read from the
@@ -56,6 +56,10 @@ ROLES = {
     "jobs": {"get": ALL},
     "jobs/{id}": {"get": ALL, "patch": STORES},
     "jobs/{id}/circuits": {"get": ALL},
+    "jobs/{id}/hand-over": {"post": COUNTER},
+    "jobs/{id}/hand-over/undo": {"post": COUNTER},
+    "jobs/{id}/in-bay": {"post": FLOOR},
+    "jobs/{id}/in-bay/undo": {"post": FLOOR},
     "jobs/{id}/readiness": {"get": ALL},
     "kits": {"get": ALL, "post": COUNTER},
     "kits/{id}": {"get": ALL, "patch": COUNTER},

@@ -21,6 +21,7 @@ WHOLE_NUMBERS = {  # where the browser turns a text into a number: each a count 
     "calc/freezing.ts": ["Number("],  # a BigInt: a row of the table
     "calc/observed.ts": ["Number(", "Number("],  # an order of two events: 0 or 1
     "calc/weighing.ts": ["Number(", "Number("],  # a BigInt: pieces
+    "lib/job/moves.ts": ["Number("],  # the reading of an odometer
     "lib/text/language.ts": ["Intl.NumberFormat", "Intl.NumberFormat"],  # groups counts, and the digits of a BigInt
     "lib/components/NumberPad.svelte": ["Number("],  # the digit of the key that was pressed
     "places/counter/quote/lines/BareKitForm.svelte": ["Number(", 'type="number"'],  # days until a kit comes

@@ -56,6 +56,15 @@ problem-answer-not-kept-detail = The request arrived earlier and was carried out
 problem-version-required-title = Which version did you see?
 problem-version-required-detail = Send If-Match with the ETag of the last answer.
 
+problem-job-not-waiting-title = This vehicle does not wait for the bay
+problem-job-not-waiting-detail = The job has moved on. Look at it again; if its state is wrong, undo it with the reason.
+
+problem-job-not-in-bay-title = This vehicle is not in the bay
+problem-job-not-in-bay-detail = Record the day it came into the bay first; then it can be handed over.
+
+problem-job-state-moved-title = The job is no longer in this state
+problem-job-state-moved-detail = Somebody changed it in the meantime. Look at the job again.
+
 problem-changed-meanwhile-title = Somebody changed this in the meantime
 problem-changed-meanwhile-detail = Look at it again, then make your change.
 

@@ -3157,7 +3157,7 @@ export interface components {
              * @description What it is about.
              * @enum {unknown}
              */
-            code: "capacity_unknown" | "discount_too_large" | "drained_unknown" | "here_from_past" | "kit_fit_unknown" | "kit_not_for_vehicle" | "mix_drain_more" | "mix_too_strong" | "no_hours" | "no_pack" | "no_part_price" | "no_price" | "no_rate" | "outside_needs_itself" | "outside_step_gone" | "rate_old" | "unknown_class";
+            code: "capacity_unknown" | "discount_too_large" | "drained_unknown" | "here_from_past" | "kit_fit_unknown" | "kit_not_for_vehicle" | "mix_drain_more" | "mix_too_strong" | "no_hours" | "no_pack" | "no_part_price" | "no_price" | "no_rate" | "offer_ended" | "outside_needs_itself" | "outside_step_gone" | "rate_old" | "unknown_class";
             /** @description What a screen says: a short phrase or whole sentences. */
             words: string;
         };
@@ -3951,6 +3951,8 @@ export interface components {
             undecided: components["schemas"]["UndecidedOut"] | null;
             /** @description Until when the customer can accept it; null for a draft. */
             valid_until: string | null;
+            /** @description Of a draft, if it is sent today. */
+            validity: components["schemas"]["ValidityOut"] | null;
             /** @description Null until one is chosen. */
             vehicle: components["schemas"]["QuoteVehicleOut"] | null;
             /** @description Of the row: it is raised with every change, and If-Match compares it. */
@@ -4025,8 +4027,6 @@ export interface components {
              * @description The first day on which the price rules apply.
              */
             valid_from: string;
-            /** @description How many days a sent quote can be accepted. */
-            validity_days: number;
         };
         /** @enum {string} */
         QuoteState: "draft" | "sent" | "replaced" | "accepted" | "declined" | "withdrawn" | "expired";
@@ -4974,6 +4974,16 @@ export interface components {
         UndoneMoveInRequest: {
             /** @description Why it is undone. */
             because: string;
+        };
+        /**
+         * ValidityOut
+         * @description How long a draft can be accepted once it is sent.
+         */
+        ValidityOut: {
+            /** @description After the day of sending. */
+            days: number;
+            /** @description Null where the price rules set it. */
+            why: string | null;
         };
         /** @enum {string} */
         ValueKind: "torque" | "other";
@@ -7118,7 +7128,7 @@ export interface operations {
     getHow: {
         parameters: {
             query: {
-                /** @description which figure: labour:CODE, kit:LINE, need:KEY, outside:LINE, extra:LINE, fee:CODE, tax:CODE, supplies, discount, total */
+                /** @description which figure: labour:CODE, kit:LINE, need:KEY, outside:LINE, extra:LINE, fee:CODE, tax:CODE, minimum, supplies, discount, total */
                 key: string;
             };
             header?: never;

@@ -330,6 +330,25 @@ export interface Words {
   'counter.row.high': { amount: string | number }
   'counter.row.new': null
   'counter.row.nobody': { number: string | number }
+  'job.state.in_bay': { day: string | number }
+  'job.state.handed_over': { day: string | number }
+  'job.state.not_begun': null
+  'job.odometer.in': { reading: string | number }
+  'job.odometer.out': { reading: string | number }
+  'job.do.in_bay': null
+  'job.do.hand_over': null
+  'job.do.undo': null
+  'job.save.in_bay': null
+  'job.save.hand_over': null
+  'job.save.undo': null
+  'job.day': null
+  'job.odometer': null
+  'job.odometer.hint': null
+  'job.because': null
+  'job.because.hint': null
+  'job.done.in_bay': { number: string | number }
+  'job.done.hand_over': { number: string | number }
+  'job.done.undo': { number: string | number }
   'office.title': null
   'office.take_in': null
   'office.take_in.order': null
@@ -1064,6 +1083,7 @@ export interface Words {
   'quote.links.none': null
   'quote.links.none.say': null
   'quote.link.until': { day: string | number }
+  'quote.link.with_job': null
   'quote.link.back': { at: string | number }
   'quote.link.ended': { day: string | number }
   'quote.link.made': { at: string | number }

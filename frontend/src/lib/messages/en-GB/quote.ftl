@@ -296,6 +296,7 @@ quote-links = Links
 quote-links-none = No link works now
 quote-links-none-say = Nobody can open the quote. Create a link for the person who is to read it.
 quote-link-until = works until { $day }
+quote-link-with_job = works until 30 days after the job ends
 quote-link-back = cancelled { $at }
 quote-link-ended = ended { $day }
 quote-link-made = created { $at }

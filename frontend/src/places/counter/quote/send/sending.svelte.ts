@@ -65,6 +65,11 @@ export class Sending {
     )
   }
 
+  /** Reads the quote again, after something about its job has changed. */
+  refresh(): Promise<void> {
+    return this.draft.refresh()
+  }
+
   revise(quote: Quote): Promise<boolean> {
     return this.doing(write('post', 'quotes/{id}/revise', { id: quote.id }, {}), (next) => {
       this.link = null

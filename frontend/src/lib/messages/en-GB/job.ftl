@@ -1,0 +1,21 @@
+### Words of the states of a job that a person sets.
+
+job-state-in_bay = In the bay since { $day }
+job-state-handed_over = Handed over on { $day }
+job-state-not_begun = Not in the bay yet
+job-odometer-in = Odometer on the way in: { $reading }
+job-odometer-out = Odometer on the way out: { $reading }
+job-do-in_bay = Take into the bay
+job-do-hand_over = Hand over
+job-do-undo = Undo this state
+job-save-in_bay = Record "in the bay"
+job-save-hand_over = Record the hand-over
+job-save-undo = Undo with this reason
+job-day = Day
+job-odometer = Odometer reading
+job-odometer-hint = As the vehicle shows it. Leave empty if nobody took it.
+job-because = Why it is undone
+job-because-hint = It stays in the history with your name.
+job-done-in_bay = { $number } is in the bay.
+job-done-hand_over = { $number } is handed over.
+job-done-undo = The last state of { $number } is undone.
