@@ -5,11 +5,12 @@ Rates, ceilings and wording differ between places and change: they are the works
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from decimal import Decimal, InvalidOperation
-from typing import Any, NoReturn, TypeVar
+from decimal import Decimal
+from typing import Any
 
 from shop.calc.document import Rounding, Supplies, Tax
 from shop.calc.errors import CalculationError
+from shop.calc.rules_reader import RulesReader
 
 ONE = Decimal(1)
 REQUIRED, OPTIONAL, BEGIN_EARLY = "required", "optional", "begin_within_withdrawal"
@@ -20,7 +21,6 @@ PRICE_STEPS = (Decimal("0.05"), Decimal("0.1"), ONE)
 UNTAXED = "untaxed"  # the tax class of lines deliberately sold without tax, unless the rules name another
 MOST_HOURS = 999  # of one piece of work: more is a typing mistake, and would be planned day by day
 MOST_TECHNICIANS = 9  # at one vehicle
-Kind = TypeVar("Kind")
 
 
 @dataclass(frozen=True, slots=True)
@@ -163,7 +163,11 @@ class Rules:
     @classmethod
     def from_json(cls, content: Mapping[str, Any]) -> "Rules":
         """The rules from stored JSON. Refuses `bad_rules` and names the field, as in `taxes[1].rate`."""
-        read = _Reader(content, "")
+        return cls.read(RulesReader(content, ""))
+
+    @classmethod
+    def read(cls, read: RulesReader) -> "Rules":
+        """The rules that the reader gives. What is read here is what the schema allows (`rules_schema.py`)."""
         return cls(
             labour_rates=read.numbers("labour_rates"),
             labour_costs=read.numbers("labour_costs", {}),
@@ -173,7 +177,7 @@ class Rules:
             minimum_hours=read.number("minimum.hours", "0"),
             markup_mode=read.one_of("markup.mode", ("graduated", "floored")),
             markup_bands=tuple(_band(band) for band in read.objects("markup.bands")),
-            price_step=_price_step(read),
+            price_step=read.step_or_none("markup.step", PRICE_STEPS),
             supplies=_supplies(read),
             fees=tuple(_fee(fee) for fee in read.objects("fees", [])),
             taxes=tuple(_tax(tax) for tax in read.objects("taxes", [])),
@@ -188,7 +192,7 @@ class Rules:
             coolant=_coolant(read),
             bead_waste=read.number("bead_waste", "1.25"),
             standing_words=read.lines("words.standing"),
-            cautions=read.cautions("words.cautions"),
+            cautions=tuple(_caution(caution) for caution in read.sentences("words.cautions")),
             consents=tuple(_consent(consent, read) for consent in read.objects("words.consents", [])),
             not_included=read.lines("words.not_included"),
             bay_words=read.lines("words.bay"),
@@ -222,16 +226,11 @@ class Rules:
         return (*classes, UNTAXED) if taxed.issuperset(classes) else classes
 
 
-def _band(read: "_Reader") -> MarkupBand:
+def _band(read: RulesReader) -> MarkupBand:
     return MarkupBand(read.number_or_none("up_to"), read.number("x"))
 
 
-def _price_step(read: "_Reader") -> Decimal | None:
-    step = read.number_or_none("markup.step")
-    return step if step is None or step in PRICE_STEPS else read.refuse("markup.step", str(step))
-
-
-def _fee(read: "_Reader") -> Fee:
+def _fee(read: RulesReader) -> Fee:
     per = read.text("per", "quote")
     fluid = read.text("fluid") if per == DRAINED else read.text("fluid", "")
     if bool(fluid) != (per == DRAINED):
@@ -239,13 +238,13 @@ def _fee(read: "_Reader") -> Fee:
     return Fee(read.text("code"), read.text("title"), read.number("amount"), read.text("tax_class"), per, fluid)
 
 
-def _tax(read: "_Reader") -> NamedTax:
+def _tax(read: RulesReader) -> NamedTax:
     tax = Tax(read.text("code"), read.number("rate"), read.lines("classes"), read.lines("on_top_of"))
     return NamedTax(read.text("title", tax.code), tax)
 
 
-def _supplies(read: "_Reader") -> Supplies | None:
-    if read.value("supplies", None) is None:
+def _supplies(read: RulesReader) -> Supplies | None:
+    if not read.has("supplies"):
         return None
     return Supplies(
         read.lines("supplies.basis"),
@@ -255,7 +254,7 @@ def _supplies(read: "_Reader") -> Supplies | None:
     )
 
 
-def _consent(read: "_Reader", rules: "_Reader") -> Consent:
+def _consent(read: RulesReader, rules: RulesReader) -> Consent:
     """One consent. Rule sets from before `kind` existed required every consent."""
     kind = read.one_of("kind", (REQUIRED, OPTIONAL, BEGIN_EARLY), REQUIRED)
     if kind == BEGIN_EARLY and not rules.whole("withdrawal.days", 0):
@@ -263,25 +262,27 @@ def _consent(read: "_Reader", rules: "_Reader") -> Consent:
     return Consent(read.text("code"), read.text("text"), kind, read.text("without", ""))
 
 
-def _withdrawal(read: "_Reader") -> Withdrawal | None:
+def _caution(read: RulesReader) -> CustomerCaution:
+    return CustomerCaution(read.text("text"), frozenset(name.casefold() for name in read.lines("applies_to")))
+
+
+def _withdrawal(read: RulesReader) -> Withdrawal | None:
     days = read.whole("withdrawal.days", 0, MOST_WITHDRAWAL_DAYS)
     return Withdrawal(days, read.lines("words.withdrawal")) if days else None
 
 
-def _ceiling(read: "_Reader") -> Ceiling:
+def _ceiling(read: RulesReader) -> Ceiling:
     kind = read.one_of("ceiling.kind", ("none", "percent", "amount"), "none")
     return Ceiling(kind, read.number("ceiling.share", "0"), read.number("ceiling.amount", "0"))
 
 
-def _deposit(read: "_Reader") -> DepositTerms | None:
-    share = read.number("deposit_share", "0")
-    if share > ONE:
-        read.refuse("deposit_share", str(share))
+def _deposit(read: RulesReader) -> DepositTerms | None:
+    share = read.share("deposit_share", "0")
     base = read.one_of("deposit.base", DEPOSIT_BASES, "parts")
     return DepositTerms(base, share, read.lines("words.payment"), read.flag("deposit.releases")) if share else None
 
 
-def _coolant(read: "_Reader") -> CoolantRule:
+def _coolant(read: RulesReader) -> CoolantRule:
     return CoolantRule(
         drained_share=read.number("coolant.drained_share", "0.65"),
         residual=read.number("coolant.residual", "0.5"),
@@ -290,92 +291,3 @@ def _coolant(read: "_Reader") -> CoolantRule:
         order_allowance=read.number("coolant.order_allowance", "0.05"),
         top_up=read.number("coolant.top_up", "0.5"),
     )
-
-
-MISSING: Any = object()
-
-
-class _Reader:
-    """Reads fields of nested JSON by dotted path. Errors name the path."""
-
-    def __init__(self, content: Mapping[str, Any], path: str) -> None:
-        self._content, self._path = content, path
-
-    def value(self, path: str, default: Any = MISSING) -> Any:
-        value: Any = self._content
-        for name in path.split("."):
-            if not isinstance(value, Mapping) or name not in value:
-                return default if default is not MISSING else self.refuse(path, "missing")
-            value = value[name]
-        return value
-
-    def number(self, path: str, default: str = MISSING) -> Decimal:
-        return self._decimal(path, self.value(path, default))
-
-    def above_zero(self, path: str, default: str) -> Decimal:
-        number = self.number(path, default)
-        return number if number else self.refuse(path, str(number))
-
-    def number_or_none(self, path: str) -> Decimal | None:
-        value = self.value(path, None)
-        return None if value is None else self._decimal(path, value)
-
-    def numbers(self, path: str, default: Any = MISSING) -> dict[str, Decimal]:
-        return {key: self._decimal(f"{path}.{key}", value) for key, value in self._map(path, default).items()}
-
-    def text(self, path: str, default: str = MISSING) -> str:
-        return self._typed(path, self.value(path, default), str)
-
-    def texts(self, path: str) -> dict[str, str]:
-        return {key: self._typed(f"{path}.{key}", value, str) for key, value in self._map(path, {}).items()}
-
-    def lines(self, path: str) -> tuple[str, ...]:
-        lines = self._typed(path, self.value(path, []), list)
-        return tuple(self._typed(f"{path}[{i}]", line, str) for i, line in enumerate(lines))
-
-    def cautions(self, path: str) -> tuple[CustomerCaution, ...]:
-        """The cautions: plain strings, as in the first rule sets, or objects with `text` and `applies_to`."""
-        entries = self._typed(path, self.value(path, []), list)
-        return tuple(self._caution(f"{path}[{i}]", entry) for i, entry in enumerate(entries))
-
-    def _caution(self, path: str, entry: Any) -> CustomerCaution:
-        if isinstance(entry, str):
-            return CustomerCaution(entry)
-        read = _Reader(self._typed(path, entry, dict), f"{self._path}{path}.")
-        return CustomerCaution(read.text("text"), frozenset(name.casefold() for name in read.lines("applies_to")))
-
-    def objects(self, path: str, default: Any = MISSING) -> list["_Reader"]:
-        rows = self._typed(path, self.value(path, default), list)
-        return [_Reader(self._typed(f"{path}[{i}]", row, dict), f"{path}[{i}].") for i, row in enumerate(rows)]
-
-    def whole(self, path: str, default: int, most: int | None = None) -> int:
-        value = self._typed(path, self.value(path, default), int)
-        fits = value >= 0 and (most is None or value <= most) and not isinstance(value, bool)
-        return value if fits else self.refuse(path, str(value))
-
-    def whole_or_none(self, path: str) -> int | None:
-        return None if self.value(path, None) is None else self.whole(path, 0)
-
-    def flag(self, path: str) -> bool:
-        return self._typed(path, self.value(path, False), bool)
-
-    def one_of(self, path: str, allowed: tuple[str, ...], default: str = MISSING) -> str:
-        value = self.value(path, default)
-        return str(value) if value in allowed else self.refuse(path, str(value))
-
-    def _map(self, path: str, default: Any) -> dict[str, Any]:
-        return self._typed(path, self.value(path, default), dict)
-
-    def _typed(self, path: str, value: Any, kind: type[Kind]) -> Kind:
-        return value if isinstance(value, kind) else self.refuse(path, repr(value))
-
-    def _decimal(self, path: str, value: Any) -> Decimal:
-        """A finite number >= 0 from a string: a JSON number would already have been a float."""
-        try:
-            number = Decimal(self._typed(path, value, str))
-        except InvalidOperation:
-            return self.refuse(path, repr(value))
-        return number if number.is_finite() and number >= 0 else self.refuse(path, str(value))
-
-    def refuse(self, path: str, problem: str) -> NoReturn:
-        raise CalculationError("bad_rules", f"{self._path}{path}: {problem}")
