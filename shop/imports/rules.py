@@ -13,20 +13,18 @@ from typing import Any
 from django.db.models import Count, Q
 
 from shop.access import Actor
-from shop.calc.document import Document
-from shop.calc.errors import CalculationError
 from shop.calc.quantity import plain
-from shop.calc.rules import BEGIN_EARLY, DRAINED, OPTIONAL, REQUIRED, Rules
-from shop.calc.tax import total_document
+from shop.calc.rules import BEGIN_EARLY, DRAINED, OPTIONAL, REQUIRED
 from shop.imports.money import Placed, finer_than_currency
 from shop.imports.rules_bands import below_cost
 from shop.imports.rules_tables import NAMED, TABLES
 from shop.imports.skills import rates_missing
 from shop.imports.sold import drained_names, sold_names
 from shop.imports.vehicles import CAPACITIES
-from shop.models import Calendar, ClosedDay, Operation, Rate, RuleSet, Vehicle
+from shop.models import Calendar, ClosedDay, Operation, Rate, Vehicle
 from shop.services import history
 from shop.services.clean import clean
+from shop.services.rules import add_rules, newest_rules, refusal
 from shop.tables.engine import FileKind, ImportPreview, ParsedFile, ParsedRow
 from shop.tables.findings import Finding, facts_of, must_fix, please_check
 from shop.tables.registry import register
@@ -205,13 +203,8 @@ def _put(target: dict[str, Any], path: str, value: Any) -> None:
 
 
 def _refused(rules: dict[str, Any]) -> list[Finding]:
-    """The finding if `Rules` or the calculation of taxes refuses the rules."""
-    try:
-        read = Rules.from_json(rules)
-        total_document(Document(lines=(), taxes=tuple(named.tax for named in read.taxes), exponent=2))
-    except CalculationError as problem:
-        return [must_fix(f"rules_{problem.code}", culprit=problem.culprit)]
-    return []
+    problem = refusal(rules)
+    return [must_fix(f"rules_{problem.code}", culprit=problem.culprit)] if problem else []
 
 
 def _week(rows: tuple[ParsedRow, ...], findings: list[Finding]) -> dict[str, list[list[str]]]:
@@ -299,7 +292,7 @@ def _recorded(actor: Actor, names: set[str]) -> set[str]:
 def _becomes(actor: Actor, plan: RulesPlan) -> tuple[Finding, ...]:
     lines = []
     if plan.rules is not None:
-        newest = _newest(actor)
+        newest = newest_rules(actor.shop)
         number = newest.number + 1 if newest else 1
         day = plan.valid_from.isoformat() if plan.valid_from else ""
         key = "rules" if day else "rules_from_today"
@@ -313,14 +306,10 @@ def _becomes(actor: Actor, plan: RulesPlan) -> tuple[Finding, ...]:
     return tuple(lines)
 
 
-def _newest(actor: Actor) -> RuleSet | None:
-    return RuleSet.objects.filter(shop=actor.shop).order_by("-number").first()
-
-
 def write(actor: Actor, plan: RulesPlan, day: date) -> None:
     """Writes the next rule set, opening hours, closed days and new exchange rates."""
     if plan.rules is not None:
-        _write_rules(actor, plan.rules, plan.valid_from or day)
+        add_rules(actor=actor, rules=plan.rules, valid_from=plan.valid_from or day)
     if plan.week is not None:
         calendar, _ = Calendar.objects.update_or_create(shop=actor.shop, defaults={"week": plan.week})
         history.record(actor=actor, verb="imported", row=calendar)
@@ -334,16 +323,6 @@ def write(actor: Actor, plan: RulesPlan, day: date) -> None:
     ]
     clean(rates)
     Rate.objects.bulk_create(rates)
-
-
-def _write_rules(actor: Actor, rules: dict[str, Any], valid_from: date) -> None:
-    newest = _newest(actor)
-    if newest is not None and (newest.rules, newest.valid_from) == (rules, valid_from):
-        return
-    row = RuleSet(shop=actor.shop, number=newest.number + 1 if newest else 1, valid_from=valid_from, rules=rules)
-    clean((row,))
-    row.save(force_insert=True)
-    history.record(actor=actor, verb="imported", row=row)
 
 
 KIND = register(FileKind("rules", TABLES, plan, check, write))
