@@ -14,7 +14,7 @@ from django.template.loader import render_to_string
 from quotes.documents.paper_rows import PaperRows, paper_rows
 from quotes.models import Revision
 from quotes.presenters.choices import ChoiceRow, choice_rows
-from quotes.presenters.customer import CustomerText, for_customer, presented
+from quotes.presenters.customer import CustomerText, for_customer, offer_of, presented
 from quotes.presenters.possible_prices import DifferingLine, rows_of
 from quotes.presenters.sections import SumRow, totals_of
 from quotes.queries.frozen import asked_places, opened
@@ -31,7 +31,12 @@ def quote_paper(snapshot: str) -> bytes:
     several = {name: whole[name] for name in ("possible", "choices")}
     return pdf.render(
         paper_html(snapshot),
-        title=say("paper.quote_title", number=document["quote"]["number"], revision=document["quote"]["issue"]),
+        title=say(
+            "paper.quote_title",
+            offer=offer_of(document),
+            number=document["quote"]["number"],
+            revision=document["quote"]["issue"],
+        ),
         made_at=datetime.fromisoformat(document["quote"]["sent_at"]),
         attachment=canonical(for_customer(document | several)).encode("utf-8"),
         attachment_name="quote.json",

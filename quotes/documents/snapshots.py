@@ -147,6 +147,7 @@ def _rules(revision: Revision, figures: Figures, sold: set[str]) -> FrozenConten
         "valid_from": revision.rules.valid_from.isoformat(),
         "prices_include_tax": rules.prices_include_tax,
         "standing": list(rules.standing_words),
+        "offer": rules.offer,
         "cautions": [caution.text for caution in rules.cautions if caution.concerns(sold)],
         **terms_of(rules),
         "not_included": list(rules.not_included),

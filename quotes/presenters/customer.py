@@ -33,6 +33,7 @@ class CustomerText:
     kept: FrozenContent
     house: FrozenContent
     quote: FrozenContent
+    offer: str
     customer: FrozenContent
     vehicle: FrozenContent
     shown: FrozenContent
@@ -63,6 +64,7 @@ def presented(document: FrozenContent, digest: str) -> CustomerText:
         kept=document,
         house=document["shop"],
         quote=document["quote"],
+        offer=offer_of(document),
         customer=document["customer"],
         vehicle=document["vehicle"],
         shown=content,
@@ -85,6 +87,12 @@ def presented(document: FrozenContent, digest: str) -> CustomerText:
         who=_who(document["shop"]),
         may_order=say("customer.may_order", vehicle=document["vehicle"]["title"]),
     )
+
+
+def offer_of(document: FrozenContent) -> str:
+    """`estimate` or `quotation`, as older texts were called without saying so."""
+    offer: str = document["rules"].get("offer", "quotation")
+    return offer
 
 
 def _consents(rules: FrozenContent) -> list[TickedByHand]:

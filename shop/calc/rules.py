@@ -16,6 +16,7 @@ ONE = Decimal(1)
 REQUIRED, OPTIONAL, BEGIN_EARLY = "required", "optional", "begin_within_withdrawal"
 DRAINED = "litre drained"
 MOST_WITHDRAWAL_DAYS = 90
+OFFERS = ("quotation", "estimate")
 DEPOSIT_BASES = ("parts", "total")
 PRICE_STEPS = (Decimal("0.05"), Decimal("0.1"), ONE)
 UNTAXED = "untaxed"  # the tax class of lines deliberately sold without tax, unless the rules name another
@@ -141,6 +142,7 @@ class Rules:
     prices_include_tax: bool
     recoverable_tax_rate: Decimal
     duty_base: str
+    offer: str  # what a quote is: an estimate (the expected price) or a quotation (a fixed one)
     validity_days: int
     currency_days: int | None  # for which a price in foreign money is kept to; None: as long as the quote is valid
     rate_stale_days: int  # an exchange rate that is older gets a notice
@@ -185,6 +187,7 @@ class Rules:
             prices_include_tax=read.flag("prices_include_tax"),
             recoverable_tax_rate=read.number("recoverable_tax_rate", "0"),
             duty_base=read.one_of("duty_base", ("goods", "goods_and_freight"), "goods"),
+            offer=read.one_of("offer", OFFERS, "quotation"),
             validity_days=read.whole("validity_days", 14),
             currency_days=read.whole_or_none("currency_days"),
             rate_stale_days=read.whole("rate_stale_days", 30),

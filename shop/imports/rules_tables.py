@@ -197,6 +197,7 @@ PRICE_STEP = one_of({"0.05": "0.05", "0.10": "0.1", "0.1": "0.1", "1": "1", "1.0
 MODES = one_of({"graduated": "graduated", "floored": "floored"})
 DUTY = one_of({"goods": "goods", "goods and freight": "goods_and_freight"})
 DEPOSIT_BASE = one_of({"parts": "parts", "kits and parts": "parts", "total": "total"})
+OFFERS = one_of({"quotation": "quotation", "quotations": "quotation", "estimate": "estimate", "estimates": "estimate"})
 CEILINGS = one_of({"none": "none", "percent": "percent", "percentage": "percent", "amount": "amount"})
 
 NAMED: dict[str, tuple[str, Reader]] = {
@@ -211,6 +212,7 @@ NAMED: dict[str, tuple[str, Reader]] = {
         (("supplies basis", "shop supplies basis"), "supplies.basis", listed()),
         (("supplies cap", "shop supplies cap"), "supplies.cap", MONEY),
         (("supplies tax class", "shop supplies tax class"), "supplies.tax_class", text(20)),
+        (("quotes are", "a quote is"), "offer", OFFERS),
         (("validity days", "validity", "valid days"), "validity_days", whole(units=("d",))),
         (("currency hold days", "exchange rate held days"), "currency_days", whole(units=("d",))),
         (("exchange rate days", "rate stale days"), "rate_stale_days", whole(units=("d",))),

@@ -2,12 +2,20 @@
 
 ## paper
 
-paper-quote_title = Quote { $number }, version { $revision }
+paper-quote_title =
+    { $offer ->
+        [estimate] Estimate { $number }, version { $revision }
+       *[other] Quote { $number }, version { $revision }
+    }
 paper-customer = Customer
 paper-vehicle = Vehicle
 paper-vin = VIN
 paper-mark = Check code
-paper-heading = Quote { $number }
+paper-heading =
+    { $offer ->
+        [estimate] Estimate { $number }
+       *[other] Quote { $number }
+    }
 paper-issued = Version { $revision } of { $day }
 paper-valid = valid until the end of { $day }
 paper-hours = Hours
@@ -82,7 +90,11 @@ customer-deposit-pay = How to pay the deposit
 customer-total_in = Total with tax, { $currency }
 customer-not_there = not on the quote
 customer-skip = Skip to the quote
-customer-your_quote = Your quote, { $number }
+customer-your_quote =
+    { $offer ->
+        [estimate] Your estimate, { $number }
+       *[other] Your quote, { $number }
+    }
 customer-revision = Version { $revision }, valid until the end of { $day }
 customer-hello = { $name }, this is for your { $vehicle }.
 customer-hello_plate = { $name }, this is for your { $vehicle }, { $plate }.
@@ -134,7 +146,11 @@ customer-no_line = not needed
 customer-differs_all = What differs between the prices
 customer-accept_price = Accept the chosen price
 customer-sign_price = { $words }: { $amount } { $currency }
-customer-sign_yes_one = I accept quote { $number }, version { $revision }, for the vehicle ticked here:
+customer-sign_yes_one =
+    { $offer ->
+        [estimate] I accept estimate { $number }, version { $revision }, for the vehicle ticked here:
+       *[other] I accept quote { $number }, version { $revision }, for the vehicle ticked here:
+    }
 customer-stated = You said: { $words }
 customer-say_yes = Accept this quote
 customer-to_accept = Accept or decline
@@ -198,7 +214,11 @@ customer-gone = It may have been replaced by a newer one. Look for the newest me
 customer-gone_nowhere = Check that the whole address was copied. If it was, call the workshop that sent it.
 customer-sign_name = Name
 customer-sign_date = Date, signature
-customer-sign_yes = I accept quote { $number }, version { $revision }, for { $amount } { $currency }.
+customer-sign_yes =
+    { $offer ->
+        [estimate] I accept estimate { $number }, version { $revision }, for { $amount } { $currency }.
+       *[other] I accept quote { $number }, version { $revision }, for { $amount } { $currency }.
+    }
 
 customer-preview-draft = Not sent. Only you see this.
 customer-preview-sent = This is the customer’s page. Only you see this copy, and nobody can answer here.
