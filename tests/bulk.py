@@ -10,14 +10,14 @@ from shop.calc.keys import search_words
 
 def insert(model: Any, rows: Iterator[Any]) -> list[Any]:
     """Insert the rows by one prepared statement; bulk_create takes three times as long over the same rows."""
-    made = list(rows)
+    instances = list(rows)
     fields = [field for field in model._meta.concrete_fields if not field.generated]
-    columns = [_column(field, [getattr(row, field.attname) for row in made]) for field in fields]
+    columns = [_column(field, [getattr(row, field.attname) for row in instances]) for field in fields]
     names = ", ".join(connection.ops.quote_name(field.column) for field in fields)
     table, places = connection.ops.quote_name(model._meta.db_table), ", ".join(["%s"] * len(fields))
     with connection.cursor() as cursor:
         cursor.executemany(f"INSERT INTO {table} ({names}) VALUES ({places})", zip(*columns, strict=True))
-    return made
+    return instances
 
 
 def with_words(rows: list[Any]) -> list[Any]:

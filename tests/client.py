@@ -118,7 +118,7 @@ def check(method: str, path: str, response: HttpResponse) -> None:
         return
     promised = _promised(template, method, str(response.status_code), content)
     if "json" in content:
-        spelled_otherwise = [each for each in INSTANT.findall(response.content) if not RFC_3339.fullmatch(each)]
+        spelled_otherwise = [text for text in INSTANT.findall(response.content) if not RFC_3339.fullmatch(text)]
         assert not spelled_otherwise, f"{method.upper()} {path}: {spelled_otherwise} for an instant"
     if promised is not None and "json" in content:
         schema, allows = promised

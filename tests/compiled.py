@@ -45,35 +45,35 @@ class Compiler:
         return every([self._keyword(name, schema) for name in keywords])
 
     def _keyword(self, name: str, schema: Schema) -> Check:
-        given = schema[name]
+        keyword = schema[name]
         match name:
             case "$ref":
-                return self._reference(given.removeprefix(SCHEMAS))
+                return self._reference(keyword.removeprefix(SCHEMAS))
             case "type":
-                return some([TYPES[each] for each in ([given] if isinstance(given, str) else given)])
+                return some([TYPES[name] for name in ([keyword] if isinstance(keyword, str) else keyword)])
             case "anyOf":
-                return some([self.check(each) for each in given])
+                return some([self.check(schema) for schema in keyword])
             case "oneOf":
-                checks = [self.check(each) for each in given]
+                checks = [self.check(schema) for schema in keyword]
                 return lambda value: sum(check(value) for check in checks) == 1
             case "enum":
                 return lambda value: any(
-                    value == each and (type(value) is bool) == (type(each) is bool) for each in given
+                    value == allowed and (type(value) is bool) == (type(allowed) is bool) for allowed in keyword
                 )
             case "format":
-                return self.formats.get(given, lambda _: True)
+                return self.formats.get(keyword, lambda _: True)
             case "required":
-                names = frozenset(given)
+                names = frozenset(keyword)
                 return lambda value: type(value) is not dict or value.keys() >= names
             case "properties":
-                return self._properties(given)
+                return self._properties(keyword)
             case "additionalProperties":
-                return self._further(given, schema.get("properties", {}).keys())
+                return self._further(keyword, schema.get("properties", {}).keys())
             case "items":
-                item = self.check(given)
+                item = self.check(keyword)
                 return lambda value: type(value) is not list or all(map(item, value))
         types, fits = SIZES[name]
-        return lambda value: type(value) not in types or fits(value, given)
+        return lambda value: type(value) not in types or fits(value, keyword)
 
     def _reference(self, name: str) -> Check:
         """A schema may refer to itself, so the check is looked up when it is used."""
@@ -82,18 +82,18 @@ class Compiler:
             self._of_a_name[name] = self.check(self.schemas[name])
         return lambda value: self._of_a_name[name](value)
 
-    def _properties(self, given: dict[str, Schema]) -> Check:
-        checks = {name: self.check(schema) for name, schema in given.items()}
+    def _properties(self, keyword: dict[str, Schema]) -> Check:
+        checks = {name: self.check(schema) for name, schema in keyword.items()}
 
         def check(value: Any) -> bool:
             if type(value) is not dict:
                 return True
-            return all(checks[name](each) for name, each in value.items() if name in checks)
+            return all(checks[name](part) for name, part in value.items() if name in checks)
 
         return check
 
-    def _further(self, given: bool | Schema, named: Any) -> Check:
-        check: Check = self.check(given) if isinstance(given, dict) else lambda _: given
+    def _further(self, further: bool | Schema, named: Any) -> Check:
+        check: Check = self.check(further) if isinstance(further, dict) else lambda _: further
         return lambda value: type(value) is not dict or all(check(value[name]) for name in value.keys() - named)
 
 

@@ -10,8 +10,8 @@ def keys_of(document: Any) -> Iterator[str]:
             yield key
             yield from keys_of(value)
     elif isinstance(document, list):
-        for each in document:
-            yield from keys_of(each)
+        for part in document:
+            yield from keys_of(part)
 
 
 def texts_of(document: Any) -> Iterator[str]:
@@ -19,5 +19,5 @@ def texts_of(document: Any) -> Iterator[str]:
     if isinstance(document, str):
         yield document
     else:
-        for each in document.values() if isinstance(document, dict) else document if isinstance(document, list) else ():
-            yield from texts_of(each)
+        for part in document.values() if isinstance(document, dict) else document if isinstance(document, list) else ():
+            yield from texts_of(part)

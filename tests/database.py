@@ -23,7 +23,7 @@ ROOT = Path(settings.BASE_DIR)
 
 def migrated(folder: Path) -> Path:
     """The SQLite file that holds what today's migrations make. Processes that start together make one."""
-    file = kept(folder, "sqlite3")
+    file = cache_file(folder, "sqlite3")
     with (folder / "migrated.lock").open("w") as lock:
         fcntl.flock(lock, fcntl.LOCK_EX)
         if not file.exists():
@@ -34,7 +34,7 @@ def migrated(folder: Path) -> Path:
     return file
 
 
-def kept(folder: Path, kind: str) -> Path:
+def cache_file(folder: Path, kind: str) -> Path:
     """The file for what today's migrations make. Those of earlier migrations are removed."""
     made_by = hashlib.sha256()
     for path in sorted(path for pattern in MADE_BY for path in ROOT.glob(pattern)):
@@ -53,7 +53,7 @@ def migrated_template(folder: Path) -> str:
         cursor.execute("SELECT 1 FROM pg_database WHERE datname = %s", [name])
         if not cursor.fetchone():
             cursor.execute("SHOW server_version_num")
-            dump = kept(folder, f"of-{cursor.fetchone()[0]}.sql")
+            dump = cache_file(folder, f"of-{cursor.fetchone()[0]}.sql")
             cursor.execute(f"CREATE DATABASE {name}")
             address = urlsplit(os.environ["DATABASE_URL"])._replace(path=f"/{name}").geturl()
             fill(address, dump)
@@ -84,10 +84,10 @@ def migrate(address: str, *targets: str) -> None:
 
 
 def copy(source: Path, target: Path) -> None:
-    with closing(sqlite3.connect(source)) as made, closing(sqlite3.connect(target)) as fresh:
-        made.backup(fresh)
+    with closing(sqlite3.connect(source)) as old, closing(sqlite3.connect(target)) as fresh:
+        old.backup(fresh)
 
 
 def remove(file: Path) -> None:
-    for each in (file, *sqlite.beside(file)):
-        each.unlink(missing_ok=True)
+    for path in (file, *sqlite.beside(file)):
+        path.unlink(missing_ok=True)

@@ -76,7 +76,7 @@ def _sqlite_scans(sql: str, params: Any) -> list[str]:
         details = [row[3] for row in cursor.fetchall()]
     tables = {alias: table for table, alias in ALIAS.findall(sql)}
     pattern = [SCAN, BY_SHOP_ALONE] if SORT in details and "LIMIT" in sql else [SCAN]
-    read = ((matched, detail) for detail in details for each in pattern if (matched := each.match(detail)))
+    read = ((matched, detail) for detail in details for regex in pattern if (matched := regex.match(detail)))
     return [detail for matched, detail in read if tables.get(matched[1], matched[1]) in TABLES]
 
 

@@ -41,9 +41,9 @@ class Preparation:
         for name, content in self.files.items():
             default_storage.save(name, ContentFile(content))
 
-    def copy_for(self, given: tuple[Any, ...]) -> Any:
+    def copy_for(self, arguments: tuple[Any, ...]) -> Any:
         """A copy that holds what the test has where this one holds what it was made from."""
-        return deepcopy(self.made, {id(mine): theirs for mine, theirs in zip(self.given, given, strict=True)})
+        return deepcopy(self.made, {id(own): other for own, other in zip(self.given, arguments, strict=True)})
 
 
 @dataclass
@@ -60,29 +60,29 @@ class Watch:
 _preparations: dict[Hashable, Preparation] = {}
 
 
-def prepared(make: Callable[..., Made], *given: Any) -> Made:
+def prepared(make: Callable[..., Made], *arguments: Any) -> Made:
     """`make(*given)`, which keeps nothing but rows and files. Given are plain values and what is prepared itself.
 
     Made again in each hour, and for each instant that a test sets the clock to: `make` may write what time it is.
     """
     now = timezone.now()
     at = now.replace(minute=0, second=0, microsecond=0) if timezone.now is CLOCK else now
-    key = (make, at, *(each.shop.pk if hasattr(each, "shop") else each for each in given))
+    key = (make, at, *(argument.shop.pk if hasattr(argument, "shop") else argument for argument in arguments))
     if key in _preparations:
         _preparations[key].repeat()
     else:
-        preparation = Preparation(given)
+        preparation = Preparation(arguments)
         with connection.execute_wrapper(preparation.note):
             before = set(_files())
-            preparation.made = make(*given)
+            preparation.made = make(*arguments)
         preparation.files = {name: default_storage.open(name).read() for name in {*_files()} - before}
         _preparations[key] = preparation
-    made: Made = _preparations[key].copy_for(given)
-    return made
+    value: Made = _preparations[key].copy_for(arguments)
+    return value
 
 
 def _files(folder: str = "") -> Iterator[str]:
     folders, names = default_storage.listdir(folder)
     yield from (f"{folder}{name}" for name in names)
-    for each in folders:
-        yield from _files(f"{folder}{each}/")
+    for path in folders:
+        yield from _files(f"{folder}{path}/")

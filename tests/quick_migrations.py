@@ -26,9 +26,9 @@ def quick_migrations() -> Iterator[None]:
 
 def _quick(change: Callable[..., None]) -> Callable[..., None]:
     @wraps(change)
-    def changed(self: ProjectState, app_label: str, model_name: str, *given: Any) -> None:
+    def changed(self: ProjectState, app_label: str, model_name: str, *arguments: Any) -> None:
         rendered = self.__dict__.pop("apps", None)  # with nothing rendered, Django renders nothing anew
-        change(self, app_label, model_name, *given)
+        change(self, app_label, model_name, *arguments)
         if rendered is not None:
             self.__dict__["apps"] = rendered
             options = self.models[app_label, model_name.lower()].options

@@ -22,12 +22,12 @@ def made_once(blocker: Any, make: Callable[[], Made]) -> Iterator[Made]:
         whole = transaction.atomic()
         whole.__enter__()
         try:
-            made = make()
+            value = make()
         except BaseException:
             transaction.set_rollback(True)
             whole.__exit__(None, None, None)
             raise
-    yield made
+    yield value
     with blocker.unblock():
         transaction.set_rollback(True)
         whole.__exit__(None, None, None)

@@ -84,7 +84,7 @@ class Session:
         verb = verb.upper()
         if verb == "EHLO":
             lines = ("ready", *self.server.offers)
-            greeting = "\r\n".join(f"250{'-' if n < len(lines) else ' '}{each}" for n, each in enumerate(lines, 1))
+            greeting = "\r\n".join(f"250{'-' if n < len(lines) else ' '}{line}" for n, line in enumerate(lines, 1))
             return self.say(self.server.reply(verb, greeting))
         if verb == "AUTH":
             self.server.heard.append(base64.b64decode(rest.split()[-1]).decode())

@@ -90,9 +90,15 @@ def _jobs(stage: Stage, vehicles: list[Vehicle]) -> list[Job]:
         JobOperation,
         (
             JobOperation(
-                shop=shop, job=each.job, position=at, code=f"op-{at}", title="x", quoted_hours=Decimal(1), origin=each
+                shop=shop,
+                job=agreement.job,
+                position=at,
+                code=f"op-{at}",
+                title="x",
+                quoted_hours=Decimal(1),
+                origin=agreement,
             )
-            for each in agreements
+            for agreement in agreements
             for at in range(2)
         ),
     )
@@ -112,9 +118,9 @@ def _lists(stage: Stage, jobs: list[Job]) -> None:
         PullLine,
         (
             PullLine(
-                shop=shop, list=each, position=at, kind="box", part=part, title="x", quantity=Decimal(4), unit="pc"
+                shop=shop, list=pull_list, position=at, kind="box", part=part, title="x", quantity=Decimal(4), unit="pc"
             )
-            for each in lists
+            for pull_list in lists
             for at in (1, 2)
         ),
     )
@@ -234,17 +240,17 @@ def _quotes(stage: Stage, vehicles: list[Vehicle]) -> None:
     _become(replaced, State.REPLACED, frozen)
     member = Member.objects.filter(shop=shop)[0]
     for at, state in enumerate(STATES[1:], start=1):
-        mine = revisions[at :: len(STATES)]
-        agreements = _agreements(shop, len(mine)) if state == State.ACCEPTED else [None] * len(mine)
-        _become(mine, state, frozen)
+        own = revisions[at :: len(STATES)]
+        agreements = _agreements(shop, len(own)) if state == State.ACCEPTED else [None] * len(own)
+        _become(own, state, frozen)
         if state in (State.ACCEPTED, State.DECLINED):
             insert(
                 Decision,
                 (
                     Decision(
                         shop=shop,
-                        quote_id=each.quote_id,
-                        revision=each,
+                        quote_id=own_revision.quote_id,
+                        revision=own_revision,
                         agreement=agreement,
                         way=Decision.Way.COUNTER,
                         recorded_by=member,
@@ -253,7 +259,7 @@ def _quotes(stage: Stage, vehicles: list[Vehicle]) -> None:
                         digest="0" * 64,
                         record={},
                     )
-                    for each, agreement in zip(mine, agreements, strict=True)
+                    for own_revision, agreement in zip(own, agreements, strict=True)
                 ),
             )
 
@@ -266,7 +272,7 @@ def _agreements(shop: Shop, n: int) -> list[Agreement]:
 
 
 def _become(revisions: list[Revision], state: Revision.State, frozen: dict[str, Any]) -> None:
-    Revision.objects.filter(pk__in=[each.pk for each in revisions]).update(state=state, **frozen)
+    Revision.objects.filter(pk__in=[revision.pk for revision in revisions]).update(state=state, **frozen)
 
 
 def _goods(stage: Stage, many: int) -> None:
@@ -340,8 +346,8 @@ def _labour(stage: Stage, many: int) -> None:
     insert(
         OperationPair,
         (
-            OperationPair(shop=shop, kind="overlap", operation=one, other=other, hours=Decimal("0.10"))
-            for one, other in zip(operations[::2], operations[1::2], strict=True)
+            OperationPair(shop=shop, kind="overlap", operation=first, other=other, hours=Decimal("0.10"))
+            for first, other in zip(operations[::2], operations[1::2], strict=True)
         ),
     )
 

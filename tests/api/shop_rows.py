@@ -110,14 +110,14 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
     customer.save()
     vehicle.vin, vehicle.vin_tail = vin, vin[-8:]
     vehicle.save()
-    given = {"kits": [str(stage.turbo.pk)], "customer": str(customer.pk), "vehicle": str(vehicle.pk)}
-    out = _granted(client.post("quotes", given))
+    fields = {"kits": [str(stage.turbo.pk)], "customer": str(customer.pk), "vehicle": str(vehicle.pk)}
+    out = _granted(client.post("quotes", fields))
     sent = _granted(client.post(f"quotes/{out['id']}/send", {"version": out["version"], "recipient": "x"}))
     to = {"to": f"{vin.lower()}@mail.example", "recipient": name, "digest": sent["quote"]["digest"]}
     mail = _granted(client.post(f"quotes/{out['id']}/mails", to))
     link = Link.objects.filter(quote=out["id"]).earliest("made_at")
     question = ask(link=link, text=f"When is it ready for {name}?", now=timezone.now())
-    draft = _granted(client.post("quotes", given))
+    draft = _granted(client.post("quotes", fields))
     line = {"kind": "text", "title": f"Polish for {name}", "unit_price": "40.00", "tax_class": "part"}
     draft = _granted(client.post(f"quotes/{draft['id']}/lines", line))
     draft = _granted(client.post(f"quotes/{draft['id']}/outside", OUTSIDE | {"firm": f"Firm of {name}"}))
@@ -131,7 +131,7 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
     pull_line = PullLineFactory(shop=cast.shop, list=pull_list)
     file = io.BytesIO(f"Name;Phone\n{name} Again;01632 960 402\n".encode())
     file.name = "list.csv"
-    kept = _granted(client.post("imports", {"kind": "customers", "file": file}, format="multipart"))
+    file_answer = _granted(client.post("imports", {"kind": "customers", "file": file}, format="multipart"))
     return Rows(
         customer=customer,
         vehicle=vehicle,
@@ -149,15 +149,15 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
         job=job,
         list=pull_list,
         line=pull_line,
-        file=kept["id"],
+        file=file_answer["id"],
         mail=mail["id"],
     )
 
 
 def _granted(answer: Any) -> dict[str, Any]:
     assert answer.status_code in (200, 201), answer.content
-    found: dict[str, Any] = answer.json()
-    return found
+    body: dict[str, Any] = answer.json()
+    return body
 
 
 def for_each_row(rows: Rows) -> list[Asked]:
@@ -172,8 +172,8 @@ def for_each_row(rows: Rows) -> list[Asked]:
     due = {"lines": [str(rows.line.pk)], "day": "2027-01-11", "time": "10:00"}
     seen_text = {"digest": rows.sent["digest"]}
     withdrawn = {"revision": 1} | seen_text
-    asked = sent | {"question": str(rows.question.pk)}
-    said = {"answer": "declined", "way": "counter", "name": "Tilda Quarrender"}
+    facts = sent | {"question": str(rows.question.pk)}
+    answer = {"answer": "declined", "way": "counter", "name": "Tilda Quarrender"}
     return [
         Asked("get", "customers/{id}", customer),
         Asked("patch", "customers/{id}", customer, {"name": "Somebody Else"}, 1),
@@ -234,28 +234,28 @@ def for_each_row(rows: Rows) -> list[Asked]:
         Asked("get", "quotes/{id}/as-customer", sent),
         Asked("post", "quotes/{id}/revise", sent),
         Asked("post", "quotes/{id}/send", draft, {"version": version, "recipient": "another"}),
-        Asked("post", "quotes/{id}/questions/{question}/reply", asked, {"reply": "Yes."}),
+        Asked("post", "quotes/{id}/questions/{question}/reply", facts, {"reply": "Yes."}),
         Asked("get", "quotes/{id}/spoken-answer", sent),
-        Asked("post", "quotes/{id}/spoken-answer", sent, withdrawn | said),
+        Asked("post", "quotes/{id}/spoken-answer", sent, withdrawn | answer),
         Asked("post", "quotes/{id}/withdraw", sent, withdrawn),
     ]
 
 
 def for_each_list(rows: Rows) -> list[Asked]:
     """A request for every path that answers with many rows, as narrow as the row allows."""
-    asked = [(path, {}) for path in ("counter", "customers", "imports", "jobs", "kits", "pull-lists", "quotes")]
-    asked += [("vehicles", {}), ("changes", {}), ("outside-work", {}), ("vehicles/vin", {"vin": rows.vehicle.vin})]
-    asked += [("find", {"q": text}) for text in (rows.customer.name, rows.vehicle.vin, rows.kit.title)]
-    asked += [("find", {"q": text}) for text in (rows.part.number, str(rows.job), rows.draft["number"])]
-    return [Asked("get", path, {}, query) for path, query in asked]
+    requests = [(path, {}) for path in ("counter", "customers", "imports", "jobs", "kits", "pull-lists", "quotes")]
+    requests += [("vehicles", {}), ("changes", {}), ("outside-work", {}), ("vehicles/vin", {"vin": rows.vehicle.vin})]
+    requests += [("find", {"q": text}) for text in (rows.customer.name, rows.vehicle.vin, rows.kit.title)]
+    requests += [("find", {"q": text}) for text in (rows.part.number, str(rows.job), rows.draft["number"])]
+    return [Asked("get", path, {}, query) for path, query in requests]
 
 
-def naming_a_row(rows: Rows, mine: Rows) -> list[Asked]:
+def naming_a_row(rows: Rows, own: Rows) -> list[Asked]:
     """Requests of the shop that has `mine`, whose body, query or last part of the path names one of `rows`."""
     customer, vehicle, kit = str(rows.customer.pk), str(rows.vehicle.pk), str(rows.kit.pk)
-    draft, version = {"id": mine.draft["id"]}, mine.draft["version"]
-    own_vehicle, theirs = {"id": str(mine.vehicle.pk)}, draft | {"line": rows.hand_written}
-    own_line, own_choice = draft | {"line": mine.hand_written}, draft | {"choice": mine.choice}
+    draft, version = {"id": own.draft["id"]}, own.draft["version"]
+    own_vehicle, foreign_line = {"id": str(own.vehicle.pk)}, draft | {"line": rows.hand_written}
+    own_line, own_choice = draft | {"line": own.hand_written}, draft | {"choice": own.choice}
     theirs_taken = {"title": "x", "lines": [rows.hand_written]}
     part = {"kind": "part", "part": str(rows.part.pk), "quantity": "1"}
     return [
@@ -270,8 +270,8 @@ def naming_a_row(rows: Rows, mine: Rows) -> list[Asked]:
         Asked("patch", "quotes/{id}", draft, {"vehicle": vehicle}, version),
         Asked("post", "quotes/{id}/lines", draft, {"kind": "kit", "kit": kit}),
         Asked("post", "quotes/{id}/lines", draft, part),
-        Asked("patch", "quotes/{id}/lines/{line}", theirs, {"title": "Wax"}, version),
-        Asked("delete", "quotes/{id}/lines/{line}", theirs, None, version),
+        Asked("patch", "quotes/{id}/lines/{line}", foreign_line, {"title": "Wax"}, version),
+        Asked("delete", "quotes/{id}/lines/{line}", foreign_line, None, version),
         Asked("put", "quotes/{id}/outside/{line}", draft | {"line": rows.outside}, OUTSIDE, version),
         Asked("patch", "quotes/{id}/lines/{line}", own_line, {"option": rows.option}, version),
         Asked("post", "quotes/{id}/choices", draft, {"title": "x", "take": "any", "options": [theirs_taken]}),
@@ -281,12 +281,12 @@ def naming_a_row(rows: Rows, mine: Rows) -> list[Asked]:
         Asked("delete", "quotes/{id}/choices/{choice}", draft | {"choice": rows.choice}, None, version),
         Asked("patch", "quotes/{id}/options/{option}", draft | {"option": rows.option}, {"title": "x"}, version),
         Asked("delete", "quotes/{id}/options/{option}", draft | {"option": rows.option}, None, version),
-        Asked("delete", "quotes/{id}/links/{link}", {"id": mine.sent["id"], "link": str(rows.link.pk)}),
-        Asked("post", "quotes/{id}/mails/{mail}/decision", {"id": mine.sent["id"], "mail": rows.mail}, CANCEL),
+        Asked("delete", "quotes/{id}/links/{link}", {"id": own.sent["id"], "link": str(rows.link.pk)}),
+        Asked("post", "quotes/{id}/mails/{mail}/decision", {"id": own.sent["id"], "mail": rows.mail}, CANCEL),
         Asked(
             "post",
             "quotes/{id}/questions/{question}/reply",
-            {"id": mine.sent["id"], "question": str(rows.question.pk)},
+            {"id": own.sent["id"], "question": str(rows.question.pk)},
             {"reply": "Yes."},
         ),
         Asked("post", "vehicles", {}, {"title": "Tessark T35 estate", "customer": customer}),

@@ -75,61 +75,67 @@ def others(two: Two, db: None) -> Rows:
     return two.others
 
 
-def answers(client: CheckedClient, asked: Iterable[Asked]) -> list[tuple[Asked, Any]]:
+def answers(client: CheckedClient, requests: Iterable[Asked]) -> list[tuple[Asked, Any]]:
     """The answer to each, as if it were the only one."""
-    found = []
-    for each in asked:
+    pairs = []
+    for request in requests:
         with transaction.atomic():
-            found.append((each, each.of(client)))
+            pairs.append((request, request.of(client)))
             transaction.set_rollback(True)
-    return found
+    return pairs
 
 
-def told(rows: Rows, answer: Any) -> list[str]:
+def words_in(rows: Rows, answer: Any) -> list[str]:
     return [word for word in rows.words if word.encode() in answer.content]
 
 
 def test_every_method_of_every_path_is_asked(rows: Rows) -> None:
-    asked = [*for_each_row(rows), *for_each_list(rows), *naming_a_row(rows, rows)]
-    known = {(each.method, each.path) for each in asked} | MADE_OF_NO_ROW
-    assert known == {(method, path.removeprefix(IN_A_SHOP)) for path, method in endpoints()}
+    requests = [*for_each_row(rows), *for_each_list(rows), *naming_a_row(rows, rows)]
+    asked_paths = {(request.method, request.path) for request in requests} | MADE_OF_NO_ROW
+    assert asked_paths == {(method, path.removeprefix(IN_A_SHOP)) for path, method in endpoints()}
 
 
 def test_no_path_gives_or_changes_the_row_of_another_shop(
     rows: Rows, owner: CheckedClient, stranger: CheckedClient
 ) -> None:
-    asked = for_each_row(rows)
-    own = {(each.method, each.path): answer.status_code for each, answer in answers(owner, asked)}
-    assert not {each: status for each, status in own.items() if status not in GRANTED}
-    found = answers(stranger, asked)
-    assert not {(each.method, each.path): answer.content for each, answer in found if answer.status_code != 404}
-    assert not {(each.method, each.path): told(rows, answer) for each, answer in found if told(rows, answer)}
+    requests = for_each_row(rows)
+    own = {(request.method, request.path): answer.status_code for request, answer in answers(owner, requests)}
+    assert not {request: status for request, status in own.items() if status not in GRANTED}
+    responses = answers(stranger, requests)
+    assert not {
+        (request.method, request.path): answer.content for request, answer in responses if answer.status_code != 404
+    }
+    assert not {
+        (request.method, request.path): words_in(rows, answer)
+        for request, answer in responses
+        if words_in(rows, answer)
+    }
 
 
 def test_no_list_shows_a_row_of_another_shop(
     rows: Rows, others: Rows, owner: CheckedClient, stranger: CheckedClient
 ) -> None:
-    asked = for_each_list(rows)
-    silent = {each.path for each, answer in answers(owner, asked) if not told(rows, answer)}
+    requests = for_each_list(rows)
+    silent = {request.path for request, answer in answers(owner, requests) if not words_in(rows, answer)}
     assert silent == {"changes", "vehicles/vin"}  # numbers, and what the letters of a VIN mean
-    for each, answer in answers(stranger, asked):
-        assert answer.status_code == 200, (each, answer.content)
-        assert not told(rows, answer), each
+    for request, answer in answers(stranger, requests):
+        assert answer.status_code == 200, (request, answer.content)
+        assert not words_in(rows, answer), request
 
 
 def test_no_body_or_query_names_a_row_of_another_shop(
     rows: Rows, others: Rows, owner: CheckedClient, stranger: CheckedClient
 ) -> None:
     own = answers(owner, naming_a_row(rows, rows))
-    assert not [(each, answer.content) for each, answer in own if answer.status_code not in GRANTED]
-    found = answers(stranger, naming_a_row(rows, others))
-    assert not [(each, answer.content) for each, answer in found if answer.status_code != 404]
+    assert not [(request, answer.content) for request, answer in own if answer.status_code not in GRANTED]
+    responses = answers(stranger, naming_a_row(rows, others))
+    assert not [(request, answer.content) for request, answer in responses if answer.status_code != 404]
 
 
 def test_a_line_of_another_shops_list_gets_no_day(rows: Rows, others: Rows, stranger: CheckedClient) -> None:
     due = {"lines": [str(rows.line.pk)], "day": "2027-01-11", "time": "10:00"}
     answer = stranger.post(f"pull-lists/{others.list.pk}/due", due)
     assert answer.status_code == 400
-    assert [each["pointer"] for each in answer.json()["errors"]] == ["/lines/0"]
+    assert [error["pointer"] for error in answer.json()["errors"]] == ["/lines/0"]
     rows.line.refresh_from_db()
     assert rows.line.due_at is None

@@ -52,10 +52,10 @@ def test_an_answer_is_written_with_instants_in_utc_and_decimals_as_text() -> Non
 
 
 def test_a_component_has_the_formats_descriptions_and_enumerations_of_its_answer() -> None:
-    found = components([list_of(BagOut)])
-    assert found["Colour"] == {"type": "string", "enum": ["red", "blue"]}
-    assert found["BagListOut"]["properties"]["items"]["items"] == {"$ref": "#/components/schemas/BagOut"}
-    bag, colour = found["BagOut"], {"$ref": "#/components/schemas/Colour"}
+    schemas = components([list_of(BagOut)])
+    assert schemas["Colour"] == {"type": "string", "enum": ["red", "blue"]}
+    assert schemas["BagListOut"]["properties"]["items"]["items"] == {"$ref": "#/components/schemas/BagOut"}
+    bag, colour = schemas["BagOut"], {"$ref": "#/components/schemas/Colour"}
     assert (bag["description"], bag["required"]) == ("A bag.", [*bag["properties"]])
     assert bag["properties"] == {
         "id": {"type": "string", "format": "uuid"},
@@ -96,10 +96,10 @@ def test_a_serializer_and_an_answer_of_one_name_are_refused() -> None:
 
 def test_the_print_in_an_etag_is_of_the_bytes_that_are_sent(cast: Cast) -> None:
     advisor = cast.signed_in("advisor")
-    made = advisor.post("customers", {"name": "Pia Rask"})
-    read = advisor.get(f"customers/{made.json()['id']}")
-    assert read.content == made.content
-    assert read["ETag"] == made["ETag"] == f'"1.{hashlib.sha256(read.content).hexdigest()[:12]}"'
+    answer = advisor.post("customers", {"name": "Pia Rask"})
+    read = advisor.get(f"customers/{answer.json()['id']}")
+    assert read.content == answer.content
+    assert read["ETag"] == answer["ETag"] == f'"1.{hashlib.sha256(read.content).hexdigest()[:12]}"'
 
 
 def test_a_command_keeps_an_answer_that_was_written_as_plain_data(cast: Cast) -> None:

@@ -31,9 +31,9 @@ OF_EVERYONE = {"counts", "jobs", "pull-lists"}
 
 def numbers(client: CheckedClient) -> dict[str, int]:
     answer = client.get("changes").json()
-    found = {each["kind"]: each["number"] for each in answer["kinds"]}
-    assert answer["number"] == sum(found.values())
-    return found
+    numbers = {kind["kind"]: kind["number"] for kind in answer["kinds"]}
+    assert answer["number"] == sum(numbers.values())
+    return numbers
 
 
 def raised(client: CheckedClient, act: Callable[[], Any]) -> set[str]:
@@ -159,11 +159,11 @@ def test_another_shop_has_numbers_of_its_own(cast: Cast) -> None:
 
 def test_nothing_new_is_304_without_a_body(cast: Cast, manager: CheckedClient) -> None:
     for changes in range(2):
-        said = manager.get("changes").json()
-        assert (said["number"], said["epoch"]) == (changes, 1)
-        answer = manager.get("changes", {"since": said["number"], "epoch": said["epoch"]})
+        counted = manager.get("changes").json()
+        assert (counted["number"], counted["epoch"]) == (changes, 1)
+        answer = manager.get("changes", {"since": counted["number"], "epoch": counted["epoch"]})
         assert (answer.status_code, answer.content, answer["Cache-Control"]) == (304, b"", "no-store")
-        assert manager.get("changes", {"since": said["number"]}).status_code == 304
+        assert manager.get("changes", {"since": counted["number"]}).status_code == 304
         feed.record(actor=cast.acting("manager"), kind=Kind.JOBS)
 
 
@@ -173,8 +173,8 @@ def test_a_backup_that_was_put_back_is_told(cast: Cast, manager: CheckedClient) 
     assert manager.get("changes", {"since": 5, "epoch": 1}).json()["number"] == 3
     cast.shop.log_epoch = 2
     cast.shop.save()
-    said = manager.get("changes", {"since": 3, "epoch": 1}).json()  # as many changes as before, but not the same
-    assert (said["number"], said["epoch"]) == (3, 2)
+    changes = manager.get("changes", {"since": 3, "epoch": 1}).json()  # as many changes as before, but not the same
+    assert (changes["number"], changes["epoch"]) == (3, 2)
 
 
 @pytest.mark.parametrize("query", [{"since": "-1"}, {"since": "x"}, {"since": "1", "epoch": "a"}, {"after": "1"}])
@@ -192,18 +192,18 @@ def test_a_poll_is_three_reads_and_no_write(cast: Cast, manager: CheckedClient) 
     for _ in range(5):
         list_of(cast)
     for query, status in (({}, 200), ({"since": len(Kind)}, 304)):
-        with CaptureQueriesContext(connection) as found:
+        with CaptureQueriesContext(connection) as queries:
             assert manager.get("changes", query).status_code == status
-        statements = [each["sql"].split()[0] for each in found]
+        statements = [query["sql"].split()[0] for query in queries]
         assert statements == ["SELECT"] * 3
 
 
 def test_a_change_is_one_statement_more(cast: Cast) -> None:
     actor = cast.acting("parts")
     feed.record(actor=actor, kind=Kind.COUNTS)
-    with transaction.atomic(), CaptureQueriesContext(connection) as found:
+    with transaction.atomic(), CaptureQueriesContext(connection) as queries:
         feed.record(actor=actor, kind=Kind.COUNTS)
-    assert [each["sql"].split()[0] for each in found] == ["UPDATE"]
+    assert [query["sql"].split()[0] for query in queries] == ["UPDATE"]
 
 
 # Many at once

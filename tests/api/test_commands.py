@@ -22,9 +22,9 @@ def test_a_key_is_for_one_address_however_long_the_addresses_are(cast: Cast) -> 
     cast.shop.refresh_from_db()
     for member in (cast.parts, cast.manager):
         member.refresh_from_db()
-    (one, _), other = list_of(cast), PullListFactory(shop=cast.shop)
+    (pull_list, _), other = list_of(cast), PullListFactory(shop=cast.shop)
     client, key = cast.signed_in("manager"), str(uuid.uuid4())
-    first = client.post(f"pull-lists/{one.pk}/close", {"seq": 0}, key=key)
+    first = client.post(f"pull-lists/{pull_list.pk}/close", {"seq": 0}, key=key)
     assert first.status_code == 200
     again = client.post(f"pull-lists/{other.pk}/close", {"seq": 0}, key=key)
     assert (again.status_code, again.json()["type"]) == (422, "/problems/key-reused")
@@ -72,9 +72,9 @@ def test_dropping_the_answer_is_the_only_change_to_a_command(cast: Cast) -> None
     commands, now = Command.objects.all(), timezone.now()
 
     def refused(**changes: Any) -> str:
-        with pytest.raises(IntegrityError) as found, transaction.atomic():
+        with pytest.raises(IntegrityError) as error, transaction.atomic():
             commands.update(**changes)
-        return refusal(found.value)
+        return refusal(error.value)
 
     assert refused(result={"id": "another"}) == "command_answer_is_only_dropped"
     assert refused(result=None) == "command_answer_is_only_dropped"

@@ -101,7 +101,7 @@ def example(schema: Schema, depth: int = 0) -> Any:
         case "object":
             further = schema.get("additionalProperties")
             more = {"any": example(further, depth)} if isinstance(further, dict) else {}
-            return {name: example(each, depth) for name, each in schema.get("properties", {}).items()} | more
+            return {name: example(value, depth) for name, value in schema.get("properties", {}).items()} | more
         case "string":
             return BY_FORMAT.get(schema.get("format", ""), "words")
         case other:
@@ -115,5 +115,5 @@ def changed(value: Any, chance: random.Random) -> Any:
     if isinstance(value, list):
         return [changed(value[0], chance)]
     name = chance.choice(list(value))
-    rest = {key: each for key, each in value.items() if key != name}
+    rest = {key: part for key, part in value.items() if key != name}
     return rest if chance.random() < 0.2 else rest | {name: changed(value[name], chance)}

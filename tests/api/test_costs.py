@@ -19,8 +19,8 @@ WORDS = ("cost", "margin", "profit", "markup", "landed")
 def fields(schema: Any, seen: frozenset[str] = frozenset()) -> Iterator[str]:
     """Every property name below a schema of the document."""
     if isinstance(schema, list):
-        for each in schema:
-            yield from fields(each, seen)
+        for item in schema:
+            yield from fields(item, seen)
     elif isinstance(schema, dict):
         if (ref := schema.get("$ref")) and ref not in seen:
             name = ref.rsplit("/", 1)[1]
@@ -32,14 +32,14 @@ def fields(schema: Any, seen: frozenset[str] = frozenset()) -> Iterator[str]:
 
 
 def speaks_of_costs(path: str) -> bool:
-    found = {
+    named = {
         field
         for operation in document()["paths"][path].values()
         for answer in operation["responses"].values()
         for content in answer.get("content", {}).values()
         for field in fields(content["schema"])
     }
-    return any(word in field for field in found for word in WORDS)
+    return any(word in field for field in named for word in WORDS)
 
 
 def test_only_the_cost_resources_have_fields_for_costs() -> None:
@@ -56,8 +56,8 @@ BARE = {"code": "OIL", "title": "Oil cooler kit", "price": "1234.5", "hours": "6
 
 @pytest.mark.parametrize("role", ["technician", "parts"])
 def test_a_bare_kit_keeps_its_selling_price_from_those_who_do_not_quote(cast: Cast, role: str) -> None:
-    made = cast.signed_in("advisor").post("kits", BARE).json()
-    shown = cast.signed_in(role).get(f"kits/{made['id']}")
-    assert made["price"] == "1234.50"
-    assert (shown.json()["price"], shown.json()["hours"]) == (None, "6.00")
-    assert b"1234." not in shown.content + cast.signed_in(role).get("kits").content
+    kit = cast.signed_in("advisor").post("kits", BARE).json()
+    answer = cast.signed_in(role).get(f"kits/{kit['id']}")
+    assert kit["price"] == "1234.50"
+    assert (answer.json()["price"], answer.json()["hours"]) == (None, "6.00")
+    assert b"1234." not in answer.content + cast.signed_in(role).get("kits").content

@@ -20,8 +20,8 @@ def test_a_customer_is_found_as_people_type(cast: Cast, maren: dict) -> None:
         ("960417", "Maren Oldacre"),
         ("ärm", "Ärmel Ölund"),
     ]:
-        found = client.get("customers", {"q": typed}).json()["items"]
-        assert [each["name"] for each in found] == [name]
+        items = client.get("customers", {"q": typed}).json()["items"]
+        assert [item["name"] for item in items] == [name]
 
 
 def test_a_vehicle_belongs_to_its_customer_and_its_vin_is_only_a_warning(cast: Cast, maren: dict) -> None:
@@ -40,7 +40,7 @@ def test_a_vehicle_belongs_to_its_customer_and_its_vin_is_only_a_warning(cast: C
     assert vehicle["vin"] == "OSKR23456789" and vehicle["vin_check"]["status"] == "malformed"
     assert vehicle["capacities"] == {"coolant": "14.2"}
     assert client.get(f"customers/{maren['id']}").json()["vehicles"][0]["id"] == vehicle["id"]
-    assert [each["id"] for each in client.get("vehicles", {"q": "kd71"}).json()["items"]] == [vehicle["id"]]
+    assert [item["id"] for item in client.get("vehicles", {"q": "kd71"}).json()["items"]] == [vehicle["id"]]
 
 
 def test_the_same_key_gives_the_stored_answer_and_no_second_row(cast: Cast) -> None:
@@ -88,7 +88,7 @@ def test_a_repeated_read_costs_no_body(cast: Cast, maren: dict) -> None:
 def test_bad_input_names_the_field_and_saves_nothing(cast: Cast, body: dict, pointer: str) -> None:
     answer = cast.signed_in("advisor").post("customers", body)
     assert answer.status_code == 400
-    assert [each["pointer"] for each in answer.json()["errors"]] == [pointer]
+    assert [error["pointer"] for error in answer.json()["errors"]] == [pointer]
     assert not Customer.objects.exists() and not Command.objects.exists()
 
 
@@ -108,7 +108,7 @@ def test_pages_follow_one_another_in_the_link_header(cast: Cast) -> None:
     first = client.get("customers", {"limit": "3"})
     following = first["Link"].split("<")[1].split(">")[0]
     rest = client.get(following)
-    names = [each["name"] for answer in (first, rest) for each in answer.json()["items"]]
+    names = [item["name"] for answer in (first, rest) for item in answer.json()["items"]]
     assert names == [f"Person {n}" for n in range(5)] and "Link" not in rest
 
 
@@ -119,8 +119,10 @@ def test_an_unknown_question_is_refused(cast: Cast) -> None:
 
 def test_a_customer_has_an_address(cast: Cast) -> None:
     client = cast.signed_in("advisor")
-    made = client.post("customers", {"name": "Maren Oldacre", "address": "4 Quay Row, Wendlow"})
-    assert made.json()["address"] == "4 Quay Row, Wendlow"
-    path = f"customers/{made.json()['id']}"
-    assert client.patch(path, {"address": "9 Quay Row, Wendlow"}, seen=made).json()["address"] == "9 Quay Row, Wendlow"
+    answer = client.post("customers", {"name": "Maren Oldacre", "address": "4 Quay Row, Wendlow"})
+    assert answer.json()["address"] == "4 Quay Row, Wendlow"
+    path = f"customers/{answer.json()['id']}"
+    assert (
+        client.patch(path, {"address": "9 Quay Row, Wendlow"}, seen=answer).json()["address"] == "9 Quay Row, Wendlow"
+    )
     assert client.get(path).json()["address"] == "9 Quay Row, Wendlow"

@@ -35,8 +35,8 @@ TAKEN = [
 
 def test_every_field_that_is_taken_in_speaks_our_words() -> None:
     assert len(TAKEN) > 60
-    told = {(type(field).__name__, str(words)) for field in TAKEN for words in field.error_messages.values()}
-    assert {each for each in told if each[1] not in OURS} == set()
+    messages = {(type(field).__name__, str(words)) for field in TAKEN for words in field.error_messages.values()}
+    assert {message for message in messages if message[1] not in OURS} == set()
 
 
 def test_every_sentence_stands_for_one_of_the_framework() -> None:
@@ -45,13 +45,13 @@ def test_every_sentence_stands_for_one_of_the_framework() -> None:
         assert code in getattr(serializers, kind).default_error_messages, key
 
 
-def told(answer: Any) -> dict[str, str]:
+def details_of(answer: Any) -> dict[str, str]:
     assert answer.status_code == 400, answer.content
-    return {each["pointer"]: each["detail"] for each in answer.json()["errors"]}
+    return {error["pointer"]: error["detail"] for error in answer.json()["errors"]}
 
 
 @pytest.mark.parametrize(
-    ("given", "words"),
+    ("body", "words"),
     [
         ({"price": "-1"}, {"/price": "Enter 0 or more."}),
         ({"price": "12345678901"}, {"/price": "Use at most 10 digits before the decimal point."}),
@@ -65,9 +65,9 @@ def told(answer: Any) -> dict[str, str]:
         ({"code": "a\0b"}, {"/code": "It contains an invalid character. Type it again."}),
     ],
 )
-def test_a_kit_with_something_wrong_says_what(cast: Cast, given: Any, words: Any) -> None:
+def test_a_kit_with_something_wrong_says_what(cast: Cast, body: Any, words: Any) -> None:
     kit = {"code": "K-1", "title": "Kit", "price": "100.00", "hours": "2.00"}
-    assert told(cast.signed_in("advisor").post("kits", kit | given)) == words
+    assert details_of(cast.signed_in("advisor").post("kits", kit | body)) == words
 
 
 @pytest.mark.parametrize("line", [{"quantity": "100000", "unit_price": "100000"}])
@@ -75,13 +75,13 @@ def test_a_line_that_comes_to_more_than_can_be_kept_is_refused(stage: Stage, lin
     quote = stage.quote().json()
     where = f"quotes/{quote['id']}/lines"
     words = {"/unit_price": "The total is more than a line can hold. Check quantity and price."}
-    assert told(stage.client.post(where, {"kind": "text", "title": "Paint", "tax_class": "part"} | line)) == words
+    assert details_of(stage.client.post(where, {"kind": "text", "title": "Paint", "tax_class": "part"} | line)) == words
     just = stage.client.post(
         where, {"kind": "text", "title": "Paint", "tax_class": "part"} | line | {"unit_price": "99999"}
     ).json()
     where, seen = f"{where}/{just['extras'][0]['line']}", f'"{just["version"]}"'
-    assert told(stage.client.patch(where, {"unit_price": "100000"}, seen=seen)) == words
-    more = told(stage.client.patch(where, {"quantity": "200000"}, seen=seen))
+    assert details_of(stage.client.patch(where, {"unit_price": "100000"}, seen=seen)) == words
+    more = details_of(stage.client.patch(where, {"quantity": "200000"}, seen=seen))
     assert more == {"/quantity": words["/unit_price"]}
 
 
@@ -91,7 +91,7 @@ def test_hours_in_the_place_of_computed_ones_have_an_end(stage: Stage) -> None:
     assert stage.client.put(where, {"value": "999", "because": "agreed"}, seen=seen).status_code == 200
     seen = f'"{quote["version"] + 1}"'
     words = "This is more than one piece of work can take; enter at most 999 hours."
-    assert told(stage.client.put(where, {"value": "999.1", "because": "agreed"}, seen=seen)) == {"/value": words}
+    assert details_of(stage.client.put(where, {"value": "999.1", "because": "agreed"}, seen=seen)) == {"/value": words}
 
 
 def test_what_a_row_refuses_is_told_by_what_is_wrong() -> None:
@@ -105,7 +105,7 @@ def test_what_a_row_refuses_is_told_by_what_is_wrong() -> None:
     def words(row: Any) -> Any:
         with pytest.raises(ValidationError) as refused:
             row.clean_fields(exclude=["id", "shop", "name_key", "currency", "valid_from"])
-        return {each["pointer"]: each["detail"] for each in as_problem(refused.value, {}).data["errors"]}
+        return {error["pointer"]: error["detail"] for error in as_problem(refused.value, {}).data["errors"]}
 
     assert words(Customer(name="x" * 300)) == {"/name": "Use at most 120 characters."}
     assert words(Rate(rate=Decimal(10) ** 13)) == {"/rate": template("field.kept.too_large")}

@@ -36,7 +36,7 @@ def holding(many: int) -> Iterator[None]:
 
 
 class Unasked:
-    def acquire(self, **given: Any) -> bool:
+    def acquire(self, **options: Any) -> bool:
         raise AssertionError("it waited in a line that was full")
 
 

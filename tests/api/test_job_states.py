@@ -97,9 +97,9 @@ def test_a_vehicle_in_the_bay_is_here(cast: Cast, job: Job) -> None:
 
 
 def test_another_shops_job_is_not_moved(cast: Cast) -> None:
-    theirs = JobFactory(shop=cast.elsewhere)
+    foreign_job = JobFactory(shop=cast.elsewhere)
     for to in ("in-bay", "in-bay/undo", "hand-over", "hand-over/undo"):
-        assert move(cast, theirs, to).status_code == 404
+        assert move(cast, foreign_job, to).status_code == 404
 
 
 @pytest.mark.django_db(transaction=False)

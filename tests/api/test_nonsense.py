@@ -63,8 +63,8 @@ def test_what_json_can_say_but_we_cannot_keep_is_refused(cast: Cast) -> None:
 @pytest.mark.parametrize("path", sorted(VIEWS))
 def test_a_method_it_does_not_know_is_a_problem(cast: Cast, path: str) -> None:
     client, where = cast.signed_in("manager"), address(path, cast.shop.slug)
-    known = {method for each, method in endpoints() if each == path}
-    missing = next(method for method in ("delete", "put", "patch", "post") if method not in known)
+    methods = {method for other, method in endpoints() if other == path}
+    missing = next(method for method in ("delete", "put", "patch", "post") if method not in methods)
     answer = send(client, missing, where, b"{}")
     assert answer.status_code in (403, 405) and answer.json()["type"] == "/problems/method-not-allowed"
 
@@ -84,43 +84,47 @@ def test_an_odd_search_finds_nothing(cast: Cast, query: str) -> None:
 def test_a_page_that_cannot_be_is_a_question_badly_put(cast: Cast, query: str) -> None:
     answer = cast.signed_in("manager").get(f"customers?{query}")
     assert answer.status_code == 400
-    assert [each["pointer"] for each in answer.json()["errors"]] == [f"/{query.split('=')[0]}"]
+    assert [error["pointer"] for error in answer.json()["errors"]] == [f"/{query.split('=')[0]}"]
 
 
 def test_an_empty_value_is_no_id_no_state_and_no_number(cast: Cast) -> None:
     client = cast.signed_in("manager")
     names = ["vehicles?customer", "kits?vehicle", "pull-lists?job", "pull-lists?state", "quotes?state", "jobs?state"]
     names += ["quotes?customer", "quotes?vehicle", "quotes?kit", "quotes?part"]
-    for asked in (*names, "imports?kind", "customers?limit"):
-        answer = client.get(f"{asked}=")
-        assert answer.status_code == 400, asked
-        assert [each["pointer"] for each in answer.json()["errors"]] == [f"/{asked.split('?')[1]}"]
+    for query in (*names, "imports?kind", "customers?limit"):
+        answer = client.get(f"{query}=")
+        assert answer.status_code == 400, query
+        assert [error["pointer"] for error in answer.json()["errors"]] == [f"/{query.split('?')[1]}"]
 
 
 def test_the_document_says_which_parameters_a_request_needs() -> None:
-    said = document()["paths"]["/api/v1/shops/{slug}/quotes/{id}/how"]["get"]["parameters"]
-    assert {each["name"] for each in said if each["in"] == "query" and each.get("required")} == {"key"}
+    parameters = document()["paths"]["/api/v1/shops/{slug}/quotes/{id}/how"]["get"]["parameters"]
+    assert {
+        parameter["name"] for parameter in parameters if parameter["in"] == "query" and parameter.get("required")
+    } == {"key"}
 
 
 def test_the_document_asks_a_figure_for_a_digit_and_no_sign() -> None:
-    texts = [each for each in _schemas(document()) if each.get("format") == "decimal" and "pattern" in each]
+    texts = [schema for schema in _schemas(document()) if schema.get("format") == "decimal" and "pattern" in schema]
     assert len(texts) >= 9
     for text in texts:
-        fits = [given for given in ("", ".", "-1", "0", "12.5", ".5", "3.", "1x") if re.search(text["pattern"], given)]
+        fits = [
+            example for example in ("", ".", "-1", "0", "12.5", ".5", "3.", "1x") if re.search(text["pattern"], example)
+        ]
         assert fits == ["0", "12.5", ".5", "3."]
 
 
 def test_the_document_asks_for_the_time_of_a_day_as_it_is_read() -> None:
-    asked = document()["components"]["schemas"]["DueInRequest"]["properties"]["time"]
-    fits = [given for given in ("10:30", "9:05", "24:00", "10:30:00Z", "") if re.search(asked["pattern"], given)]
-    assert fits == ["10:30", "9:05"] and "format" not in asked and "null" in asked["type"]
+    schema = document()["components"]["schemas"]["DueInRequest"]["properties"]["time"]
+    fits = [example for example in ("10:30", "9:05", "24:00", "10:30:00Z", "") if re.search(schema["pattern"], example)]
+    assert fits == ["10:30", "9:05"] and "format" not in schema and "null" in schema["type"]
 
 
 def _schemas(value: Any) -> Iterator[dict[str, Any]]:
     if isinstance(value, dict):
         yield value
-    for each in value.values() if isinstance(value, dict) else value if isinstance(value, list) else ():
-        yield from _schemas(each)
+    for part in value.values() if isinstance(value, dict) else value if isinstance(value, list) else ():
+        yield from _schemas(part)
 
 
 @pytest.mark.parametrize("field", ["shop", "id", "version", "archived"])

@@ -70,7 +70,7 @@ def test_a_person_changes_the_password_and_stays_signed_in_here_only(cast: Cast)
     assert PersonSession.objects.count() == 1  # before the other device asks, which would end it as well
     assert here.get("customers").status_code == 200
     assert elsewhere.get("customers").status_code == 401
-    assert [sign_in("advisor", each)[1] for each in (PASSWORD, NEW)] == [401, 200]
+    assert [sign_in("advisor", password)[1] for password in (PASSWORD, NEW)] == [401, 200]
     assert verbs(cast.advisor) == ["password changed"]
 
 
@@ -102,7 +102,9 @@ REFUSED = {
 }
 
 
-@pytest.mark.parametrize(("why", "password"), [(why, each) for why, passwords in REFUSED.items() for each in passwords])
+@pytest.mark.parametrize(
+    ("why", "password"), [(why, password) for why, passwords in REFUSED.items() for password in passwords]
+)
 def test_a_password_is_refused_in_words(cast: Cast, why: str, password: str) -> None:
     client = cast.signed_in("advisor")
     answer = client.put(CHANGE, {"current_password": PASSWORD, "new_password": password})
@@ -136,7 +138,7 @@ def test_a_person_sees_where_they_are_signed_in_and_no_key_of_it(cast: Cast) -> 
     bench, other = sign_in("advisor")[0], cast.signed_in("advisor")
     cast.signed_in("manager")
     answer = phone.get(SESSIONS)
-    assert [(each["here"], each["device"]) for each in answer.json()["items"]] == [
+    assert [(item["here"], item["device"]) for item in answer.json()["items"]] == [
         (False, "unknown"),
         (False, "unknown"),
         (True, "phone"),
@@ -149,10 +151,10 @@ def test_a_person_sees_where_they_are_signed_in_and_no_key_of_it(cast: Cast) -> 
 
 def test_a_person_ends_one_sign_in_and_no_other(cast: Cast) -> None:
     here, lost, manager = cast.signed_in("advisor"), cast.signed_in("advisor"), cast.signed_in("manager")
-    (own,) = [each["id"] for each in lost.get(SESSIONS).json()["items"] if each["here"]]
+    (own,) = [item["id"] for item in lost.get(SESSIONS).json()["items"] if item["here"]]
     assert manager.delete(f"{SESSIONS}/{own}").status_code == 404
     assert here.delete(f"{SESSIONS}/{own}").status_code == 204
-    assert [each.get("customers").status_code for each in (here, lost, manager)] == [200, 401, 200]
+    assert [client.get("customers").status_code for client in (here, lost, manager)] == [200, 401, 200]
     assert here.delete(f"{SESSIONS}/{own}").status_code == 404
     (last,) = here.get(SESSIONS).json()["items"]
     assert here.delete(f"{SESSIONS}/{last['id']}").status_code == 204
@@ -163,7 +165,7 @@ def test_a_sign_in_past_its_limit_is_not_listed(cast: Cast, later: Any) -> None:
     cast.signed_in("advisor")
     later(hours=13)
     fresh = cast.signed_in("advisor")
-    assert [each["here"] for each in fresh.get(SESSIONS).json()["items"]] == [True]
+    assert [item["here"] for item in fresh.get(SESSIONS).json()["items"]] == [True]
 
 
 def test_a_password_set_by_command_ends_the_sign_ins_of_before(cast: Cast, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -72,18 +72,18 @@ def test_no_get_reads_more_as_the_shop_grows(stage: Stage, monkeypatch: pytest.M
         with connection.cursor() as cursor:
             cursor.execute("ANALYZE")
     many, executed = ask(stage, ids)
-    by_query = ((asked, select) for asked, selects in executed.items() for select in selects)
-    read_whole = [f"{asked}: {how}: {select[0]}" for asked, select in by_query for how in scans(select)]
+    by_query = ((address, select) for address, selects in executed.items() for select in selects)
+    read_whole = [f"{address}: {how}: {select[0]}" for address, select in by_query for how in scans(select)]
     assert not read_whole, "\n".join(read_whole)
     # On PostgreSQL, which counts no steps, all of these are 0.
-    grown = [f"{asked}: {few[asked]} -> {now}" for asked, now in many.items() if now > 2 * few[asked] + 10]
+    grown = [f"{address}: {few[address]} -> {now}" for address, now in many.items() if now > 2 * few[address] + 10]
     assert not grown, "\n".join(grown)
 
 
 def with_ids(query: dict[str, str], ids: dict[str, list[Any]]) -> dict[str, str]:
     """The query with the first id of its collection in place of "id of customers"."""
     begins = len(ROWS)
-    return {name: str(ids[each[begins:]][0]) if each.startswith(ROWS) else each for name, each in query.items()}
+    return {name: str(ids[part[begins:]][0]) if part.startswith(ROWS) else part for name, part in query.items()}
 
 
 Asked = tuple[Any, ...]
@@ -98,9 +98,9 @@ def ask(stage: Stage, ids: dict[str, list[Any]]) -> tuple[dict[Asked, int], dict
         for query in QUERIES.get(path, ({},)):
             statuses = []
             for address in addresses(path, ids):
-                asked = (address, *query.items())
-                with selects() as executed[asked], steps() as count:
+                parts = (address, *query.items())
+                with selects() as executed[parts], steps() as count:
                     statuses.append(client.get(address, {**with_ids(query, ids), **page}).status_code)
-                taken[asked] = count[0]
+                taken[parts] = count[0]
             assert 200 in statuses, (path, query, statuses)
     return taken, executed

@@ -11,7 +11,7 @@ def test_it_says_who_is_signed_in_and_where(cast: Cast, client: CheckedClient) -
     answer = client.post(SESSION, {"email": "Advisor@saltmarsh.example", "password": PASSWORD})
     assert answer.status_code == 200
     shops = client.get(SESSION).json()["shops"]
-    assert [(each["slug"], each["role"]) for each in shops] == [("saltmarsh", "advisor")]
+    assert [(shop["slug"], shop["role"]) for shop in shops] == [("saltmarsh", "advisor")]
 
 
 def test_it_refuses_a_wrong_password_and_says_what_to_do(cast: Cast, client: CheckedClient) -> None:
@@ -36,15 +36,15 @@ def test_signing_out_ends_it(cast: Cast) -> None:
 
 def test_signing_in_needs_the_csrf_token(cast: Cast) -> None:
     client = CheckedClient(enforce_csrf_checks=True)
-    given = {"email": "advisor@saltmarsh.example", "password": PASSWORD}
-    assert client.post(SESSION, given).status_code == 403
+    fields = {"email": "advisor@saltmarsh.example", "password": PASSWORD}
+    assert client.post(SESSION, fields).status_code == 403
     client.get(SESSION)
     token = client.cookies["csrftoken"].value
-    assert client.post(SESSION, given, headers={"X-CSRFToken": token}).status_code == 200
+    assert client.post(SESSION, fields, headers={"X-CSRFToken": token}).status_code == 200
 
 
 @pytest.mark.parametrize("body", [{}, {"email": "advisor@saltmarsh.example"}, {"email": "no", "password": "x"}])
 def test_it_names_the_field(cast: Cast, client: CheckedClient, body: dict[str, str]) -> None:
     answer = client.post(SESSION, body)
     assert answer.status_code == 400
-    assert {each["pointer"] for each in answer.json()["errors"]} <= {"/email", "/password"}
+    assert {error["pointer"] for error in answer.json()["errors"]} <= {"/email", "/password"}

@@ -133,7 +133,7 @@ def test_many_tries_at_once_are_no_more_than_the_limit(monkeypatch: pytest.Monke
     for name in ("_hashing", "_room"):
         monkeypatch.setattr(hashing, name, threading.BoundedSemaphore(AT_ONCE))
 
-    def one() -> None:
+    def attempt() -> None:
         status = 0
         try:
             status = guess(CheckedClient(), "manager", STRANGER)
@@ -141,7 +141,7 @@ def test_many_tries_at_once_are_no_more_than_the_limit(monkeypatch: pytest.Monke
             connection.close()
             gate.leave(status)
 
-    threads = [threading.Thread(target=one) for _ in range(AT_ONCE)]
+    threads = [threading.Thread(target=attempt) for _ in range(AT_ONCE)]
     for thread in threads:
         thread.start()
     for thread in threads:

@@ -57,8 +57,8 @@ def send(stage: Stage, recipient: str) -> Any:
 def test_a_links_recipient_is_kept_as_it_can_be_seen(stage: Stage) -> None:
     assert send(stage, "Maren\u202e Old\u200bacre").status_code == 201
     assert Link.objects.get().recipient == "Maren Oldacre"
-    told = History.objects.filter(verb__in=("sent", "linked")).values_list("changes", flat=True)
-    assert list(told) == [{"recipient": ["", "Maren Oldacre"]}] * 2
+    changes = History.objects.filter(verb__in=("sent", "linked")).values_list("changes", flat=True)
+    assert list(changes) == [{"recipient": ["", "Maren Oldacre"]}] * 2
     refused = send(stage, "Maren\x07")
     assert refused.status_code == 400 and refused.json()["errors"] == [{"pointer": "/recipient", "detail": REFUSED}]
 

@@ -20,16 +20,16 @@ def faults(path: Path, source: str) -> list[str]:
     """Each as "path:line: what"."""
     tree = ast.parse(source)
     nodes = list(ast.walk(tree))
-    known = _annotated_exact(nodes)
-    asked = {id(name) for node in nodes for name in _kinds_asked_for(node)}
-    found = []
+    exact_names = _annotated_exact(nodes)
+    ids = {id(name) for node in nodes for name in _kinds_asked_for(node)}
+    problems = []
     for node in nodes:
-        if id(node) not in asked:
-            found += [f"{path}:{node.lineno}: {what}" for what in _of(node, known, path)]  # type: ignore[attr-defined]
-    return found
+        if id(node) not in ids:
+            problems += [f"{path}:{node.lineno}: {what}" for what in _of(node, exact_names, path)]  # type: ignore[attr-defined]
+    return problems
 
 
-def _of(node: ast.AST, known: set[str], path: Path) -> Iterator[str]:
+def _of(node: ast.AST, exact_names: set[str], path: Path) -> Iterator[str]:
     if isinstance(node, ast.Constant) and isinstance(node.value, float | complex):
         yield f"the float {node.value}"
     elif isinstance(node, ast.Name | ast.Attribute | ast.alias) and _name(node) in BINARY:
@@ -39,7 +39,7 @@ def _of(node: ast.AST, known: set[str], path: Path) -> Iterator[str]:
     elif isinstance(node, ast.Import | ast.ImportFrom):
         yield from _imported(node)
     elif isinstance(node, ast.BinOp | ast.AugAssign):
-        yield from _computed(node, known)
+        yield from _computed(node, exact_names)
 
 
 DECIMAL_FIELDS = {"figure.py"}  # the one field of a request that reads a decimal
@@ -52,24 +52,26 @@ def _imported(node: ast.Import | ast.ImportFrom) -> Iterator[str]:
         yield from (f"{node.module}.{alias.name}" for alias in node.names if alias.name not in WHOLE)
 
 
-def _computed(node: ast.BinOp | ast.AugAssign, known: set[str]) -> Iterator[str]:
+def _computed(node: ast.BinOp | ast.AugAssign, exact_names: set[str]) -> Iterator[str]:
     left, right = (node.left, node.right) if isinstance(node, ast.BinOp) else (node.target, node.value)
-    if isinstance(node.op, ast.Div) and not (_is_path(left, right) or _exact(left, known) or _exact(right, known)):
+    if isinstance(node.op, ast.Div) and not (
+        _is_path(left, right) or _exact(left, exact_names) or _exact(right, exact_names)
+    ):
         yield f"the division {ast.unparse(node)}"
-    if isinstance(node.op, ast.Pow) and isinstance(right, ast.UnaryOp) and not _exact(left, known):
+    if isinstance(node.op, ast.Pow) and isinstance(right, ast.UnaryOp) and not _exact(left, exact_names):
         yield f"the power {ast.unparse(node)}"
 
 
-def _exact(node: ast.expr, known: set[str]) -> bool:
+def _exact(node: ast.expr, exact_names: set[str]) -> bool:
     if isinstance(node, ast.Call):
-        return _name(node.func) in MAKES_EXACT or _name(node.func) in known
+        return _name(node.func) in MAKES_EXACT or _name(node.func) in exact_names
     if isinstance(node, ast.Name | ast.Attribute):
-        return _name(node) in known
+        return _name(node) in exact_names
     if isinstance(node, ast.Subscript):
-        return _exact(node.value, known)
+        return _exact(node.value, exact_names)
     if isinstance(node, ast.BinOp):
-        return _exact(node.left, known) or _exact(node.right, known)
-    return isinstance(node, ast.UnaryOp) and _exact(node.operand, known)
+        return _exact(node.left, exact_names) or _exact(node.right, exact_names)
+    return isinstance(node, ast.UnaryOp) and _exact(node.operand, exact_names)
 
 
 def _annotated_exact(nodes: list[ast.AST]) -> set[str]:
@@ -78,12 +80,16 @@ def _annotated_exact(nodes: list[ast.AST]) -> set[str]:
     other: set[str] = set()
     for name, annotation in _annotations(nodes):
         (exact if _says_exact(annotation) else other).add(name)
-    known = exact - other
+    exact_names = exact - other
     for _ in range(3):  # a value may lean on the one before it
         for node in nodes:
-            if isinstance(node, ast.Assign) and isinstance(node.targets[0], ast.Name) and _exact(node.value, known):
-                known.add(node.targets[0].id)
-    return known
+            if (
+                isinstance(node, ast.Assign)
+                and isinstance(node.targets[0], ast.Name)
+                and _exact(node.value, exact_names)
+            ):
+                exact_names.add(node.targets[0].id)
+    return exact_names
 
 
 def _annotations(nodes: list[ast.AST]) -> Iterator[tuple[str, ast.expr]]:

@@ -32,16 +32,16 @@ def imports(source: str) -> Iterator[str]:
 
 def faults(path: Path, source: str) -> list[str]:
     """The forbidden imports of a module of the project. `path` is relative to the project."""
-    app, found = path.parts[0], []
+    app, taken = path.parts[0], []
     for name in imports(source):
         head = name.split(".")[0]
         if head in ABOVE[app]:
-            found.append(f"{path}: {name} is above {app}")
-        if (there := folder(name)) in BEYOND.get(folder(".".join(path.with_suffix("").parts)), ()):
-            found.append(f"{path}: {name} is in {there}")
+            taken.append(f"{path}: {name} is above {app}")
+        if (target := folder(name)) in BEYOND.get(folder(".".join(path.with_suffix("").parts)), ()):
+            taken.append(f"{path}: {name} is in {target}")
         if "calc" in path.parts and (head in FRAMEWORKS or head in ABOVE and ".calc" not in name):
-            found.append(f"{path}: {name} is no pure calculation")
-    return found
+            taken.append(f"{path}: {name} is no pure calculation")
+    return taken
 
 
 def folder(module: str) -> str:

@@ -47,13 +47,13 @@ def _leads(model: type[Model]) -> Iterator[tuple[str, ...]]:
 
 
 def _key_faults(model: type[Model], leads: list[tuple[str, ...]]) -> Iterator[str]:
-    kept = {field for c in model._meta.constraints if isinstance(c, SameShop) for field in c.fields}
+    same_shop = {field for c in model._meta.constraints if isinstance(c, SameShop) for field in c.fields}
     for field in model._meta.local_fields:
         target: Any = field.related_model
         if target is None or field.name == "shop" or not issubclass(target, ShopRow):
             continue
         where = f"{model.__name__}.{field.name}"
-        if not isinstance(field, ShopKey) or field.name not in kept:
+        if not isinstance(field, ShopKey) or field.name not in same_shop:
             yield f"{where} could point to another shop's row"
         if not any(lead[:2] == ("shop", field.name) for lead in leads) and not _inside(field.name, leads):
             yield f"{where} has no index"

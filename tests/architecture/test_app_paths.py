@@ -30,9 +30,9 @@ PATHS = [
 
 
 def in_the_worker() -> re.Pattern[str]:
-    found = re.search(r"const OURS\s*=\s*/(.+)/\s*(?://.*)?$", WORKER.read_text("utf-8"), re.MULTILINE)
-    assert found
-    return re.compile(found[1].replace(r"\/", "/"))
+    match = re.search(r"const OURS\s*=\s*/(.+)/\s*(?://.*)?$", WORKER.read_text("utf-8"), re.MULTILINE)
+    assert match
+    return re.compile(match[1].replace(r"\/", "/"))
 
 
 @pytest.mark.parametrize("path", PATHS)

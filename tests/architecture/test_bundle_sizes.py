@@ -30,13 +30,13 @@ def size_of(chunk: dict[str, Any]) -> int:
 
 def loaded_with(name: str, manifest: dict[str, Any]) -> set[str]:
     """The chunk and all that it imports at once."""
-    found, waiting = set[str](), [name]
+    chunks, waiting = set[str](), [name]
     while waiting:
-        each = waiting.pop()
-        if each not in found:
-            found.add(each)
-            waiting += manifest[each].get("imports", ())
-    return found
+        chunk = waiting.pop()
+        if chunk not in chunks:
+            chunks.add(chunk)
+            waiting += manifest[chunk].get("imports", ())
+    return chunks
 
 
 def test_the_first_javascript_stays_small(manifest: dict[str, Any]) -> None:
@@ -45,7 +45,7 @@ def test_the_first_javascript_stays_small(manifest: dict[str, Any]) -> None:
 
 
 def test_each_lazy_screen_stays_small(manifest: dict[str, Any]) -> None:
-    screens = {name: each for name, each in manifest.items() if name.startswith("src/places/")}
+    screens = {name: value for name, value in manifest.items() if name.startswith("src/places/")}
     assert {"src/places/parts/list/PullList.svelte", "src/places/counter/quote/Quote.svelte"} <= set(screens)
-    sizes = {name: size_of(each) for name, each in screens.items() if each["file"].endswith(".js")}
+    sizes = {name: size_of(value) for name, value in screens.items() if value["file"].endswith(".js")}
     assert {name: size for name, size in sizes.items() if size > SCREEN} == {}

@@ -38,8 +38,8 @@ def docstrings(name: str) -> tuple[str, str]:
     """The docstrings of the module and of its public function."""
     path, function = WRITTEN[name]
     tree = ast.parse((ROOT / path).read_text("utf-8"))
-    found = next(node for node in tree.body if isinstance(node, ast.FunctionDef) and node.name == function)
-    return ast.get_docstring(tree) or "", ast.get_docstring(found) or ""
+    definition = next(node for node in tree.body if isinstance(node, ast.FunctionDef) and node.name == function)
+    return ast.get_docstring(tree) or "", ast.get_docstring(definition) or ""
 
 
 @pytest.mark.parametrize("name", WRITTEN)

@@ -16,7 +16,7 @@ PHONE = "\n FAIL  src/calc/counting.test.ts > the fold > is sure\n"
 
 
 @pytest.mark.parametrize(
-    ("equivalent", "run", "verdict", "told"),
+    ("equivalent", "run", "verdict", "words"),
     [
         ("", Run(1, FAILED), "caught", "tests/calc/test_tax.py::test_once[0.5]"),
         ("", Run(1, PHONE), "caught", "the fold > is sure"),
@@ -30,27 +30,27 @@ PHONE = "\n FAIL  src/calc/counting.test.ts > the fold > is sure\n"
         ("", Run(1, "Failed Suites 1\n"), "WRONG", "cannot be run with it"),
     ],
 )
-def test_a_fault_is_judged_by_its_tests(equivalent: str, run: Run, verdict: str, told: str) -> None:
+def test_a_fault_is_judged_by_its_tests(equivalent: str, run: Run, verdict: str, words: str) -> None:
     outcome = judge(replace(FAULT, equivalent=equivalent), run)
     assert outcome.verdict == verdict
-    assert told in outcome.told
+    assert words in outcome.told
 
 
 NEVER_DONE = replace(FAULT, endless="the step waits for itself")
 
 
 @pytest.mark.parametrize(
-    ("run", "verdict", "told"),
+    ("run", "verdict", "words"),
     [
         (Run(None, ""), "caught", "never end with it: the step waits for itself"),
         (Run(0, "1 passed in 0.1s\n"), "SURVIVED", ""),
         (Run(1, FAILED), "WRONG", "said to be endless, but caught by"),
     ],
 )
-def test_tests_that_never_end_notice_a_fault_that_says_so(run: Run, verdict: str, told: str) -> None:
+def test_tests_that_never_end_notice_a_fault_that_says_so(run: Run, verdict: str, words: str) -> None:
     outcome = judge(NEVER_DONE, run)
     assert outcome.verdict == verdict
-    assert told in outcome.told
+    assert words in outcome.told
 
 
 def test_a_run_past_its_time_is_stopped_and_has_no_status(tmp_path: Path) -> None:

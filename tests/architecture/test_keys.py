@@ -35,15 +35,15 @@ KEY = re.compile(r"[a-z_]+(\.([\w-]|\{\})+)+")
 def codes(name: str, under: str = "", arguments: int = 1) -> set[str]:
     """The texts written out as the first arguments of calls of that name, in files whose path begins with `under`."""
     trees = (tree for path, tree in sources() if path.as_posix().startswith(under))
-    given = (each for tree in trees for call in calls(tree, name) for each in call.args[:arguments])
-    return {code for each in given for code in texts(each)}
+    values = (argument for tree in trees for call in calls(tree, name) for argument in call.args[:arguments])
+    return {code for argument in values for code in texts(argument)}
 
 
 def choices(setting: str) -> set[str]:
     """The values that a setting of the price rules may have, as `shop/calc/rules.py` reads it."""
     (tree,) = (tree for path, tree in sources() if path.as_posix() == "shop/calc/rules.py")
     (read,) = (call for call in calls(tree, "one_of") if literal(call.args[0]) == setting)
-    return {text for each in ast.walk(read.args[1]) for text in texts(each)}  # type: ignore[arg-type]
+    return {text for node in ast.walk(read.args[1]) for text in texts(node)}  # type: ignore[arg-type]
 
 
 HALVES = get_args(days.Half)
@@ -76,7 +76,7 @@ COMPUTED: dict[str, Callable[[], Iterable[str]]] = {
     "pull_paper.title.{}": lambda: EDITIONS,
     "readiness.step.{}": lambda: {*get_args(StepState)} - {"after"},
     "vin.{}": lambda: VinStatus,
-    "why.{}": lambda: {code for each in PRICED for code in codes("of", f"quotes/calc/{each}.py")},
+    "why.{}": lambda: {code for name in PRICED for code in codes("of", f"quotes/calc/{name}.py")},
 }
 """Where the codes of a key come from: the enum, the table, or the calls that name them."""
 
@@ -122,32 +122,32 @@ def fitting(pattern: str) -> re.Pattern[str]:
 def written() -> set[str]:
     """As identifiers: all texts and names in the code, quoted words of templates, and what the database refuses by."""
     nodes = [node for _, tree in sources() for node in ast.walk(tree)]
-    said = {str(node.value) for node in nodes if isinstance(node, ast.Constant)}
+    constants = {str(node.value) for node in nodes if isinstance(node, ast.Constant)}
     names = {str(getattr(node, kind)) for node in nodes for kind in ("arg", "attr", "name") if hasattr(node, kind)}
     templates = (path.read_text("utf-8") for app in APPS for path in (ROOT / app).rglob("*.html"))
     quoted = {text for template in templates for text in re.findall(r"""["']([\w.-]+)["']""", template)}
-    constraints = {str(each.name) for model in apps.get_models() for each in model._meta.constraints}
-    return {ident(each) for each in said | names | quoted | constraints | {*models.Field.default_error_messages}}
+    constraints = {str(constraint.name) for model in apps.get_models() for constraint in model._meta.constraints}
+    return {ident(word) for word in constants | names | quoted | constraints | {*models.Field.default_error_messages}}
 
 
 @cache
 def patterns() -> frozenset[str]:
     """Every f-string that may be a key or the code in one, with {} for what is computed."""
     strings = (node for _, tree in sources() for node in ast.walk(tree) if isinstance(node, ast.JoinedStr))
-    found = {"".join(literal(each) or "{}" for each in string.values) for string in strings}
-    return frozenset(each for each in found if re.fullmatch(r"[\w.{}-]*[a-z][\w.{}-]*", each))
+    texts = {"".join(literal(part) or "{}" for part in string.values) for string in strings}
+    return frozenset(text for text in texts if re.fullmatch(r"[\w.{}-]*[a-z][\w.{}-]*", text))
 
 
 @cache
 def computed() -> frozenset[str]:
     roots = {key.partition("-")[0] for key in catalogue()}
-    return frozenset(each for each in patterns() if KEY.fullmatch(each) and each.partition(".")[0] in roots)
+    return frozenset(pattern for pattern in patterns() if KEY.fullmatch(pattern) and pattern.partition(".")[0] in roots)
 
 
 def test_every_computed_key_has_a_sentence_for_each_of_its_codes() -> None:
-    there = {pattern: sorted(of()) for pattern, of in COMPUTED.items()}
-    assert [pattern for pattern, found in there.items() if not found] == []
-    keys = [pattern.replace("{}", code) for pattern, found in there.items() for code in found]
+    codes_by_pattern = {pattern: sorted(of()) for pattern, of in COMPUTED.items()}
+    assert [pattern for pattern, codes in codes_by_pattern.items() if not codes] == []
+    keys = [pattern.replace("{}", code) for pattern, codes in codes_by_pattern.items() for code in codes]
     assert [key for key in keys if not knows(key)] == []
 
 
@@ -165,23 +165,23 @@ class Place:
         """The codes that the value can be; empty where one of its ways is not known."""
         if isinstance(value, ast.Subscript) and isinstance(value.value, ast.Name):
             table = self._constant(value.value.id)
-            return _all(texts(each) for each in table.values) if isinstance(table, ast.Dict) else set()
+            return _all(texts(node) for node in table.values) if isinstance(table, ast.Dict) else set()
         return self._of_name(value.id) if isinstance(value, ast.Name) else {*texts(value)}
 
     def _of_name(self, name: str) -> set[str]:
         ways: list[set[str]] = []
         for node in ast.walk(self.function):
-            if isinstance(node, ast.Assign) and any(getattr(each, "id", "") == name for each in node.targets):
+            if isinstance(node, ast.Assign) and any(getattr(target, "id", "") == name for target in node.targets):
                 ways.append({*texts(node.value)})
             if isinstance(node, ast.For | ast.comprehension):
                 ways += self._of_loop(node.target, node.iter, name)
-        parameters = [each.arg for each in self.function.args.args]
+        parameters = [arg.arg for arg in self.function.args.args]
         if name in parameters:
             ways += self._given(parameters.index(name))
         return _all(ways)
 
     def _of_loop(self, target: ast.expr, rows: ast.expr, name: str) -> list[set[str]]:
-        names = [getattr(each, "id", "") for each in (target.elts if isinstance(target, ast.Tuple) else [target])]
+        names = [getattr(target, "id", "") for target in (target.elts if isinstance(target, ast.Tuple) else [target])]
         if name not in names:
             return []
         table = self._constant(rows.id) if isinstance(rows, ast.Name) else rows
@@ -194,7 +194,7 @@ class Place:
 
     def _given(self, position: int) -> list[set[str]]:
         """What the calls of the function in its own module give: nobody else calls what begins with a line."""
-        calls = [each for each in ast.walk(self.module) if isinstance(each, ast.Call)]
+        calls = [node for node in ast.walk(self.module) if isinstance(node, ast.Call)]
         own = [call for call in calls if getattr(call.func, "id", "") == self.function.name]
         if not self.function.name.startswith("_") or not own:
             return [set()]
@@ -204,7 +204,7 @@ class Place:
         for node in self.module.body:
             targets = node.targets if isinstance(node, ast.Assign) else [getattr(node, "target", None)]
             if isinstance(node, ast.Assign | ast.AnnAssign) and any(
-                getattr(each, "id", "") == name for each in targets
+                getattr(target, "id", "") == name for target in targets
             ):
                 return node.value
         return None
@@ -212,23 +212,23 @@ class Place:
 
 def _all(ways: Iterable[Iterable[str]]) -> set[str]:
     """All codes of all ways; none where a way has none."""
-    found = [{*way} for way in ways]
-    return set().union(*found) if all(found) else set()
+    ways_of_key = [{*way} for way in ways]
+    return set().union(*ways_of_key) if all(ways_of_key) else set()
 
 
 @cache
 def found_beside() -> dict[str, set[str]]:
     """Pattern -> codes, of keys with one computed part whose codes stand in the function of every place that asks."""
-    given: dict[str, list[set[str]]] = {}
+    codes_by_pattern: dict[str, list[set[str]]] = {}
     for _, tree in sources():
         for function in (node for node in ast.walk(tree) if isinstance(node, FUNCTIONS)):
             for string in (node for node in ast.walk(function) if isinstance(node, ast.JoinedStr)):
-                parts = [each for each in string.values if isinstance(each, ast.FormattedValue)]
+                parts = [value for value in string.values if isinstance(value, ast.FormattedValue)]
                 if len(parts) == 1:
-                    pattern = "".join(literal(each) or "{}" for each in string.values)
-                    known = Place(function, tree).codes(parts[0].value)
-                    given.setdefault(pattern, []).append(known)
-    return {pattern: set().union(*known) for pattern, known in given.items() if all(known)}
+                    pattern = "".join(literal(value) or "{}" for value in string.values)
+                    codes = Place(function, tree).codes(parts[0].value)
+                    codes_by_pattern.setdefault(pattern, []).append(codes)
+    return {pattern: set().union(*codes) for pattern, codes in codes_by_pattern.items() if all(codes)}
 
 
 def test_every_code_that_stands_beside_its_key_has_a_sentence() -> None:
@@ -246,16 +246,16 @@ def stands(code: str) -> bool:
     """Whether the code is written somewhere, or is put together from what is."""
     return code in written() or any(
         all(part in written() for part in match.groups())
-        for each in patterns()
-        if "_" in each and (match := fitting(each).fullmatch(code))
+        for pattern in patterns()
+        if "_" in pattern and (match := fitting(pattern).fullmatch(code))
     )
 
 
 def is_used(key: str) -> bool:
     if key in written() or key.startswith(SPOKEN_BY_PREFIX):
         return True
-    given = (match.groups() for each in (*computed(), ADDED) if (match := fitting(each).fullmatch(key)))
-    return any(all(stands(code) for code in parts) for parts in given)
+    groups = (match.groups() for pattern in (*computed(), ADDED) if (match := fitting(pattern).fullmatch(key)))
+    return any(all(stands(code) for code in parts) for parts in groups)
 
 
 def test_no_sentence_of_the_server_is_unused() -> None:
@@ -272,14 +272,18 @@ def test_no_sentence_of_the_front_end_is_unused() -> None:
     """That a computed key exists there is for the types of `t` to say: `npm run check`."""
     paths = (path for kind in ("*.ts", "*.svelte") for path in FRONT_END.rglob(kind) if CATALOGUES not in path.parents)
     code = [path.read_text("utf-8") for path in paths if ".test." not in path.name]
-    there = {one or other for text in code for one, other in QUOTED.findall(text)}
-    given = {fitting(re.sub(r"\$\{[^}]*\}", "{}", each)) for text in code for each in BACKTICKS.findall(text)}
+    quoted_keys = {quoted or other for text in code for quoted, other in QUOTED.findall(text)}
+    patterns = {
+        fitting(re.sub(r"\$\{[^}]*\}", "{}", literal_text)) for text in code for literal_text in BACKTICKS.findall(text)
+    }
     stems = {key for key, _ in in_the_browser()}
     unused = {
         key
-        for key in stems - there
+        for key in stems - quoted_keys
         if not any(
-            all(part in there for part in match.groups()) for each in given if (match := each.fullmatch(ident(key)))
+            all(part in quoted_keys for part in match.groups())
+            for pattern in patterns
+            if (match := pattern.fullmatch(ident(key)))
         )
     }
     assert unused == set()

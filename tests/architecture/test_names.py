@@ -9,7 +9,7 @@ import pytest
 from django.conf import settings
 
 APPS = ("shop", "kitting", "quotes")
-TESTS = ("tests/quotes",)
+TESTS = ("tests",)
 # A view, a page or a request has the name of the row it is about.
 NAMED_BY_THEIR_ROW = {"views", "pages", "serializers", "management", "migrations"}
 VAGUE = frozenset(

@@ -90,7 +90,7 @@ def test_a_number_in_the_document_would_be_seen() -> None:
 
 
 def test_the_browser_turns_no_text_into_a_number() -> None:
-    assert {path: found for path, found in conversions() if found != WHOLE_NUMBERS.get(path)} == {}
+    assert {path: places for path, places in conversions() if places != WHOLE_NUMBERS.get(path)} == {}
 
 
 def test_the_list_of_whole_numbers_has_nothing_that_is_gone() -> None:
@@ -131,5 +131,5 @@ def conversions() -> Iterator[tuple[str, list[str]]]:
         if path.name.endswith(".test.ts"):
             continue
         code = re.sub(r"<style.*?</style>|(?<!:)//[^\n]*", "", path.read_text("utf-8"), flags=re.DOTALL)
-        if found := TEXT_TO_NUMBER.findall(code):
-            yield str(path.relative_to(SOURCES)), found
+        if matches := TEXT_TO_NUMBER.findall(code):
+            yield str(path.relative_to(SOURCES)), matches

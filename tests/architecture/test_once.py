@@ -27,7 +27,10 @@ def test_on_one():
 
 def marks(decorated: ast.FunctionDef) -> set[str]:
     return {
-        node.attr for each in decorated.decorator_list for node in ast.walk(each) if isinstance(node, ast.Attribute)
+        node.attr
+        for decorator in decorated.decorator_list
+        for node in ast.walk(decorator)
+        if isinstance(node, ast.Attribute)
     }
 
 

@@ -18,15 +18,15 @@ def callers(name: str, root: Path = settings.BASE_DIR) -> set[str]:
 @cache
 def modules_by_name(root: Path) -> defaultdict[str, set[str]]:
     """Every module is parsed once, whatever number of names is asked for."""
-    found: defaultdict[str, set[str]] = defaultdict(set)
+    places: defaultdict[str, set[str]] = defaultdict(set)
     for app in APPS:
         for path in (root / app).rglob("*.py"):
             if {"migrations", "calc"} & set(path.relative_to(root).parts):
                 continue
             for node in ast.walk(ast.parse(path.read_text("utf-8"))):
                 if isinstance(node, ast.Name):
-                    found[node.id].add(str(path.relative_to(root)))
-    return found
+                    places[node.id].add(str(path.relative_to(root)))
+    return places
 
 
 def test_a_quote_is_priced_in_one_place() -> None:

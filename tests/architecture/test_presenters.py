@@ -50,13 +50,13 @@ def test_what_has_a_type_may_take_plain_data() -> None:
 
 
 def test_presenters_return_what_has_a_type() -> None:
-    found = {
+    places = {
         f"{path.relative_to(ROOT)}::{name}"
         for app in ("shop", "kitting", "quotes")
         for path in (ROOT / app / "presenters").rglob("*.py")
         for name in untyped(path.read_text("utf-8"))
     }
-    assert found == set(PLAIN)
+    assert places == set(PLAIN)
 
 
 ONE_PLACE = (
@@ -71,7 +71,7 @@ def mappings_to_anything(source: str) -> list[str]:
     plain = (node for node in ast.walk(ast.parse(source)) if isinstance(node, ast.Subscript))
     kinds = {"dict", "Mapping", "MutableMapping"}
     types = [ast.unparse(node) for node in plain if getattr(node.value, "id", "") in kinds]
-    return [each for each in types if "Any" in re.findall(r"\w+", each)]
+    return [text for text in types if "Any" in re.findall(r"\w+", text)]
 
 
 @pytest.mark.parametrize(

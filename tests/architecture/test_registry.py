@@ -32,7 +32,7 @@ def test_planted_faults_are_found() -> None:
             app_label = "shop"
             indexes = [models.Index(fields=["code"], name="open_by_code")]
 
-    found = "\n".join(faults([Loose, Open]))
+    words = "\n".join(faults([Loose, Open]))
     for fault in (
         "Loose is not a row of a shop",
         "Open has no unique (shop, id)",
@@ -41,7 +41,7 @@ def test_planted_faults_are_found() -> None:
         "Open.plain could point",
         "('code',) is not led by shop",
     ):
-        assert fault in found
+        assert fault in words
 
 
 def test_every_composite_key_is_in_the_database(db: None) -> None:
@@ -53,8 +53,8 @@ def test_every_composite_key_is_in_the_database(db: None) -> None:
     with connection.cursor() as cursor:
         if connection.vendor == "sqlite":
             cursor.execute("SELECT sql FROM sqlite_master WHERE sql IS NOT NULL")
-            kept = "\n".join(row[0] for row in cursor.fetchall())
-            assert [name for name in declared | refused if name not in kept] == []
+            constraints = "\n".join(row[0] for row in cursor.fetchall())
+            assert [name for name in declared | refused if name not in constraints] == []
         else:
             cursor.execute("SELECT conname FROM pg_constraint UNION SELECT tgname FROM pg_trigger")
             assert declared | refused <= {row[0] for row in cursor.fetchall()}

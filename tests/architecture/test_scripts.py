@@ -32,8 +32,8 @@ def run(clone: Path, *command: str) -> subprocess.CompletedProcess[str]:
 
 
 def npm_asked(clone: Path) -> list[str]:
-    asked = clone / "asked"
-    return asked.read_text().splitlines() if asked.exists() else []
+    folder = clone / "asked"
+    return folder.read_text().splitlines() if folder.exists() else []
 
 
 def node_packages(clone: Path) -> subprocess.CompletedProcess[str]:

@@ -51,24 +51,24 @@ def test_every_sentence_asked_for_is_there_with_its_facts() -> None:
             if key is None or not isinstance(call.func, ast.Name):
                 continue
             assert knows(key), f"{path}:{call.lineno}: no sentence {key}"
-            given = {keyword.arg for keyword in call.keywords}
-            if None not in given:
-                wanted = {*catalogue()[key].facts()}
-                assert wanted <= given, f"{path}:{call.lineno}: {key} wants {wanted - given}"
+            arguments = {keyword.arg for keyword in call.keywords}
+            if None not in arguments:
+                facts = {*catalogue()[key].facts()}
+                assert facts <= arguments, f"{path}:{call.lineno}: {key} wants {facts - arguments}"
 
 
 def test_every_problem_has_a_title_and_a_remedy() -> None:
-    asked = 0
+    calls_read = 0
     for path, tree in sources():
         for call in (*calls(tree, "Problem"), *calls(tree, "RequestError")):
             slug = literal(call.args[1]) if len(call.args) > 1 else None
             if slug:
-                asked += 1
+                calls_read += 1
                 assert knows(f"problem.{slug}.title") and knows(f"problem.{slug}.detail"), f"{path}: {slug}"
         for call in calls(tree, "field_error"):
             key = literal(call.args[1])
             assert key is None or knows(f"field.{key}"), f"{path}: field.{key}"
-    assert asked > 20
+    assert calls_read > 20
 
 
 class Text(HTMLParser):
@@ -92,7 +92,7 @@ def own_words(template: str) -> list[str]:
     bare = re.sub(r"\{%.*?%\}|\{\{.*?\}\}|\{#.*?#\}", " ", template, flags=re.DOTALL)
     parser = Text()
     parser.feed(bare)
-    return [each.strip() for each in parser.found if re.search(r"[A-Za-z]{2}", each)]
+    return [text.strip() for text in parser.found if re.search(r"[A-Za-z]{2}", text)]
 
 
 @pytest.mark.parametrize("path", sorted(ROOT.glob("*/templates/**/*.html")), ids=lambda path: path.name)
@@ -149,15 +149,15 @@ def in_the_browser() -> tuple[tuple[str, str], ...]:
     )
 
 
-def own_part(key: str, said: str) -> str:
+def own_part(key: str, sentence: str) -> str:
     """The sentence without its facts, and without the sheets of a workbook."""
-    said = re.sub(r"\{\w+\}", "", said)
-    return re.sub(r"\bsheets?\b", "", said, flags=re.IGNORECASE) if key.startswith(SHEETS_OF_A_FILE) else said
+    sentence = re.sub(r"\{\w+\}", "", sentence)
+    return re.sub(r"\bsheets?\b", "", sentence, flags=re.IGNORECASE) if key.startswith(SHEETS_OF_A_FILE) else sentence
 
 
 def avoided(sentences: Iterable[tuple[str, str]]) -> dict[str, str]:
-    found = ((key, AVOIDED.search(own_part(key, said))) for key, said in sentences)
-    return {key: match[0] for key, match in found if match}
+    hits = ((key, AVOIDED.search(own_part(key, sentence))) for key, sentence in sentences)
+    return {key: match[0] for key, match in hits if match}
 
 
 def test_no_sentence_uses_a_word_that_has_a_plainer_one() -> None:
@@ -174,7 +174,7 @@ def test_a_planted_word_is_seen() -> None:
         "At most {n} letters.",
         "Parts hold up the job.",
     ]
-    assert len(avoided((str(at), said) for at, said in enumerate(planted))) == len(planted)
+    assert len(avoided((str(at), sentence) for at, sentence in enumerate(planted))) == len(planted)
 
 
 def test_a_word_in_its_one_right_meaning_is_left_alone() -> None:
@@ -191,9 +191,9 @@ def test_commands_say_it_the_same_way() -> None:
     for path, tree in sources():
         if "commands" in path.parts:
             for node in ast.walk(tree):
-                said = literal(node)
-                if said and " " in said:
-                    assert not AVOIDED.search(said), f"{path}:{node.lineno}: {said}"
+                text = literal(node)
+                if text and " " in text:
+                    assert not AVOIDED.search(text), f"{path}:{node.lineno}: {text}"
 
 
 def test_sentences_read_like_ours() -> None:
@@ -210,7 +210,9 @@ def glue(tree: ast.AST) -> Iterator[ast.AST]:
     """Messages put together with other text by code, and first letters that code changes."""
     for node in ast.walk(tree):
         if isinstance(node, ast.JoinedStr) and len(node.values) > 1:
-            yield from (each for each in node.values if isinstance(each, ast.FormattedValue) and is_message(each.value))
+            yield from (
+                value for value in node.values if isinstance(value, ast.FormattedValue) and is_message(value.value)
+            )
         if isinstance(node, ast.BinOp) and isinstance(node.op, ast.Add):
             yield from (side for side in (node.left, node.right) if is_message(side))
         if isinstance(node, ast.Call) and getattr(node.func, "attr", "") in ("upper", "lower", "capitalize"):

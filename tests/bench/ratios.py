@@ -8,9 +8,9 @@ from time import process_time
 RUNS = 15
 
 
-def ratio(ours: Callable[[], object], bare: Callable[[], object], runs: int = RUNS) -> tuple[float, float, float]:
+def ratio(kitwright: Callable[[], object], bare: Callable[[], object], runs: int = RUNS) -> tuple[float, float, float]:
     """(median ratio, median ms of ours, median ms of the bare one), CPU time, after two runs that do not count."""
-    pairs = [(_took(ours), _took(bare)) for _ in range(runs + 2)][2:]
+    pairs = [(_took(kitwright), _took(bare)) for _ in range(runs + 2)][2:]
     return (
         median(first / second for first, second in pairs),
         1000 * median(first for first, _ in pairs),

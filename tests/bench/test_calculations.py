@@ -33,12 +33,12 @@ HARDEST = 15
 
 def labour(operations: int) -> Work:
     """Three kits of so many operations each, half of them shared with the next kit."""
-    known = 2 * operations
+    expected = 2 * operations
     kits = (
         KitEntry(
             code=f"kit-{kit}",
             operations=tuple(
-                KitOperation(f"op-{(kit * operations // 2 + at) % known}", D(1 + at % 37) / 10)
+                KitOperation(f"op-{(kit * operations // 2 + at) % expected}", D(1 + at % 37) / 10)
                 for at in range(operations)
             ),
             first_fit=D("1.15"),
@@ -51,11 +51,11 @@ def labour(operations: int) -> Work:
             skill=("mechanical", "electrical")[at % 2],
             sharing=SharingRule.EACH if at % 10 == 0 else SharingRule.ONCE,
             exposed=at % 3 == 0,
-            includes=tuple(f"op-{inner}" for inner in (at + 7, at + 11) if at % 5 == 0 and inner < known),
+            includes=tuple(f"op-{inner}" for inner in (at + 7, at + 11) if at % 5 == 0 and inner < expected),
         )
-        for at in range(known)
+        for at in range(expected)
     )
-    overlaps = tuple(Overlap(f"op-{at}", f"op-{at + 1}", D("0.2")) for at in range(0, known - 1, 2))
+    overlaps = tuple(Overlap(f"op-{at}", f"op-{at + 1}", D("0.2")) for at in range(0, expected - 1, 2))
     rates = {"mechanical": D("137.35"), "electrical": D("149.55")}
     visit = LabourInput(tuple(kits), sheet, overlaps, D("1.15"), rates)
     return lambda: charge_labour(visit)

@@ -24,8 +24,8 @@ def test_twenty_phones_that_ask_every_two_seconds(cast: Cast, settings: Any) -> 
         feed.record(actor=cast.acting("manager"), kind=kind)
     client, address = Client(), "/api/v1/shops/saltmarsh/changes"
     client.force_login(cast.parts.user)
-    said = client.get(address).json()
-    query = {"since": said["number"], "epoch": said["epoch"]}
+    latest = client.get(address).json()
+    query = {"since": latest["number"], "epoch": latest["epoch"]}
     assert client.get(address, query).status_code == 304
     times, poll, bare = ratio(lambda: client.get(address, query), lambda: client.get("/bare"), runs=100)
     print(

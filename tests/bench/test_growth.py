@@ -44,8 +44,8 @@ def stage(cast: Cast, settings: Any) -> Stage:
 
 
 def reads(stage: Stage, ids: Ids) -> Iterator[tuple[str, dict[str, Any]]]:
-    said = stage.cast.signed_in("manager").get("changes").json()
-    yield "changes", {"since": said["number"], "epoch": said["epoch"]}
+    feed = stage.cast.signed_in("manager").get("changes").json()
+    yield "changes", {"since": feed["number"], "epoch": feed["epoch"]}
     yield from (("jobs", {}), ("jobs", {"state": "open"}), ("pull-lists", {"state": "open"}), ("counter", {}))
     yield from (("quotes", {}), ("quotes", {"state": "sent"}), ("customers", {}), ("vehicles", {}), ("kits", {}))
     yield from (("find", {"q": typed}) for typed in ("customer 1", "omer", "nowhere", "Q-7"))
@@ -63,11 +63,11 @@ def asking(stage: Stage, path: str, query: dict[str, Any]) -> Callable[[], objec
 def measured(stage: Stage, ids: Ids) -> dict[str, tuple[float, float]]:
     """(times of the bare request, milliseconds) of each read."""
     bare = asking(stage, "/bare", {})
-    found = {}
+    taken = {}
     for path, query in reads(stage, ids):
         times, ms, _ = ratio(asking(stage, path, query), bare)
-        found[f"{path} {query or ''}"] = times, ms
-    return found
+        taken[f"{path} {query or ''}"] = times, ms
+    return taken
 
 
 def test_ten_times_the_jobs_take_no_read_much_longer(stage: Stage) -> None:
@@ -120,8 +120,8 @@ def test_what_the_screens_read_again_after_a_count(stage: Stage) -> None:
     bare, taken = asking(stage, "/bare", {}), {}
     for title, (path, query) in again.items():
         taken[title] = ratio(asking(stage, path, query), bare)
-    times, ms = sum(each[0] for each in taken.values()), sum(each[1] for each in taken.values())
-    shares = ", ".join(f"{title} {each[1]:.1f}" for title, each in taken.items())
+    times, ms = sum(figures[0] for figures in taken.values()), sum(figures[1] for figures in taken.values())
+    shares = ", ".join(f"{title} {figures[1]:.1f}" for title, figures in taken.items())
     print(
         f"\nread again after a count: {shares} ms, {times:.0f} bare requests (at most {MOST_AFTER_A_COUNT}); "
         f"{PHONES} phones that show all of it: {ms * PHONES / 1000:.2f} s of a core",

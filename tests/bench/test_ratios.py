@@ -28,19 +28,19 @@ pytestmark = pytest.mark.bench
 
 def hold(what: str, measured: tuple[float, float, float], most: float) -> None:
     """Print (ratio, ms, bare ms) and fail where the ratio is above `most`."""
-    found, first, second = measured
-    print(f"\n{what}: {found:.2f} (up to {most})  {first:.1f} / {second:.1f} ms", flush=True)
-    assert found <= most
+    answer, first, second = measured
+    print(f"\n{what}: {answer:.2f} (up to {most})  {first:.1f} / {second:.1f} ms", flush=True)
+    assert answer <= most
 
 
 @pytest.fixture
 def pull_list(cast: Cast) -> PullList:
-    found = PullListFactory(shop=cast.shop)
+    pull_list = PullListFactory(shop=cast.shop)
     part = PartFactory(shop=cast.shop)
     PullLine.objects.bulk_create(
         PullLine(
             shop=cast.shop,
-            list=found,
+            list=pull_list,
             position=at,
             kind="box",
             part=part,
@@ -55,16 +55,16 @@ def pull_list(cast: Cast) -> PullList:
         )
         for at in range(1, 301)
     )
-    return found
+    return pull_list
 
 
 def test_reading_a_pull_list_of_300_lines(cast: Cast, pull_list: PullList, settings: Any) -> None:
     settings.ROOT_URLCONF = "tests.bench.bare_urls"
     client = Client()
     client.force_login(cast.parts.user)
-    ours, bare = f"/api/v1/shops/saltmarsh/pull-lists/{pull_list.pk}", f"/bare/{pull_list.pk}"
-    assert len(client.get(ours).json()["lines"]) == len(client.get(bare).json()["lines"]) == 300
-    measured = ratio(lambda: client.get(ours), lambda: client.get(bare))
+    address, bare = f"/api/v1/shops/saltmarsh/pull-lists/{pull_list.pk}", f"/bare/{pull_list.pk}"
+    assert len(client.get(address).json()["lines"]) == len(client.get(bare).json()["lines"]) == 300
+    measured = ratio(lambda: client.get(address), lambda: client.get(bare))
     hold("GET pull list, 300 lines / bare JSON of the same rows", measured, 2.5)
 
 
@@ -73,17 +73,17 @@ def three_kits(cast: Cast) -> Quote:
     """The demonstration's three kits on one quote: about sixty operations and thirty needs."""
     take_in(cast.shop.slug, [*saltmarsh_files(), *(("kit", path) for path in KITS.values())])
     client = cast.signed_in("advisor")
-    kits = [each["id"] for each in client.get("kits").json()["items"]]
+    kits = [item["id"] for item in client.get("kits").json()["items"]]
     vehicle = client.get("vehicles", {"q": "tessark"}).json()["items"][0]["id"]
     return Quote.objects.get(pk=client.post("quotes", {"kits": kits, "vehicle": vehicle}).json()["id"])
 
 
 def test_pricing_a_quote_of_three_kits(three_kits: Quote) -> None:
     now = timezone.now()
-    given = figures(access.current(three_kits), now).loaded.input
+    quote_input = figures(access.current(three_kits), now).loaded.input
 
     def pure() -> None:
-        savings(given, price_quote(given))
+        savings(quote_input, price_quote(quote_input))
 
     measured = ratio(lambda: figures(access.current(three_kits), now), pure)
     hold("a quote of three kits priced / the bare calculation", measured, 4.0)
@@ -111,12 +111,12 @@ def test_all_prices_of_six_choices(three_kits: Quote, cast: Cast) -> None:
         attributes={**three_kits.vehicle.attributes, "wear sensor": "yes", "transmission": "automatic"}
     )
     vehicle = str(three_kits.vehicle_id)
-    kits = [each["kit"] for each in client.get(path).json()["kits"]]
+    kits = [kit["kit"] for kit in client.get(path).json()["kits"]]
     alone = Quote.objects.get(pk=client.post("quotes", {"kits": kits, "vehicle": vehicle}).json()["id"])
     for price in ("100.00", "200.00", "400.00"):
         line = {"kind": "text", "title": price, "unit_price": price, "tax_class": "part"}
-        told = client.post(f"{path}/lines", line).json()
-    lines = [each["line"] for each in (*told["kits"], *told["extras"])]
+        body = client.post(f"{path}/lines", line).json()
+    lines = [line["line"] for line in (*body["kits"], *body["extras"])]
     options = [{"title": line, "lines": [line], "preselected": True} for line in lines]
     client.post(f"{path}/choices", {"title": "Extras", "take": "any", "options": options})
     now = timezone.now()
@@ -130,7 +130,7 @@ def test_all_prices_of_six_choices(three_kits: Quote, cast: Cast) -> None:
 
 def test_the_calculation_itself(three_kits: Quote) -> None:
     small = figures(access.current(three_kits), timezone.now()).loaded.input
-    assert len(small.kits) == 3 and len({each.code for kit in small.kits for each in kit.operations}) >= 50
+    assert len(small.kits) == 3 and len({operation.code for kit in small.kits for operation in kit.operations}) >= 50
     extras = tuple(Extra(str(at), f"Line {at}", "part", Decimal("1.5"), Decimal("12.34")) for at in range(4000))
     large, smaller = (replace(small, extras=extras[:lines]) for lines in (4000, 400))
     measured = ratio(lambda: price_quote(large), lambda: price_quote(smaller))

@@ -44,8 +44,8 @@ def read_file(page: Page, kind: str, file: Path) -> None:
 def begin_quote(page: Page, customer: str) -> None:
     go_to(page, "Counter")
     page.get_by_role("searchbox").fill(customer)
-    found = page.locator("section, .sheet").filter(has_text=f"Found for “{customer}”")
-    found.get_by_role("button", name="New quote").click()
+    section = page.locator("section, .sheet").filter(has_text=f"Found for “{customer}”")
+    section.get_by_role("button", name="New quote").click()
     expect(page.get_by_role("heading", name="New quote", level=1)).to_be_visible()
 
 

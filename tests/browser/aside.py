@@ -15,11 +15,11 @@ def begin(make: Callable[[], T]) -> T:
     """Runs `make` on an empty database once, keeps that database aside and restores it for later tests; its result."""
     connection.ensure_connection()
     if make not in _aside:
-        made = make()
+        value = make()
         copy = sqlite3.connect(":memory:")
         connection.connection.backup(copy)
-        _aside[make] = copy, pickle.dumps(made)
+        _aside[make] = copy, pickle.dumps(value)
     copy, answer = _aside[make]
     copy.backup(connection.connection)
-    kept: T = pickle.loads(answer)
-    return kept
+    answer_value: T = pickle.loads(answer)
+    return answer_value

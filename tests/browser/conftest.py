@@ -17,10 +17,10 @@ expect.set_options(timeout=WAIT)
 
 def chromium_path() -> str:
     named = os.environ.get("E2E_CHROMIUM")
-    found = named or next(filter(None, map(shutil.which, CHROMIUM)), None)
-    if not found:
+    path = named or next(filter(None, map(shutil.which, CHROMIUM)), None)
+    if not path:
         pytest.fail("there is no chromium (apt-get install chromium-headless-shell)")
-    return found
+    return path
 
 
 @pytest.fixture(scope="session")
@@ -56,10 +56,10 @@ def page(context: BrowserContext) -> Iterator[Page]:
     """A page that fails the test when the app logs an error."""
     page = context.new_page()
     page.set_default_timeout(WAIT)
-    said: list[str] = []
-    page.on("pageerror", lambda error: said.append(str(error)))
+    messages: list[str] = []
+    page.on("pageerror", lambda error: messages.append(str(error)))
     yield page
-    assert said == []
+    assert messages == []
 
 
 @pytest.fixture

@@ -73,7 +73,7 @@ def in_hand(page: Page) -> Locator:
 
 
 def titled(job: dict[str, Any], title: str) -> dict[str, Any]:
-    step: dict[str, Any] = next(each for each in job["operations"] if each["title"] == title)
+    step: dict[str, Any] = next(operation for operation in job["operations"] if operation["title"] == title)
     return step
 
 
@@ -96,7 +96,11 @@ def test_a_step_opens_its_worked_numbers(page: Page, live_server: Any, job: dict
     assert axe_finds(page) == [] and page.evaluate(WIDE) == 0 and page.evaluate(SMALL) == []
     put_away(page)
 
-    shared = next(each for each in job["operations"] if each["why"] and "once for three kits" in each["why"][0])
+    shared = next(
+        operation
+        for operation in job["operations"]
+        if operation["why"] and "once for three kits" in operation["why"][0]
+    )
     take(page, shared)
     sheet = how(page, shared["title"])
     for letter, title in (("A", TOWING), ("B", BRAKES), ("C", TURBO)):
@@ -167,9 +171,9 @@ def test_a_technician_is_offered_no_quote_at_the_counter(page: Page, live_server
     acts.go_to(page, "Counter")
     expect(page.get_by_text("Quotes are for the advisor and the manager.")).to_be_visible()
     box = page.get_by_role("searchbox")
-    for sought, found in (("big-brake", BRAKES), ("oskerry", "Oskerry Hauler pickup")):
+    for sought, title in (("big-brake", BRAKES), ("oskerry", "Oskerry Hauler pickup")):
         box.fill(sought)
-        expect(page.get_by_text(found).first).to_be_visible()
+        expect(page.get_by_text(title).first).to_be_visible()
         expect(page.get_by_role("button", name=re.compile("quote", re.IGNORECASE))).to_have_count(0)
     box.fill("nothing like it")
     expect(page.get_by_text("Nothing found for")).to_be_visible()

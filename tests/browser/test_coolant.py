@@ -32,7 +32,7 @@ def sell_the_turbo() -> Job:
     counter = CheckedClient()
     counter.force_login(Member.objects.get(role="advisor").user)
     vehicle = counter.get("customers", {"q": "holloway"}).json()["items"][0]["vehicles"][0]["id"]
-    kits = [each["id"] for each in counter.get("kits").json()["items"]]
+    kits = [item["id"] for item in counter.get("kits").json()["items"]]
     quote = counter.post("quotes", {"kits": kits, "vehicle": vehicle}).json()
     body = {"version": quote["version"], "recipient": "01632 960 417"}
     accept(counter.post(f"quotes/{quote['id']}/send", body).json()["link"]["url"])

@@ -39,15 +39,15 @@ def client(transactional_db: None) -> CheckedClient:
     return client
 
 
-def draft(client: CheckedClient, **given: Any) -> dict[str, Any]:
-    kits = [each["id"] for each in client.get("kits").json()["items"]]
-    quote: dict[str, Any] = client.post("quotes", {"kits": kits, **given}).json()
+def draft(client: CheckedClient, **vehicle_id: Any) -> dict[str, Any]:
+    kits = [item["id"] for item in client.get("kits").json()["items"]]
+    quote: dict[str, Any] = client.post("quotes", {"kits": kits, **vehicle_id}).json()
     return quote
 
 
 def holloways(client: CheckedClient) -> str:
-    found: str = client.get("customers", {"q": "holloway"}).json()["items"][0]["vehicles"][0]["id"]
-    return found
+    vehicle_id: str = client.get("customers", {"q": "holloway"}).json()["items"][0]["vehicles"][0]["id"]
+    return vehicle_id
 
 
 def opened(page: Page, address: str, quote: dict[str, Any]) -> None:

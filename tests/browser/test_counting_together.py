@@ -59,8 +59,8 @@ def test_save_says_what_it_overrules_and_stands(linnet: Page, oda: Page, bag: Ba
     for page in (linnet, oda):
         expect(row(page, SCREW)).to_contain_text("short 1")
         expect(row(page, SCREW)).not_to_contain_text("count again")
-    hers, mine = CountEvent.objects.order_by("seq")
-    assert (hers.total, mine.total, mine.seen) == (2, 3, hers.seq)
+    hers, his = CountEvent.objects.order_by("seq")
+    assert (hers.total, his.total, his.seen) == (2, 3, hers.seq)
     what_was_counted_is_told_beside_the_lines(linnet)
 
 

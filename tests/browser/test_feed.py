@@ -23,7 +23,7 @@ PAUSE = 2_000  # milliseconds from one poll to the next
 NOTHING = "h3"  # the heading of an empty list
 
 
-def shown(page: Page, address: str, sign: str) -> Page:
+def opened(page: Page, address: str, sign: str) -> Page:
     """A page at that address with the sign on it."""
     page.goto(address)
     expect(page.locator("main").locator(sign).first).to_be_visible()
@@ -79,10 +79,10 @@ def test_an_acceptance_reaches_the_quote_the_counter_parts_and_the_bay(
     acts.signed_in(page, live_server.url, "advisor@saltmarsh.example")
     floor = another.new_page()
     acts.signed_in(floor, live_server.url, "technician@saltmarsh.example")
-    open_quote = shown(page, f"{home}/counter/quote/{quote.pk}", "header .stamp")
-    counter = shown(page.context.new_page(), f"{home}/counter", NOTHING)
-    parts = shown(floor, f"{home}/parts", NOTHING)
-    bay = shown(another.new_page(), f"{home}/bay", NOTHING)
+    open_quote = opened(page, f"{home}/counter/quote/{quote.pk}", "header .stamp")
+    counter = opened(page.context.new_page(), f"{home}/counter", NOTHING)
+    parts = opened(floor, f"{home}/parts", NOTHING)
+    bay = opened(another.new_page(), f"{home}/bay", NOTHING)
 
     stop_the_clocks(open_quote, counter, parts, bay)
     accept(link)
@@ -105,9 +105,9 @@ def test_a_peers_count_reaches_the_list_the_job_and_how_far_it_can_go(
     peer = another.new_page()
     acts.signed_in(peer, live_server.url, "technician@saltmarsh.example", f"/saltmarsh/parts/list/{floor.list.pk}")
 
-    pull_list = shown(page, f"{home}/parts/list/{floor.list.pk}", f"text={RING}")
-    readiness = shown(page.context.new_page(), f"{home}/parts/job/{floor.job.pk}", f"text={STOP}")
-    job = shown(page.context.new_page(), f"{home}/bay/job/{floor.job.pk}", f"text={STOP}")
+    pull_list = opened(page, f"{home}/parts/list/{floor.list.pk}", f"text={RING}")
+    readiness = opened(page.context.new_page(), f"{home}/parts/job/{floor.job.pk}", f"text={STOP}")
+    job = opened(page.context.new_page(), f"{home}/bay/job/{floor.job.pk}", f"text={STOP}")
     stop_the_clocks(pull_list, readiness, job)
     with peer.expect_response(lambda answer: answer.url.endswith("/events") and answer.ok):  # it has reached the server
         count_rings(peer, 2)

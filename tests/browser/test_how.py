@@ -74,7 +74,7 @@ def sell(kits: list[str]) -> str:
     """Kits of these titles for Holloway's vehicle, accepted by the customer: the pull list."""
     begin(make_saltmarsh)
     client = advisor_of("saltmarsh")
-    ids = [each["id"] for each in client.get("kits").json()["items"] if each["title"] in kits]
+    ids = [item["id"] for item in client.get("kits").json()["items"] if item["title"] in kits]
     vehicle = client.get("customers", {"q": "holloway"}).json()["items"][0]["vehicles"][0]["id"]
     draft = client.post("quotes", {"kits": ids, "vehicle": vehicle}).json()
     body = {"version": draft["version"], "recipient": "01632 960 417"}
@@ -93,9 +93,9 @@ def sell_all_three() -> str:
 
 def quoted(client: CheckedClient, condition: str = "none") -> dict[str, Any]:
     """A draft with all three kits for a vehicle whose capacities are known."""
-    kits = [each["id"] for each in client.get("kits").json()["items"]]
+    kits = [item["id"] for item in client.get("kits").json()["items"]]
     vehicles = client.get("vehicles").json()["items"]
-    vehicle = next(each for each in vehicles if each["customer"] and each["capacities"])
+    vehicle = next(vehicle for vehicle in vehicles if vehicle["customer"] and vehicle["capacities"])
     first = client.post("quotes", {"kits": kits, "vehicle": vehicle["id"]})
     quote: dict[str, Any] = first.json()
     if condition != "none":
@@ -150,7 +150,11 @@ def test_kits_needs_and_the_margin_show_their_numbers(page: Page, live_server: A
 
 def hours_shared_by_several_kits_are_worked_once(page: Page, quote: dict[str, Any]) -> None:
     operations = quote["labour"]["operations"]
-    shared = next(each for each in operations if each["why"] and each["why"][0].startswith("once for three kits"))
+    shared = next(
+        operation
+        for operation in operations
+        if operation["why"] and operation["why"][0].startswith("once for three kits")
+    )
     line = page.get_by_role("row").filter(has_text=shared["title"])
     expect(line).to_contain_text(f"once for three kits: longest is {shared['hours']} h")
     sheet = how(page, shared["title"], "Hours")
@@ -162,7 +166,11 @@ def hours_shared_by_several_kits_are_worked_once(page: Page, quote: dict[str, An
 
 
 def corrosion_and_shared_work_show_their_numbers(page: Page, quote: dict[str, Any]) -> None:
-    wheels = next(each for each in quote["labour"]["operations"] if each["title"] == "Front wheels and arch liners off")
+    wheels = next(
+        operation
+        for operation in quote["labour"]["operations"]
+        if operation["title"] == "Front wheels and arch liners off"
+    )
     sheet = how(page, wheels["title"], "Hours")
     expect_step(sheet, f"B, {BRAKES}, needs", "0.3 h")
     expect_step(sheet, "Shared with Front calipers and discs off", "− 0.2 h")
@@ -175,8 +183,8 @@ def corrosion_and_shared_work_show_their_numbers(page: Page, quote: dict[str, An
 def taking_a_kit_off_is_worked_beside_the_kit_alone(
     page: Page, quote: dict[str, Any], saltmarsh: CheckedClient
 ) -> None:
-    brakes = next(each for each in quote["kits"] if each["title"] == BRAKES)
-    others = [each["kit"] for each in quote["kits"] if each["title"] != BRAKES]
+    brakes = next(kit for kit in quote["kits"] if kit["title"] == BRAKES)
+    others = [kit["kit"] for kit in quote["kits"] if kit["title"] != BRAKES]
     without = saltmarsh.post("quotes", {"kits": others, "vehicle": quote["vehicle"]["id"]}).json()
     page.get_by_role("button", name=re.compile(f"^How this was worked out: .*: without {BRAKES}$")).click()
     sheet = opened(page, f"Without {BRAKES}")
@@ -190,12 +198,12 @@ def taking_a_kit_off_is_worked_beside_the_kit_alone(
 
 
 def a_need_shows_its_packs_what_is_left_and_the_next_best(page: Page, quote: dict[str, Any]) -> None:
-    oil = next(each for each in quote["needs"] if each["title"].startswith("Engine oil"))
+    oil = next(need for need in quote["needs"] if need["title"].startswith("Engine oil"))
     sheet = how(page, oil["title"], "Price")
     expect(sheet).to_contain_text("added up for the whole job before packs are chosen")
     expect_step(sheet, "100 % of engine oil, 8.3 L", "8.3 L")
-    asked = sheet.get_by_role("row").filter(has_text="Kit C needs")
-    expect(asked).to_contain_text("0.3 L")
+    row = sheet.get_by_role("row").filter(has_text="Kit C needs")
+    expect(row).to_contain_text("0.3 L")
     expect_step(sheet, "Needed over the job", "8.6 L")
     for pack in oil["packs"]:
         expect(sheet.get_by_role("cell", name=f"{pack['count']} × {pack['title']}", exact=True)).to_be_visible()
@@ -229,10 +237,10 @@ def test_a_first_fit_and_an_import_show_factor_cost_and_the_age_of_the_rate(
     page: Page, live_server: Any, copperfell: CheckedClient
 ) -> None:
     quote = quoted(copperfell)
-    kit = next(each for each in quote["kits"] if each["title"] == TOWING)
-    first = next(each for each in quote["labour"]["operations"] if each["kits"] == [kit["letter"]])
+    kit = next(kit for kit in quote["kits"] if kit["title"] == TOWING)
+    first = next(operation for operation in quote["labour"]["operations"] if operation["kits"] == [kit["letter"]])
     margin = copperfell.get(f"quotes/{quote['id']}/margin").json()
-    bought = next(each for each in margin["bought"] if each["title"] == TOWING)
+    bought = next(purchase for purchase in margin["bought"] if purchase["title"] == TOWING)
     show(page, live_server, "copperfell", "della@copperfell.example", quote)
 
     sheet = how(page, first["title"], "Hours")
@@ -249,7 +257,7 @@ def test_a_first_fit_and_an_import_show_factor_cost_and_the_age_of_the_rate(
     expect(item).to_contain_text(age)
     costs.locator("summary").first.click()
     steps = costs.get_by_role("table").first
-    for words, figure in ((each["words"], each["figure"]) for each in bought["how"]):
+    for words, figure in ((explanation["words"], explanation["figure"]) for explanation in bought["how"]):
         expect_step(steps, words, figure)
     expect_step(steps, "Landed cost", f"{Decimal(bought['landed']):,}")
     put_away(page)
@@ -257,7 +265,7 @@ def test_a_first_fit_and_an_import_show_factor_cost_and_the_age_of_the_rate(
 
 def age_of(kit: dict[str, Any]) -> str:
     """ "rate of 16 Nov, 9 days old" of the kit's short reason."""
-    return next(each for each in kit["why"] if each.startswith("bought in")).partition(", ")[2]
+    return next(reason for reason in kit["why"] if reason.startswith("bought in")).partition(", ")[2]
 
 
 @pytest.fixture
@@ -281,7 +289,7 @@ def test_every_figure_of_a_sent_version_opens_by_keyboard_and_gives_the_focus_ba
     show(page, live_server, "saltmarsh", "ines@saltmarsh.example", quote)
     figures = page.get_by_role("button", name=re.compile("^How this was worked out: "))
     lines = (*quote["kits"], *quote["labour"]["operations"], *quote["needs"], *quote["fees"], *quote["totals"]["taxes"])
-    folded = [each for each in lines if each.get("price") == "0.00"]  # in one line that opens
+    folded = [line for line in lines if line.get("price") == "0.00"]  # in one line that opens
     assert len(folded) < len(lines) // 5 and figures.count() >= len(lines) - len(folded) + 2  # labour and total
     titles = (quote["kits"][0]["title"], priced(quote["needs"])["title"], quote["fees"][0]["title"], "Value added tax")
     for title in (*titles, "Total with tax"):
@@ -315,20 +323,20 @@ def test_the_open_sheet_has_nothing_for_axe_to_find(narrow: Page, live_server: A
 
 def priced(lines: list[dict[str, Any]]) -> dict[str, Any]:
     """The first that costs something: what is covered by the shop supplies is folded."""
-    return next(each for each in lines if each["price"] != "0.00")
+    return next(line for line in lines if line["price"] != "0.00")
 
 
-def axe_finds(page: Page, within: str = "dialog[open]", asked: dict[str, Any] = ASKED) -> list[Any]:
+def axe_finds(page: Page, within: str = "dialog[open]", options: dict[str, Any] = ASKED) -> list[Any]:
     script = """([within, options]) => axe.run(document.querySelector(within), options)
         .then(found => found.violations.map(each => [each.id, each.nodes.map(node => node.html.slice(0, 200))]))"""
-    return page.evaluate(script, [within, asked])
+    return page.evaluate(script, [within, options])
 
 
 def test_counts_that_knew_nothing_of_each_other_are_told_on_the_pad(
     page: Page, live_server: Any, transactional_db: None
 ) -> None:
     list_id, saltmarsh = begin(sell_the_brakes), advisor_of("saltmarsh")
-    line = next(each for each in saltmarsh.get(f"pull-lists/{list_id}").json()["lines"] if each["kind"] == "box")
+    line = next(line for line in saltmarsh.get(f"pull-lists/{list_id}").json()["lines"] if line["kind"] == "box")
     oda = counter("oda@saltmarsh.example", "Oda Pellam")
 
     acts.signed_in(page, live_server.url, "ines@saltmarsh.example", f"/saltmarsh/parts/list/{list_id}")

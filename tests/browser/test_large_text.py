@@ -81,7 +81,7 @@ def make_quote() -> tuple[str, str]:
     car = {"customer": customer, "title": "Tessark T35 estate", "attributes": {"model": "T35"}}
     car["capacities"] = client.get("customers", {"q": "holloway"}).json()["items"][0]["vehicles"][0]["capacities"]
     vehicle = client.post("vehicles", car).json()["id"]
-    kits = [each["id"] for each in client.get("kits").json()["items"] if each["title"] in (TURBO, BRAKES)]
+    kits = [item["id"] for item in client.get("kits").json()["items"] if item["title"] in (TURBO, BRAKES)]
     quote = client.post("quotes", {"kits": kits, "customer": customer, "vehicle": vehicle}).json()
     quote = client.post(f"quotes/{quote['id']}/outside", CALIBRATION).json()
     reason = {"percent": "2.5", "because": "Second job with us this year"}

@@ -19,23 +19,23 @@ MOST = {390: 3500, 1280: 1800}  # pixels at the width
 
 
 def heights(page: Page) -> dict[int, int]:
-    found = {}
+    boxes = {}
     for width in MOST:
         page.set_viewport_size({"width": width, "height": 844})
-        found[width] = page.evaluate(HEIGHT)
-    return found
+        boxes[width] = page.evaluate(HEIGHT)
+    return boxes
 
 
 MOST_OF_A_STEP = {390: 3500, 1280: 2200}  # with three kits, the heaviest step in hand and nothing counted
 
 
-def too_long(found: dict[int, int]) -> dict[int, int]:
-    return {width: height for width, height in found.items() if height > MOST[width]}
+def too_long(boxes: dict[int, int]) -> dict[int, int]:
+    return {width: height for width, height in boxes.items() if height > MOST[width]}
 
 
 def draft_of_two(client: CheckedClient, attributes: dict[str, str] | None = None) -> dict[str, Any]:
     """For a customer's vehicle, or for another of hers of which only these attributes are recorded."""
-    kits = [each["id"] for each in client.get("kits").json()["items"] if each["title"] in (TURBO, BRAKES)]
+    kits = [item["id"] for item in client.get("kits").json()["items"] if item["title"] in (TURBO, BRAKES)]
     customer = client.get("customers", {"q": "holloway"}).json()["items"][0]
     vehicle = customer["vehicles"][0]["id"]
     if attributes is not None:
@@ -48,7 +48,7 @@ def draft_of_two(client: CheckedClient, attributes: dict[str, str] | None = None
 
 def range_of_two(client: CheckedClient) -> dict[str, Any]:
     """For nobody and no vehicle yet: what one says on the phone."""
-    kits = [each["id"] for each in client.get("kits").json()["items"] if each["title"] in (TURBO, BRAKES)]
+    kits = [item["id"] for item in client.get("kits").json()["items"] if item["title"] in (TURBO, BRAKES)]
     draft: dict[str, Any] = client.post("quotes", {"kits": kits}).json()
     return draft
 
@@ -61,7 +61,7 @@ def test_a_draft_with_several_prices_is_no_longer_than_one_with_one(
     two = draft_of_two(client, {"model": "T35", "wear sensor": "yes"})
     four = draft_of_two(client, {"model": "T35"})
     ranged = range_of_two(client)
-    assert [len(each["undecided"]["prices"]) for each in (two, four)] == [2, 4]
+    assert [len(quote["undecided"]["prices"]) for quote in (two, four)] == [2, 4]
     assert ranged["range"] and four["customer"]["phone"]
     acts.signed_in(page, live_server.url, "ines@saltmarsh.example")
     tall = {}
@@ -145,6 +145,6 @@ def test_a_customers_page_with_several_prices_and_a_telephone_is_short(
 
 def beyond(page: Page, height: int) -> list[str]:
     """The elements that are missing from the first screenful of the customer's page."""
-    wanted = {"total": ".grand", "date": "#s-ready", "day": "#s-ready + div b", "answer": "a[href='#accept']"}
-    ends = {name: page.locator(found).first.bounding_box() for name, found in wanted.items()}
+    selectors = {"total": ".grand", "date": "#s-ready", "day": "#s-ready + div b", "answer": "a[href='#accept']"}
+    ends = {name: page.locator(selector).first.bounding_box() for name, selector in selectors.items()}
     return [name for name, box in ends.items() if box is None or box["y"] + box["height"] > height]

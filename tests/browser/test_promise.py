@@ -52,9 +52,9 @@ def half_day(page: Page) -> str:
     """The half day of the headline, as sentences say it."""
     when = page.locator(".ready .when")
     expect(when).to_have_text(HEADLINE)
-    found = HEADLINE.match(when.inner_text())
-    assert found is not None
-    return found[1].replace(", ", ", in the ")
+    match = HEADLINE.match(when.inner_text())
+    assert match is not None
+    return match[1].replace(", ", ", in the ")
 
 
 def other_than(page: Page, was: str) -> str:

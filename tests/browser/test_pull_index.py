@@ -40,7 +40,7 @@ def to_count(pull_list: PullList) -> list[PullLine]:
 
 def count(client: CheckedClient, pull_list: PullList, lines: list[PullLine], less: int = 0) -> None:
     """All of each line is there, but `less`."""
-    pieces = {each["id"]: each["pieces"] for each in client.get(f"pull-lists/{pull_list.pk}").json()["lines"]}
+    pieces = {line["id"]: line["pieces"] for line in client.get(f"pull-lists/{pull_list.pk}").json()["lines"]}
     phone = Phone(pull_list)
     events = [phone.event(line, total=pieces[str(line.pk)] - less) for line in lines]
     for start in range(0, len(events), 200):
@@ -129,9 +129,11 @@ def test_the_index_names_kits_and_says_what_differs_in_each_carton(
     index = page.locator(".index")
     expect(index.get_by_role("heading", name=re.compile(r"[A-C]\. Turbocharger and charge-cooler kit"))).to_be_visible()
     expect(page.get_by_text("BI-TC35-A")).to_have_count(0)
-    one, two = (index.locator("summary").filter(has_text=f"{len(each)} of {len(each)}") for each in (first, second))
-    expect(one).to_contain_text("2 short")
-    expect(one).not_to_contain_text("all here")
+    first_group, two = (
+        index.locator("summary").filter(has_text=f"{len(lines)} of {len(lines)}") for lines in (first, second)
+    )
+    expect(first_group).to_contain_text("2 short")
+    expect(first_group).not_to_contain_text("all here")
     expect(two).to_contain_text("all here")
 
 

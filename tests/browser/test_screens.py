@@ -101,11 +101,11 @@ def make_workshop() -> Workshop:
     take_in("saltmarsh", [*saltmarsh_files(), *(("kit", path) for path in kit_files)])
     client = CheckedClient()
     client.force_login(Member.objects.get().user)
-    kits = [each["id"] for each in client.get("kits").json()["items"]]
+    kits = [item["id"] for item in client.get("kits").json()["items"]]
     vehicle = client.get("customers", {"q": "holloway"}).json()["items"][0]["vehicles"][0]["id"]
 
-    def quote(*given: str) -> dict[str, Any]:
-        return client.post("quotes", {"kits": list(given), "vehicle": vehicle}).json()
+    def quote(*codes: str) -> dict[str, Any]:
+        return client.post("quotes", {"kits": list(codes), "vehicle": vehicle}).json()
 
     def send(quote: dict[str, Any]) -> dict[str, Any]:
         body = {"version": quote["version"], "recipient": "01632 960 417"}
@@ -138,7 +138,7 @@ def accept(url: str) -> None:
     page = phone.get(url)["Location"]
     html = phone.get(page).content.decode()
     field = {name: html.split(f'name="{name}" value="')[1].split('"')[0] for name in ("revision", "digest")}
-    consents = [each.split('"')[0] for each in html.split('name="consent" value="')[1:]]
+    consents = [piece.split('"')[0] for piece in html.split('name="consent" value="')[1:]]
     form = urlencode({**field, "name": "Anwen Holloway", "consent": consents, "answer": "accept"}, doseq=True)
     answer = phone.post(f"{page}answer", form, content_type="application/x-www-form-urlencoded")
     assert answer.status_code == 303
@@ -167,7 +167,7 @@ def test_every_screen_can_be_used_by_everybody(
     if width > 500:
         speak_on_the_server(monkeypatch)
         speak_in_the_browser(context)
-    shown: list[str] = []
+    texts: list[str] = []
     page = context.new_page()
     page.set_default_timeout(15_000)
     faults: list[str] = []
@@ -184,15 +184,15 @@ def test_every_screen_can_be_used_by_everybody(
         expect(page.locator("main .opening, main progress:not([value])")).to_have_count(0)
         traffic.wait_until_quiet()
         faults += look(page, name)
-        shown += page.evaluate(TEXTS)
+        texts += page.evaluate(TEXTS)
     page.goto(live_server.url + workshop.link)
     faults += look(page, "customer")
-    shown += page.evaluate(TEXTS)
+    texts += page.evaluate(TEXTS)
     context.close()
     assert faults == []
     if width > 500:
-        assert sum(BEGINS in text for text in shown) > 1000
-        assert not_in_the_catalogue(shown, WORD) == set()
+        assert sum(BEGINS in text for text in texts) > 1000
+        assert not_in_the_catalogue(texts, WORD) == set()
 
 
 class Traffic:
@@ -226,11 +226,12 @@ def look(page: Page, name: str) -> list[str]:
     page.evaluate(UNSTICK)  # what lies under a bar at this moment can be scrolled to: no fault of its size
     if not page.evaluate("'axe' in window"):
         page.evaluate(AXE.read_text("utf-8"))
-    found = page.evaluate("options => axe.run(document, options)", ASKED)["violations"]
+    violations = page.evaluate("options => axe.run(document, options)", ASKED)["violations"]
     faults = [
-        f"{name}: {each['id']} {each['nodes'][0]['html'][:160]} {each['nodes'][0]['failureSummary']}" for each in found
+        f"{name}: {violation['id']} {violation['nodes'][0]['html'][:160]} {violation['nodes'][0]['failureSummary']}"
+        for violation in violations
     ]
-    faults += [f"{name}: small {each}" for each in page.evaluate(SMALL)]
+    faults += [f"{name}: small {element}" for element in page.evaluate(SMALL)]
     if page.evaluate(WIDE) > 0:
         faults.append(f"{name}: runs over the side")
     return faults

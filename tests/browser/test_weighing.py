@@ -54,7 +54,7 @@ def on_the_scale(pad: Locator, count: str, sample: str, everything: str) -> None
     press(pad, everything)
 
 
-def told(pad: Locator) -> Locator:
+def result_of(pad: Locator) -> Locator:
     return pad.get_by_role("status").last  # the first is the figure that is typed
 
 
@@ -73,7 +73,7 @@ def test_a_bag_weighed_without_signal_is_counted_and_goes_out_as_weighed(page: P
     pad.get_by_label("Pieces").select_option("fasteners")
     pad.get_by_role("button", name="Tare", exact=True).click()
     press(pad, "3.1")
-    expect(told(pad)).to_contain_text("20 pieces: all here.")
+    expect(result_of(pad)).to_contain_text("20 pieces: all here.")
 
     pad.get_by_role("button", name=f"How this was worked out: {SCREW}").click()
     how = opened(page, SCREW)
@@ -99,7 +99,7 @@ def test_a_bag_weighed_without_signal_is_counted_and_goes_out_as_weighed(page: P
     pad = page.locator(".pad")
     expect(pad).to_contain_text("the sample is from")
     press(pad, "106.7")
-    expect(told(pad)).to_contain_text("18 pieces: 2 short.")
+    expect(result_of(pad)).to_contain_text("18 pieces: 2 short.")
     pad.get_by_role("button", name="Save 18").click()
     expect(row(page, SCREW)).to_contain_text("short 2")
     page.get_by_role("status").get_by_role("button", name="Undo").click()
@@ -124,7 +124,7 @@ def test_what_the_scale_cannot_tell_is_counted_by_hand_and_nothing_is_kept(page:
     pad.get_by_role("button", name=re.compile(r"^Sample [\d–]")).click()
     on_the_scale(pad, "10", "5", "10")
     choose(pad, "1", "pressed")
-    expect(told(pad)).to_contain_text("The scale is not accurate enough: ± 4 pieces. Count by hand.")
+    expect(result_of(pad)).to_contain_text("The scale is not accurate enough: ± 4 pieces. Count by hand.")
     expect(pad.get_by_role("button", name=re.compile("^Save"))).to_have_count(0)
     pad.locator(".save").click()
     expect(pad.get_by_role("button", name="All here: 20")).to_be_visible()  # the number pad, to count by hand
@@ -159,7 +159,7 @@ def test_the_scale_can_be_used_by_everybody(page: Page, pull_list: str) -> None:
         pad.get_by_role("button", name=re.compile(r"^Sample [\d–]")).click()
         on_the_scale(pad, "10", "59.3", "118.6")
         choose(pad, "0.1", "fasteners")
-        expect(told(pad)).to_contain_text("20 pieces: all here.")
+        expect(result_of(pad)).to_contain_text("20 pieces: all here.")
         assert_usable(page, colours=width == 390)
         pad.get_by_role("button", name="Close").click()
 

@@ -18,8 +18,8 @@ from tests.examples import many
 
 def choice(take: str, options: str) -> OfferedChoice:
     """'a B' are two options of which the second is preselected."""
-    made = tuple(OfferedOption(name.lower(), name, name.isupper()) for name in options.split())
-    return OfferedChoice(options, options, take, made)
+    offered = tuple(OfferedOption(name.lower(), name, name.isupper()) for name in options.split())
+    return OfferedChoice(options, options, take, offered)
 
 
 PADS, EXTRAS = choice(ONE, "r F e"), choice(ANY, "c W")
@@ -36,9 +36,9 @@ def test_of_a_choice_of_one_exactly_one_is_proposed() -> None:
 
 
 def test_every_selection_comes_once_with_the_proposed_one_first() -> None:
-    found = selections([PADS, EXTRAS])
-    assert found[0] == ("f", "w") and len(found) == len(set(found)) == ways([PADS, EXTRAS]) == 12
-    assert ("r",) in found and ("e", "c", "w") in found and ("c", "w") not in found
+    possible = selections([PADS, EXTRAS])
+    assert possible[0] == ("f", "w") and len(possible) == len(set(possible)) == ways([PADS, EXTRAS]) == 12
+    assert ("r",) in possible and ("e", "c", "w") in possible and ("c", "w") not in possible
 
 
 def test_without_choices_there_is_one_selection() -> None:
@@ -60,17 +60,21 @@ def test_a_choice_needs_something_to_choose_from() -> None:
 
 
 def test_a_change_is_told_against_what_is_proposed() -> None:
-    told = option_changes([PADS, EXTRAS], ("r", "c"))
-    assert (told["e"].chosen, told["e"].without) == (("e", "c"), ("f", "c"))
-    assert (told["r"].taken, told["r"].proposed, told["f"].proposed) == (True, False, True)
-    assert (told["c"].chosen, told["c"].without, told["c"].turned) == (("r", "c"), ("r",), ("r",))
-    assert (told["w"].chosen, told["w"].without, told["w"].turned) == (("r", "c", "w"), ("r", "c"), ("r", "c", "w"))
+    changes = option_changes([PADS, EXTRAS], ("r", "c"))
+    assert (changes["e"].chosen, changes["e"].without) == (("e", "c"), ("f", "c"))
+    assert (changes["r"].taken, changes["r"].proposed, changes["f"].proposed) == (True, False, True)
+    assert (changes["c"].chosen, changes["c"].without, changes["c"].turned) == (("r", "c"), ("r",), ("r",))
+    assert (changes["w"].chosen, changes["w"].without, changes["w"].turned) == (
+        ("r", "c", "w"),
+        ("r", "c"),
+        ("r", "c", "w"),
+    )
 
 
 @st.composite
 def offers(draw: st.DrawFn) -> Choices:
     """Up to three choices of up to three options, each with a name of its own."""
-    made = []
+    totals = []
     for at in range(draw(st.integers(0, 3))):
         names = " ".join(
             f"{letter}{at}" for letter in draw(st.lists(st.sampled_from("abcABC"), max_size=3, unique=True))
@@ -78,8 +82,8 @@ def offers(draw: st.DrawFn) -> Choices:
         options = tuple(
             OfferedOption(f"{place}{name}", name, name[0].isupper()) for place, name in enumerate(names.split())
         )
-        made.append(OfferedChoice(str(at), names, draw(st.sampled_from([ONE, ANY])), options))
-    return made
+        totals.append(OfferedChoice(str(at), names, draw(st.sampled_from([ONE, ANY])), options))
+    return totals
 
 
 @given(choices=offers())

@@ -102,7 +102,7 @@ def test_two_attributes_that_only_matter_together_both_tell() -> None:
 NAMES = st.sampled_from(["a", "b", "c"])
 VALUES = st.lists(st.sampled_from(["1", "2", "3"]), min_size=1, max_size=3, unique=True)
 CONDITIONS = st.lists(st.tuples(NAMES, VALUES), max_size=5).map(
-    lambda found: [only(name, *values) for name, values in found]
+    lambda pairs: [only(name, *values) for name, values in pairs]
 )
 
 

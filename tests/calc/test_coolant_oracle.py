@@ -19,7 +19,7 @@ TABLES = {"ethylene": ETHYLENE.split(), "propylene": PROPYLENE.split()}
 
 allowances = st.sampled_from([Decimal(0), Decimal("0.05"), Decimal("0.1")])
 anything = st.builds(
-    lambda asked, order, aux: replace(asked, order_allowance=order, aux_allowance=aux),
+    lambda coolant, order, aux: replace(coolant, order_allowance=order, aux_allowance=aux),
     refills(),
     allowances,
     allowances,

@@ -70,10 +70,10 @@ def sent(job_circuit: JobCircuit, measurement: CircuitMeasurement) -> list[dict[
 
 
 def test_the_phone_mixes_4000_circuits_in_the_same_words(monkeypatch: pytest.MonkeyPatch) -> None:
-    said: set[str] = set()
+    titles: set[str] = set()
 
     def noted(key: str, /, **facts: object) -> str:
-        said.add(ident(key))
+        titles.add(ident(key))
         return say(key, **facts)
 
     for module in (mix_oracle, circuits):
@@ -89,4 +89,4 @@ def test_the_phone_mixes_4000_circuits_in_the_same_words(monkeypatch: pytest.Mon
         assert answer == result, pair
     kinds = Counter(result["mix"]["status"] if "mix" in result else result["no"]["words"][:12] for result in expected)
     assert len(kinds) == 8 and min(kinds.values()) >= 8, kinds
-    assert {key for key in catalogue() if key.startswith("mix-")} <= said, "a sentence that no mix says"
+    assert {key for key in catalogue() if key.startswith("mix-")} <= titles, "a sentence that no mix says"

@@ -128,14 +128,14 @@ class Counting(RuleBasedStateMachine):
 
     def count(self, phone: str, actor: str, line: str, numbers: Numbers) -> None:
         self.floor.act(phone, actor, "set", line, numbers)
-        assert self.shown(phone)[line] == Tally(*numbers, numbers[0], False), "one's own count is one's own screen"
+        assert self.screen(phone)[line] == Tally(*numbers, numbers[0], False), "one's own count is one's own screen"
 
     def find(self, phone: str, actor: str, line: str, more: Numbers) -> None:
-        before = self.shown(phone).get(line, Tally(0, 0, 0, False))
+        before = self.screen(phone).get(line, Tally(0, 0, 0, False))
         self.floor.act(phone, actor, "add", line, more)
         sums = before.total + more[0], before.damaged + more[1]
         if not before.confirm:
-            assert self.shown(phone)[line] == Tally(*sums, sums[0], not possible(sums))
+            assert self.screen(phone)[line] == Tally(*sums, sums[0], not possible(sums))
 
     def open_pad(self, phone: str) -> None:
         """The pad stays open while others count, send and pull."""
@@ -157,9 +157,7 @@ class Counting(RuleBasedStateMachine):
         else:
             self.floor.act(phone, actor, "add", line, more, begun=self.pads[phone])
 
-    def a_colleague_counts_behind_the_pad(
-        self, phone: str, other: str, line: str, hers: Numbers, mine: Numbers
-    ) -> None:
+    def a_colleague_counts_behind_the_pad(self, phone: str, other: str, line: str, hers: Numbers, his: Numbers) -> None:
         """A colleague's count reaches the phone while its pad is open and is not chosen over.
 
         This is too rare at random.
@@ -168,7 +166,7 @@ class Counting(RuleBasedStateMachine):
         self.count(other, PEOPLE[1], line, hers)
         self.send(other, 500)
         self.pull(phone, 500, True)
-        self.answer_from_the_pad(phone, PEOPLE[0], line, mine, False)
+        self.answer_from_the_pad(phone, PEOPLE[0], line, his, False)
         self.send(phone, 500)
 
     def is_open(self, phone: str) -> bool:
@@ -182,9 +180,9 @@ class Counting(RuleBasedStateMachine):
             self.floor.act(phone, actor or target.author, "undo", target.line, target=target.id)
 
     def note(self, phone: str, line: str, kind: str) -> None:
-        before = self.shown(phone)
+        before = self.screen(phone)
         self.floor.act(phone, PEOPLE[0], kind, line)
-        assert self.shown(phone) == before
+        assert self.screen(phone) == before
 
     def send(self, phone: str, most: int) -> None:
         """Sends again what was sent before: a response may be lost, and no response deletes anything."""
@@ -197,9 +195,9 @@ class Counting(RuleBasedStateMachine):
             self.tidy(phone)
 
     def tidy(self, phone: str) -> None:
-        tallies = self.shown(phone)
+        tallies = self.screen(phone)
         self.floor.phones[phone].tidy()
-        assert self.shown(phone) == tallies
+        assert self.screen(phone) == tallies
 
     def close_or_open(self, closed: bool) -> None:
         self.floor.server.closed = closed
@@ -218,15 +216,15 @@ class Counting(RuleBasedStateMachine):
         self.floor.server.closed = False
         self.floor.settle()
         for name in PHONES:
-            assert self.shown(name) == fold(self.floor.server.log), "all screens are equal"
+            assert self.screen(name) == fold(self.floor.server.log), "all screens are equal"
             assert self.floor.phones[name].queue == []
         self.knowing_is_what_was_on_the_screen()
         self.floor.act(self.chance.choice(PHONES), PEOPLE[1], "set", LINES[0], (7, 2))
         self.floor.settle()
-        tallies = {name: self.shown(name)[LINES[0]] for name in PHONES}
+        tallies = {name: self.screen(name)[LINES[0]] for name in PHONES}
         assert tallies == dict.fromkeys(PHONES, Tally(7, 2, 7, False))
 
-    def shown(self, phone: str) -> dict[str, Tally]:
+    def screen(self, phone: str) -> dict[str, Tally]:
         return fold(self.floor.phones[phone].screen)
 
     @invariant()

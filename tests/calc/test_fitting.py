@@ -11,8 +11,8 @@ BOTH = (("transmission", ("automatic",)), ("drive", ("rear", "all")))
 
 def notices_of(attributes: dict[str, str] | None, *fits: Any) -> list[tuple[str, str, str]]:
     kits = [kit(letter, TURBO, fits=fitting) for letter, fitting in zip("ABC", fits, strict=False)]
-    found = [(fitting.code, fitting.named) for fitting in fit_notices(draft(*kits, attributes=attributes))]
-    return [(code, str(facts["title"]), str(facts["attribute"])) for code, facts in found]
+    codes = [(fitting.code, fitting.named) for fitting in fit_notices(draft(*kits, attributes=attributes))]
+    return [(code, str(facts["title"]), str(facts["attribute"])) for code, facts in codes]
 
 
 def test_each_thing_that_speaks_against_it_is_told() -> None:

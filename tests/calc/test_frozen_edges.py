@@ -41,7 +41,7 @@ def test_every_amount_is_kept_as_plain_text() -> None:
     assert content["supplies"] == {"basis": ["labour"], "rate": "0.05", "cap": "0", "tax_class": "part"}
 
 
-def shown(gross: str, *lines: tuple[str, str]) -> dict[str, Any]:
+def content(gross: str, *lines: tuple[str, str]) -> dict[str, Any]:
     kits = [{"title": title, "price": price} for title, price in lines]
     totals = {"net": "1.00", "gross": gross}
     none = dict.fromkeys(("needs", "outside", "extras", "fees"), ())
@@ -49,8 +49,8 @@ def shown(gross: str, *lines: tuple[str, str]) -> dict[str, Any]:
 
 
 def test_what_came_went_and_moved_is_told_and_the_total_last() -> None:
-    old = shown("30.00", ("Clip", "1.00"), ("Hose", "4.00"), ("Seal", "2.00"))
-    new = shown("31.00", ("Clip", "1.00"), ("Hose", "5.00"), ("Fan", "9.00"))
+    old = content("30.00", ("Clip", "1.00"), ("Hose", "4.00"), ("Seal", "2.00"))
+    new = content("31.00", ("Clip", "1.00"), ("Hose", "5.00"), ("Fan", "9.00"))
     assert difference(old, new) == (
         PriceChange("Hose", "4.00", "5.00"),
         PriceChange("Seal", "2.00", None),
@@ -60,9 +60,11 @@ def test_what_came_went_and_moved_is_told_and_the_total_last() -> None:
 
 
 def test_of_two_lines_with_one_title_each_is_compared_with_its_own() -> None:
-    old = shown("3.00", ("Clip", "1.00"), ("Clip", "2.00"))
-    assert difference(old, shown("3.00", ("Clip", "1.00"), ("Clip", "2.00"))) == ()
-    assert difference(old, shown("3.00", ("Clip", "1.50"), ("Clip", "2.00"))) == (PriceChange("Clip", "1.00", "1.50"),)
+    old = content("3.00", ("Clip", "1.00"), ("Clip", "2.00"))
+    assert difference(old, content("3.00", ("Clip", "1.00"), ("Clip", "2.00"))) == ()
+    assert difference(old, content("3.00", ("Clip", "1.50"), ("Clip", "2.00"))) == (
+        PriceChange("Clip", "1.00", "1.50"),
+    )
 
 
 def test_a_text_of_the_first_form_is_read_without_a_discount_and_without_other_firms() -> None:

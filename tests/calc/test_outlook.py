@@ -168,7 +168,7 @@ def step(code: str, hours: str, *after: str, **more: object) -> OutlookOperation
     return replace(OutlookOperation(code, Decimal(hours), after), **more)
 
 
-def asked(*sheet: OutlookOperation, **more: object) -> Outlook:
+def outlook_of(*sheet: OutlookOperation, **more: object) -> Outlook:
     return outlook(replace(OutlookInput(WEEKDAYS, FRIDAY, sheet), **more))
 
 
@@ -183,10 +183,10 @@ def test_what_comes_in_eleven_days_does_not_keep_the_vehicle_in_the_bay_until_th
         step("TURBO", "8", "FRONT", not_before=comes),
         step("SHUT", "2", "TURBO", mobile_again=True),
     )
-    result = asked(*sheet)
+    result = outlook_of(*sheet)
     assert (result.bring.isoformat(), result.waits_for) == ("2026-03-16T08:00:00-04:00", {})
     assert (result.ready.day.isoformat(), result.ready.half) == ("2026-03-19", "morning")
-    here = asked(*sheet, here_from=FRIDAY.date())
+    here = outlook_of(*sheet, here_from=FRIDAY.date())
     assert (here.bring, here.since, here.ready) == (FRIDAY, result.since, result.ready)
 
 
@@ -203,21 +203,21 @@ def test_a_part_that_comes_in_ten_years_is_planned_a_few_times_and_not_from_ever
             super().__init__(planner, available_from, *arguments)  # type: ignore[arg-type]
 
     monkeypatch.setattr("shop.calc.promise.Schedule", Counted)
-    result = asked(*sheet)
+    result = outlook_of(*sheet)
     assert result.ready.day == date(2036, 3, 10)
     assert len(result.tried) > 2500 and len(planned_from) < 20
 
 
 def test_a_vehicle_that_stands_here_is_worked_on_first_thing() -> None:
     sheet = (step("FIT", "2"), step("TRIM", "1", "FIT", not_before=FRIDAY + timedelta(days=3, hours=3)))
-    assert asked(*sheet).bring == FRIDAY + timedelta(days=3)
-    here = asked(*sheet, here_from=FRIDAY.date())
+    assert outlook_of(*sheet).bring == FRIDAY + timedelta(days=3)
+    here = outlook_of(*sheet, here_from=FRIDAY.date())
     assert (here.bring, here.promise.schedule[0].start) == (FRIDAY, FRIDAY)
 
 
 def test_without_operations_the_vehicle_is_ready_when_it_comes() -> None:
     night = FRIDAY.replace(hour=18)
-    late = asked(now=night)
+    late = outlook_of(now=night)
     assert (late.promise.finish, len(late.tried)) == (night, 1)
     assert (late.ready.at, late.bring) == (FRIDAY + timedelta(days=3), FRIDAY + timedelta(days=3))
 
@@ -225,4 +225,4 @@ def test_without_operations_the_vehicle_is_ready_when_it_comes() -> None:
 @pytest.mark.parametrize("more", [{"efficiency": Decimal(0)}, {"operations": (step("A", "-1"),)}])
 def test_a_shop_that_never_opens_is_refused_before_all_else(more: dict[str, object]) -> None:
     with pytest.raises(CalculationError, match="never_open: America/Toronto"):
-        asked(**{"operations": (), "calendar": WorkCalendar(ZONE, ((),) * 7)} | more)  # type: ignore[arg-type]
+        outlook_of(**{"operations": (), "calendar": WorkCalendar(ZONE, ((),) * 7)} | more)  # type: ignore[arg-type]

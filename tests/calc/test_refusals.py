@@ -15,7 +15,7 @@ CALCULATIONS = calculations_of(("shop", "kitting", "quotes"))
 REFUSED = {
     f"{calculation} {case.id}": case
     for calculation, cases in (read_file(file) for file in sorted(FIXTURES.glob("*.json")))
-    for case in (read_case(calculation, each) for each in cases)
+    for case in (read_case(calculation, title) for title in cases)
     if "error" in case.expect
 }
 NAMED = {

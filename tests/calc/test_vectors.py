@@ -125,15 +125,15 @@ def test_a_malformed_case_fails_alone(tmp_path: Path, case: Any) -> None:
 
 
 @pytest.mark.parametrize(
-    ("calculation", "given"),
+    ("calculation", "fields"),
     [("tides", {}), ("vin", {}), ("vin", {"vin": 1}), ("totals", {"paid": 1}), ("totals", {"paid": "much"})]
     + [("totals", {"exponent": "2.5"}), ("totals", {"rounding": "up"}), ("totals", {"prices_include_tax": "no"})]
     + [("totals", {"lines": {}}), ("totals", {"lines": ["1"]}), ("landed", {"markup": []}), ("totals", {"paid": None})],
 )
 def test_what_cannot_be_read_or_is_unknown_fails_as_a_case(
-    tmp_path: Path, calculation: str, given: dict[str, Any]
+    tmp_path: Path, calculation: str, fields: dict[str, Any]
 ) -> None:
-    file = a_file(tmp_path, {"calculation": calculation, "cases": [{**CASE, "given": given}]})
+    file = a_file(tmp_path, {"calculation": calculation, "cases": [{**CASE, "given": fields}]})
     (outcome,) = run_file(file, CALCULATIONS)
     assert outcome.case == "v1"
     assert not outcome.passed

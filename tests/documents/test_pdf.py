@@ -29,9 +29,9 @@ def test_the_file_is_archival_tagged_and_carries_its_data(tmp_path: Path) -> Non
     path.write_bytes(
         render(SHEET.format(""), title="Quote Q-12", made_at=AT, attachment=body, attachment_name="quote.json")
     )
-    told = told_by("pdfinfo", path, "-isodates")
-    assert "Title:           Quote Q-12" in told and "Tagged:          yes" in told
-    assert "2026-11-24T09:30:00Z" in told
+    facts = told_by("pdfinfo", path, "-isodates")
+    assert "Title:           Quote Q-12" in facts and "Tagged:          yes" in facts
+    assert "2026-11-24T09:30:00Z" in facts
     metadata = told_by("pdfinfo", path, "-meta")
     assert 'part="3"' in metadata and 'conformance="A"' in metadata
     assert "quote.json" in told_by("pdfdetach", path, "-list")

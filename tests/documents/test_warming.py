@@ -32,18 +32,18 @@ def test_a_server_that_stops_before_prints_nothing(printed: Event) -> None:
 
 
 def test_a_page_that_cannot_be_printed_is_logged(monkeypatch: pytest.MonkeyPatch, caplog: Any) -> None:
-    asked = Event()
+    called = Event()
 
     def fail(html: str, **facts: Any) -> bytes:
-        asked.set()
+        called.set()
         raise OSError("no such library")
 
     monkeypatch.setattr(pdf, "render", fail)
     warming = Warming(delay=0)
     warming.start()
-    assert asked.wait(20)
+    assert called.wait(20)
     warming.stop()
-    assert [(each.levelname, each.message) for each in caplog.records] == [("WARNING", "paper cannot be printed")]
+    assert [(record.levelname, record.message) for record in caplog.records] == [("WARNING", "paper cannot be printed")]
 
 
 def test_the_server_starts_it() -> None:

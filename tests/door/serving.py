@@ -102,9 +102,9 @@ def serve(folder: Path) -> Iterator[Served]:
 
 def _port(process: subprocess.Popen[str]) -> int:
     assert process.stdout is not None
-    said = []
+    lines = []
     for line in process.stdout:
-        said.append(line)
-        if found := re.fullmatch(r"Listening on http://127\.0\.0\.1:(\d+)\n", line):
-            return int(found[1])
-    raise AssertionError("the server did not start:\n" + "".join(said))
+        lines.append(line)
+        if match := re.fullmatch(r"Listening on http://127\.0\.0\.1:(\d+)\n", line):
+            return int(match[1])
+    raise AssertionError("the server did not start:\n" + "".join(lines))

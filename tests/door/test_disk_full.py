@@ -29,7 +29,7 @@ def wrapped(error: Exception) -> Exception:
     ],
 )
 def test_a_full_disk_is_said(cast: Cast, monkeypatch: pytest.MonkeyPatch, error: Exception) -> None:
-    def full(**given: object) -> None:
+    def full(**fields: object) -> None:
         raise error
 
     monkeypatch.setattr(customers, "add_customer", full)
@@ -38,7 +38,7 @@ def test_a_full_disk_is_said(cast: Cast, monkeypatch: pytest.MonkeyPatch, error:
 
 
 def test_another_failure_of_the_database_stays_unforeseen(cast: Cast, monkeypatch: pytest.MonkeyPatch) -> None:
-    def broken(**given: object) -> None:
+    def broken(**fields: object) -> None:
         raise OperationalError("database is locked")
 
     monkeypatch.setattr(customers, "add_customer", broken)

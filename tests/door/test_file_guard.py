@@ -52,11 +52,11 @@ def with_sheet(rows: str, texts: int = 1, before: str = "") -> bytes:
         "xl/worksheets/sheet1.xml": f'<worksheet xmlns="{SHEETS}">{before}<sheetData>{rows}</sheetData></worksheet>',
         "xl/sharedStrings.xml": f'<sst xmlns="{SHEETS}">{every}</sst>',
     }
-    made = io.BytesIO()
-    with zipfile.ZipFile(made, "w", zipfile.ZIP_DEFLATED) as archive:
+    buffer = io.BytesIO()
+    with zipfile.ZipFile(buffer, "w", zipfile.ZIP_DEFLATED) as archive:
         for name, body in parts.items():
             archive.writestr(name, body)
-    return made.getvalue()
+    return buffer.getvalue()
 
 
 def numbered(count: int) -> str:

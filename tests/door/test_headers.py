@@ -70,20 +70,20 @@ def test_a_long_answer_is_compressed(cast: Cast) -> None:
 
 
 def test_a_version_that_was_compressed_is_still_the_version(cast: Cast) -> None:
-    made = cast.signed_in("advisor").post("customers", {"name": "Ada " * 25, "phone": "0" * 40}).json()
-    client, where = signed_in(cast), f"/api/v1/shops/saltmarsh/customers/{made['id']}"
+    customer = cast.signed_in("advisor").post("customers", {"name": "Ada " * 25, "phone": "0" * 40}).json()
+    client, where = signed_in(cast), f"/api/v1/shops/saltmarsh/customers/{customer['id']}"
     answer = client.get(where)
     assert answer["Content-Encoding"] == "gzip"
     assert client.get(where, headers={"If-None-Match": answer["ETag"]}).status_code == 304
-    given: dict[str, Any] = {"data": {"name": "Bea"}, "content_type": "application/json"}
-    assert client.patch(where, headers={"If-Match": answer["ETag"]}, **given).status_code == 200
+    fields: dict[str, Any] = {"data": {"name": "Bea"}, "content_type": "application/json"}
+    assert client.patch(where, headers={"If-Match": answer["ETag"]}, **fields).status_code == 200
 
 
 def test_the_answer_that_holds_a_links_secret_is_not_compressed(stage: Stage) -> None:
     draft = stage.quote().json()
     client, where = signed_in(stage.cast), f"/api/v1/shops/saltmarsh/quotes/{draft['id']}/send"
-    given = {"version": draft["version"], "recipient": "01632 960 417"}
+    fields = {"version": draft["version"], "recipient": "01632 960 417"}
     headers = {"Idempotency-Key": "0192d1f0-0000-4000-8000-000000000001"}
-    answer = client.post(where, given, content_type="application/json", headers=headers)
+    answer = client.post(where, fields, content_type="application/json", headers=headers)
     assert (answer.status_code, len(answer.content) > 1000) == (201, True)
     assert "Content-Encoding" not in answer and "/q/" in answer.json()["link"]["url"]

@@ -16,8 +16,8 @@ ROWS = b"name,phone\nAda Quill,01632 960 417\n"
 
 
 def send(client: CheckedClient) -> Any:
-    given = {"kind": "customers", "file": SimpleUploadedFile("customers.csv", ROWS)}
-    return client.post("imports", given, format="multipart")
+    fields = {"kind": "customers", "file": SimpleUploadedFile("customers.csv", ROWS)}
+    return client.post("imports", fields, format="multipart")
 
 
 @pytest.mark.parametrize(("name", "most"), [("MOST_WAITING", 2), ("MOST_BYTES_WAITING", len(ROWS) * 2)])

@@ -28,7 +28,7 @@ DEEP_AND_WHOLE = b"[" * 200 + b"]" * 200
 
 
 def pointers(answer: Any) -> list[str]:
-    return [each["pointer"] for each in answer.json()["errors"]]
+    return [error["pointer"] for error in answer.json()["errors"]]
 
 
 @pytest.mark.parametrize(("path", "method"), WRITES)
@@ -77,17 +77,17 @@ def cursor(position: str) -> str:
 def test_a_bad_cursor_is_a_question_badly_put(cast: Cast, path: str) -> None:
     client = cast.signed_in("manager")
     positions = ["", "x", "%00", "a%00b", "9" * 30, "2026-01-01", "-1e9", "%ED%A0%80"]
-    for given in [*map(cursor, positions), "cD0=", "%00", "====", "bz05OTk5OTk5OTk="]:
-        answer = client.get(f"{path}?cursor={given}")
-        assert answer.status_code == 400 and pointers(answer) == ["/cursor"] or answer.status_code == 200, given
+    for cursor_text in [*map(cursor, positions), "cD0=", "%00", "====", "bz05OTk5OTk5OTk="]:
+        answer = client.get(f"{path}?cursor={cursor_text}")
+        assert answer.status_code == 400 and pointers(answer) == ["/cursor"] or answer.status_code == 200, cursor_text
     for number in ("9" * 5000, "x", "0", "²"):
         assert client.get(f"{path}?limit={number}").status_code == 400
 
 
 def test_a_long_version_is_another_version(cast: Cast) -> None:
     client = cast.signed_in("advisor")
-    made = client.post("customers", {"name": "Ada"}).json()
-    assert client.patch(f"customers/{made['id']}", {"name": "Bea"}, seen='"' + "9" * 5000 + '"').status_code == 412
+    customer = client.post("customers", {"name": "Ada"}).json()
+    assert client.patch(f"customers/{customer['id']}", {"name": "Bea"}, seen='"' + "9" * 5000 + '"').status_code == 412
 
 
 def test_an_unknown_kind_of_file_is_refused(cast: Cast) -> None:
@@ -98,8 +98,8 @@ def test_an_unknown_kind_of_file_is_refused(cast: Cast) -> None:
 
 @pytest.mark.parametrize("mapping", ["[" * 2000, '{"number": "\\ud800"}', '{"\\u0000": "a"}', '{"number": [[]]}'])
 def test_an_odd_mapping_is_refused(cast: Cast, mapping: str) -> None:
-    given = {"kind": "customers", "mapping": mapping, "file": SimpleUploadedFile("a.csv", b"name\nAda\n")}
-    answer = cast.signed_in("manager").post("imports", given, format="multipart")
+    fields = {"kind": "customers", "mapping": mapping, "file": SimpleUploadedFile("a.csv", b"name\nAda\n")}
+    answer = cast.signed_in("manager").post("imports", fields, format="multipart")
     assert (answer.status_code, pointers(answer)[0][:8]) == (400, "/mapping")
 
 
@@ -112,8 +112,8 @@ def test_good_counts_are_kept_beside_one_that_cannot_be(cast: Cast, bad: str) ->
     body = f'{{"events": [{json.dumps(good)}, {middle}, {json.dumps(other)}]}}'
     where = client.url(f"pull-lists/{line.list.pk}/events")
     answer = client.generic("POST", where, body.encode(), content_type="application/json")
-    assert [each["status"] for each in answer.json()["results"]] == ["stored", "rejected", "stored"]
-    assert [each["id"] for each in answer.json()["results"]] == [good["id"], None, other["id"]]
+    assert [result["status"] for result in answer.json()["results"]] == ["stored", "rejected", "stored"]
+    assert [result["id"] for result in answer.json()["results"]] == [good["id"], None, other["id"]]
     assert CountEvent.objects.count() == 2
 
 
@@ -129,6 +129,6 @@ def test_nul_in_the_customers_form_is_refused(stage: Stage, field: str) -> None:
 def test_a_cookie_with_nul_in_it_is_none(cast: Cast, client: CheckedClient, name: str) -> None:
     client.defaults["HTTP_COOKIE"] = rf'{name}="a\000b{"c" * 40}"'  # as a browser may send it; newer Pythons make none
     assert client.get("/api/v1/session").json()["signed_in"] is False
-    given = {"email": "advisor@saltmarsh.example", "password": PASSWORD}
-    assert client.post("/api/v1/session", given).status_code == 200
+    fields = {"email": "advisor@saltmarsh.example", "password": PASSWORD}
+    assert client.post("/api/v1/session", fields).status_code == 200
     assert client.get(f"/q/{uuid.uuid4()}/").status_code == 410

@@ -78,8 +78,8 @@ def test_only_the_proxy_says_who_the_client_is(served: Served, source: str, addr
 
 
 def test_a_client_may_hold_only_so_many_connections(served: Served) -> None:
-    with ExitStack() as held:
-        doors = [held.enter_context(served.connect("127.0.0.3")) for _ in range(70)]
+    with ExitStack() as files:
+        doors = [files.enter_context(served.connect("127.0.0.3")) for _ in range(70)]
         for door in doors:
             door.sendall(b"GET /seen HTTP/1.1\r\n")
         assert served.ask("GET /seen").status == 200

@@ -28,10 +28,10 @@ def installation(seed: tuple[Installation, dict[str, Any]], tmp_path: Path) -> I
 @pytest.fixture
 def elsewhere(tmp_path: Path) -> Callable[[], Installation]:
     """Makes an empty installation on another machine, as it were."""
-    made: list[Installation] = []
+    installations: list[Installation] = []
 
     def make() -> Installation:
-        made.append(new_installation(tmp_path / f"elsewhere-{len(made)}"))
-        return made[-1]
+        installations.append(new_installation(tmp_path / f"elsewhere-{len(installations)}"))
+        return installations[-1]
 
     return make

@@ -71,7 +71,7 @@ def _list(stage: Stage) -> tuple[PullList, PullLine]:
 def _stored(actor: Any, pull_list: PullList, events: list[Any]) -> Callable[[], tuple[str, ...]]:
     def act() -> tuple[str, ...]:
         results = store_batch(actor=actor, pull_list=pull_list, events=events, now=timezone.now())
-        return tuple(each.status for each in results)
+        return tuple(result.status for result in results)
 
     return act
 

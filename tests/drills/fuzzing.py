@@ -115,28 +115,30 @@ class Findings:
 _send = WSGITransport.send
 
 
-def in_process(transport: WSGITransport, case: Any, **given: Any) -> Any:
+def in_process(transport: WSGITransport, case: Any, **options: Any) -> Any:
     """Sends without the settings of a network, which the check of sessions hands on and the transport refuses."""
-    return _send(transport, case, **{name: each for name, each in given.items() if name not in OF_A_NETWORK})
+    return _send(transport, case, **{name: value for name, value in options.items() if name not in OF_A_NETWORK})
 
 
-def fuzzed(member: Member, ids: dict[str, dict[str, list[str]]], checks: dict[str, Any], known: Known) -> Findings:
+def fuzzed(
+    member: Member, ids: dict[str, dict[str, list[str]]], checks: dict[str, Any], known_problems: Known
+) -> Findings:
     """The findings of requests to every operation as this person; `ids` is {path: {parameter: values}} of real rows.
 
     `checks` are settings of Schemathesis; `known` says of (check, status, body) that it is no failure.
     """
     schema = schemathesis.openapi.from_dict(document(), config=_config(member.shop.slug, ids, checks))
     schema.app = Door(member)
-    found = Findings(known)
+    report = Findings(known_problems)
     with patch.object(WSGITransport, "send", in_process):
         for event in from_schema(schema).execute():
             if isinstance(event, events.ScenarioFinished):
-                found.take(event.phase.value, event.recorder)
+                report.take(event.phase.value, event.recorder)
             elif isinstance(event, events.NonFatalError):
-                found.failures[event.label, "not run", type(event.value).__name__] = str(event.value)
+                report.failures[event.label, "not run", type(event.value).__name__] = str(event.value)
             elif isinstance(event, events.FatalError):
                 raise event.exception
-    return found
+    return report
 
 
 def _config(slug: str, ids: dict[str, dict[str, list[str]]], checks: dict[str, Any]) -> SchemathesisConfig:
@@ -170,17 +172,17 @@ def _config(slug: str, ids: dict[str, dict[str, list[str]]], checks: dict[str, A
     )
 
 
-def ids_of(asked: Iterable[Asked]) -> dict[str, dict[str, list[str]]]:
+def ids_of(requests: Iterable[Asked]) -> dict[str, dict[str, list[str]]]:
     """{path in the document: {parameter: ids}} of the requests."""
-    found: dict[str, dict[str, list[str]]] = defaultdict(lambda: defaultdict(list))
-    for path, name, id in _named(asked):
-        if id not in found[path][name]:
-            found[path][name].append(id)
-    return {path: dict(parameters) for path, parameters in found.items()}
+    ids: dict[str, dict[str, list[str]]] = defaultdict(lambda: defaultdict(list))
+    for path, name, id in _named(requests):
+        if id not in ids[path][name]:
+            ids[path][name].append(id)
+    return {path: dict(parameters) for path, parameters in ids.items()}
 
 
-def _named(asked: Iterable[Asked]) -> Iterator[tuple[str, str, str]]:
-    for each in asked:
-        for name, id in each.ids.items():
-            if f"{{{name}}}" in each.path:
-                yield IN_A_SHOP + each.path, name, id
+def _named(requests: Iterable[Asked]) -> Iterator[tuple[str, str, str]]:
+    for request in requests:
+        for name, id in request.ids.items():
+            if f"{{{name}}}" in request.path:
+                yield IN_A_SHOP + request.path, name, id

@@ -33,8 +33,8 @@ class Installation:
     @property
     def environment(self) -> dict[str, str]:
         own = {"VAR_DIR": str(self.home), "SECRET_KEY": "only-for-drills", "SECURE_COOKIES": "false"}
-        kept = {name: value for name, value in os.environ.items() if name not in ("DATABASE_URL", "TEST_RUN")}
-        return kept | own | ({"DATABASE_URL": self.database} if self.database else {})
+        environment = {name: value for name, value in os.environ.items() if name not in ("DATABASE_URL", "TEST_RUN")}
+        return environment | own | ({"DATABASE_URL": self.database} if self.database else {})
 
     @property
     def on_sqlite(self) -> bool:
@@ -116,9 +116,9 @@ def _new_database(template: str = "template1") -> str:
     import psycopg
 
     url, name = urlsplit(os.environ["DATABASE_URL"]), f"drill_{uuid.uuid4().hex[:12]}"
-    given: dict[str, Any] = settings.DATABASES["default"]
-    options = {"host": given.get("HOST"), "port": given.get("PORT"), "user": given.get("USER")}
-    options |= {"password": given.get("PASSWORD")} | given.get("OPTIONS", {})
+    database: dict[str, Any] = settings.DATABASES["default"]
+    options = {"host": database.get("HOST"), "port": database.get("PORT"), "user": database.get("USER")}
+    options |= {"password": database.get("PASSWORD")} | database.get("OPTIONS", {})
     facts = {key: value for key, value in options.items() if value and key in ("host", "port", "user", "password")}
     with psycopg.connect(dbname="postgres", autocommit=True, **facts) as connection:
         connection.execute(f'CREATE DATABASE "{name}" TEMPLATE "{template}"')

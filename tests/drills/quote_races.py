@@ -59,15 +59,15 @@ class Sent:
         state = str(Revision.objects.get(quote=self.id, number=1).state)
         decisions = list(Decision.objects.filter(quote=self.id))
         job = self.quote.job
-        assert bool(job) == (state == "accepted") == ([each.answer for each in decisions] == ["accepted"])
-        assert (state == "declined") == ([each.answer for each in decisions] == ["declined"])
-        assert all(each.digest == self.digest for each in decisions)
+        assert bool(job) == (state == "accepted") == ([decision.answer for decision in decisions] == ["accepted"])
+        assert (state == "declined") == ([decision.answer for decision in decisions] == ["declined"])
+        assert all(decision.digest == self.digest for decision in decisions)
         lists = PullList.objects.filter(job=job) if job else PullList.objects.none()
         assert lists.count() == (1 if job else 0)
         opened = Job.objects.filter(number__lt=OF_NO_QUOTE)
         assert opened.count() == Decision.objects.filter(answer="accepted").count()
         assert PullList.objects.filter(job__in=opened).count() == opened.count()
-        return state, [each.pk for each in decisions]
+        return state, [decision.pk for decision in decisions]
 
 
 def acceptances_of_one_quote(stage: Stage) -> None:
@@ -77,11 +77,11 @@ def acceptances_of_one_quote(stage: Stage) -> None:
 
 
 def acceptances_of_two_quotes(stage: Stage) -> None:
-    one, other = Sent(stage), Sent(stage)
+    first_sent, other = Sent(stage), Sent(stage)
     first = Shop.objects.get(pk=stage.cast.shop.pk).next_job
-    race(one.accept, other.accept)
-    assert one.check()[0] == other.check()[0] == "accepted"
-    assert sorted([one.quote.job.number, other.quote.job.number]) == [first, first + 1]
+    race(first_sent.accept, other.accept)
+    assert first_sent.check()[0] == other.check()[0] == "accepted"
+    assert sorted([first_sent.quote.job.number, other.quote.job.number]) == [first, first + 1]
 
 
 def acceptance_and_refusal(stage: Stage) -> None:
@@ -147,8 +147,8 @@ def sending_and_changing_one_draft(stage: Stage) -> None:
         return "done"
 
     def add() -> str:
-        quote, one = Quote.objects.get(pk=draft["id"]), Decimal(1)
-        drafts.add_text(actor=actor, quote=quote, title="Wax", quantity=one, unit_price=one, tax_class="part")
+        quote, amount = Quote.objects.get(pk=draft["id"]), Decimal(1)
+        drafts.add_text(actor=actor, quote=quote, title="Wax", quantity=amount, unit_price=amount, tax_class="part")
         return "done"
 
     outcomes = race(send, add, send)
@@ -196,8 +196,8 @@ def one_key_sent_repeatedly(stage: Stage) -> None:
     before, first = Quote.objects.count(), Shop.objects.get(pk=stage.cast.shop.pk).next_quote
     body = {"kits": [str(stage.turbo.pk)], "customer": str(stage.customer.pk), "vehicle": str(stage.vehicle.pk)}
     answers = race(*(lambda client=client: client.post("quotes", body, key=key) for client in clients))
-    assert [each.status_code for each in answers] == [201] * MANY
-    assert [each.json() for each in answers] == [answers[0].json()] * MANY
+    assert [answer.status_code for answer in answers] == [201] * MANY
+    assert [answer.json() for answer in answers] == [answers[0].json()] * MANY
     assert Quote.objects.count() == before + 1 and Command.objects.filter(pk=key).count() == 1
     assert Shop.objects.get(pk=stage.cast.shop.pk).next_quote == first + 1
 
@@ -211,16 +211,16 @@ def one_key_for_two_requests(stage: Stage) -> None:
         for client, name in zip(clients, names, strict=True)
     ]
     answers = race(*acts)
-    assert sorted(each.status_code for each in answers) == [201, 201, 422, 422]
-    added = {each.json()["name"] for each in answers if each.status_code == 201}
+    assert sorted(answer.status_code for answer in answers) == [201, 201, 422, 422]
+    added = {answer.json()["name"] for answer in answers if answer.status_code == 201}
     assert len(added) == 1 and Customer.objects.count() == before + 1
 
 
 def numbers_of_quotes(stage: Stage) -> None:
     """Every new quote has the next number: none twice, none left out."""
     actor, first = stage.cast.acting("advisor"), Shop.objects.get(pk=stage.cast.shop.pk).next_quote
-    made = race(*[lambda: drafts.start_quote(actor=actor, kits=[stage.turbo]).quote.number] * MANY)
-    assert sorted(made) == list(range(first, first + MANY))
+    numbers = race(*[lambda: drafts.start_quote(actor=actor, kits=[stage.turbo]).quote.number] * MANY)
+    assert sorted(numbers) == list(range(first, first + MANY))
 
 
 RACES = [

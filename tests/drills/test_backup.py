@@ -49,7 +49,7 @@ def test_a_backup_under_load_is_one_moment_and_phones_bring_back_the_rest(
     tmp_path: Path,
     backups: int,
 ) -> None:
-    made: list[tuple[Path, set[str]]] = []
+    copies: list[tuple[Path, set[str]]] = []
     with installation.served():
         phones, ended = phones_of(installation, world), False
         threads = at_work(phones, lambda: not ended)
@@ -61,14 +61,14 @@ def test_a_backup_under_load_is_one_moment_and_phones_bring_back_the_rest(
                 folder = Path(installation.manage("backup", str(tmp_path / "backups")))
                 began = datetime.fromisoformat(read_manifest(folder).made_at)
                 heard = [row for phone in phones for row in phone.heard.copy().items()]  # other threads add to it
-                made.append((folder, {id for id, at in heard if at < began}))
+                copies.append((folder, {id for id, at in heard if at < began}))
         finally:
             ended = True
             for thread in threads:
                 thread.join()
         old = {phone.list: phone.pull()["seq"] for phone in phones}
     assert acknowledged(phones) >= BETWEEN * backups and not [phone for phone in phones if phone.waiting()]
-    for folder, before in made:
+    for folder, before in copies:
         check_restored(folder, before, elsewhere(), phones, old)
 
 
@@ -150,8 +150,8 @@ def test_commands_leave_statistics_and_no_log(installation: Installation) -> Non
     installation.manage("purge")
     assert [log for log in beside(installation.file) if log.exists()] == []
     with closing(sqlite3.connect(installation.file)) as connection:
-        known = {row[0] for row in connection.execute("SELECT tbl FROM sqlite_stat1")}
-    assert {"django_migrations", "shop_member"} <= known
+        tables = {row[0] for row in connection.execute("SELECT tbl FROM sqlite_stat1")}
+    assert {"django_migrations", "shop_member"} <= tables
 
 
 def epochs(installation: Installation) -> list[int]:

@@ -65,7 +65,7 @@ def known(check: str, status: int, body: bytes) -> bool:
     if status == CANNOT_COMPUTE:
         return bool(orjson.loads(body)["type"] == "/problems/cannot-compute")
     errors = orjson.loads(body).get("errors", [])
-    return bool(errors) and all(each["detail"] in UNWRITABLE or _field(each) in BEYOND_A_SCHEMA for each in errors)
+    return bool(errors) and all(error["detail"] in UNWRITABLE or _field(error) in BEYOND_A_SCHEMA for error in errors)
 
 
 def _field(error: dict[str, str]) -> str:
@@ -79,10 +79,12 @@ def test_the_api_keeps_to_its_document_whatever_a_role_asks(role: str) -> None:
     cast = make_cast()
     rows = make_rows(cast, cast.signed_in("manager"), "Tilda Quarrender", "OBX4417700131")
     fuzzing = import_module("tests.drills.fuzzing")  # imports schemathesis, which no other run has to wait for
-    found = fuzzing.fuzzed(getattr(cast, role), fuzzing.ids_of(for_each_row(rows)), CHECKS, known)
-    print(f"\n{role}: {dict(found.ran)} requests, {sum(found.checked.values())} checks, {dict(found.excused)} excused")
-    assert found.failures == {}, worded(found)
-    assert allowed(role) <= found.answers.keys(), "an operation was never asked for"
+    report = fuzzing.fuzzed(getattr(cast, role), fuzzing.ids_of(for_each_row(rows)), CHECKS, known)
+    print(
+        f"\n{role}: {dict(report.ran)} requests, {sum(report.checked.values())} checks, {dict(report.excused)} excused"
+    )
+    assert report.failures == {}, worded(report)
+    assert allowed(role) <= report.answers.keys(), "an operation was never asked for"
 
 
 def allowed(role: str) -> set[str]:
@@ -94,5 +96,5 @@ def allowed(role: str) -> set[str]:
     }
 
 
-def worded(found: "Findings") -> str:
-    return "\n\n".join(f"{' / '.join(key)}\n{example}" for key, example in sorted(found.failures.items()))
+def worded(report: "Findings") -> str:
+    return "\n\n".join(f"{' / '.join(key)}\n{example}" for key, example in sorted(report.failures.items()))

@@ -20,7 +20,7 @@ def server(monkeypatch: pytest.MonkeyPatch) -> Iterator[SmtpServer]:
         yield running
 
 
-def asked(installation: Installation, *words: str) -> dict[str, str]:
+def states_after(installation: Installation, *words: str) -> dict[str, str]:
     """{address: state} of every e-mail, the first one first."""
     rows = json.loads(installation.python("-m", "tests.drills.mails", *words).splitlines()[-1])
     return {to: state for _, to, state in rows}
@@ -35,7 +35,7 @@ def test_what_was_begun_when_the_server_was_killed_is_not_sent_again(
     installation: Installation, server: SmtpServer, verb: str
 ) -> None:
     """Killed between the mail server's having the text and our note of it, or before the text."""
-    asked(installation, "put", "2")
+    states_after(installation, "put", "2")
     server.pauses.add(verb)
     process = installation.start()
     try:
@@ -51,7 +51,7 @@ def test_what_was_begun_when_the_server_was_killed_is_not_sent_again(
         server.wait_for_mail()
     first = {"maren-0@mail.example": 1} if verb == "TEXT" else {}
     assert delivered(server) == first | {"maren-1@mail.example": 1}
-    assert asked(installation, "states")["maren-0@mail.example"] == "begun"
+    assert states_after(installation, "states")["maren-0@mail.example"] == "begun"
 
 
 @pytest.mark.drill
@@ -59,7 +59,7 @@ def test_no_mail_is_sent_twice_however_often_the_server_is_killed(
     installation: Installation, server: SmtpServer
 ) -> None:
     mails, kills = 120, 20
-    asked(installation, "put", str(mails))
+    states_after(installation, "put", str(mails))
     for cycle in range(kills):
         process = installation.start()
         try:
@@ -70,9 +70,9 @@ def test_no_mail_is_sent_twice_however_often_the_server_is_killed(
     with installation.served():
         while "maren-119@mail.example" not in delivered(server):
             server.wait_for_mail()
-    states, sent = asked(installation, "states"), delivered(server)
-    told = Counter(states.values())
+    states, sent = states_after(installation, "states"), delivered(server)
+    counts = Counter(states.values())
     assert max(sent.values()) == 1
-    assert set(told) <= {"done", "begun"} and told["begun"] <= kills + 1
+    assert set(counts) <= {"done", "begun"} and counts["begun"] <= kills + 1
     assert all(sent[to] for to, state in states.items() if state == "done")
-    print(f"\n{mails} e-mails, {kills} kills: {len(sent)} delivered, {told['begun']} unsure, 0 twice")
+    print(f"\n{mails} e-mails, {kills} kills: {len(sent)} delivered, {counts['begun']} unsure, 0 twice")

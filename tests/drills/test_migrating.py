@@ -23,12 +23,12 @@ call_command(Command(), verbosity=0)
 
 @pytest.mark.drill
 def test_it_makes_what_django_makes(elsewhere: Callable[[], Installation], monkeypatch: pytest.MonkeyPatch) -> None:
-    ours, djangos = elsewhere(), elsewhere()
-    ours.manage("migrate", "-v", "0")
+    expected, djangos = elsewhere(), elsewhere()
+    expected.manage("migrate", "-v", "0")
     monkeypatch.setenv("DJANGO_SETTINGS_MODULE", "shop.settings")
     djangos.python("-c", AS_DJANGO_DOES)
-    assert len(schema(ours)) > 300
-    assert schema(ours) == schema(djangos)
+    assert len(schema(expected)) > 300
+    assert schema(expected) == schema(djangos)
 
 
 def schema(installation: Installation) -> list[str]:

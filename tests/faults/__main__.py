@@ -39,16 +39,16 @@ class Workers:
         """`act` on every one in some copy; the results as they come."""
         pool = ThreadPoolExecutor(self.count)
         try:
-            waiting = {pool.submit(self._in_a_copy, act, given): given for given in all_given}
+            waiting = {pool.submit(self._in_a_copy, act, fault): fault for fault in all_given}
             for done in as_completed(waiting):
                 yield waiting[done], done.result()
         finally:
             pool.shutdown(cancel_futures=True)
 
-    def _in_a_copy(self, act: Callable[[Given, Path], Found], given: Given) -> Found:
+    def _in_a_copy(self, act: Callable[[Given, Path], Found], fault: Given) -> Found:
         copy = self._free.get()
         try:
-            return act(given, copy)
+            return act(fault, copy)
         finally:
             self._free.put(copy)
 
@@ -104,8 +104,8 @@ def _tell_unsound(tests: tuple[str, ...], run: Run) -> None:
 
 
 def _tell(at: int, of: int, outcome: Outcome) -> None:
-    told = {"caught": " by ", "explained": ": "}.get(outcome.verdict, " ") + outcome.told if outcome.told else ""
-    print(f"[{at}/{of}] {outcome.fault.calculation}: {outcome.fault.name} - {outcome.verdict}{told}", flush=True)
+    words = {"caught": " by ", "explained": ": "}.get(outcome.verdict, " ") + outcome.told if outcome.told else ""
+    print(f"[{at}/{of}] {outcome.fault.calculation}: {outcome.fault.name} - {outcome.verdict}{words}", flush=True)
 
 
 def _sum_up(outcomes: list[Outcome], seconds: float) -> int:

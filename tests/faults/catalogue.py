@@ -31,11 +31,11 @@ def read_faults(root: Path) -> tuple[Fault, ...]:
 
 def _read(file: Path) -> tuple[Fault, ...]:
     listed = tomllib.loads(file.read_text("utf-8"))
-    found = []
-    for given in listed["fault"]:
-        tests = tuple(given.pop("tests", listed["tests"]))
-        found.append(Fault(calculation=file.stem, tests=tests, **given))
-    return tuple(found)
+    faults = []
+    for entry in listed["fault"]:
+        tests = tuple(entry.pop("tests", listed["tests"]))
+        faults.append(Fault(calculation=file.stem, tests=tests, **entry))
+    return tuple(faults)
 
 
 def misfit(fault: Fault, root: Path) -> str:

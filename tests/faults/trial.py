@@ -88,9 +88,9 @@ def judge(fault: Fault, run: Run) -> Outcome:
     if run.status != 1 or "Failed Suites" in run.output:
         return Outcome(fault, "WRONG", f"the tests cannot be run with it: {_last_line(run.output)}")
     noticed = _who_noticed(run.output)
-    for claim, said in ((fault.equivalent, "equivalent"), (fault.endless, "endless")):
+    for claim, verdict in ((fault.equivalent, "equivalent"), (fault.endless, "endless")):
         if claim:
-            return Outcome(fault, "WRONG", f"said to be {said}, but caught by {noticed}")
+            return Outcome(fault, "WRONG", f"said to be {verdict}, but caught by {noticed}")
     return Outcome(fault, "caught", noticed)
 
 
@@ -139,8 +139,8 @@ def ended(command: list[str], where: Path, environment: Mapping[str, str], patie
 
 
 def _who_noticed(output: str) -> str:
-    found = _TELLS_PYTEST.search(output) or _TELLS_VITEST.search(output)
-    return found.group(1) if found else _last_line(output)
+    match = _TELLS_PYTEST.search(output) or _TELLS_VITEST.search(output)
+    return match.group(1) if match else _last_line(output)
 
 
 def _last_line(output: str) -> str:

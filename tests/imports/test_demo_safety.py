@@ -258,8 +258,8 @@ def test_a_customer_reads_the_cautions_of_what_is_sold(shop: str, template: str)
     sold = [step.operation for step in labour(shop)[1][template]]
     text = " ".join(caution.text for caution in Rules.from_json(plan.rules).cautions if caution.concerns(sold))
     expected, untrue = SOLD[template]
-    assert [each for each in expected if not says(each, text)] == []
-    assert [each for each in untrue if says(each, text)] == []
+    assert [sentence for sentence in expected if not says(sentence, text)] == []
+    assert [sentence for sentence in untrue if says(sentence, text)] == []
     assert says("insurer", text)
 
 

@@ -12,7 +12,7 @@ from shop.tables.sheets import MAX_ROWS, RawFile, column_letters
 from tests.imports.files import repacked, workbook
 
 
-def shown(file: RawFile) -> list[list[str]]:
+def texts_of(file: RawFile) -> list[list[str]]:
     return [[cell.shown for cell in line.cells] for sheet in file.sheets for line in sheet.lines]
 
 
@@ -42,7 +42,7 @@ TEXT = "Name;Stück\nÖse;1,5\n"
 )
 def test_every_usual_encoding_reads_alike(encoding: str, note: list[str]) -> None:
     file = read_file("list.csv", TEXT.encode(encoding))
-    assert shown(file) == [["Name", "Stück"], ["Öse", "1,5"]]
+    assert texts_of(file) == [["Name", "Stück"], ["Öse", "1,5"]]
     assert codes(file) == note
 
 
@@ -50,18 +50,18 @@ def test_every_usual_encoding_reads_alike(encoding: str, note: list[str]) -> Non
 def test_the_separator_is_told_from_the_columns(separator: str) -> None:
     rows = [["Part", "Title", "Qty"], ["A", "Bolt M8 x 20", "2"], ["B", "Nut", "3"]]
     file = read_file("list.csv", "\n".join(separator.join(row) for row in rows).encode())
-    assert shown(file) == rows
+    assert texts_of(file) == rows
 
 
 def test_decimal_commas_do_not_pass_for_separators() -> None:
     file = read_file("list.csv", b"Title;Length;Price\nHose;1,5;12,40\nPipe;0,8;3,10\nTube;2,0;1,00\n")
-    assert shown(file)[1] == ["Hose", "1,5", "12,40"]
+    assert texts_of(file)[1] == ["Hose", "1,5", "12,40"]
     assert file.sheets[0].decimal == ","
 
 
 def test_a_title_with_commas_in_a_semicolon_file_stays_whole() -> None:
     file = read_file("list.csv", b"Kit, front, 356 mm, six pistons, left, right\nNo;Title\n1;a, b\n2;c\n3;d, e, f\n")
-    assert shown(file)[2] == ["1", "a, b"]
+    assert texts_of(file)[2] == ["1", "a, b"]
 
 
 def test_a_line_that_names_the_separator_is_left_out_and_rows_keep_their_numbers() -> None:
@@ -72,7 +72,7 @@ def test_a_line_that_names_the_separator_is_left_out_and_rows_keep_their_numbers
 
 def test_quoted_fields_keep_separators_line_breaks_and_quotes() -> None:
     file = read_file("list.csv", b'Name;Note\n"a;b";"two\nlines ""q"""\nc;d\n')
-    assert shown(file)[1] == ["a;b", 'two\nlines "q"']
+    assert texts_of(file)[1] == ["a;b", 'two\nlines "q"']
     assert [line.number for line in file.sheets[0].lines] == [1, 2, 3]
 
 
@@ -82,11 +82,11 @@ def test_a_quote_never_closed_is_refused_not_swallowed() -> None:
 
 def test_loose_quotes_are_kept_and_said() -> None:
     file = read_file("list.csv", b'Name;Qty\n"12" pipe;2\n')
-    assert codes(file) == ["loose_quotes"] and "pipe" in shown(file)[1][0]
+    assert codes(file) == ["loose_quotes"] and "pipe" in texts_of(file)[1][0]
 
 
 def test_a_number_kept_as_text_by_a_formula_is_that_text() -> None:
-    assert shown(read_file("list.csv", b'Part,Qty\n="002240",1\n'))[1] == ["002240", "1"]
+    assert texts_of(read_file("list.csv", b'Part,Qty\n="002240",1\n'))[1] == ["002240", "1"]
 
 
 def test_rows_count_from_the_top_of_the_file_blank_ones_too() -> None:
@@ -127,7 +127,7 @@ def test_a_workbook_reads_with_its_sheets_and_exact_numbers() -> None:
 
 
 def test_the_name_does_not_decide_what_a_file_is() -> None:
-    assert shown(read_file("a.csv", workbook({"S": [["No"], ["A-1"]]}))) == [["No"], ["A-1"]]
+    assert texts_of(read_file("a.csv", workbook({"S": [["No"], ["A-1"]]}))) == [["No"], ["A-1"]]
 
 
 def test_a_formula_comes_with_its_last_value() -> None:
@@ -145,12 +145,12 @@ def test_cells_merged_downwards_mean_their_value_in_every_row() -> None:
 
 def test_cells_merged_across_do_not_spread() -> None:
     file = read_file("a.xlsx", workbook({"S": [["Contents", None, None], ["No", "Qty", "Unit"]]}, {"S": ["A1:C1"]}))
-    assert shown(file)[0] == ["Contents"]
+    assert texts_of(file)[0] == ["Contents"]
 
 
 def test_a_hidden_sheet_is_left_out_and_said() -> None:
     file = read_file("a.xlsx", workbook({"S": [["No"]], "Costs": [["secret"]]}, hidden=["Costs"]))
-    assert shown(file) == [["No"]] and codes(file) == ["hidden_sheet"]
+    assert texts_of(file) == [["No"]] and codes(file) == ["hidden_sheet"]
 
 
 def test_rows_far_below_do_not_count_as_rows() -> None:
@@ -285,7 +285,7 @@ def test_binary_dust_behind_a_number_is_not_read() -> None:
 def test_a_block_of_merged_cells_is_a_title_and_does_not_spread() -> None:
     rows = [["Contents", None, "v4"], [None, None, "2026"]]
     file = read_file("a.xlsx", workbook({"S": rows}, {"S": ["A1:B2"]}))
-    assert shown(file) == [["Contents", "", "v4"], ["", "", "2026"]]
+    assert texts_of(file) == [["Contents", "", "v4"], ["", "", "2026"]]
 
 
 @pytest.mark.parametrize(
@@ -315,4 +315,4 @@ def test_a_name_that_says_another_kind_of_file_is_told(name: str, text: bool, ex
     body = b"a;b\n1;2\n" if text else workbook({"Sheet": [["a", "b"], ["1", "2"]]})
     file = read_file(name, body)
     assert codes(file) == expected and [note.weight for note in file.notes] == ["please_check"] * len(expected)
-    assert shown(file) == [["a", "b"], ["1", "2"]]
+    assert texts_of(file) == [["a", "b"], ["1", "2"]]

@@ -50,7 +50,7 @@ def test_the_rules_in_force_count_and_those_of_this_shop_alone(cast: Cast) -> No
     assert of_labour(actor, "welding") == []  # nothing to compare with: the import of the rules will
     house(actor, mechanical="118.80")
     house(actor, number=2, valid_from=date(2999, 1, 1), welding="90.00")
-    assert [found[0] for found in of_labour(actor, "welding")] == ["skill_without_rate"]
+    assert [finding[0] for finding in of_labour(actor, "welding")] == ["skill_without_rate"]
 
 
 def test_rules_that_leave_out_a_skill_of_the_shops_operations_say_how_many(cast: Cast) -> None:

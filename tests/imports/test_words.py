@@ -41,8 +41,8 @@ def texts(node: ast.expr) -> Iterator[str]:
         yield from texts(node.orelse)
 
 
-MADE_UP = {f"vin_{each}" for each in ("malformed", "check_digit_wrong")} | {
-    f"rules_{each}" for each in ("bad_rules", "tax_loop", "duplicate_tax", "unknown_tax", "bad_rate")
+MADE_UP = {f"vin_{name}" for name in ("malformed", "check_digit_wrong")} | {
+    f"rules_{name}" for name in ("bad_rules", "tax_loop", "duplicate_tax", "unknown_tax", "bad_rate")
 }
 CODES = sorted({code for path in SOURCES for code in literal_codes(path) if code} | MADE_UP)
 
@@ -80,8 +80,8 @@ def of_the_whole_file(path: Path) -> Iterator[str]:
 
 def names_a_row(where: ast.Call) -> bool:
     """`Finding(weight, code, facts, sheet, row)`; a place that another function gives is taken to have its row."""
-    made = getattr(where.func, "id", "") == "Finding"
-    return not made or len(where.args) > 4 or any(keyword.arg == "row" for keyword in where.keywords)
+    is_finding = getattr(where.func, "id", "") == "Finding"
+    return not is_finding or len(where.args) > 4 or any(keyword.arg == "row" for keyword in where.keywords)
 
 
 def test_a_sentence_on_the_whole_file_begins_with_a_capital() -> None:
@@ -104,5 +104,5 @@ def test_a_finding_reads_with_its_place() -> None:
 
 def test_every_field_has_words_a_person_uses() -> None:
     for kind in kinds().values():
-        for field in (*kind.title, *(each for table in kind.tables for each in table.fields)):
+        for field in (*kind.title, *(field for table in kind.tables for field in table.fields)):
             assert "_" not in field_words(field.name)

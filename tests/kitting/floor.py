@@ -72,10 +72,10 @@ class Floor:
             sheet=sheet,
         )
 
-    def line(self, title: str, operation: str, **given: Any) -> PullLine:
-        made = {"kit": "BI-T", "carton": "1", "title": title, "operation": operation} | given
-        made.setdefault("copy", self.copy_of(made["kit"]) if made["kit"] else None)
-        return PullLineFactory(shop=self.cast.shop, list=self.list, **made)
+    def line(self, title: str, operation: str, **fields: Any) -> PullLine:
+        row = {"kit": "BI-T", "carton": "1", "title": title, "operation": operation} | fields
+        row.setdefault("copy", self.copy_of(row["kit"]) if row["kit"] else None)
+        return PullLineFactory(shop=self.cast.shop, list=self.list, **row)
 
     def copy_of(self, code: str) -> KitCopy:
         """The job's first copy of the kit."""
@@ -96,16 +96,16 @@ class Floor:
         full = {"ring": 4, "duct": 1, "clip": 6, "pack": 2} | but
         self.count(*((getattr(self, name), total) for name, total in full.items()))
 
-    def shown(self, role: str = "technician") -> dict[str, Any]:
+    def readiness(self, role: str = "technician") -> dict[str, Any]:
         answer = self.cast.signed_in(role).get(f"jobs/{self.job.pk}/readiness")
         assert answer.status_code == 200, answer.content
         return answer.json()
 
-    def due(self, *lines: PullLine, role: str = "parts", **said: Any) -> Any:
-        body = {"lines": [str(line.pk) for line in lines], "day": None} | said
+    def due(self, *lines: PullLine, role: str = "parts", **body_fields: Any) -> Any:
+        body = {"lines": [str(line.pk) for line in lines], "day": None} | body_fields
         return self.cast.signed_in(role).post(f"pull-lists/{self.list.pk}/due", body)
 
 
-def group(shown: dict[str, Any], title: str) -> dict[str, Any]:
-    (found,) = [each for each in shown["missing"] if each["title"] == title]
-    return found
+def group(readiness: dict[str, Any], title: str) -> dict[str, Any]:
+    (group_,) = [part for part in readiness["missing"] if part["title"] == title]
+    return group_

@@ -59,10 +59,10 @@ class Phone:
         return self.event(line, "note", None, None, note={"what": what})
 
 
-def list_of(cast: Cast, lines: int = 3, **given: Any) -> tuple[PullList, list[PullLine]]:
+def list_of(cast: Cast, lines: int = 3, **fields: Any) -> tuple[PullList, list[PullLine]]:
     """An open list of that many lines of four pieces each."""
     pull_list = PullListFactory(shop=cast.shop)
-    return pull_list, [PullLineFactory(shop=cast.shop, list=pull_list, position=n + 1, **given) for n in range(lines)]
+    return pull_list, [PullLineFactory(shop=cast.shop, list=pull_list, position=n + 1, **fields) for n in range(lines)]
 
 
 def send(client: Any, pull_list: PullList, *events: Any) -> list[dict]:
@@ -83,9 +83,9 @@ class Bench:
     supplier: Any = None
     parts: dict[str, Any] = field(default_factory=dict)
 
-    def part(self, number: str, **given: Any) -> Any:
+    def part(self, number: str, **fields: Any) -> Any:
         if number not in self.parts:
-            self.parts[number] = PartFactory(shop=self.cast.shop, number=number, **given)
+            self.parts[number] = PartFactory(shop=self.cast.shop, number=number, **fields)
         return self.parts[number]
 
     def turbo_kit(self, code: str = "BI-TC35-A") -> Any:

@@ -20,8 +20,8 @@ def test_a_day_without_an_hour_is_the_moment_the_shop_closes(floor: Floor) -> No
     assert [line.due_at for line in PullLine.objects.filter(due_at__isnull=False)] == [local(7, 17)] * 2
     assert answer["words"] == "Mon 7 Dec"
     assert answer["undo"] == [{"lines": [str(floor.ring.pk), str(floor.duct.pk)], "day": None, "time": None}]
-    said = [each for each in floor.shown()["missing"] if each["typed"]]
-    assert [(each["due_words"], len(each["lines"])) for each in said] == [("due Mon 7 Dec", 2)]
+    typed = [part for part in floor.readiness()["missing"] if part["typed"]]
+    assert [(part["due_words"], len(part["lines"])) for part in typed] == [("due Mon 7 Dec", 2)]
     record = History.objects.get(verb="due", subject_id=floor.list.pk)
     assert record.changes[str(floor.ring.pk)] == [None, "2026-12-07T16:00:00Z"]
 
@@ -46,34 +46,34 @@ def test_a_day_that_is_over_is_said_and_not_counted_on(floor: Floor, clock: Any)
     floor.count_all(ring=2)
     floor.due(floor.ring, day="2026-12-08")
     clock(local(9, 8))
-    shown = floor.shown()
-    ring = group(shown, "O-ring 14.0 x 2.5")
+    readiness = floor.readiness()
+    ring = group(readiness, "O-ring 14.0 x 2.5")
     assert (ring["overdue"], ring["due_words"]) == (True, "was due Tue 8 Dec")
-    assert shown["sentence"] == "Can start. Stop before step 2: Front off"
-    said = "O-ring 14.0 x 2.5 was due Tue 8 Dec and is late; the date ignores it."
-    assert shown["promise"]["unknown"] == said
-    assert shown["to_order"][0]["lines"][0]["quantity"] == "2"
+    assert readiness["sentence"] == "Can start. Stop before step 2: Front off"
+    sentence = "O-ring 14.0 x 2.5 was due Tue 8 Dec and is late; the date ignores it."
+    assert readiness["promise"]["unknown"] == sentence
+    assert readiness["to_order"][0]["lines"][0]["quantity"] == "2"
 
 
 def test_what_has_a_day_is_not_proposed_for_order_again(floor: Floor) -> None:
     floor.count_all(ring=2)
     orders = lambda: floor.cast.signed_in("parts").get(f"pull-lists/{floor.list.pk}/orders").json()["suppliers"]  # noqa: E731
-    assert [line["quantity"] for each in orders() for line in each["lines"]] == ["2"]
-    assert orders() == floor.shown()["to_order"]
+    assert [line["quantity"] for order in orders() for line in order["lines"]] == ["2"]
+    assert orders() == floor.readiness()["to_order"]
     floor.due(floor.ring, day="2026-12-04")
     assert orders() == []
 
 
 def test_a_whole_kit_is_given_a_day_at_once_however_many_lines_it_has(floor: Floor) -> None:
     shop, part = floor.cast.shop, floor.ring.part
-    made = [
+    lines = [
         PullLine(
             shop=shop, list=floor.list, position=n, kind="box", part=part, title=f"Line {n}", quantity=1, kit="BI-T"
         )
         for n in range(100_000, 102_000)
     ]
-    PullLine.objects.bulk_create(made)
-    answer = floor.due(*made, day="2026-12-04")
+    PullLine.objects.bulk_create(lines)
+    answer = floor.due(*lines, day="2026-12-04")
     assert answer.status_code == 200 and len(answer.json()["undo"][0]["lines"]) == 2000
     assert PullLine.objects.filter(due_at=local(4, 17)).count() == 2000
     (back,) = answer.json()["undo"]
@@ -95,7 +95,7 @@ def test_a_line_that_was_retired_gets_no_day(floor: Floor) -> None:
 
 
 @pytest.mark.parametrize(
-    ("said", "pointer"),
+    ("body", "pointer"),
     [
         ({"lines": []}, "/lines"),
         ({"lines": ["x"]}, "/lines/0"),
@@ -109,8 +109,8 @@ def test_a_line_that_was_retired_gets_no_day(floor: Floor) -> None:
         ({"until": "2026-12-04"}, "/until"),
     ],
 )
-def test_a_day_that_cannot_be_is_refused(floor: Floor, said: dict[str, Any], pointer: str) -> None:
-    answer = floor.due(floor.ring, **said)
+def test_a_day_that_cannot_be_is_refused(floor: Floor, body: dict[str, Any], pointer: str) -> None:
+    answer = floor.due(floor.ring, **body)
     assert answer.status_code == 400 and answer.json()["errors"][0]["pointer"] == pointer
     floor.ring.refresh_from_db()
     assert floor.ring.due_at is None
@@ -131,8 +131,8 @@ def test_work_begins_when_the_vehicle_comes(floor: Floor) -> None:
     seen = client.get(f"{path}/readiness")
     changed = client.patch(path, {"here_from": "2026-12-14"}, seen=seen)
     assert (changed.status_code, changed.json()["here_from"]) == (200, "2026-12-14")
-    shown = floor.shown()
-    assert (shown["here_from"], shown["promise"]["words"][0]) == (
+    readiness = floor.readiness()
+    assert (readiness["here_from"], readiness["promise"]["words"][0]) == (
         "2026-12-14",
         "work starts when the vehicle arrives, Mon 14 Dec 08:00",
     )
@@ -142,8 +142,8 @@ def test_work_begins_when_the_vehicle_comes(floor: Floor) -> None:
     assert client.patch(path, {}, seen=changed).status_code == 400
     ticked = client.patch(path, {"here": True}, seen=changed)  # the tick takes the day back
     assert (ticked.json()["here"], ticked.json()["here_from"]) == (True, None)
-    shown = client.get(f"{path}/readiness").json()
-    assert (shown["here"], shown["promise"]["bring"]) == (True, None)
+    readiness = client.get(f"{path}/readiness").json()
+    assert (readiness["here"], readiness["promise"]["bring"]) == (True, None)
     assert client.patch(path, {"here": False}, seen=ticked).json()["here"] is False
 
 
@@ -163,32 +163,34 @@ def test_the_house_rules_say_how_many_work_on_it(floor: Floor) -> None:
         valid_from=date(2026, 1, 1),
         rules={**RULES, "efficiency": "2"},
     )
-    assert floor.shown()["promise"]["ready"]["words"] == "Wed 2 Dec, in the morning"
+    assert floor.readiness()["promise"]["ready"]["words"] == "Wed 2 Dec, in the morning"
 
 
 def test_a_job_of_another_day_is_judged_from_the_day_it_was_opened(floor: Floor, clock: Any) -> None:
     Job.objects.filter(pk=floor.job.pk).update(opened_at=local(1, 8) - timedelta(days=7))
-    kit = group(floor.shown(), "Turbocharger kit")
+    kit = group(floor.readiness(), "Turbocharger kit")
     assert (kit["due_words"], kit["overdue"]) == ("expected Tue 1 Dec if ordered on Tue 24 Nov", False)
     clock(local(2, 8))
-    assert group(floor.shown(), "Turbocharger kit")["due_words"] == "was expected Tue 1 Dec if ordered on Tue 24 Nov"
+    assert (
+        group(floor.readiness(), "Turbocharger kit")["due_words"] == "was expected Tue 1 Dec if ordered on Tue 24 Nov"
+    )
 
 
 def test_lead_days_are_those_of_the_preferred_supplier(floor: Floor) -> None:
     quicker = SupplierFactory(shop=floor.cast.shop, name="Ferrous & Vane")
     newer = date(2026, 6, 1)
     OfferFactory(shop=floor.cast.shop, supplier=quicker, part=floor.kit.part, lead_days=1, valid_from=newer)
-    assert group(floor.shown(), "Turbocharger kit")["due_words"] == "expected Tue 8 Dec if ordered today"
+    assert group(floor.readiness(), "Turbocharger kit")["due_words"] == "expected Tue 8 Dec if ordered today"
 
 
 def test_each_thing_that_comes_in_time_is_named_once_and_the_tightest_in_the_sentence(floor: Floor) -> None:
     floor.count_all(ring=2, duct=0)
     floor.due(floor.ring, day="2026-12-01", time="10:00")
     floor.due(floor.duct, day="2026-12-01", time="12:00")
-    shown = floor.shown()
-    assert shown["sentence"] == "Can start. Duct, hot side due Tue 1 Dec 12:00, and 1 more"
-    assert [(each["title"], each["due_words"]) for each in shown["arrivals"]] == [
+    readiness = floor.readiness()
+    assert readiness["sentence"] == "Can start. Duct, hot side due Tue 1 Dec 12:00, and 1 more"
+    assert [(arrival["title"], arrival["due_words"]) for arrival in readiness["arrivals"]] == [
         ("Duct, hot side", "due Tue 1 Dec 12:00"),
         ("O-ring 14.0 x 2.5", "due Tue 1 Dec 10:00"),
     ]
-    assert [each["key"] for each in shown["arrivals"]] == [str(floor.duct.pk), str(floor.ring.pk)]
+    assert [arrival["key"] for arrival in readiness["arrivals"]] == [str(floor.duct.pk), str(floor.ring.pk)]

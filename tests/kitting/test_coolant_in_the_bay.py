@@ -43,7 +43,7 @@ SOLD = {
 def job_with(cast: Cast, *circuits: dict[str, Any], **capacities: str) -> Job:
     job = JobFactory(shop=cast.shop)
     Vehicle.objects.filter(pk=job.vehicle_id).update(capacities=capacities)
-    PullListFactory(shop=cast.shop, job=job, facts={"circuits": [SOLD | each for each in circuits]})
+    PullListFactory(shop=cast.shop, job=job, facts={"circuits": [SOLD | circuit for circuit in circuits]})
     return job
 
 
@@ -64,10 +64,10 @@ def mix(job: Job, drained: str, reading: str, scale: Scale = "percent", name: st
 
 
 def test_the_bay_knows_the_circuit_as_it_was_sold(cast: Cast, bay: CheckedClient) -> None:
-    (found,) = bay.get(f"jobs/{job_with(cast, {}).pk}/circuits").json()["items"]
-    words = found.pop("mix_words")
+    (circuit,) = bay.get(f"jobs/{job_with(cast, {}).pk}/circuits").json()["items"]
+    words = circuit.pop("mix_words")
     assert words["fill"] == "Add {concentrate} L of concentrate and {water} L of water."
-    assert found == {
+    assert circuit == {
         "name": "coolant",
         "title": "Coolant",
         "concentrate": "Coolant concentrate, organic acid, ethylene glycol",
@@ -88,19 +88,19 @@ def test_the_bay_knows_the_circuit_as_it_was_sold(cast: Cast, bay: CheckedClient
 
 
 def test_litres_and_a_reading_give_the_mix_and_how_far_it_protects(cast: Cast) -> None:
-    found = mix(job_with(cast, {}), "9.6", "42")
-    assert (found["status"], found["concentrate"], found["water"], found["fill"]) == ("ok", "5.4", "4.6", "10")
-    assert found["words"] == "Add 5.4 L of concentrate and 4.6 L of water."
-    assert (found["after"], found["target"], found["protects"]) == ("14.6", "50", "-37.1")
-    assert found["premix"]["words"] == "Add 9.3 L of premix at 50 % and 0.7 L of concentrate."
-    assert found["premix_only"]["words"] == "Premix alone brings it to 47 %, which freezes at about \u221233 °C."
-    assert found["remedy"] is None
+    mixture = mix(job_with(cast, {}), "9.6", "42")
+    assert (mixture["status"], mixture["concentrate"], mixture["water"], mixture["fill"]) == ("ok", "5.4", "4.6", "10")
+    assert mixture["words"] == "Add 5.4 L of concentrate and 4.6 L of water."
+    assert (mixture["after"], mixture["target"], mixture["protects"]) == ("14.6", "50", "-37.1")
+    assert mixture["premix"]["words"] == "Add 9.3 L of premix at 50 % and 0.7 L of concentrate."
+    assert mixture["premix_only"]["words"] == "Premix alone brings it to 47 %, which freezes at about \u221233 °C."
+    assert mixture["remedy"] is None
 
 
 def test_the_worked_numbers_are_the_ones_of_this_mix(cast: Cast) -> None:
     how = mix(job_with(cast, {}), "9.6", "42")["how"]
     assert how["result"] == "5.368 L + 4.632 L"
-    assert [(each["words"], each["figure"]) for each in how["steps"]] == [
+    assert [(step["words"], step["figure"]) for step in how["steps"]] == [
         ("The circuit holds, from the quote", "14.2 L"),
         ("With what the kits add: 14.2 + 0.4", "14.6 L"),
         ("Left in: 14.2 held \u2212 9.6 drained", "4.6 L"),
@@ -121,33 +121,38 @@ def test_a_freeze_point_read_gives_the_mix_of_the_concentration_that_freezes_the
         by_degrees["how"]["steps"][3]["words"]
         == "\u221224.8 °C was read: the concentration that begins to freeze there"
     )
-    for found in (by_degrees, by_percent):
-        found.pop("how")
+    for mixture in (by_degrees, by_percent):
+        mixture.pop("how")
     assert by_degrees == by_percent
 
 
 def test_too_weak_a_rest_says_how_much_to_drain_and_that_concentrate_goes_in(cast: Cast) -> None:
     """At 30 %, 10.428 L may stay of 14.6 L at 50 %: 14.6 x 0.5 / 0.7."""
-    found = mix(job_with(cast, {}), "2", "30")
-    assert (found["status"], found["concentrate"], found["water"], found["premix"]) == ("drain_more", None, None, None)
-    assert found["words"] == "50 % cannot be reached yet."
-    remedy = found["remedy"]
+    mixture = mix(job_with(cast, {}), "2", "30")
+    assert (mixture["status"], mixture["concentrate"], mixture["water"], mixture["premix"]) == (
+        "drain_more",
+        None,
+        None,
+        None,
+    )
+    assert mixture["words"] == "50 % cannot be reached yet."
+    remedy = mixture["remedy"]
     assert (remedy["drain_at_least"], remedy["drain_more"], remedy["then_fill"]) == ("3.8", "1.8", "4.2")
     assert remedy["words"] == (
         "Drain at least 3.8 L in all, 1.8 L more than now, then fill with 4.2 L of pure concentrate."
     )
-    assert [each["figure"] for each in found["how"]["steps"][-2:]] == ["10.428 L", "3.772 L"]
-    assert found["how"]["result"] == "3.772 L"
-    assert found["premix_only"]["percent"] == "33.29"  # what premix alone would come to
+    assert [step["figure"] for step in mixture["how"]["steps"][-2:]] == ["10.428 L", "3.772 L"]
+    assert mixture["how"]["result"] == "3.772 L"
+    assert mixture["premix_only"]["percent"] == "33.29"  # what premix alone would come to
 
 
 def test_too_strong_a_rest_says_how_much_to_drain_and_that_water_goes_in(cast: Cast) -> None:
-    found = mix(job_with(cast, {}), "2", "65")
-    assert (found["status"], found["remedy"]["fluid"]) == ("too_strong", "water")
-    assert "of pure water" in found["remedy"]["words"] and "strong coolant" in found["remedy"]["why"]
-    at_least = found["remedy"]["drain_at_least"]
+    mixture = mix(job_with(cast, {}), "2", "65")
+    assert (mixture["status"], mixture["remedy"]["fluid"]) == ("too_strong", "water")
+    assert "of pure water" in mixture["remedy"]["words"] and "strong coolant" in mixture["remedy"]["why"]
+    at_least = mixture["remedy"]["drain_at_least"]
     then = mix(job_with(cast, {}), at_least, "65")
-    assert (then["status"], then["fill"]) == ("ok", found["remedy"]["then_fill"])
+    assert (then["status"], then["fill"]) == ("ok", mixture["remedy"]["then_fill"])
     assert Decimal(then["concentrate"]) <= Decimal("0.1")
 
 
@@ -172,24 +177,24 @@ def test_what_cannot_be_is_refused_at_its_field(
 def test_without_a_glycol_there_is_a_mix_but_no_freeze_point(cast: Cast, bay: CheckedClient) -> None:
     job = job_with(cast, {"glycol": None})
     assert bay.get(f"jobs/{job.pk}/circuits").json()["items"][0]["scales"] == ["percent"]
-    found = mix(job, "9.6", "42")
-    assert (found["concentrate"], found["protects"]) == ("5.4", None)
-    assert "names no glycol" in found["protection_words"]
+    mixture = mix(job, "9.6", "42")
+    assert (mixture["concentrate"], mixture["protects"]) == ("5.4", None)
+    assert "names no glycol" in mixture["protection_words"]
     assert ask(job, "9.6", "-20", "celsius")["no"]["pointer"] == "/scale"
 
 
 def test_a_capacity_corrected_on_the_vehicle_since_then_counts(cast: Cast, bay: CheckedClient) -> None:
     job = job_with(cast, {}, coolant="12")
-    (found,) = bay.get(f"jobs/{job.pk}/circuits").json()["items"]
-    assert (found["capacity"], found["after"], found["drained"]) == ("12", "12.4", "7.8")
-    assert found["capacity_words"] == "from the vehicle's page now; the quote had 14.2 L"
+    (circuit,) = bay.get(f"jobs/{job.pk}/circuits").json()["items"]
+    assert (circuit["capacity"], circuit["after"], circuit["drained"]) == ("12", "12.4", "7.8")
+    assert circuit["capacity_words"] == "from the vehicle's page now; the quote had 14.2 L"
     assert mix(job, "9.6", "42")["stays"] == "2.4"
 
 
 def test_a_capacity_that_nobody_has_stated_is_asked_for(cast: Cast, bay: CheckedClient) -> None:
     job = job_with(cast, {"capacity": None, "drained": None})
-    (found,) = bay.get(f"jobs/{job.pk}/circuits").json()["items"]
-    assert (found["capacity"], found["drained"], found["capacity_words"]) == (None, None, "not recorded")
+    (circuit,) = bay.get(f"jobs/{job.pk}/circuits").json()["items"]
+    assert (circuit["capacity"], circuit["drained"], circuit["capacity_words"]) == (None, None, "not recorded")
     assert "Ask the counter to add it to the vehicle" in ask(job, "5", "42")["no"]["words"]
     Vehicle.objects.filter(pk=job.vehicle_id).update(capacities={"coolant": "9.8"})
     assert mix(job, "5", "42")["after"] == "10.2"
@@ -198,9 +203,9 @@ def test_a_capacity_that_nobody_has_stated_is_asked_for(cast: Cast, bay: Checked
 def test_several_circuits_are_mixed_each_by_its_name(cast: Cast, bay: CheckedClient) -> None:
     job = job_with(cast, {}, {"of": "charge cooling", "capacity": "3"})
     items = bay.get(f"jobs/{job.pk}/circuits").json()["items"]
-    assert [each["title"] for each in items] == ["Coolant", "Charge cooling"]
-    found = mix(job, "3", "0", name="charge cooling")
-    assert (found["stays"], found["fill"]) == ("0", "3.4")
+    assert [item["title"] for item in items] == ["Coolant", "Charge cooling"]
+    mixture = mix(job, "3", "0", name="charge cooling")
+    assert (mixture["stays"], mixture["fill"]) == ("0", "3.4")
 
 
 def test_a_job_from_before_circuits_were_kept_has_none(cast: Cast, bay: CheckedClient) -> None:
@@ -211,8 +216,8 @@ def test_a_job_from_before_circuits_were_kept_has_none(cast: Cast, bay: CheckedC
 def test_every_member_may_mix_and_another_shop_sees_nothing(cast: Cast) -> None:
     job = job_with(cast, {})
     for role in ("advisor", "parts", "technician", "manager"):
-        (found,) = cast.signed_in(role).get(f"jobs/{job.pk}/circuits").json()["items"]
-        assert found["name"] == "coolant"
+        (circuit,) = cast.signed_in(role).get(f"jobs/{job.pk}/circuits").json()["items"]
+        assert circuit["name"] == "coolant"
     stranger = CheckedClient(shop=cast.elsewhere.slug)
     stranger.force_login(cast.stranger.user)
     assert stranger.get(f"jobs/{job.pk}/circuits").status_code == 404
@@ -225,9 +230,9 @@ def test_the_server_mixes_nothing_for_the_bay(cast: Cast, bay: CheckedClient) ->
 
 def test_it_costs_the_same_however_much_the_job_holds(cast: Cast, bay: CheckedClient) -> None:
     def queries(job: Job) -> int:
-        with CaptureQueriesContext(connection) as found:
+        with CaptureQueriesContext(connection) as queries:
             assert bay.get(f"jobs/{job.pk}/circuits").status_code == 200
-        return len(found)
+        return len(queries)
 
     small, large = job_with(cast, {}), job_with(cast, {}, *({"of": f"circuit {n}"} for n in range(20)))
     for _ in range(5):
@@ -260,7 +265,7 @@ def stage(cast: Cast) -> Stage:
 
 
 def test_the_lines_of_the_quote_say_the_mix_and_its_protection(stage: Stage) -> None:
-    needs = {each["title"].split(",")[0]: each["why"] for each in stage.quote(stage.turbo).json()["needs"]}
+    needs = {need["title"].split(",")[0]: need["why"] for need in stage.quote(stage.turbo).json()["needs"]}
     for fluid in ("Coolant concentrate", "Demineralised water"):
         assert any("4.8 L concentrate" in why and "4.8 L water" in why for why in needs[fluid]), needs[fluid]
         assert "freezes at about \u221237 °C at 50 %" in needs[fluid]
@@ -272,24 +277,24 @@ def test_a_quote_whose_target_is_out_of_reach_says_what_to_do(stage: Stage, resi
     rules.rules |= {"coolant": {"drained_share": "0.05", "residual": residual}}
     rules.save()
     quote = stage.quote(stage.turbo).json()
-    lines = [each["why"] for each in quote["needs"] if each["unit"] == "L" and "engine" not in each["title"]]
-    notice = next(each["words"] for each in quote["notices"] if each["code"].startswith("mix_"))
+    lines = [need["why"] for need in quote["needs"] if need["unit"] == "L" and "engine" not in need["title"]]
+    notice = next(notice["words"] for notice in quote["notices"] if notice["code"].startswith("mix_"))
     assert re.search(rf"50 %. Drain at least \d+(\.\d)? L in all, then fill with pure {fluid}\.$", notice), notice
     assert len(lines) == 2 and all(notice in why for why in lines)
 
 
 def test_what_is_sold_keeps_the_circuit_without_a_price_and_the_job_gets_it(stage: Stage) -> None:
     url = stage.sent(stage.turbo)["link"]["url"]
-    (kept,) = frozen.read(Revision.objects.get())["circuits"]
-    assert (kept["of"], kept["capacity"], kept["added"], kept["drained"]) == ("coolant", "14.2", "0.4", "9.23")
-    assert (kept["title"], kept["glycol"]) == ("Coolant concentrate, ethylene glycol", "ethylene")
-    assert not {key for key in keys_of(kept) if "cost" in key or "price" in key}
+    (sold,) = frozen.read(Revision.objects.get())["circuits"]
+    assert (sold["of"], sold["capacity"], sold["added"], sold["drained"]) == ("coolant", "14.2", "0.4", "9.23")
+    assert (sold["title"], sold["glycol"]) == ("Coolant concentrate, ethylene glycol", "ethylene")
+    assert not {key for key in keys_of(sold) if "cost" in key or "price" in key}
     assert "circuits" not in for_customer(frozen.read(Revision.objects.get()))
     Phone(url).answer()
-    assert PullList.objects.get().facts["circuits"] == [kept]
+    assert PullList.objects.get().facts["circuits"] == [sold]
     technician = stage.cast.signed_in("technician")
-    (found,) = technician.get(f"jobs/{Job.objects.get().pk}/circuits").json()["items"]
-    assert (found["after"], found["capacity_words"]) == ("14.6", "from the vehicle's page")
+    (circuit,) = technician.get(f"jobs/{Job.objects.get().pk}/circuits").json()["items"]
+    assert (circuit["after"], circuit["capacity_words"]) == ("14.6", "from the vehicle's page")
 
 
 def test_a_quote_sent_before_circuits_were_kept_can_still_be_accepted(

@@ -11,7 +11,7 @@ def test_each_kit_of_a_list_is_a_copy_of_its_own(cast: Cast) -> None:
     kit = bench.turbo_kit()
     first, second = bench.opened(kit, kit), bench.opened(kit)
     copies = KitCopy.objects.order_by("number")
-    assert [(each.number, each.job, each.revision, each.purpose) for each in copies] == [
+    assert [(copy.number, copy.job, copy.revision, copy.purpose) for copy in copies] == [
         (1, first.job, kit, "job"),
         (2, first.job, kit, "job"),
         (3, second.job, kit, "job"),
@@ -27,7 +27,7 @@ def test_a_copy_that_came_for_no_job_is_counted(cast: Cast) -> None:
     pull_list = PullListFactory(shop=cast.shop, job=None, copy=copy, facts={})
     line = PullLineFactory(shop=cast.shop, list=pull_list, copy=copy)
     client, phone = cast.signed_in("parts"), Phone(line.list)
-    assert [each["status"] for each in send(client, line.list, phone.event(line))] == ["stored"]
+    assert [result["status"] for result in send(client, line.list, phone.event(line))] == ["stored"]
     assert client.get("pull-lists").json()["items"] == []
     for path in ("", "/report", "/orders", "/paper"):
         assert client.get(f"pull-lists/{line.list.pk}{path}").status_code == 404

@@ -46,7 +46,11 @@ def test_a_batch_sent_again_is_known_and_takes_no_second_place(cast: Cast, opene
     events = [phone.event(line), phone.event(line, "add", 1)]
     send(client, pull_list, *events)
     again = send(client, pull_list, *events, phone.event(line))
-    assert [(each["status"], each["seq"]) for each in again] == [("duplicate", 1), ("duplicate", 2), ("stored", 3)]
+    assert [(result["status"], result["seq"]) for result in again] == [
+        ("duplicate", 1),
+        ("duplicate", 2),
+        ("stored", 3),
+    ]
     assert list(CountEvent.objects.order_by("seq").values_list("seq", flat=True)) == [1, 2, 3]
 
 
@@ -54,24 +58,24 @@ def test_one_id_twice_in_a_batch_is_one_event(cast: Cast, opened: Any) -> None:
     pull_list, (line, *_) = opened
     sent = Phone(pull_list).event(line)
     results = send(cast.signed_in("parts"), pull_list, sent, dict(sent), {**sent, "total": 3})
-    assert [each["status"] for each in results] == ["stored", "duplicate", "rejected"]
+    assert [result["status"] for result in results] == ["stored", "duplicate", "rejected"]
     assert results[2]["problem"] == "id_reused" and CountEvent.objects.count() == 1
 
 
 def test_an_id_of_another_list_or_shop_is_refused_without_a_word_about_where(cast: Cast, opened: Any) -> None:
     pull_list, (line, *_) = opened
     foreign = PullListFactory(shop=cast.elsewhere)
-    theirs = Phone(foreign).event(PullLineFactory(shop=cast.elsewhere, list=foreign))
+    other_shop = Phone(foreign).event(PullLineFactory(shop=cast.elsewhere, list=foreign))
     from tests.client import CheckedClient
 
     stranger = CheckedClient(shop=cast.elsewhere.slug)
     stranger.force_login(cast.stranger.user)
-    assert send(stranger, foreign, theirs)[0]["status"] == "stored"
+    assert send(stranger, foreign, other_shop)[0]["status"] == "stored"
     other, (elsewhere, *_) = list_of(cast)
     client = cast.signed_in("parts")
-    ours = Phone(other).event(elsewhere)
-    send(client, other, ours)
-    for taken in (theirs, ours):
+    other_job = Phone(other).event(elsewhere)
+    send(client, other, other_job)
+    for taken in (other_shop, other_job):
         sent = Phone(pull_list).event(line, id=taken["id"])
         refused = send(client, pull_list, sent)
         assert refused == [{"id": taken["id"], "status": "rejected", "seq": None, "problem": "id_reused"}]
@@ -85,7 +89,7 @@ def test_a_number_of_a_device_names_one_event_only(cast: Cast, opened: Any) -> N
     wiped = Phone(pull_list, device=phone.device).event(line)
     twice = phone.event(line)
     results = send(client, pull_list, wiped, twice, {**twice, "id": str(uuid.uuid4())})
-    assert [each["problem"] for each in results] == ["number_reused", None, "number_reused"]
+    assert [result["problem"] for result in results] == ["number_reused", None, "number_reused"]
 
 
 def test_what_comes_after_closing_is_kept_and_changes_nothing(cast: Cast, opened: Any) -> None:
@@ -96,9 +100,9 @@ def test_what_comes_after_closing_is_kept_and_changes_nothing(cast: Cast, opened
     before_closing = pull(client, pull_list)["digest"]
     assert client.post(f"pull-lists/{pull_list.pk}/close", {"seq": 1}).status_code == 200
     late = [phone.event(line, total=1), phone.event(other), phone.undo(before)]
-    assert [each["status"] for each in send(client, pull_list, *late)] == ["late"] * 3
+    assert [result["status"] for result in send(client, pull_list, *late)] == ["late"] * 3
     pulled = pull(client, pull_list)
-    assert [each["late"] for each in pulled["events"]] == [False, True, True, True]
+    assert [event["late"] for event in pulled["events"]] == [False, True, True, True]
     assert pulled["digest"] == before_closing and pulled["state"] == "closed"
     assert send(client, pull_list, late[0])[0]["status"] == "duplicate"
 
@@ -111,27 +115,27 @@ def test_a_count_of_a_retired_line_is_late_on_an_open_list(cast: Cast) -> None:
 def test_an_own_count_can_be_taken_back_and_nobody_elses(cast: Cast, opened: Any) -> None:
     pull_list, (line, *_) = opened
     parts, advisor = cast.signed_in("parts"), cast.signed_in("advisor")
-    mine, hers = Phone(pull_list), Phone(pull_list)
-    counted = mine.event(line)
+    his, hers = Phone(pull_list), Phone(pull_list)
+    counted = his.event(line)
     send(parts, pull_list, counted)
     untouched = digest({})
     assert pull(parts, pull_list)["digest"] != untouched
     send(advisor, pull_list, hers.undo(counted))
     assert pull(parts, pull_list)["digest"] != untouched
-    send(parts, pull_list, mine.undo(counted))
+    send(parts, pull_list, his.undo(counted))
     assert pull(parts, pull_list)["digest"] == untouched
 
 
 def test_the_digest_is_that_of_the_pulled_events_folded(cast: Cast, opened: Any) -> None:
-    pull_list, (one, two, three) = opened
+    pull_list, (first, two, three) = opened
     client, a, b = cast.signed_in("parts"), Phone(pull_list), Phone(pull_list)
-    send(client, pull_list, a.event(one, total=3), b.event(one, total=4), a.event(two), b.event(two, "add", 1))
+    send(client, pull_list, a.event(first, total=3), b.event(first, total=4), a.event(two), b.event(two, "add", 1))
     b.seen = 4
     send(client, pull_list, b.event(three, total=2, damaged=1), b.undo(b.event(two)))
     pulled = pull(client, pull_list)
     names = Event.__dataclass_fields__
-    folded = fold(Event(**{name: each[name] for name in names}) for each in pulled["events"])
-    assert folded[str(one.pk)].confirm and not folded[str(three.pk)].confirm
+    folded = fold(Event(**{name: event[name] for name in names}) for event in pulled["events"])
+    assert folded[str(first.pk)].confirm and not folded[str(three.pk)].confirm
     assert pulled["digest"] == digest(folded)
 
 
@@ -140,10 +144,10 @@ def test_pulling_goes_on_where_the_phone_is(cast: Cast, opened: Any) -> None:
     client, phone = cast.signed_in("parts"), Phone(pull_list)
     send(client, pull_list, *(phone.event(line, total=n) for n in range(5)))
     first = pull(client, pull_list, limit=2)
-    assert [each["seq"] for each in first["events"]] == [1, 2]
+    assert [event["seq"] for event in first["events"]] == [1, 2]
     assert first["more"] and first["seq"] == 2 and "digest" not in first
     rest = pull(client, pull_list, after=2)
-    assert [each["seq"] for each in rest["events"]] == [3, 4, 5] and not rest["more"] and "digest" in rest
+    assert [event["seq"] for event in rest["events"]] == [3, 4, 5] and not rest["more"] and "digest" in rest
     nothing = pull(client, pull_list, after=5)
     assert nothing["events"] == [] and nothing["seq"] == 5 and nothing["digest"] == rest["digest"]
 
@@ -190,7 +194,7 @@ def test_what_cannot_be_counted_is_refused_alone(cast: Cast, opened: Any, change
     phone = Phone(pull_list)
     bad, good = phone.event(line, **change), phone.event(line)
     results = send(cast.signed_in("parts"), pull_list, bad, good)
-    assert [(each["status"], each["problem"]) for each in results] == [("rejected", problem), ("stored", None)]
+    assert [(result["status"], result["problem"]) for result in results] == [("rejected", problem), ("stored", None)]
     assert results[1]["seq"] == 1
 
 
@@ -198,7 +202,10 @@ def test_a_line_of_another_list_is_refused_alone(cast: Cast, opened: Any) -> Non
     (pull_list, (line, *_)), (_, (elsewhere, *_)) = opened, list_of(cast)
     phone = Phone(pull_list)
     results = send(cast.signed_in("parts"), pull_list, phone.event(elsewhere), phone.event(line))
-    assert [(each["status"], each["problem"]) for each in results] == [("rejected", "unknown_line"), ("stored", None)]
+    assert [(result["status"], result["problem"]) for result in results] == [
+        ("rejected", "unknown_line"),
+        ("stored", None),
+    ]
 
 
 def test_half_a_letter_is_refused_and_not_stumbled_over(cast: Cast, opened: Any) -> None:
@@ -214,7 +221,7 @@ def test_half_a_letter_is_refused_and_not_stumbled_over(cast: Cast, opened: Any)
 def test_what_is_no_event_at_all_is_refused_alone(cast: Cast, opened: Any, sent: Any) -> None:
     pull_list, (line, *_) = opened
     results = send(cast.signed_in("parts"), pull_list, sent, Phone(pull_list).event(line))
-    assert [each["status"] for each in results] == ["rejected", "stored"] and results[0]["id"] is None
+    assert [result["status"] for result in results] == ["rejected", "stored"] and results[0]["id"] is None
 
 
 @pytest.mark.parametrize(
@@ -231,8 +238,8 @@ def test_what_a_newer_phone_says_is_kept_whole_and_not_counted(cast: Cast, opene
     client, phone = cast.signed_in("parts"), Phone(pull_list)
     newer = phone.event(line, "staged", "many", None, v=2, shelf={"row": 3}, target="there")
     undo = phone.event(line, "undo", 3, v=2)
-    known = phone.event(line, "lifted", 7)
-    assert [each["status"] for each in send(client, pull_list, newer, undo, known)] == ["stored"] * 3
+    event = phone.event(line, "lifted", 7)
+    assert [result["status"] for result in send(client, pull_list, newer, undo, event)] == ["stored"] * 3
     pulled = pull(client, pull_list)
     assert pulled["digest"] == digest({})
     assert pulled["events"][0]["shelf"] == {"row": 3}
@@ -245,7 +252,7 @@ def test_what_a_phone_claims_to_have_seen_is_held_to_the_log(cast: Cast, opened:
     first, second = phone.event(line), phone.event(line)
     send(client, pull_list, first)
     send(client, pull_list, second)
-    assert [each["seen"] for each in pull(client, pull_list)["events"]] == [0, 1]
+    assert [event["seen"] for event in pull(client, pull_list)["events"]] == [0, 1]
     assert send(client, pull_list, first)[0]["status"] == "duplicate"
 
 
@@ -259,7 +266,7 @@ def test_after_a_restore_what_was_seen_before_is_held_to_where_the_log_was_cut(c
     old, older = phone.event(line, seen=6, epoch=2), phone.event(line, seen=6, epoch=1)
     new = phone.event(line, seen=6, epoch=3)
     send(client, pull_list, old, older, new)
-    assert [each["seen"] for each in pull(client, pull_list, after=6)["events"]] == [3, 3, 6]
+    assert [event["seen"] for event in pull(client, pull_list, after=6)["events"]] == [3, 3, 6]
     assert pull(client, pull_list)["epoch"] == 3
 
 

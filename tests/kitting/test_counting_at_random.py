@@ -25,9 +25,9 @@ class Carried:
     def count(self, dice: random.Random, lines: list[Any]) -> None:
         kind = dice.choice(("set", "set", "add", "undo", "note"))
         line = dice.choice(lines)
-        mine = [each for each in self.queue + self.log if each["kind"] in ("set", "add")]
-        if kind == "undo" and mine:
-            event = self.phone.undo(dice.choice(mine))
+        own = [event for event in self.queue + self.log if event["kind"] in ("set", "add")]
+        if kind == "undo" and own:
+            event = self.phone.undo(dice.choice(own))
         elif kind == "note":
             event = self.phone.note(line, "damage")
         else:
@@ -43,19 +43,19 @@ class Carried:
 
     def pull(self, limit: int) -> dict:
         pulled = pull(self.client, self.phone.pull_list, after=self.phone.seen, limit=limit)
-        assert [each["seq"] for each in pulled["events"]] == list(
+        assert [event["seq"] for event in pulled["events"]] == list(
             range(self.phone.seen + 1, self.phone.seen + 1 + len(pulled["events"]))
         )
         self.log += pulled["events"]
         self.phone.seen = pulled["seq"]
-        here = {(each["device"], each["n"]) for each in self.log}
-        self.queue = [each for each in self.queue if (each["device"], each["n"]) not in here]
+        here = {(event["device"], event["n"]) for event in self.log}
+        self.queue = [event for event in self.queue if (event["device"], event["n"]) not in here]
         return pulled
 
     def digest(self, dropping_late: bool = False) -> str:
         names = Event.__dataclass_fields__
-        kept = [each for each in self.log if not (dropping_late and each["late"])]
-        return digest(fold(Event(**{name: each[name] for name in names}) for each in kept))
+        events = [event for event in self.log if not (dropping_late and event["late"])]
+        return digest(fold(Event(**{name: event[name] for name in names}) for event in events))
 
 
 @pytest.mark.parametrize("seed", range(8))
@@ -63,29 +63,29 @@ def test_whatever_happens_nothing_is_lost_doubled_or_refused(cast: Cast, seed: i
     dice = random.Random(seed)
     pull_list, lines = list_of(cast)
     phones = [Carried(Phone(pull_list), cast.signed_in(role)) for role in ROLES]
-    manager, made, statuses = cast.signed_in("manager"), 0, set()
+    manager, copies, statuses = cast.signed_in("manager"), 0, set()
     for _ in range(40):
-        one = dice.choice(phones)
+        phone = dice.choice(phones)
         match dice.choice(("count", "count", "send", "pull", "close", "reopen")):
             case "count":
-                one.count(dice, lines)
-                made += 1
+                phone.count(dice, lines)
+                copies += 1
             case "send":
-                statuses |= {each["status"] for each in one.send(dice)}
+                statuses |= {result["status"] for result in phone.send(dice)}
             case "pull":
-                pulled = one.pull(dice.randint(1, 5))
-                assert "digest" not in pulled or pulled["digest"] == one.digest()
+                pulled = phone.pull(dice.randint(1, 5))
+                assert "digest" not in pulled or pulled["digest"] == phone.digest()
             case "close":
                 seen = manager.get(f"pull-lists/{pull_list.pk}").json()["seq"]
                 assert manager.post(f"pull-lists/{pull_list.pk}/close", {"seq": seen}).status_code in (200, 409)
             case "reopen":
                 assert manager.post(f"pull-lists/{pull_list.pk}/reopen").status_code == 200
-    for one in phones:
-        statuses |= {each["status"] for each in send(one.client, pull_list, *one.queue)}
+    for phone in phones:
+        statuses |= {result["status"] for result in send(phone.client, pull_list, *phone.queue)}
     digests = set()
-    for one in phones:
-        while one.pull(7)["more"]:
+    for phone in phones:
+        while phone.pull(7)["more"]:
             pass
-        assert one.queue == [] and len(one.log) == made
-        digests |= {one.digest(), one.digest(dropping_late=True)}
+        assert phone.queue == [] and len(phone.log) == copies
+        digests |= {phone.digest(), phone.digest(dropping_late=True)}
     assert len(digests) == 1 and statuses <= {"stored", "late", "duplicate"}

@@ -33,7 +33,7 @@ def sent_twice(cast: Cast, pull_list: PullList, line: Any) -> Callable[[], list[
         for batch in batches:
             for _ in range(2):
                 results = store_batch(actor=actor, pull_list=pull_list, events=batch, now=timezone.now())
-                statuses += [each.status for each in results]
+                statuses += [result.status for result in results]
         return statuses
 
     return work
@@ -58,9 +58,9 @@ def test_one_batch_sent_by_eight_at_once_is_stored_once(crowd: Cast) -> None:
     batch = [phone.event(line) for _ in range(EVENTS)]
     works = [lambda: store_batch(actor=actor, pull_list=pull_list, events=batch, now=timezone.now())] * PHONES
     answers = at_once(*works)
-    statuses = sorted(each.status for results in answers for each in results)
+    statuses = sorted(result.status for results in answers for result in results)
     assert statuses == ["duplicate"] * EVENTS * (PHONES - 1) + ["stored"] * EVENTS
-    assert {each.seq for results in answers for each in results} == set(range(1, EVENTS + 1))
+    assert {result.seq for results in answers for result in results} == set(range(1, EVENTS + 1))
 
 
 def test_one_id_on_two_lists_at_once_is_stored_on_one(crowd: Cast) -> None:
@@ -71,9 +71,9 @@ def test_one_id_on_two_lists_at_once_is_stored_on_one(crowd: Cast) -> None:
         return lambda: store_batch(actor=actor, pull_list=pull_list, events=events, now=timezone.now())
 
     for _ in range(6):
-        (one, (first, *_)), (other, (second, *_)) = list_of(crowd), list_of(crowd)
-        id = Phone(one).event(first)["id"]
-        answers = at_once(of(one, first, id), of(other, second, id))
+        (first_list, (first, *_)), (other, (second, *_)) = list_of(crowd), list_of(crowd)
+        id = Phone(first_list).event(first)["id"]
+        answers = at_once(of(first_list, first, id), of(other, second, id))
         assert sorted(results[0].problem or "" for results in answers) == ["", "id_reused"]
         assert [results[1].status for results in answers] == ["stored", "stored"]
 
@@ -94,7 +94,7 @@ def test_closing_among_counts_loses_nothing(crowd: Cast) -> None:
 
     *answers, closed = at_once(*works, close)
     assert closed == "closed"
-    statuses = [status for each in answers for status in each]
+    statuses = [status for statuses_of in answers for status in statuses_of]
     assert set(statuses) <= {"stored", "late", "duplicate"} and statuses.count("duplicate") == len(statuses) / 2
     seqs = list(CountEvent.objects.order_by("seq").values_list("seq", "late"))
     assert [seq for seq, _ in seqs] == list(range(1, 4 * BATCHES * EVENTS + 1))

@@ -17,20 +17,20 @@ def shelf(floor: Floor, title: str, operation: str, **detail: str) -> PullLine:
     return floor.line(title, operation, kind="need", kit="", carton="", quantity=1, detail=detail)
 
 
-def figures(shown: dict[str, Any]) -> dict[str, str]:
-    return {each["words"]: each["figure"] for each in shown["how"]["steps"]}
+def figures(readiness: dict[str, Any]) -> dict[str, str]:
+    return {step["words"]: step["figure"] for step in readiness["how"]["steps"]}
 
 
 def test_a_step_that_lacks_only_shop_supplies_can_start_and_is_not_all_here(floor: Floor) -> None:
     glove = shelf(floor, "Nitrile glove", "SETUP", **SUPPLIES)
     floor.count_all()
-    step = floor.shown()["steps"][0]
+    step = floor.readiness()["steps"][0]
     part = step["parts"][-1]
     assert (step["state"], step["words"], step["missing"]) == ("clear", "can start", [])
     assert (part["title"], part["here"], part["need"], part["counted"]) == ("Nitrile glove", 0, 1, False)
     assert (part["states"], part["minor"]) == (["not counted"], True)
     floor.count((glove, 1))
-    step = floor.shown()["steps"][0]
+    step = floor.readiness()["steps"][0]
     assert (step["words"], step["parts"][-1]["states"]) == ("all here", [])
 
 
@@ -42,14 +42,14 @@ def test_the_verdict_names_first_what_the_first_waiting_step_needs(floor: Floor)
     PullLine.objects.filter(pk=floor.pack.pk).update(**floor.needed_at("SETUP"))
     floor.count((floor.clip, 6), (floor.ring, 4), (floor.duct, 1))
     floor.count((floor.line("Counted", "FIT", carton="", bag="A", quantity=1), 1))
-    shown = floor.shown()
-    assert shown["sentence"] == (
+    readiness = floor.readiness()
+    assert readiness["sentence"] == (
         "Do not start. 1 line from the shelf not counted yet: count it, and 2 more lines that the work needs"
     )
     floor.count((floor.pack, 2), (loose, 4))
-    shown = floor.shown()
-    assert shown["sentence"].endswith(". 1 line of bag B not counted yet: count it")
-    assert shown["steps"][3]["missing"] == ["Not counted yet: Plug"]
+    readiness = floor.readiness()
+    assert readiness["sentence"].endswith(". 1 line of bag B not counted yet: count it")
+    assert readiness["steps"][3]["missing"] == ["Not counted yet: Plug"]
 
 
 def test_lines_not_counted_are_told_of_what_they_are(floor: Floor) -> None:
@@ -60,14 +60,16 @@ def test_lines_not_counted_are_told_of_what_they_are(floor: Floor) -> None:
         floor.line(f"Plug {n}", "CLOSE", bag=str(n))
     floor.line("Bracket, automatic", "FIT", kind="beside")
     floor.count_all()
-    shown = floor.shown()
-    assert shown["sentence"].endswith("1 line of bag 0 not counted yet: count it, and 2 more lines that the work needs")
-    assert shown["promise"]["unknown"].startswith("3 lines that the work needs are not counted yet.")
-    assert figures(shown)["Lines that the work needs and that only have to be counted"] == "3"
-    assert figures(shown)["Lines to count that no step waits for"] == "2"
-    assert figures(shown)["Lines of the pull list counted"] == "4 of 10"
-    assert sum(each["needed"] for each in shown["missing"]) == 3
-    assert [each["title"] for each in shown["missing"] if not each["needed"]] == ["From the shelf"]
+    readiness = floor.readiness()
+    assert readiness["sentence"].endswith(
+        "1 line of bag 0 not counted yet: count it, and 2 more lines that the work needs"
+    )
+    assert readiness["promise"]["unknown"].startswith("3 lines that the work needs are not counted yet.")
+    assert figures(readiness)["Lines that the work needs and that only have to be counted"] == "3"
+    assert figures(readiness)["Lines to count that no step waits for"] == "2"
+    assert figures(readiness)["Lines of the pull list counted"] == "4 of 10"
+    assert sum(part["needed"] for part in readiness["missing"]) == 3
+    assert [part["title"] for part in readiness["missing"] if not part["needed"]] == ["From the shelf"]
 
 
 def test_damaged_and_wrong_pieces_are_not_told_as_missing(floor: Floor) -> None:
@@ -75,12 +77,12 @@ def test_damaged_and_wrong_pieces_are_not_told_as_missing(floor: Floor) -> None:
     floor.count((floor.ring, 4), damaged=1)
     floor.count((floor.duct, 1))
     send(floor.cast.signed_in("parts"), floor.list, floor.phone.note(floor.duct, "wrong_part"))
-    shown = floor.shown()
-    step = shown["steps"][2]
+    readiness = floor.readiness()
+    step = readiness["steps"][2]
     assert step["missing"] == [
         "O-ring 14.0 x 2.5: 3 of 4 can be used (damaged 1), no delivery date yet",
         "Duct, hot side: 0 of 1 can be used (wrong part 1), no delivery date yet",
     ]
-    assert [(each["here"], each["states"]) for each in step["parts"]] == [(3, ["damaged 1"]), (0, ["wrong part 1"])]
-    assert shown["hold_before"]["words"].startswith("Stop before step 2: 2 parts missing or not usable: ")
-    assert group(shown, "O-ring 14.0 x 2.5")["words"] == "damaged 1"
+    assert [(part["here"], part["states"]) for part in step["parts"]] == [(3, ["damaged 1"]), (0, ["wrong part 1"])]
+    assert readiness["hold_before"]["words"].startswith("Stop before step 2: 2 parts missing or not usable: ")
+    assert group(readiness, "O-ring 14.0 x 2.5")["words"] == "damaged 1"

@@ -75,10 +75,10 @@ def test_it_refuses_a_stranger(cast: Cast, bench: Bench) -> None:
     assert cast.signed_in("parts").get("kits", {"vehicle": "x"}).status_code == 400
 
 
-@pytest.mark.parametrize(("typed", "found"), [("charge", 1), ("bi tc35", 1), ("TURBO", 1), ("brake", 0), ("", 1)])
-def test_a_kit_is_found_by_title_or_number(bench: Bench, typed: str, found: int) -> None:
+@pytest.mark.parametrize(("typed", "count"), [("charge", 1), ("bi tc35", 1), ("TURBO", 1), ("brake", 0), ("", 1)])
+def test_a_kit_is_found_by_title_or_number(bench: Bench, typed: str, count: int) -> None:
     bench.turbo_kit()
-    assert len(bench.cast.signed_in("technician").get("kits", {"q": typed}).json()["items"]) == found
+    assert len(bench.cast.signed_in("technician").get("kits", {"q": typed}).json()["items"]) == count
 
 
 @pytest.mark.parametrize(
@@ -99,7 +99,7 @@ def test_a_kit_says_whether_it_fits_the_vehicle(bench: Bench, attributes: dict, 
     assert client.get("kits").json()["items"][0]["fits"] is None
 
 
-def work_when(revision: KitRevision, **asked: str) -> None:
+def work_when(revision: KitRevision, **need: str) -> None:
     """A labour template of the version with one step, done where the vehicle has these attributes."""
     template = LabourTemplate.objects.create(shop=revision.shop, code=f"FIT-{revision.kit.code}")
     TemplateStep.objects.create(
@@ -108,18 +108,18 @@ def work_when(revision: KitRevision, **asked: str) -> None:
         operation=OperationFactory(shop=revision.shop),
         position=1,
         hours=Decimal(1),
-        conditions=[{"attribute": attribute, "in": [value]} for attribute, value in asked.items()],
+        conditions=[{"attribute": attribute, "in": [value]} for attribute, value in need.items()],
     )
     KitRevision.objects.filter(pk=revision.pk).update(labour=template)
 
 
 def test_a_kit_says_which_attributes_its_fit_contents_and_work_depend_on(bench: Bench) -> None:
     revision = bench.turbo_kit()
-    asked = {"attribute": "wear sensor", "in": ["front"]}
+    condition = {"attribute": "wear sensor", "in": ["front"]}
     work_when(revision, **{"tow bar": "yes"})
-    KitLine.objects.filter(revision=revision, part__number="BI-PLUG-M").update(conditions=[asked])
+    KitLine.objects.filter(revision=revision, part__number="BI-PLUG-M").update(conditions=[condition])
     (item,) = bench.cast.signed_in("technician").get("kits").json()["items"]
-    assert {each["attribute"]: each["values"] for each in item["attributes"]} == {
+    assert {attribute["attribute"]: attribute["values"] for attribute in item["attributes"]} == {
         "engine": ["2.0"],
         "tow bar": ["no", "yes"],
         "transmission": ["automatic", "manual"],
@@ -129,9 +129,9 @@ def test_a_kit_says_which_attributes_its_fit_contents_and_work_depend_on(bench: 
 
 def test_the_contents_are_shown_in_reading_order_with_their_depth(bench: Bench) -> None:
     kit = bench.turbo_kit().kit
-    shown = bench.cast.signed_in("technician").get(f"kits/{kit.pk}").json()
-    assert (shown["parts"], shown["cartons"], shown["supplier"]) == (7, 2, "Brightwater Induction")
-    assert [(line["depth"], line["label"] or line["number"]) for line in shown["lines"]] == [
+    kit_answer = bench.cast.signed_in("technician").get(f"kits/{kit.pk}").json()
+    assert (kit_answer["parts"], kit_answer["cartons"], kit_answer["supplier"]) == (7, 2, "Brightwater Induction")
+    assert [(line["depth"], line["label"] or line["number"]) for line in kit_answer["lines"]] == [
         (0, "C1"),
         (1, "1-01"),
         (2, "BI-BOLT"),
@@ -143,9 +143,9 @@ def test_the_contents_are_shown_in_reading_order_with_their_depth(bench: Bench) 
         (1, "BI-CLAMP"),
         (0, "BI-BOOK"),
     ]
-    bracket, plug = shown["lines"][3], shown["lines"][5]
+    bracket, plug = kit_answer["lines"][3], kit_answer["lines"][5]
     assert (bracket["when"], bracket["ships"], plug["ships"]) == ("gearbox: manual", "always", "when")
-    assert shown["lines"][2]["operation"] == "BI-TC35-A-20" and shown["reused"][0]["quantity"] == "6"
+    assert kit_answer["lines"][2]["operation"] == "BI-TC35-A-20" and kit_answer["reused"][0]["quantity"] == "6"
 
 
 def test_the_next_version_is_shown_and_the_one_in_use_stays_as_it_was(bench: Bench) -> None:
@@ -159,9 +159,9 @@ def test_the_next_version_is_shown_and_the_one_in_use_stays_as_it_was(bench: Ben
     )
     second = revise_kit(actor=actor, kit=first.kit, contents=contents)
     assert second.number == 2 and KitLine.objects.filter(revision=first).count() == 10
-    shown = bench.cast.signed_in("manager").get(f"kits/{first.kit_id}").json()
-    assert (shown["revision"], shown["parts"], shown["price"]) == (2, 1, "6480.00")
-    assert shown["needs"][0]["title"] == "engine oil, 0W-20" and shown["needs"][0]["quantity"] == "4.5"
+    kit = bench.cast.signed_in("manager").get(f"kits/{first.kit_id}").json()
+    assert (kit["revision"], kit["parts"], kit["price"]) == (2, 1, "6480.00")
+    assert kit["needs"][0]["title"] == "engine oil, 0W-20" and kit["needs"][0]["quantity"] == "4.5"
 
 
 def test_a_version_may_change_what_the_kit_is_called_and_fits(bench: Bench) -> None:
@@ -197,7 +197,7 @@ def test_questions_to_the_database_do_not_grow_with_kits_or_lines(bench: Bench) 
     kit: Any = first.kit
     work_when(first, transmission="manual")
 
-    def asked() -> list[int]:
+    def query_counts() -> list[int]:
         counts = []
         for path, query in (("kits", {"vehicle": str(vehicle.pk)}), (f"kits/{kit.pk}", {})):
             with CaptureQueriesContext(connection) as queries:
@@ -205,7 +205,7 @@ def test_questions_to_the_database_do_not_grow_with_kits_or_lines(bench: Bench) 
             counts.append(len(queries))
         return counts
 
-    few = asked()
+    few = query_counts()
     for n in range(4):
         work_when(bench.turbo_kit(f"KIT-{n + 2}"), transmission="automatic")
     revise_kit(
@@ -216,4 +216,4 @@ def test_questions_to_the_database_do_not_grow_with_kits_or_lines(bench: Bench) 
             labour=LabourTemplate.objects.get(code="FIT-KIT-1"),
         ),
     )
-    assert asked() == few
+    assert query_counts() == few

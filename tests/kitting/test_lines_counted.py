@@ -19,7 +19,7 @@ def test_list_report_and_readiness_count_the_same_lines(floor: Floor) -> None:
     client = floor.cast.signed_in("parts")
     send(client, floor.list, floor.phone.note(floor.pack, "sealed"), floor.phone.note(floor.ring, "wrong_part"))
     (listed,) = client.get("pull-lists").json()["items"]
-    report, shown = client.get(f"pull-lists/{floor.list.pk}/report").json(), floor.shown()
-    assert [(each["counted"], each["lines"]) for each in (listed, report, shown)] == [(3, 5)] * 3
-    figures = {each["words"]: each["figure"] for each in shown["how"]["steps"]}
+    report, readiness = client.get(f"pull-lists/{floor.list.pk}/report").json(), floor.readiness()
+    assert [(answer["counted"], answer["lines"]) for answer in (listed, report, readiness)] == [(3, 5)] * 3
+    figures = {step["words"]: step["figure"] for step in readiness["how"]["steps"]}
     assert figures["Lines of the pull list counted"] == "3 of 5"

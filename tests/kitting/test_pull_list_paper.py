@@ -31,9 +31,9 @@ def printed(monkeypatch: pytest.MonkeyPatch) -> list[str]:
     titles: list[str] = []
     render = pdf.render
 
-    def counted(html: str, **given: Any) -> bytes:
-        titles.append(given["title"])
-        return render(html, **given)
+    def counted(html: str, **options: Any) -> bytes:
+        titles.append(options["title"])
+        return render(html, **options)
 
     monkeypatch.setattr(pdf, "render", counted)
     return titles
@@ -59,11 +59,11 @@ class Desk:
         self.oil = self.line("Engine oil, 5 L", kit="", kind="need")
         self.bolts = self.line("Bumper bolts", kit="BI-T", kind="reused", operation="TC-05")
 
-    def line(self, title: str, **given: Any) -> PullLine:
+    def line(self, title: str, **fields: Any) -> PullLine:
         self.position += 1
         part = PartFactory(shop=self.cast.shop, number=f"NO-{self.position}")
         return PullLineFactory(
-            shop=self.cast.shop, list=self.list, position=self.position, title=title, part=part, **given
+            shop=self.cast.shop, list=self.list, position=self.position, title=title, part=part, **fields
         )
 
     def paper(self, **query: str) -> bytes:
@@ -118,7 +118,7 @@ def test_there_is_room_for_what_a_pencil_writes_and_no_box_invites_a_wrong_tick(
     assert "Counted by" in pages[-1] and "Date" in pages[-1]
     assert "Bracket NO-73 in the kit, not for this vehicle" in " ".join(pages)
     html: list[str] = []
-    caught = lambda text, **given: html.append(text) or b"%PDF-1.7 %%EOF"  # noqa: E731
+    caught = lambda text, **options: html.append(text) or b"%PDF-1.7 %%EOF"  # noqa: E731
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(document, "printed_once", caught)
         desk.paper()
@@ -146,8 +146,8 @@ def test_the_edition_with_the_counts_says_what_differs_and_who_counted_when(desk
     assert re.search(r"Engine oil, 5 L NO-75 4 4 Parts", text)
     assert "Counted by" not in text
     reader = PdfReader(io.BytesIO(desk.paper(edition="counts")))
-    kept = json.loads(reader.attachments["pull-list.json"][0])
-    assert kept["counts"][str(desk.seal.pk)] == {"total": 3, "damaged": 0, "low": 3}
+    attached = json.loads(reader.attachments["pull-list.json"][0])
+    assert attached["counts"][str(desk.seal.pk)] == {"total": 3, "damaged": 0, "low": 3}
 
 
 def test_a_clock_that_runs_ahead_never_says_that_a_count_is_still_to_come(desk: Desk) -> None:
@@ -155,7 +155,9 @@ def test_a_clock_that_runs_ahead_never_says_that_a_count_is_still_to_come(desk: 
     before = datetime.now(UTC)
     send(desk.client, desk.list, ahead)
     report = desk.client.get(f"pull-lists/{desk.list.pk}/report").json()
-    (counter,) = next(each["counted_by"] for each in report["differences"] if each["line"] == str(desk.seal.pk))
+    (counter,) = next(
+        difference["counted_by"] for difference in report["differences"] if difference["line"] == str(desk.seal.pk)
+    )
     assert before <= datetime.fromisoformat(counter["at"]) <= datetime.now(UTC)
 
 

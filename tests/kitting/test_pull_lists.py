@@ -80,7 +80,7 @@ def test_opening_asks_no_more_of_the_database_for_more_lines(bench: Bench, djang
     small, kits = bench.turbo_kit("SMALL"), [bench.turbo_kit(f"BIG-{n}") for n in range(3)]
     parts = [PackFactory(shop=bench.cast.shop) for _ in range(3)]
 
-    def asked(*revisions: Any, needs: Any) -> int:
+    def query_count(*revisions: Any, needs: Any) -> int:
         from django.db import connection
         from django.test.utils import CaptureQueriesContext
 
@@ -88,9 +88,9 @@ def test_opening_asks_no_more_of_the_database_for_more_lines(bench: Bench, djang
             bench.opened(*revisions, needs=needs, transmission="manual")
         return len(queries)
 
-    asked(bench.turbo_kit("FIRST"), needs=[])  # the first list of a shop writes its change numbers
-    few = asked(small, needs=[need(parts[0])])
-    assert asked(*kits, needs=[need(part) for part in parts]) == few
+    query_count(bench.turbo_kit("FIRST"), needs=[])  # the first list of a shop writes its change numbers
+    few = query_count(small, needs=[need(parts[0])])
+    assert query_count(*kits, needs=[need(part) for part in parts]) == few
 
 
 def test_a_list_shows_its_lines_in_order_with_the_codes_on_their_parts(bench: Bench) -> None:
@@ -99,12 +99,12 @@ def test_a_list_shows_its_lines_in_order_with_the_codes_on_their_parts(bench: Be
         CodeFactory(shop=bench.cast.shop, code=code, part=bench.part("BI-BOLT"))
     pull_list = bench.opened(revision, transmission="manual")
     answer = bench.cast.signed_in("technician").get(f"pull-lists/{pull_list.pk}")
-    shown = answer.json()
-    assert (shown["state"], shown["seq"], shown["epoch"]) == ("open", 0, 1)
-    assert shown["job"] == {"id": str(pull_list.job_id), "number": f"J-{pull_list.job.number}"}
-    assert shown["vehicle"] == "Tessark T35 estate"
-    assert [line["position"] for line in shown["lines"]] == list(range(1, 9))
-    bolt, hose = shown["lines"][0], shown["lines"][4]
+    body = answer.json()
+    assert (body["state"], body["seq"], body["epoch"]) == ("open", 0, 1)
+    assert body["job"] == {"id": str(pull_list.job_id), "number": f"J-{pull_list.job.number}"}
+    assert body["vehicle"] == "Tessark T35 estate"
+    assert [line["position"] for line in body["lines"]] == list(range(1, 9))
+    bolt, hose = body["lines"][0], body["lines"][4]
     assert bolt["codes"] == ["09521234000013", "BOLT M8"]
     assert (bolt["quantity"], bolt["pieces"], hose["quantity"], hose["unit"], hose["pieces"]) == ("8", 8, "2.5", "m", 1)
     assert (
@@ -123,10 +123,10 @@ def test_lists_say_how_far_they_are_counted(bench: Bench) -> None:
     taken_back = phone.event(lines[1])
     send(client, first, phone.event(lines[0]), phone.event(lines[0], "add", 1), taken_back, phone.undo(taken_back))
     send(bench.cast.signed_in("advisor"), first, phone.event(reused), phone.note(lines[2], "damage"))
-    items = {each["id"]: each for each in client.get("pull-lists").json()["items"]}
-    mine = items[str(first.pk)]
-    assert (mine["counted"], mine["lines"], mine["kits"], mine["state"]) == (1, 7, ["BI-TC35-A"], "open")
-    assert (items[str(second.pk)]["counted"], mine["job"]) == (0, f"J-{first.job.number}")
+    items = {item["id"]: item for item in client.get("pull-lists").json()["items"]}
+    item = items[str(first.pk)]
+    assert (item["counted"], item["lines"], item["kits"], item["state"]) == (1, 7, ["BI-TC35-A"], "open")
+    assert (items[str(second.pk)]["counted"], item["job"]) == (0, f"J-{first.job.number}")
 
 
 def test_a_count_that_came_after_closing_or_is_not_understood_counts_no_line(bench: Bench) -> None:
@@ -140,8 +140,8 @@ def test_a_count_that_came_after_closing_or_is_not_understood_counts_no_line(ben
 
 def test_an_undo_by_somebody_else_leaves_the_line_counted(bench: Bench) -> None:
     pull_list, (line, *_) = list_of(bench.cast)
-    mine, hers = Phone(pull_list), Phone(pull_list)
-    counted = mine.event(line)
+    his, hers = Phone(pull_list), Phone(pull_list)
+    counted = his.event(line)
     client = bench.cast.signed_in("parts")
     send(client, pull_list, counted)
     send(bench.cast.signed_in("advisor"), pull_list, hers.undo(counted))
@@ -152,7 +152,7 @@ def test_lists_are_asked_for_by_state_newest_first(bench: Bench) -> None:
     client = bench.cast.signed_in("parts")
     closed, opened = list_of(bench.cast)[0], list_of(bench.cast)[0]
     assert client.post(f"pull-lists/{closed.pk}/close", {"seq": 0}).status_code == 200
-    ids = lambda **query: [each["id"] for each in client.get("pull-lists", query).json()["items"]]  # noqa: E731
+    ids = lambda **query: [item["id"] for item in client.get("pull-lists", query).json()["items"]]  # noqa: E731
     assert ids() == [str(opened.pk), str(closed.pk)]
     assert (ids(state="open"), ids(state="closed")) == ([str(opened.pk)], [str(closed.pk)])
     assert ids(job=str(closed.job_id)) == [str(closed.pk)]
@@ -164,14 +164,14 @@ def test_lists_are_asked_for_by_state_newest_first(bench: Bench) -> None:
 def test_a_list_of_an_open_job_is_found_however_many_are_newer(bench: Bench) -> None:
     """The bay shows as many open jobs as it asks for, each with its list."""
     client = bench.cast.signed_in("technician")
-    mine, done, called_off = (list_of(bench.cast)[0] for _ in range(3))
+    open_list, done, called_off = (list_of(bench.cast)[0] for _ in range(3))
     Job.objects.filter(pk=done.job_id).update(state=Job.State.HANDED_OVER)
     Job.objects.filter(pk=called_off.job_id).update(state=Job.State.CALLED_OFF)
-    ids = lambda **query: [each["id"] for each in client.get("pull-lists", query).json()["items"]]  # noqa: E731
-    assert ids(jobs="open", limit="1") == [str(mine.pk)]
+    ids = lambda **query: [item["id"] for item in client.get("pull-lists", query).json()["items"]]  # noqa: E731
+    assert ids(jobs="open", limit="1") == [str(open_list.pk)]
     newer = list_of(bench.cast)[0]
     assert ids(jobs="open", limit="1") == [str(newer.pk)]
-    assert ids(jobs="open") == [str(newer.pk), str(mine.pk)]
+    assert ids(jobs="open") == [str(newer.pk), str(open_list.pk)]
     assert client.get("pull-lists", {"jobs": "closed"}).json()["errors"][0]["pointer"] == "/jobs"
 
 
@@ -194,7 +194,9 @@ def test_closing_answers_with_every_line_that_is_not_all_here(bench: Bench) -> N
     )
     answer = client.post(f"pull-lists/{pull_list.pk}/close", {"seq": 9})
     report = answer.json()
-    words = {each["line"]: [state["words"] for state in each["states"]] for each in report["differences"]}
+    words = {
+        difference["line"]: [state["words"] for state in difference["states"]] for difference in report["differences"]
+    }
     assert words == {
         str(short.pk): ["short 1"],
         str(hurt.pk): ["damaged 1"],
@@ -204,10 +206,10 @@ def test_closing_answers_with_every_line_that_is_not_all_here(bench: Bench) -> N
         str(sealed.pk): ["accepted sealed"],
         str(wrong.pk): ["wrong part 1"],
     }
-    assert [each["line"] for each in report["differences"] if each["weighed"]] == [str(short.pk)]
+    assert [difference["line"] for difference in report["differences"] if difference["weighed"]] == [str(short.pk)]
     assert (report["lines"], report["counted"], report["state"], report["closed_by"]) == (8, 7, "closed", "Parts")
     assert (report["not_counted"], report["differ"], report["count_again"], report["sealed"]) == (1, 4, 1, 1)
-    assert {each["line"] for each in report["differences"] if each["differs"]} == {
+    assert {difference["line"] for difference in report["differences"] if difference["differs"]} == {
         str(line.pk) for line in (short, hurt, over, wrong)
     }
     assert History.objects.filter(verb="closed", subject_id=pull_list.pk).count() == 1
@@ -223,7 +225,10 @@ def test_the_report_tells_of_what_came_after_closing_and_of_parts_beside(bench: 
     send(client, pull_list, phone.event(counted, total=2))
     report = client.get(f"pull-lists/{pull_list.pk}/report").json()
     differences = report["differences"]
-    assert [[state["code"] for state in each["states"]] for each in differences] == [["late", "beside"], ["beside"]]
+    assert [[state["code"] for state in difference["states"]] for difference in differences] == [
+        ["late", "beside"],
+        ["beside"],
+    ]
     assert (report["counted"], report["not_counted"], report["differ"], report["late"]) == (1, 1, 0, 1)
     assert (differences[0]["total"], differences[1]["total"]) == (4, None)
 
@@ -233,7 +238,9 @@ def test_a_seal_that_was_opened_and_counted_is_a_seal_no_more(bench: Bench) -> N
     phone = Phone(pull_list)
     send(client, pull_list, phone.note(line, "sealed"), phone.note(other, "sealed"), phone.event(line))
     differences = client.get(f"pull-lists/{pull_list.pk}/report").json()["differences"]
-    assert [(each["line"], each["states"][0]["code"]) for each in differences] == [(str(other.pk), "sealed")]
+    assert [(difference["line"], difference["states"][0]["code"]) for difference in differences] == [
+        (str(other.pk), "sealed")
+    ]
 
 
 def test_notes_count_until_taken_back_in_time_and_only_as_far_as_they_are_understood(bench: Bench) -> None:
@@ -245,7 +252,7 @@ def test_notes_count_until_taken_back_in_time_and_only_as_far_as_they_are_unders
     client.post(f"pull-lists/{pull_list.pk}/close", {"seq": 4})
     send(client, pull_list, phone.undo(notes[stays]))
     differences = client.get(f"pull-lists/{pull_list.pk}/report").json()["differences"]
-    assert {each["line"]: [state["code"] for state in each["states"]] for each in differences} == {
+    assert {difference["line"]: [state["code"] for state in difference["states"]] for difference in differences} == {
         str(stays.pk): ["wrong_part"],
         str(gone.pk): ["untouched"],
         str(newer.pk): ["untouched"],
@@ -256,7 +263,7 @@ def test_a_line_that_was_retired_is_neither_shown_nor_asked_for(bench: Bench) ->
     client, (pull_list, (line, retired)) = bench.cast.signed_in("parts"), list_of(bench.cast, 2)
     PullLine.objects.filter(pk=retired.pk).update(retired_at=AT)
     path = f"pull-lists/{pull_list.pk}"
-    assert [each["id"] for each in client.get(path).json()["lines"]] == [str(line.pk)]
+    assert [line["id"] for line in client.get(path).json()["lines"]] == [str(line.pk)]
     assert client.get(f"{path}/report").json()["lines"] == client.get("pull-lists").json()["items"][0]["lines"] == 1
 
 
@@ -264,7 +271,7 @@ def test_what_is_on_the_vehicle_is_no_difference(bench: Bench) -> None:
     pull_list = bench.opened(bench.turbo_kit(), transmission="manual")
     report = bench.cast.signed_in("technician").get(f"pull-lists/{pull_list.pk}/report").json()
     assert report["lines"] == len(report["differences"]) == 7
-    assert "reused" not in {each["kind"] for each in report["differences"]}
+    assert "reused" not in {difference["kind"] for difference in report["differences"]}
 
 
 def test_a_list_on_which_more_has_come_is_not_closed(bench: Bench) -> None:
@@ -293,7 +300,7 @@ def test_a_reopened_list_is_counted_on_and_what_was_late_stays_late(bench: Bench
     reopened = client.post(f"pull-lists/{pull_list.pk}/reopen")
     assert (reopened.status_code, reopened.json()["state"], reopened.json()["version"]) == (200, "open", 3)
     assert send(client, pull_list, phone.event(line))[0]["status"] == "stored"
-    assert [each["late"] for each in pull(client, pull_list)["events"]] == [True, False]
+    assert [event["late"] for event in pull(client, pull_list)["events"]] == [True, False]
     assert client.post(f"pull-lists/{pull_list.pk}/reopen").json()["version"] == 3
     assert client.get(f"pull-lists/{pull_list.pk}/report").json()["closed_at"] is None
 
@@ -343,19 +350,21 @@ def test_what_to_buy_is_proposed_by_supplier_and_costs_nothing_here(bench: Bench
     step = JobOperationFactory(shop=shop, job=pull_list.job, code="26", title="Oil and filter")
     PullLine.objects.filter(operation="26").update(step=step)
     body = orders()
-    lines = {each["supplier"]: each["lines"] for each in body["suppliers"]}
+    lines = {supplier["supplier"]: supplier["lines"] for supplier in body["suppliers"]}
     assert list(lines) == ["Brightwater Induction", "Ferrous & Vane", "Quillfen Supply", None]
     (kit,) = lines["Brightwater Induction"]
     assert (kit["number"], kit["quantity"], kit["for"]) == ("BI-TC35-A", "2", "kit BI-TC35-A")
     (pack,) = lines["Quillfen Supply"]
     assert (pack["number"], pack["quantity"], pack["for"]) == ("OIL-5", "2", "step “Oil and filter”")
-    assert not any("cost" in key or "price" in key for each in lines.values() for line in each for key in line)
+    assert not any(
+        "cost" in key or "price" in key for supplier_lines in lines.values() for line in supplier_lines for key in line
+    )
 
 
 def test_questions_to_the_database_do_not_grow_with_lists_lines_or_events(bench: Bench) -> None:
     client = bench.cast.signed_in("parts")
 
-    def asked(pull_list: Any) -> list[int]:
+    def query_counts(pull_list: Any) -> list[int]:
         from django.db import connection
         from django.test.utils import CaptureQueriesContext
 
@@ -373,15 +382,15 @@ def test_questions_to_the_database_do_not_grow_with_lists_lines_or_events(bench:
     phone = Phone(small)
     undone = phone.event(line)
     send(client, small, undone, phone.undo(undone))
-    few = asked(small)
+    few = query_counts(small)
     assert few[1] == 6, "session, person, member, list, codes, lines: what is read of the list is all that is shown"
     large, lines = list_of(bench.cast, 40)
     phone = Phone(large)
-    events = [phone.event(each) for each in lines]
-    send(client, large, *events, *(phone.undo(each) for each in events[:20]))
+    events = [phone.event(line) for line in lines]
+    send(client, large, *events, *(phone.undo(event) for event in events[:20]))
     for _ in range(5):
         list_of(bench.cast, 2)
-    assert asked(large) == few
+    assert query_counts(large) == few
 
 
 @pytest.mark.paper

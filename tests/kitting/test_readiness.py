@@ -23,86 +23,90 @@ from tests.kitting.stage import Phone, send
 
 def test_all_is_here(floor: Floor) -> None:
     floor.count_all()
-    shown = floor.shown()
-    assert (shown["verdict"], shown["sentence"], shown["missing"], shown["to_order"]) == (
+    readiness = floor.readiness()
+    assert (readiness["verdict"], readiness["sentence"], readiness["missing"], readiness["to_order"]) == (
         "complete",
         "All here",
         [],
         [],
     )
-    assert (shown["cleared_hours"], shown["total_hours"], shown["hold_before"]) == ("18.0", "18.0", None)
-    assert {each["state"] for each in shown["steps"]} == {"clear"}
-    assert shown["promise"]["ready"]["words"] == "Thu 3 Dec, in the morning"
+    assert (readiness["cleared_hours"], readiness["total_hours"], readiness["hold_before"]) == ("18.0", "18.0", None)
+    assert {step["state"] for step in readiness["steps"]} == {"clear"}
+    assert readiness["promise"]["ready"]["words"] == "Thu 3 Dec, in the morning"
 
 
 def test_it_may_start_though_something_is_short_where_the_vehicle_can_move(floor: Floor) -> None:
     floor.step(5, "TRIM", "Trim on", "1.00", after=["CLOSE"])
     PullLine.objects.filter(pk=floor.pack.pk).update(**floor.needed_at("TRIM"))
     floor.count_all(pack=1)
-    shown = floor.shown()
-    assert (shown["verdict"], shown["sentence"]) == ("start", "Can start")
-    assert group(shown, "Engine oil, 5 L")["stops"] == "stops step 5"
+    readiness = floor.readiness()
+    assert (readiness["verdict"], readiness["sentence"]) == ("start", "Can start")
+    assert group(readiness, "Engine oil, 5 L")["stops"] == "stops step 5"
 
 
 def test_a_stop_names_the_step_that_it_is_for_and_no_earlier_one_that_waits_as_well(floor: Floor) -> None:
     floor.step(0, "LAMP", "Work lamp fitted", "1.00", after=[])
     floor.line("Work lamp", "LAMP")
     floor.count_all(ring=2)
-    shown = floor.shown()
-    assert [each["position"] for each in shown["steps"] if each["state"] == "waits"] == [0, 3]
-    assert (shown["hold_before"]["position"], shown["hold_before"]["waits_at"]) == (2, 3)
+    readiness = floor.readiness()
+    assert [step["position"] for step in readiness["steps"] if step["state"] == "waits"] == [0, 3]
+    assert (readiness["hold_before"]["position"], readiness["hold_before"]["waits_at"]) == (2, 3)
 
 
 def test_it_may_start_and_must_stop_before_the_front_comes_off(floor: Floor) -> None:
     floor.count_all(ring=2)
-    shown = floor.shown()
-    assert (shown["verdict"], shown["sentence"]) == ("start_to_hold", "Can start. Stop before step 2: Front off")
-    assert (
-        shown["hold_before"]["words"] == "Stop before step 2: 1 part missing: O-ring 14.0 x 2.5, no delivery date yet."
+    readiness = floor.readiness()
+    assert (readiness["verdict"], readiness["sentence"]) == (
+        "start_to_hold",
+        "Can start. Stop before step 2: Front off",
     )
-    assert [(each["position"], each["state"], each["words"]) for each in shown["steps"]] == [
+    assert (
+        readiness["hold_before"]["words"]
+        == "Stop before step 2: 1 part missing: O-ring 14.0 x 2.5, no delivery date yet."
+    )
+    assert [(step["position"], step["state"], step["words"]) for step in readiness["steps"]] == [
         (1, "clear", "all here"),
         (2, "clear", "no parts needed"),
         (3, "waits", "waiting"),
         (4, "after", "after step 3"),
     ]
-    assert shown["steps"][2]["missing"] == ["Missing 2 of 4: O-ring 14.0 x 2.5, no delivery date yet"]
-    ring = group(shown, "O-ring 14.0 x 2.5")
+    assert readiness["steps"][2]["missing"] == ["Missing 2 of 4: O-ring 14.0 x 2.5, no delivery date yet"]
+    ring = group(readiness, "O-ring 14.0 x 2.5")
     assert (ring["have"], ring["need"], ring["words"], ring["due"]) == (2, 4, "short 2", None)
-    assert (shown["cleared_hours"], shown["counted"], shown["lines"]) == ("8.0", 4, 4)
-    assert shown["hours_before_hold"] == "2.0"
-    assert shown["promise"]["unknown"] == "No delivery date for O-ring 14.0 x 2.5; the date ignores it."
+    assert (readiness["cleared_hours"], readiness["counted"], readiness["lines"]) == ("8.0", 4, 4)
+    assert readiness["hours_before_hold"] == "2.0"
+    assert readiness["promise"]["unknown"] == "No delivery date for O-ring 14.0 x 2.5; the date ignores it."
 
 
 def test_it_may_start_when_what_is_short_comes_in_time(floor: Floor) -> None:
     floor.count_all(ring=2)
     assert floor.due(floor.ring, day="2026-12-02", time="07:30").status_code == 200
-    shown = floor.shown()
-    assert shown["verdict"] == "start_on_arrivals"
-    assert shown["sentence"] == "Can start. O-ring 14.0 x 2.5 due Wed 2 Dec 07:30"
-    assert [(each["title"], each["words"]) for each in shown["arrivals"]] == [
+    readiness = floor.readiness()
+    assert readiness["verdict"] == "start_on_arrivals"
+    assert readiness["sentence"] == "Can start. O-ring 14.0 x 2.5 due Wed 2 Dec 07:30"
+    assert [(arrival["title"], arrival["words"]) for arrival in readiness["arrivals"]] == [
         ("O-ring 14.0 x 2.5", "if nothing delayed the work, step 3 would need it Wed 2 Dec 08:00: 30 min to spare")
     ]
-    assert shown["steps"][2]["state"] == "comes"
+    assert readiness["steps"][2]["state"] == "comes"
     assert floor.due(floor.ring, day="2026-12-02", time="08:01").status_code == 200
-    assert floor.shown()["verdict"] == "start_to_hold"
+    assert floor.readiness()["verdict"] == "start_to_hold"
 
 
 def test_it_does_not_start_without_what_the_first_step_takes(floor: Floor) -> None:
     floor.count_all(clip=5)
-    shown = floor.shown()
-    assert (shown["verdict"], shown["sentence"], shown["cleared_hours"]) == ("hold", "Do not start", "0.0")
-    assert shown["steps"][1]["words"] == "after step 1"
+    readiness = floor.readiness()
+    assert (readiness["verdict"], readiness["sentence"], readiness["cleared_hours"]) == ("hold", "Do not start", "0.0")
+    assert readiness["steps"][1]["words"] == "after step 1"
 
 
 # Before anything is counted
 
 
 def test_an_untouched_kit_is_one_entry_that_comes_with_its_suppliers_lead_days(floor: Floor) -> None:
-    shown = floor.shown()
-    assert shown["sentence"] == "Do not start. 1 line from the shelf not counted yet: count it"
-    assert (shown["counted"], shown["notes"]) == (0, ["Nothing counted yet."])
-    oil, kit = shown["missing"]
+    readiness = floor.readiness()
+    assert readiness["sentence"] == "Do not start. 1 line from the shelf not counted yet: count it"
+    assert (readiness["counted"], readiness["notes"]) == (0, ["Nothing counted yet."])
+    oil, kit = readiness["missing"]
     assert (kit["kind"], kit["title"], kit["words"], kit["stops"]) == (
         "kit",
         "Turbocharger kit",
@@ -115,7 +119,7 @@ def test_an_untouched_kit_is_one_entry_that_comes_with_its_suppliers_lead_days(f
         False,
     )
     assert (oil["kind"], oil["uncounted"], oil["due"], oil["due_words"]) == ("line", True, None, "count it")
-    assert shown["to_order"] == [
+    assert readiness["to_order"] == [
         {
             "supplier": "Brightwater Induction",
             "lines": [
@@ -123,29 +127,29 @@ def test_an_untouched_kit_is_one_entry_that_comes_with_its_suppliers_lead_days(f
             ],
         }
     ]
-    assert shown["promise"]["words"][0] == "Turbocharger kit is here Tue 8 Dec 17:00"
+    assert readiness["promise"]["words"][0] == "Turbocharger kit is here Tue 8 Dec 17:00"
 
 
 def test_a_kit_that_is_opened_comes_carton_by_carton_and_what_it_lacks_does_not_come_with_it(floor: Floor) -> None:
     floor.line("Intercooler", "FIT", carton="2")
     floor.line("Bracket", "FIT", carton="2")
     floor.count((floor.ring, 0), (floor.duct, 1), (floor.clip, 6))
-    shown = floor.shown()
-    assert group(shown, "O-ring 14.0 x 2.5")["due_words"] == "no delivery date yet"
-    carton = group(shown, "Turbocharger kit, carton 2")
+    readiness = floor.readiness()
+    assert group(readiness, "O-ring 14.0 x 2.5")["due_words"] == "no delivery date yet"
+    carton = group(readiness, "Turbocharger kit, carton 2")
     assert (carton["words"], carton["due_words"]) == (
         "2 lines, none counted yet",
         "expected Tue 8 Dec if ordered today",
     )
-    assert bought(shown) == [floor.ring.part.title]
+    assert bought(readiness) == [floor.ring.part.title]
     floor.count((floor.pack, 0))
-    shown = floor.shown()
-    assert group(shown, "Engine oil, 5 L")["due_words"] == "expected Fri 4 Dec if ordered today"
-    assert bought(shown) == ["Engine oil, 5 L", floor.ring.part.title]
+    readiness = floor.readiness()
+    assert group(readiness, "Engine oil, 5 L")["due_words"] == "expected Fri 4 Dec if ordered today"
+    assert bought(readiness) == ["Engine oil, 5 L", floor.ring.part.title]
 
 
-def bought(shown: dict[str, Any]) -> list[str]:
-    return sorted(line["title"] for each in shown["to_order"] for line in each["lines"])
+def bought(readiness: dict[str, Any]) -> list[str]:
+    return sorted(line["title"] for order in readiness["to_order"] for line in order["lines"])
 
 
 def test_lines_of_a_carton_that_has_come_only_have_to_be_counted(floor: Floor) -> None:
@@ -157,10 +161,13 @@ def test_lines_of_a_carton_that_has_come_only_have_to_be_counted(floor: Floor) -
     floor.line("Edge strip", "FIT", carton="", bag="Bag G: wiring")
     for n in range(2):
         floor.line(f"Paper {n}", "", carton="", bag="Bag G: wiring", detail={"role": "paper"})
-    shown = floor.shown()
-    first = shown["missing"][0]
-    assert shown["sentence"] == "Can start. Stop before step 2: Front off. 3 lines of Bag G not counted yet: count them"
-    assert shown["hold_before"]["words"] == "Stop before step 2: 3 lines of Bag G not counted yet: count them."
+    readiness = floor.readiness()
+    first = readiness["missing"][0]
+    assert (
+        readiness["sentence"]
+        == "Can start. Stop before step 2: Front off. 3 lines of Bag G not counted yet: count them"
+    )
+    assert readiness["hold_before"]["words"] == "Stop before step 2: 3 lines of Bag G not counted yet: count them."
     assert (first["title"], first["words"], first["due"], first["due_words"], first["uncounted"]) == (
         "Turbocharger kit, Bag G",
         "3 lines not counted yet, 1 of them needed",
@@ -168,33 +175,37 @@ def test_lines_of_a_carton_that_has_come_only_have_to_be_counted(floor: Floor) -
         "count them",
         True,
     )
-    assert shown["steps"][2]["missing"] == ["Not counted yet: Edge strip"]
-    assert (len(shown["missing"]), shown["to_order"], shown["arrivals"]) == (1, [], [])
-    assert shown["promise"]["headline"] == "Expected ready Thu 3 Dec, morning"
-    assert shown["promise"]["unknown"] == (
+    assert readiness["steps"][2]["missing"] == ["Not counted yet: Edge strip"]
+    assert (len(readiness["missing"]), readiness["to_order"], readiness["arrivals"]) == (1, [], [])
+    assert readiness["promise"]["headline"] == "Expected ready Thu 3 Dec, morning"
+    assert readiness["promise"]["unknown"] == (
         "1 line that the work needs is not counted yet. The date does not wait for it."
     )
 
 
 def test_lines_that_only_have_to_be_counted_are_named_before_what_is_missing(floor: Floor) -> None:
     floor.count((floor.ring, 2), (floor.clip, 6))
-    shown = floor.shown()
-    assert [each["title"] for each in shown["missing"]] == ["Duct, hot side", "Engine oil, 5 L", "O-ring 14.0 x 2.5"]
-    assert shown["hold_before"]["words"] == (
+    readiness = floor.readiness()
+    assert [part["title"] for part in readiness["missing"]] == [
+        "Duct, hot side",
+        "Engine oil, 5 L",
+        "O-ring 14.0 x 2.5",
+    ]
+    assert readiness["hold_before"]["words"] == (
         "Stop before step 2: 1 line loose in carton 1 not counted yet: count it, "
         "and 1 more line that the work from there needs; "
         "1 part missing: O-ring 14.0 x 2.5, no delivery date yet."
     )
-    figures = {each["words"]: each["figure"] for each in shown["how"]["steps"]}
+    figures = {step["words"]: step["figure"] for step in readiness["how"]["steps"]}
     assert figures["Lines that the work needs and that only have to be counted"] == "2"
     assert figures["Lines missing, without a delivery date or past it"] == "1"
 
 
 def test_a_line_beside_the_vehicles_parts_tells_that_its_carton_has_come(floor: Floor) -> None:
     beside = floor.line("Bracket, automatic", "FIT", kind="beside")
-    assert not group(floor.shown(), "Turbocharger kit")["uncounted"]
+    assert not group(floor.readiness(), "Turbocharger kit")["uncounted"]
     floor.count((beside, 1))
-    assert floor.shown()["missing"][0]["words"] == "3 lines not counted yet"
+    assert floor.readiness()["missing"][0]["words"] == "3 lines not counted yet"
 
 
 def test_boxes_of_one_kit_are_told_apart_and_what_lies_in_bags_is_not_loose(floor: Floor) -> None:
@@ -202,30 +213,30 @@ def test_boxes_of_one_kit_are_told_apart_and_what_lies_in_bags_is_not_loose(floo
     for copy, bag in ((first, "B"), (first, "C"), (second, "B"), (second, "C")):
         floor.line(f"Bolt {copy.number} {bag}", "FIT", carton="", bag=bag, copy=copy)
     floor.count_all()
-    titles = {each["title"] for each in floor.shown()["missing"]}
+    titles = {part["title"] for part in floor.readiness()["missing"]}
     assert titles == {"Turbocharger kit, box 1, in its bags", "Turbocharger kit, box 2"}
 
 
 def test_what_nobody_has_counted_on_the_shelf_is_one_entry(floor: Floor) -> None:
     floor.count_all()
-    made = [floor.line(f"Clip {n}", "FIT", kit="", kind="need") for n in range(2)]
-    shelf = group(floor.shown(), "From the shelf")
+    lines = [floor.line(f"Clip {n}", "FIT", kit="", kind="need") for n in range(2)]
+    shelf = group(floor.readiness(), "From the shelf")
     assert (shelf["words"], shelf["due_words"], shelf["uncounted"]) == ("2 lines not counted yet", "count them", True)
-    assert floor.shown()["promise"]["unknown"] == (
+    assert floor.readiness()["promise"]["unknown"] == (
         "No delivery date for these; the date ignores them: Clip 0 and Clip 1. "
         "2 lines that the work needs are not counted yet. The date does not wait for them."
     )
-    floor.count(*((line, 0) for line in made))
-    assert floor.shown()["promise"]["unknown"].endswith("the date ignores them: Clip 0 and Clip 1.")
+    floor.count(*((line, 0) for line in lines))
+    assert floor.readiness()["promise"]["unknown"].endswith("the date ignores them: Clip 0 and Clip 1.")
 
 
 def test_spares_and_papers_stop_no_step(floor: Floor) -> None:
     manual = floor.line("Manual", "", detail={"role": "paper"})
     floor.count_all()
     floor.count((manual, 0))
-    shown = floor.shown()
-    assert (shown["verdict"], shown["sentence"]) == ("complete", "Can start")
-    assert group(shown, "Manual")["stops"] == "stops no step"
+    readiness = floor.readiness()
+    assert (readiness["verdict"], readiness["sentence"]) == ("complete", "Can start")
+    assert group(readiness, "Manual")["stops"] == "stops no step"
 
 
 # What counts as here
@@ -234,10 +245,10 @@ def test_spares_and_papers_stop_no_step(floor: Floor) -> None:
 def test_what_the_shop_supplies_cover_stops_no_step(floor: Floor) -> None:
     PullLine.objects.filter(pk=floor.pack.pk).update(**floor.needed_at("STRIP"), detail={"charge": "supplies"})
     floor.count_all(pack=0)
-    shown = floor.shown()
-    assert (shown["verdict"], shown["sentence"]) == ("complete", "Can start")
+    readiness = floor.readiness()
+    assert (readiness["verdict"], readiness["sentence"]) == ("complete", "Can start")
     PullLine.objects.filter(pk=floor.pack.pk).update(detail={"charge": "pack"})
-    assert floor.shown()["verdict"] != "complete"
+    assert floor.readiness()["verdict"] != "complete"
 
 
 def test_a_bolt_from_another_bag_serves_the_step_that_comes_first(floor: Floor) -> None:
@@ -253,25 +264,25 @@ def test_a_bolt_from_another_bag_serves_the_step_that_comes_first(floor: Floor) 
     )
     floor.count_all()
     floor.count((front, 2), (rear, 4), (long, 1), (short, 1))
-    shown = floor.shown()
-    assert (shown["verdict"], shown["sentence"]) == ("start", "Can start")
-    assert [each["state"] for each in shown["steps"]] == ["clear", "clear", "clear", "clear", "waits"]
-    assert shown["steps"][4]["missing"] == ["Missing 2 of 4: Bolt M8, no delivery date yet"]
-    missing = group(shown, "Bolt M8")
+    readiness = floor.readiness()
+    assert (readiness["verdict"], readiness["sentence"]) == ("start", "Can start")
+    assert [step["state"] for step in readiness["steps"]] == ["clear", "clear", "clear", "clear", "waits"]
+    assert readiness["steps"][4]["missing"] == ["Missing 2 of 4: Bolt M8, no delivery date yet"]
+    missing = group(readiness, "Bolt M8")
     assert (missing["have"], missing["need"], missing["words"], missing["stops"]) == (2, 4, "short 2", "stops step 5")
     floor.count((long, 0))
-    assert floor.shown()["steps"][2]["missing"] == ["Missing 1 of 1: Hose 2 m, no delivery date yet"]
+    assert floor.readiness()["steps"][2]["missing"] == ["Missing 1 of 1: Hose 2 m, no delivery date yet"]
     floor.count((rear, 6))
-    assert [line["title"] for each in floor.shown()["to_order"] for line in each["lines"]] == ["Hose"]
+    assert [line["title"] for order in floor.readiness()["to_order"] for line in order["lines"]] == ["Hose"]
 
 
 def test_two_counts_that_differ_count_as_the_lower_one(floor: Floor) -> None:
     floor.count_all()
     other = Phone(floor.list)
     send(floor.cast.signed_in("advisor"), floor.list, other.event(floor.ring, total=3))
-    ring = group(floor.shown(), "O-ring 14.0 x 2.5")
+    ring = group(floor.readiness(), "O-ring 14.0 x 2.5")
     assert (ring["have"], ring["words"]) == (3, "count again: 3 or 4")
-    assert floor.shown()["steps"][2]["missing"] == [
+    assert floor.readiness()["steps"][2]["missing"] == [
         "Missing 1 of 4 by the lower count: O-ring 14.0 x 2.5. Count it again: 3 or 4"
     ]
 
@@ -282,14 +293,14 @@ def test_damaged_and_wrong_parts_are_not_here_and_sealed_bags_are(floor: Floor) 
     floor.count((floor.duct, 1), damaged=1)
     floor.count((floor.ring, 4))
     send(client, floor.list, floor.phone.note(floor.ring, "wrong_part"), floor.phone.note(floor.pack, "sealed"))
-    shown = floor.shown()
-    assert {each["title"]: each["words"] for each in shown["missing"]} == {
+    readiness = floor.readiness()
+    assert {part["title"]: part["words"] for part in readiness["missing"]} == {
         "O-ring 14.0 x 2.5": "wrong part 1",
         "Duct, hot side": "damaged 1",
     }
-    assert group(shown, "O-ring 14.0 x 2.5")["have"] == 3
+    assert group(readiness, "O-ring 14.0 x 2.5")["have"] == 3
     floor.count((floor.ring, 4))  # the right ones have come
-    assert "O-ring 14.0 x 2.5" not in {each["title"] for each in floor.shown()["missing"]}
+    assert "O-ring 14.0 x 2.5" not in {part["title"] for part in floor.readiness()["missing"]}
 
 
 def test_what_lies_beside_what_was_retired_and_what_is_on_the_vehicle_is_not_asked_for(floor: Floor) -> None:
@@ -297,7 +308,7 @@ def test_what_lies_beside_what_was_retired_and_what_is_on_the_vehicle_is_not_ask
     floor.line("Old clip", "FIT", retired_at=local(1))
     floor.line("Bumper bolts", "FIT", kind="reused", part=None)
     floor.count_all()
-    assert floor.shown()["sentence"] == "All here"
+    assert floor.readiness()["sentence"] == "All here"
 
 
 # What is not there
@@ -305,38 +316,38 @@ def test_what_lies_beside_what_was_retired_and_what_is_on_the_vehicle_is_not_ask
 
 def test_a_job_without_a_pull_list_says_so(floor: Floor) -> None:
     job = JobFactory(shop=floor.cast.shop, opened_at=local(1, 8))
-    shown = floor.cast.signed_in("technician").get(f"jobs/{job.pk}/readiness").json()
-    assert (shown["verdict"], shown["list"], shown["steps"]) == (None, None, [])
-    assert shown["sentence"] == "No pull list was found for this job: nothing says what it takes."
-    assert shown["no_promise"] == "No date: there is no work on it yet."
+    readiness = floor.cast.signed_in("technician").get(f"jobs/{job.pk}/readiness").json()
+    assert (readiness["verdict"], readiness["list"], readiness["steps"]) == (None, None, [])
+    assert readiness["sentence"] == "No pull list was found for this job: nothing says what it takes."
+    assert readiness["no_promise"] == "No date: there is no work on it yet."
 
 
 def test_a_line_is_for_the_step_of_its_key_whatever_code_was_written(floor: Floor) -> None:
-    before = floor.shown()
+    before = floor.readiness()
     PullLine.objects.update(operation="RENAMED")
-    after = floor.shown()
+    after = floor.readiness()
     assert after["steps"] == before["steps"] and after["missing"] == before["missing"]
 
 
 def test_a_kit_that_got_another_code_is_still_ordered_as_itself(floor: Floor) -> None:
-    before = floor.shown()
+    before = floor.readiness()
     assert "BI-T" in str(before["to_order"])
     Kit.objects.update(code="BI-TURBO")
-    assert floor.shown() == before
+    assert floor.readiness() == before
 
 
 def test_a_job_without_steps_needs_all_at_once(floor: Floor) -> None:
     PullLine.objects.update(step=None)
     with refusals_suspended():
         JobOperation.objects.all().delete()
-    assert floor.shown()["sentence"].startswith("Do not start. ") and floor.shown()["promise"] is None
+    assert floor.readiness()["sentence"].startswith("Do not start. ") and floor.readiness()["promise"] is None
     floor.count_all()
-    shown = floor.shown()
-    assert (shown["sentence"], shown["total_hours"]) == ("All here", "0.0")
-    assert shown["notes"] == ["No work is written down for this job, so it needs everything at once."]
+    readiness = floor.readiness()
+    assert (readiness["sentence"], readiness["total_hours"]) == ("All here", "0.0")
+    assert readiness["notes"] == ["No work is written down for this job, so it needs everything at once."]
     manual = floor.line("Manual", "", detail={"role": "paper"})
     floor.count((floor.ring, 2), (manual, 0))
-    stops = {each["title"]: each["stops"] for each in floor.shown()["missing"]}
+    stops = {part["title"]: part["stops"] for part in floor.readiness()["missing"]}
     assert stops == {"O-ring 14.0 x 2.5": "stops the work", "Manual": "stops no step"}
 
 
@@ -346,40 +357,40 @@ def test_a_shop_without_opening_hours_has_no_date_but_a_verdict(floor: Floor, we
     if week is not None:
         Calendar.objects.create(shop=floor.cast.shop, week=week)
     floor.count_all(ring=2)
-    shown = floor.shown()
-    assert shown["sentence"] == "Can start. Stop before step 2: Front off"
-    assert (shown["promise"], shown["no_promise"][:8]) == (None, "No date:")
+    readiness = floor.readiness()
+    assert readiness["sentence"] == "Can start. Stop before step 2: Front off"
+    assert (readiness["promise"], readiness["no_promise"][:8]) == (None, "No date:")
 
 
 def test_steps_in_a_circle_are_named_and_nothing_breaks(floor: Floor) -> None:
     with refusals_suspended():
         JobOperation.objects.filter(code="SETUP").update(sheet={"after": ["FIT"]})
-    shown = floor.shown()
-    assert shown["verdict"] is None and "SETUP" in shown["sentence"] and "FIT" in shown["sentence"]
-    assert (shown["steps"], shown["promise"], shown["no_promise"]) == ([], None, shown["sentence"])
-    assert len(shown["missing"]) == 2
+    readiness = floor.readiness()
+    assert readiness["verdict"] is None and "SETUP" in readiness["sentence"] and "FIT" in readiness["sentence"]
+    assert (readiness["steps"], readiness["promise"], readiness["no_promise"]) == ([], None, readiness["sentence"])
+    assert len(readiness["missing"]) == 2
 
 
 def test_a_list_that_takes_nothing_is_all_here(floor: Floor) -> None:
     job = JobFactory(shop=floor.cast.shop)
     PullListFactory(shop=floor.cast.shop, job=job)
-    shown = floor.cast.signed_in("parts").get(f"jobs/{job.pk}/readiness").json()
-    assert (shown["sentence"], shown["lines"]) == ("All here", 0)
+    readiness = floor.cast.signed_in("parts").get(f"jobs/{job.pk}/readiness").json()
+    assert (readiness["sentence"], readiness["lines"]) == ("All here", 0)
 
 
 def test_without_the_day_of_a_whole_kit_there_is_no_date(floor: Floor) -> None:
     Offer.objects.filter(part=floor.kit.part).update(lead_days=None)
-    shown = floor.shown()
-    assert shown["promise"] is None and "Turbocharger kit has no delivery date" in shown["no_promise"]
+    readiness = floor.readiness()
+    assert readiness["promise"] is None and "Turbocharger kit has no delivery date" in readiness["no_promise"]
 
 
 def test_a_kit_has_the_name_that_its_own_shop_gave_it(floor: Floor) -> None:
     KitFactory(shop=floor.cast.elsewhere, code=floor.kit.code, title="Towing kit")
-    assert "Turbocharger kit" in {each["title"] for each in floor.shown()["missing"]}
+    assert "Turbocharger kit" in {part["title"] for part in floor.readiness()["missing"]}
 
 
 def test_a_kit_without_a_copy_on_record_is_called_by_its_number(floor: Floor) -> None:
     with refusals_suspended():
         PullLine.objects.update(copy=None)
-    assert group(floor.shown(), "BI-T")["due_words"] == "no delivery date yet"
+    assert group(floor.readiness(), "BI-T")["due_words"] == "no delivery date yet"
     assert PullList.objects.count() == 1

@@ -13,11 +13,11 @@ pytestmark = pytest.mark.once
 
 
 def at(floor: Floor, position: int) -> dict[str, Any]:
-    return floor.shown()["steps"][position - 1]
+    return floor.readiness()["steps"][position - 1]
 
 
 def in_hand(floor: Floor, position: int) -> list[tuple[str, int, int, list[str]]]:
-    return [(each["title"], each["here"], each["need"], each["places"]) for each in at(floor, position)["parts"]]
+    return [(part["title"], part["here"], part["need"], part["places"]) for part in at(floor, position)["parts"]]
 
 
 def test_the_parts_of_a_step_are_listed_also_where_all_of_them_are_here(floor: Floor) -> None:
@@ -43,12 +43,12 @@ def test_a_part_that_is_not_here_is_listed_where_it_will_lie(floor: Floor) -> No
 def test_one_part_out_of_two_bags_is_one_entry_that_says_how_many_from_each(floor: Floor) -> None:
     floor.step(5, "TRIM", "Trim on", "1.00", after=["CLOSE"])
     bolt = PartFactory(shop=floor.cast.shop, title="Bolt M8")
-    made = [
+    lines = [
         floor.line("Bolt M8", code, carton="", bag=bag, part=bolt, quantity=Decimal(4))
         for bag, code in (("A", "FIT"), ("B", "FIT"), ("C", "TRIM"))
     ]
     floor.count_all()
-    floor.count((made[0], 4), (made[1], 3), (made[2], 4))
+    floor.count((lines[0], 4), (lines[1], 3), (lines[2], 4))
     assert in_hand(floor, 3)[-1] == ("Bolt M8", 8, 8, ["4 from bag A", "3 from bag B", "1 from bag C"])
     assert in_hand(floor, 5) == [("Bolt M8", 3, 4, ["bag C"])]
 
@@ -91,8 +91,8 @@ def test_a_pack_says_how_much_of_it_the_step_takes_and_what_it_warns_of(floor: F
     pack(floor, "Gear oil", "none classified", "2.2")
     pack(floor, "Engine oil", "none classified; used oil harms skin", "8.2")
     step = at(floor, 2)
-    said = [f"bought for {n} L in all, allowance included; not the filling amount" for n in ("0.4", "2.2", "8.2")]
-    assert [each["amount"] for each in step["parts"]] == said
+    amounts = [f"bought for {n} L in all, allowance included; not the filling amount" for n in ("0.4", "2.2", "8.2")]
+    assert [part["amount"] for part in step["parts"]] == amounts
     assert step["hazards"] == [
         "Brake cleaner – danger: extremely flammable aerosol.",
         "Engine oil – used oil harms skin.",
@@ -104,12 +104,14 @@ def test_what_is_not_filled_says_only_what_it_is_for(floor: Floor) -> None:
     part = PackFactory(shop=floor.cast.shop, title="Nitrile glove, 100 pcs", consumable=of)
     detail = {"need": "Nitrile glove", "quantity": "4", "unit": "pc"}
     floor.line("Nitrile glove, 100 pcs", "STRIP", kind="need", kit="", carton="", part=part, detail=detail)
-    assert [each["amount"] for each in at(floor, 2)["parts"]] == ["for 4 pc"]
+    assert [part["amount"] for part in at(floor, 2)["parts"]] == ["for 4 pc"]
 
 
 @pytest.mark.parametrize(
-    ("unit", "quantity", "said"), [("pc", "4", None), ("m", "1.5", "1.5 m"), ("set", "2", "2 sets")]
+    ("unit", "quantity", "amount"), [("pc", "4", None), ("m", "1.5", "1.5 m"), ("set", "2", "2 sets")]
 )
-def test_what_is_not_counted_in_pieces_says_its_unit(floor: Floor, unit: str, quantity: str, said: str | None) -> None:
+def test_what_is_not_counted_in_pieces_says_its_unit(
+    floor: Floor, unit: str, quantity: str, amount: str | None
+) -> None:
     floor.line("Hose", "STRIP", unit=unit, quantity=Decimal(quantity))
-    assert [each["amount"] for each in at(floor, 2)["parts"]] == [said]
+    assert [part["amount"] for part in at(floor, 2)["parts"]] == [amount]

@@ -63,7 +63,7 @@ def count_everything(stage: Stage) -> None:
     pull_list = PullList.objects.get()
     phone = CountingPhone(pull_list)
     counts = [phone.event(line, total=int(line.quantity)) for line in PullLine.objects.filter(list=pull_list)]
-    assert {each["status"] for each in send_counts(stage.cast.signed_in("technician"), pull_list, *counts)} == {
+    assert {count["status"] for count in send_counts(stage.cast.signed_in("technician"), pull_list, *counts)} == {
         "stored"
     }
 
@@ -123,9 +123,9 @@ def kept_as(model: type[models.Model], column: str) -> dict[str, int]:
 
 def test_every_stored_amount_is_a_whole_number(used: Stage) -> None:
     whole = TYPES[connection.vendor][1]
-    found = {f"{model.__name__}.{field.name}": kept_as(model, field.column) for model, field in columns()}
-    assert len(found) >= 27
-    assert {name: kinds for name, kinds in found.items() if kinds.keys() != {whole}} == {}
+    kind_by_column = {f"{model.__name__}.{field.name}": kept_as(model, field.column) for model, field in columns()}
+    assert len(kind_by_column) >= 27
+    assert {name: kinds for name, kinds in kind_by_column.items() if kinds.keys() != {whole}} == {}
 
 
 def test_a_stored_fraction_would_be_seen(used: Stage) -> None:
@@ -152,8 +152,8 @@ def test_no_json_that_is_stored_holds_a_float(used: Stage) -> None:
 
 
 def test_the_frozen_text_holds_no_fraction_as_a_number(used: Stage) -> None:
-    kept = Revision.objects.exclude(snapshot="").get()
-    assert json.loads(kept.snapshot, parse_float=refuse)["shown"]["totals"]["gross"] == f"{kept.gross:.2f}"
+    revision = Revision.objects.exclude(snapshot="").get()
+    assert json.loads(revision.snapshot, parse_float=refuse)["shown"]["totals"]["gross"] == f"{revision.gross:.2f}"
 
 
 def test_the_sum_of_many_thousand_amounts_is_exact(used: Stage) -> None:
@@ -162,11 +162,11 @@ def test_the_sum_of_many_thousand_amounts_is_exact(used: Stage) -> None:
     revision = revision_of(used)
     insert_lines(used, revision, units)
     lines = Line.objects.filter(revision=revision, kind=Line.Kind.FEE)
-    exact = sum((Decimal(each).scaleb(-3) for each in units), Decimal(0))
+    exact = sum((Decimal(unit).scaleb(-3) for unit in units), Decimal(0))
     assert lines.count() == ROWS
     assert lines.aggregate(total=Sum("amount"))["total"] == exact
     assert sum(lines.values_list("amount", flat=True), Decimal(0)) == exact
-    assert Decimal(sum(each / 1000 for each in units)) != exact  # what binary floats would have given
+    assert Decimal(sum(unit / 1000 for unit in units)) != exact  # what binary floats would have given
     assert kept_as(Line, "amount").keys() == {TYPES[connection.vendor][1]}
 
 
@@ -181,7 +181,9 @@ def insert_lines(stage: Stage, revision: str, units: list[int]) -> None:
             "jsonb_array_elements_text(%s::jsonb) WITH ORDINALITY AS given(value, key)",
         )
     )
-    shop_id, revision_id = (each.replace("-", "") if sqlite else each for each in (str(stage.cast.shop.pk), revision))
+    shop_id, revision_id = (
+        row_id.replace("-", "") if sqlite else row_id for row_id in (str(stage.cast.shop.pk), revision)
+    )
     yes, no = ("1", "0") if sqlite else ("true", "false")
     with connection.cursor() as cursor:
         cursor.execute(
@@ -203,8 +205,8 @@ def test_what_is_no_exact_decimal_of_the_scale_is_refused(value: Any, used: Stag
 def floats_in(value: Any) -> Iterator[float]:
     if isinstance(value, float):
         yield value
-    for each in value.values() if isinstance(value, dict) else value if isinstance(value, list) else ():
-        yield from floats_in(each)
+    for part in value.values() if isinstance(value, dict) else value if isinstance(value, list) else ():
+        yield from floats_in(part)
 
 
 def refuse(text: str) -> NoReturn:

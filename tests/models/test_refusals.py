@@ -61,9 +61,9 @@ FROZEN = ("sent_at", "valid_until", "net", "tax", "gross", "snapshot", "digest",
 
 def refused(act: Callable[[], Any]) -> str:
     """The name of the constraint that refused; a deferred key refuses at the end of an outermost transaction."""
-    with pytest.raises(IntegrityError) as found, transaction.atomic():
+    with pytest.raises(IntegrityError) as error, transaction.atomic():
         act()
-    return refusal(found.value)
+    return refusal(error.value)
 
 
 def key_name(name: str) -> str:
@@ -97,7 +97,7 @@ def test_a_count_is_of_a_line_of_its_list(transactional_db: None) -> None:
     assert refused(event.save) == key_name("count_line_is_in_its_list")
 
 
-def count(cast: Cast, line: PullLine, **given: Any) -> CountEvent:
+def count(cast: Cast, line: PullLine, **changes: Any) -> CountEvent:
     fields = {"seq": 1, "kind": "set", "total": 4, "damaged": 0, "device": uuid.uuid4(), "n": 1, "seen": 0}
     return CountEvent(
         id=uuid.uuid4(),
@@ -108,12 +108,12 @@ def count(cast: Cast, line: PullLine, **given: Any) -> CountEvent:
         made_at=NOW,
         stored_at=NOW,
         body_digest="0" * 64,
-        **{**fields, **given},
+        **{**fields, **changes},
     )
 
 
 @pytest.mark.parametrize(
-    ("given", "name"),
+    ("fields", "name"),
     [
         ({"total": 1, "damaged": 2}, "count_event_has_the_fields_of_its_kind"),
         ({"total": None, "damaged": None}, "count_event_has_the_fields_of_its_kind"),
@@ -121,8 +121,8 @@ def count(cast: Cast, line: PullLine, **given: Any) -> CountEvent:
         ({"kind": "add", "total": None}, "count_event_has_the_fields_of_its_kind"),
     ],
 )
-def test_a_count_has_the_fields_of_its_kind(cast: Cast, given: dict, name: str) -> None:
-    assert refused(count(cast, PullLineFactory(shop=cast.shop), **given).save) == name
+def test_a_count_has_the_fields_of_its_kind(cast: Cast, fields: dict, name: str) -> None:
+    assert refused(count(cast, PullLineFactory(shop=cast.shop), **fields).save) == name
 
 
 def test_an_event_of_a_kind_from_tomorrow_is_kept(cast: Cast) -> None:
@@ -178,10 +178,10 @@ def test_history_commands_and_rates_are_only_added_to(cast: Cast) -> None:
 
 
 def test_a_stored_file_is_one_row_and_never_changes(cast: Cast) -> None:
-    given = {"shop": cast.shop, "body": b"%PDF-1.7", "media_type": "application/pdf", "now": NOW}
-    first, again = record_file(path="papers/a.pdf", **given), record_file(path="papers/b.pdf", **given)
+    fields = {"shop": cast.shop, "body": b"%PDF-1.7", "media_type": "application/pdf", "now": NOW}
+    first, again = record_file(path="papers/a.pdf", **fields), record_file(path="papers/b.pdf", **fields)
     assert first == again and StoredFile.objects.get().path == "papers/a.pdf"
-    elsewhere = record_file(path="papers/a.pdf", **given | {"shop": cast.elsewhere})
+    elsewhere = record_file(path="papers/a.pdf", **fields | {"shop": cast.elsewhere})
     assert elsewhere != first
     assert refused(lambda: StoredFile.objects.update(size=1)) == "stored_file_never_changes"
     row = StoredFile(shop=cast.shop, sha256="0" * 64, size=1, media_type="", path="x", stored_at=NOW)
@@ -234,7 +234,7 @@ def test_a_step_comes_again_once_it_was_cancelled(cast: Cast) -> None:
     change = Agreement.objects.create(shop=cast.shop, job=job, number=2, agreed_at=NOW)
     JobOperation.objects.update(cancellation=change)
     JobOperationFactory(shop=cast.shop, job=job, code="A", origin=change)
-    assert [each.origin for each in standing_steps(cast.shop, job)] == [change]
+    assert [step.origin for step in standing_steps(cast.shop, job)] == [change]
 
 
 def test_a_step_is_of_an_agreement_to_its_own_job(transactional_db: None) -> None:
@@ -328,8 +328,8 @@ def test_a_row_that_cannot_be_is_refused_by_name(cast: Cast, make: Callable[[Cas
     assert refused(lambda: make(cast)) == name
 
 
-def running_step(cast: Cast, **given: Any) -> JobOperation:
-    fields = {"state": "running", "started_at": NOW} | given
+def running_step(cast: Cast, **changes: Any) -> JobOperation:
+    fields = {"state": "running", "started_at": NOW} | changes
     step: JobOperation = JobOperationFactory(shop=cast.shop, job=JobFactory(shop=cast.shop), **fields)
     return step
 
@@ -347,11 +347,11 @@ def pair(cast: Cast, kind: str, hours: Decimal | None) -> OperationPair:
     return OperationPair.objects.create(shop=cast.shop, kind=kind, operation=a, other=b, hours=hours)
 
 
-def twice(make: Any, cast: Cast, **given: Any) -> None:
+def twice(make: Any, cast: Cast, **triggers: Any) -> None:
     part = {"part": PartFactory(shop=cast.shop)} if make is KitFactory else {}
-    make(shop=cast.elsewhere, **given)  # another shop may have the same
-    make(shop=cast.shop, **given, **part)
-    make(shop=cast.shop, **given, **part)
+    make(shop=cast.elsewhere, **triggers)  # another shop may have the same
+    make(shop=cast.shop, **triggers, **part)
+    make(shop=cast.shop, **triggers, **part)
 
 
 def test_a_part_cannot_replace_itself(cast: Cast) -> None:

@@ -34,8 +34,8 @@ def test_a_prefix_is_a_range_of_the_column(cast: Cast, factory: type, model: typ
         factory(shop=cast.shop, **{field: key})
     low, high = prefix_range("tarn")
     rows = model.objects.filter(shop=cast.shop)
-    found = rows.filter(**{f"{field}__gte": low, f"{field}__lt": high}).values_list(field, flat=True)
-    assert sorted(found) == sorted(KEYS)
+    matches = rows.filter(**{f"{field}__gte": low, f"{field}__lt": high}).values_list(field, flat=True)
+    assert sorted(matches) == sorted(KEYS)
 
 
 def test_every_key_of_a_model_is_compared_by_bytes() -> None:
@@ -54,7 +54,7 @@ def test_the_box_finds_a_plate_a_make_and_a_part_by_their_beginning(cast: Cast) 
     PartFactory(shop=cast.shop, number="BI-4711", title="Bracket")
     for typed, kind in (("tarnm", "vehicle"), ("sl tx", "vehicle"), ("bi-47", "part")):
         items = cast.signed_in("technician").get("find", {"q": typed}).json()["items"]
-        assert [each["kind"] for each in items] == [kind], typed
+        assert [item["kind"] for item in items] == [kind], typed
 
 
 MIGRATIONS = (
@@ -95,9 +95,9 @@ def test_the_migration_gives_older_rows_the_words_that_the_services_keep(cast: C
     VehicleFactory(shop=cast.shop, plate="SL-TX 88")
     CustomerFactory(shop=cast.shop, name="Gone", archived=True)
     outside.draft(make_stage(cast))
-    kept = stored_words()
+    before = stored_words()
     for words in WORDS.values():
         words.objects.all().delete()
     for name in MIGRATIONS:
         import_module(name).fill_words(apps, None)
-    assert stored_words() == kept == right_words() and all(kept.values())
+    assert stored_words() == before == right_words() and all(before.values())

@@ -130,29 +130,29 @@ def affected(monkeypatch: pytest.MonkeyPatch) -> Options:
     return options
 
 
-def said() -> list[str]:
-    found = checks.one_checkpointer(None)
-    assert all(each.hint for each in found)
-    return [str(each.id) for each in found]
+def warning_ids() -> list[str]:
+    warnings = checks.one_checkpointer(None)
+    assert all(warning.hint for warning in warnings)
+    return [str(warning.id) for warning in warnings]
 
 
 def test_the_check_is_silent_where_one_thread_checkpoints(affected: Options) -> None:
-    assert said() == []
+    assert warning_ids() == []
 
 
 def test_the_check_speaks_where_every_connection_checkpoints(affected: Options) -> None:
     affected["init_command"] = "PRAGMA journal_mode=WAL;"
-    assert said() == ["shop.W001"]
+    assert warning_ids() == ["shop.W001"]
 
 
 def test_the_check_speaks_where_several_processes_serve(
     affected: dict[str, Any], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setenv("WEB_CONCURRENCY", "4")
-    assert said() == ["shop.W002"]
+    assert warning_ids() == ["shop.W002"]
 
 
 def test_the_check_is_silent_on_a_repaired_library(affected: dict[str, Any], monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("WEB_CONCURRENCY", "4")
     monkeypatch.setattr(sqlite3, "sqlite_version_info", sqlite.FIXED_IN)
-    assert said() == []
+    assert warning_ids() == []

@@ -22,9 +22,9 @@ from tests.quotes.stage import make_stage
 
 
 def refused(act: Callable[[], Any]) -> str:
-    with pytest.raises(IntegrityError) as found, transaction.atomic():
+    with pytest.raises(IntegrityError) as error, transaction.atomic():
         act()
-    return refusal(found.value)
+    return refusal(error.value)
 
 
 def replace(row: Model, **changes: Any) -> None:
@@ -71,16 +71,16 @@ def test_no_table_of_rows_that_stay_can_be_emptied(cast: Cast) -> None:
     """PostgreSQL refuses by a trigger; SQLite does not know the statement, and its DELETE fires the rows' triggers."""
     from django.apps import apps
 
-    kept = {
+    tables = {
         model._meta.db_table
         for model in apps.get_models()
         for constraint in model._meta.constraints
         if isinstance(constraint, Refuse) and "delete" in constraint.events
     }
-    assert {CountEvent._meta.db_table, History._meta.db_table, Command._meta.db_table} < kept
+    assert {CountEvent._meta.db_table, History._meta.db_table, Command._meta.db_table} < tables
     on_sqlite = connection.vendor == "sqlite"
     error, words = (OperationalError, 'near "TRUNCATE"') if on_sqlite else (IntegrityError, None)
-    for table in kept:
+    for table in tables:
         with pytest.raises(error, match=words), transaction.atomic(), connection.cursor() as cursor:
             cursor.execute(f"TRUNCATE {table} CASCADE")
 

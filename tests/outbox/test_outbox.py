@@ -80,8 +80,8 @@ def test_messages_leave_in_the_order_they_are_due(cast: Cast, server: SmtpServer
 def test_a_message_is_begun_by_one_process_alone(changes: list[Any]) -> None:
     row = put(make_cast())
     begun = at_once(*[lambda: outbox.begin_next(timezone.now())] * 4)
-    assert [each for each in begun if isinstance(each, Exception)] == []
-    assert [each.pk for each in begun if each] == [row.pk]
+    assert [entry for entry in begun if isinstance(entry, Exception)] == []
+    assert [entry.pk for entry in begun if entry] == [row.pk]
     assert (state(row), row.tries) == ("begun", 1)
 
 

@@ -53,12 +53,12 @@ def _field(model: type[Model], attname: str) -> Any:
     return next(field for field in model._meta.local_fields if field.attname == attname)
 
 
-def _value(field: Any, kept: Any) -> Any:
-    if kept is None or isinstance(field, models.JSONField):
-        return kept
+def _value(field: Any, value: Any) -> Any:
+    if value is None or isinstance(field, models.JSONField):
+        return value
     if isinstance(field, models.BinaryField):
-        return base64.b64decode(kept)
-    return (field.target_field if field.is_relation else field).to_python(kept)
+        return base64.b64decode(value)
+    return (field.target_field if field.is_relation else field).to_python(value)
 
 
 @contextmanager

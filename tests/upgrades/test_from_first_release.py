@@ -57,8 +57,8 @@ def client_of(role: str, shop: str = "saltmarsh") -> CheckedClient:
 
 
 def test_no_row_is_lost(upgraded: dict[str, Any]) -> None:
-    kept = {label: apps.get_model(label).objects.count() for label in upgraded["tables"]}
-    assert kept == {label: len(table["rows"]) for label, table in upgraded["tables"].items()}
+    counts = {label: apps.get_model(label).objects.count() for label in upgraded["tables"]}
+    assert counts == {label: len(table["rows"]) for label, table in upgraded["tables"].items()}
 
 
 def test_every_key_leads_to_a_row() -> None:
@@ -83,9 +83,9 @@ def test_counts_that_a_phone_had_not_sent_are_taken(upgraded: dict[str, Any]) ->
     before = parts.get(where, {"after": 0}).json()
     assert (before["seq"], before["digest"]) == (23, upgraded["fold"])
     results = parts.post(where, {"events": upgraded["counts_waiting"]}).json()["results"]
-    assert [(each["status"], each["seq"]) for each in results] == [("stored", seq) for seq in (24, 25, 26, 27)]
+    assert [(result["status"], result["seq"]) for result in results] == [("stored", seq) for seq in (24, 25, 26, 27)]
     after = parts.get(where, {"after": 23}).json()
-    assert [each["id"] for each in after["events"]] == [each["id"] for each in upgraded["counts_waiting"]]
+    assert [event["id"] for event in after["events"]] == [count["id"] for count in upgraded["counts_waiting"]]
     assert after["digest"] != upgraded["fold"]
 
 
@@ -93,8 +93,8 @@ def test_each_kit_of_a_job_is_a_copy_of_what_was_sold() -> None:
     job = Job.objects.get(shop__slug="saltmarsh")
     sold = Line.objects.filter(revision__quote__job=job, revision__state="accepted", kind="kit").order_by("position")
     copies = KitCopy.objects.filter(shop=job.shop, job=job).order_by("number")
-    assert [each.revision_id for each in copies] == [each.kit_revision_id for each in sold] and len(copies) == 2
-    assert [(each.number, each.purpose, each.received_at) for each in copies] == [(1, "job", None), (2, "job", None)]
+    assert [copy.revision_id for copy in copies] == [sold_kit.kit_revision_id for sold_kit in sold] and len(copies) == 2
+    assert [(copy.number, copy.purpose, copy.received_at) for copy in copies] == [(1, "job", None), (2, "job", None)]
     lines = PullLine.objects.filter(list__job=job)
     assert {(line.detail["copy"], line.copy_number) for line in lines.exclude(kit="")} == {(1, 1), (2, 2)}
     assert not lines.filter(kit="", copy__isnull=False).exists()
@@ -117,7 +117,7 @@ def test_a_quote_sent_before_is_accepted_after() -> None:
     answer = phone.answer(consent=consents)
     assert answer.status_code == 303, answer.content
     job = Quote.objects.get(pk=revision.quote_id).job
-    assert [each.number for each in KitCopy.objects.filter(shop=revision.shop, job=job)] == [3]
+    assert [kit_copy.number for kit_copy in KitCopy.objects.filter(shop=revision.shop, job=job)] == [3]
     lines = PullList.objects.get(shop=revision.shop, job=job).lines.select_related("step")
     assert len(lines) > 10 and {line.origin.number for line in lines if line.origin} == {1}
     steps = JobOperation.objects.filter(shop=revision.shop, job=job).select_related("operation")
@@ -172,11 +172,11 @@ def test_a_step_has_rows_for_what_stood_in_its_sheet(upgraded: dict[str, Any]) -
     table = upgraded["tables"]["shop.joboperation"]
     sheets = {row[table["fields"].index("id")]: row[table["fields"].index("sheet")] for row in table["rows"]}
     job = Job.objects.get(shop__slug="saltmarsh")
-    shown = client_of("technician").get(f"jobs/{job.pk}").json()["operations"]
+    operations = client_of("technician").get(f"jobs/{job.pk}").json()["operations"]
     steps = JobOperation.objects.filter(job=job).order_by("position")
-    for step, answer in zip(steps, shown, strict=True):
+    for step, answer in zip(steps, operations, strict=True):
         sheet = sheets[str(step.pk)]
         assert answer["cautions"] == sheet["cautions"]
         assert answer["torques"] == [{"kind": "torque", **value} for value in sheet["torques"]]
         assert step.sheet == {name: value for name, value in sheet.items() if name not in ("cautions", "torques")}
-    assert any(answer["cautions"] for answer in shown) and any(answer["torques"] for answer in shown)
+    assert any(answer["cautions"] for answer in operations) and any(answer["torques"] for answer in operations)

@@ -68,9 +68,9 @@ def strings(value: Any) -> Iterator[str]:
         if value.startswith("{"):
             yield from strings(json.loads(value))
     elif isinstance(value, dict):
-        yield from (each for inner in value.values() for each in strings(inner))
+        yield from (string for inner in value.values() for string in strings(inner))
     elif isinstance(value, list | tuple):
-        yield from (each for inner in value for each in strings(inner))
+        yield from (string for inner in value for string in strings(inner))
 
 
 def written_by_people() -> str:
@@ -99,4 +99,4 @@ def _bare(piece: str) -> str:
 @cache
 def days() -> set[str]:
     names = (get_day_names("abbreviated", locale="en_GB"), get_month_names("abbreviated", locale="en_GB"))
-    return {name for each in names for name in each.values()}
+    return {name for names_of in names for name in names_of.values()}

@@ -28,11 +28,11 @@ OURS = {reading for text in catalogue().values() for reading in text.readings()}
 @pytest.fixture
 def stage(cast: Cast) -> Stage:
     """With hours, percentages, litres and a tax that are no whole numbers."""
-    made = make_stage(cast)
+    stage = make_stage(cast)
     (tax,) = RULES["taxes"]
     RuleSet.objects.update(rules=RULES | {"taxes": [tax | {"rate": "0.205"}]})
     Shop.objects.update(language=COMMA)
-    return made
+    return stage
 
 
 def strings(answer: object) -> Iterator[str]:
@@ -52,10 +52,10 @@ def with_a_point(texts: list[str]) -> list[str]:
 def test_no_answer_has_a_sentence_with_a_decimal_point(stage: Stage) -> None:
     ids, client = one_of_each(stage), stage.cast.signed_in("manager")
     draft = f"quotes/{stage.quote().json()['id']}"
-    asked = [(address, QUERIES.get(path, ({},))[0]) for path in PATHS for address in addresses(path, ids)]
+    requests = [(address, QUERIES.get(path, ({},))[0]) for path in PATHS for address in addresses(path, ids)]
     keys = ("labour:SETUP", "labour", "total", "tax:VAT")
-    asked += [(draft, {}), (f"{draft}/margin", {}), *((f"{draft}/how", {"key": key}) for key in keys)]
-    answers = [client.get(address, query) for address, query in asked]
+    requests += [(draft, {}), (f"{draft}/margin", {}), *((f"{draft}/how", {"key": key}) for key in keys)]
+    answers = [client.get(address, query) for address, query in requests]
     texts = [text for answer in answers for text in strings(answer.json())]
     assert {*with_a_point(texts)} - OURS == set()
     assert sum("," in text and bool(re.search(r"\d,\d", text)) for text in sentences(texts)) > 50

@@ -39,10 +39,10 @@ class Shown(HTMLParser):
 
 def test_every_sentence_of_the_api_is_a_message(stage: Stage) -> None:
     ids, client = one_of_each(stage), stage.cast.signed_in("manager")
-    asked = [
+    pages = [
         (address, query) for path in PATHS for query in QUERIES.get(path, ({},)) for address in addresses(path, ids)
     ]
-    answers = [client.get(address, query) for address, query in asked]
+    answers = [client.get(address, query) for address, query in pages]
     written = [answer.json() for answer in answers if "json" in answer.headers.get("Content-Type", "")]
     assert sum(BEGINS in text for text in strings(written)) > 200
     assert not_in_the_catalogue(strings(written)) == set()
@@ -55,9 +55,9 @@ def test_every_sentence_of_the_customers_pages_is_a_message(stage: Stage) -> Non
     receipt = phone.client.get(phone.answer()["Location"])
     gone = phone.client.get(phone.page.replace("/q/", "/q/0"))
     pages = [phone.html, *(answer.content.decode() for answer in (unclear, missing, receipt, gone))]
-    shown = [text for page in pages for text in Shown(page).texts]
-    assert sum(BEGINS in text for text in shown) > 60
-    assert not_in_the_catalogue(shown) == set()
+    texts = [text for page in pages for text in Shown(page).texts]
+    assert sum(BEGINS in text for text in texts) > 60
+    assert not_in_the_catalogue(texts) == set()
 
 
 def test_a_planted_sentence_is_seen(stage: Stage) -> None:

@@ -31,14 +31,14 @@ def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Path]:
     second = tmp_path / "shop" / "words" / SECOND
     second.mkdir()
     (second / "app.ftl").write_text(TWO_KEYS, "utf-8")
-    kept = (_catalogue, catalogue_for, usable)
+    functions = (_catalogue, catalogue_for, usable)
     for module in (catalogues, languages):
         monkeypatch.setattr(module, "PROJECT", tmp_path)
-    for each in kept:
-        each.cache_clear()
+    for function in functions:
+        function.cache_clear()
     yield second
-    for each in kept:
-        each.cache_clear()
+    for function in functions:
+        function.cache_clear()
 
 
 def test_what_the_language_has_is_said_in_it() -> None:
@@ -70,9 +70,13 @@ def test_a_reader_of_our_own_language_hears_nothing_of_it() -> None:
 
 def strangers(language: str) -> list[str]:
     """Messages of a language that our own does not have, and facts that nobody gives to theirs."""
-    ours = Catalogue(LANGUAGE)
-    theirs = {key: parse(message) for key, message in messages_of(language).items()}
-    return [key for key, text in theirs.items() if key not in ours or not {*text.facts()} <= {*ours[key].facts()}]
+    catalogue = Catalogue(LANGUAGE)
+    messages = {key: parse(message) for key, message in messages_of(language).items()}
+    return [
+        key
+        for key, text in messages.items()
+        if key not in catalogue or not {*text.facts()} <= {*catalogue[key].facts()}
+    ]
 
 
 def test_its_keys_and_facts_are_those_of_our_own(folder: Path) -> None:

@@ -29,12 +29,12 @@ def test_what_the_two_halves_do_not_share_is_refused(message: str) -> None:
 
 
 def bundle(source: str) -> FluentBundle:
-    made = FluentBundle(["en-GB"], use_isolating=False)
-    made.add_resource(FluentResource(source))
-    return made
+    bundle = FluentBundle(["en-GB"], use_isolating=False)
+    bundle.add_resource(FluentResource(source))
+    return bundle
 
 
-def said(by: FluentBundle, identifier: str, facts: dict[str, Any]) -> str:
+def oracle_text(by: FluentBundle, identifier: str, facts: dict[str, Any]) -> str:
     pattern = by.get_message(identifier).value
     assert pattern is not None
     text, errors = by.format_pattern(pattern, facts)
@@ -47,7 +47,7 @@ def test_every_sentence_reads_as_the_library_of_the_standard_reads_it() -> None:
     for identifier, text in catalogue().items():
         for number in (1, 2):
             facts = {name: number if name == "n" else f"({name})" for name in text.facts()}
-            assert text.write(facts) == said(oracle, identifier, facts), identifier
+            assert text.write(facts) == oracle_text(oracle, identifier, facts), identifier
 
 
 def test_a_missing_fact_is_an_error() -> None:
