@@ -12,38 +12,38 @@ const LETTERS = /\p{L}/u
 
 /** Returns the literals that a person would read, in file order. */
 function literals(source: string): string[] {
-  const found: string[] = []
-  walk(parse(source, { modern: true }).fragment as unknown as Node, found)
-  return found
+  const texts: string[] = []
+  walk(parse(source, { modern: true }).fragment as unknown as Node, texts)
+  return texts
 }
 
-function walk(node: Node, found: string[]): void {
-  if (node.type === 'Text') say(node.data, found)
-  else if (node.type === 'ExpressionTag') expression(node.expression as Node, found)
+function walk(node: Node, texts: string[]): void {
+  if (node.type === 'Text') say(node.data, texts)
+  else if (node.type === 'ExpressionTag') expression(node.expression as Node, texts)
   else if (node.type === 'Attribute') {
-    if (SHOWN.test(node.name as string)) each(node.value, found)
-  } else for (const [key, value] of Object.entries(node)) if (key !== 'expression') each(value, found)
+    if (SHOWN.test(node.name as string)) walkAll(node.value, texts)
+  } else for (const [key, value] of Object.entries(node)) if (key !== 'expression') walkAll(value, texts)
 }
 
-function each(value: unknown, found: string[]): void {
-  for (const one of Array.isArray(value) ? value : [value])
-    if (one && typeof one === 'object' && 'type' in one) walk(one as Node, found)
+function walkAll(value: unknown, texts: string[]): void {
+  for (const item of Array.isArray(value) ? value : [value])
+    if (item && typeof item === 'object' && 'type' in item) walk(item as Node, texts)
 }
 
 /** Returns the strings that an expression may evaluate to. Arguments of a call, such as a key or a class, are not text. */
-function expression(node: Node | undefined, found: string[]): void {
+function expression(node: Node | undefined, texts: string[]): void {
   if (!node) return
-  if (node.type === 'Literal') say(node.value, found)
+  if (node.type === 'Literal') say(node.value, texts)
   if (node.type === 'TemplateLiteral')
-    for (const quasi of node.quasis as { value: { cooked: string } }[]) say(quasi.value.cooked, found)
+    for (const quasi of node.quasis as { value: { cooked: string } }[]) say(quasi.value.cooked, texts)
   if (node.type === 'ConditionalExpression')
-    for (const key of ['consequent', 'alternate']) expression(node[key] as Node, found)
+    for (const key of ['consequent', 'alternate']) expression(node[key] as Node, texts)
   if (node.type === 'LogicalExpression' || node.type === 'BinaryExpression')
-    for (const key of ['left', 'right']) if (node.operator !== '===') expression(node[key] as Node, found)
+    for (const key of ['left', 'right']) if (node.operator !== '===') expression(node[key] as Node, texts)
 }
 
-function say(text: unknown, found: string[]): void {
-  if (typeof text === 'string' && LETTERS.test(text)) found.push(text.trim())
+function say(text: unknown, texts: string[]): void {
+  if (typeof text === 'string' && LETTERS.test(text)) texts.push(text.trim())
 }
 
 const all = readdirSync('src', { recursive: true, encoding: 'utf8' })
@@ -80,7 +80,7 @@ const SENTENCE = /\p{L} \p{L}/u
 /** Returns a script's own sentences and the places where it joins messages. */
 function ownSentences(source: string): string[] {
   const file = ts.createSourceFile('', source, ts.ScriptTarget.Latest, true)
-  const found: string[] = []
+  const sentences: string[] = []
   const isMessage = (node: ts.Node): boolean =>
     (ts.isCallExpression(node) && node.expression.getText() === 't') ||
     (ts.isConditionalExpression(node) && (isMessage(node.whenTrue) || isMessage(node.whenFalse))) ||
@@ -88,15 +88,15 @@ function ownSentences(source: string): string[] {
   const visit = (node: ts.Node): void => {
     if (ts.isNewExpression(node) && /(Error|Refusal)$/.test(node.expression.getText())) return
     if (ts.isStringLiteralLike(node) || ts.isTemplateHead(node) || ts.isTemplateMiddleOrTemplateTail(node))
-      if (SENTENCE.test(node.text) && !KEYS.test(node.text)) found.push(node.text)
+      if (SENTENCE.test(node.text) && !KEYS.test(node.text)) sentences.push(node.text)
     if (ts.isTemplateExpression(node) && node.templateSpans.some((span) => isMessage(span.expression)))
-      found.push(node.getText())
+      sentences.push(node.getText())
     if (ts.isBinaryExpression(node) && node.operatorToken.kind === ts.SyntaxKind.PlusToken)
-      if (isMessage(node.left) || isMessage(node.right)) found.push(node.getText())
+      if (isMessage(node.left) || isMessage(node.right)) sentences.push(node.getText())
     ts.forEachChild(node, visit)
   }
   visit(file)
-  return found
+  return sentences
 }
 
 const SCRIPT = /<script[^>]*>([\s\S]*?)<\/script>/g

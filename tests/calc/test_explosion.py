@@ -240,14 +240,14 @@ def test_a_bag_packed_in_every_bag_above_it_is_a_place_each_time():
 
 def test_every_node_is_checked_once_however_often_it_is_packed():
     class Described(dict[str, Node]):
-        asked: list[str]
+        names: list[str]
 
         def get(self, name: str, default: Node | None = None) -> Node | None:
-            self.asked.append(name)
+            self.names.append(name)
             return super().get(name, default)
 
     nodes = Described(n0=Node("P"))
-    nodes.asked = []
+    nodes.names = []
     for at in range(1, 8):
         nodes[f"n{at}"] = Node(children=(ChildLine(f"n{at - 1}", Decimal(1)), ChildLine(f"n{at - 1}", Decimal(2))))
     flatten(KitTree("n7", nodes, {}, {}))

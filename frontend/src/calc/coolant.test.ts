@@ -14,32 +14,32 @@ interface Case {
 const file = new URL('../../../fixtures/vectors/coolant.json', import.meta.url)
 const { cases } = JSON.parse(readFileSync(file, 'utf8')) as { cases: Case[] }
 
-function mixed(given: Refill): object {
+function mixed(input: Refill): object {
   try {
-    return refill(given)
+    return refill(input)
   } catch (refusal) {
     return { error: (refusal as { code: string }).code }
   }
 }
 
 describe('the worked cases of coolant', () => {
-  it.each(cases)('$id: $title', ({ given, expect: expected }) => {
-    expect(mixed(given)).toMatchObject(expected)
+  it.each(cases)('$id: $title', ({ given: input, expect: expected }) => {
+    expect(mixed(input)).toMatchObject(expected)
   })
 })
 
 it('takes what was drained off exactly', () => {
-  const given = { capacity_before: '0.3', drained: '0.1', residual_concentration: '0.1' }
-  expect(refill({ ...given, target_concentration: '0.35' }).residual).toBe('0.200')
+  const measured = { capacity_before: '0.3', drained: '0.1', residual_concentration: '0.1' }
+  expect(refill({ ...measured, target_concentration: '0.35' }).residual).toBe('0.200')
   // In binary floats 8.3005 - 0.3 is less than the half that is rounded up.
-  const half = { ...given, capacity_before: '8.3005', drained: '0.3' }
+  const half = { ...measured, capacity_before: '8.3005', drained: '0.3' }
   expect(refill({ ...half, target_concentration: '0.35' }).residual).toBe('8.001')
-  expect(concentrateFor({ ...given, target_concentration: '0.35' })).toBe('0.085')
+  expect(concentrateFor({ ...measured, target_concentration: '0.35' })).toBe('0.085')
 })
 
 it('names the figure that cannot be', () => {
-  const given = { capacity_before: '10', drained: '10.001', residual_concentration: '0.4' }
-  expect(() => refill({ ...given, target_concentration: '0.5' })).toThrow('drained_out_of_range: 10.001')
+  const measured = { capacity_before: '10', drained: '10.001', residual_concentration: '0.4' }
+  expect(() => refill({ ...measured, target_concentration: '0.5' })).toThrow('drained_out_of_range: 10.001')
 })
 
 describe('freeze points', () => {

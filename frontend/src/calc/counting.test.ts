@@ -12,18 +12,18 @@ interface Case {
 
 const file = new URL('../../../fixtures/vectors/counting.json', import.meta.url)
 const { cases } = JSON.parse(readFileSync(file, 'utf8')) as { cases: Case[] }
-const events = cases.map((one) => one.given.events)
+const events = cases.map((vector) => vector.given.events)
 
-const lines = (given: CountEvent[]) => Object.fromEntries(fold(given))
+const lines = (log: CountEvent[]) => Object.fromEntries(fold(log))
 
 describe('the worked cases of counting', () => {
-  it.each(cases)('$id: $title', ({ given, expect: expected }) => {
-    expect(lines(given.events)).toEqual(expected.lines)
+  it.each(cases)('$id: $title', ({ given: input, expect: expected }) => {
+    expect(lines(input.events)).toEqual(expected.lines)
   })
 
-  it.each(events)('fold the same backwards and doubled', (...given) => {
-    const shuffled = [...[...given].reverse(), ...given]
-    expect(fold(shuffled)).toEqual(fold(given))
+  it.each(events)('fold the same backwards and doubled', (...unordered) => {
+    const shuffled = [...[...unordered].reverse(), ...unordered]
+    expect(fold(shuffled)).toEqual(fold(unordered))
   })
 })
 
@@ -69,21 +69,21 @@ it('takes an event as late if any copy is', () => {
 })
 
 describe('pieces found apart', () => {
-  const found = (device: string, n: number, seen: number, seq: number | null) =>
+  const piece = (device: string, n: number, seen: number, seq: number | null) =>
     counted({ device, n, seen, seq, kind: 'add', total: 1 })
 
   it('is certain while everyone has pulled the one before', () => {
-    const chain = [found('a', 1, 0, 1), found('b', 1, 1, 2), found('c', 1, 2, 3)]
+    const chain = [piece('a', 1, 0, 1), piece('b', 1, 1, 2), piece('c', 1, 2, 3)]
     expect(lines(chain).pin).toEqual({ total: 3, damaged: 0, low: 3, confirm: false })
   })
 
   it('is not when the first and the third have not met', () => {
-    const broken = [found('a', 1, 0, 2), found('b', 1, 2, 3), found('c', 1, 1, 4)]
+    const broken = [piece('a', 1, 0, 2), piece('b', 1, 2, 3), piece('c', 1, 1, 4)]
     expect(lines(broken).pin?.confirm).toBe(true)
   })
 
   it('is not when both are still on their phones', () => {
-    expect(lines([found('a', 1, 0, null), found('b', 1, 0, null)]).pin?.confirm).toBe(true)
+    expect(lines([piece('a', 1, 0, null), piece('b', 1, 0, null)]).pin?.confirm).toBe(true)
   })
 })
 

@@ -8,9 +8,9 @@ describe('an exact number', () => {
     ['0.1', '0.2', '0.3'],
     ['-0.5', '0.5', '0'],
     ['12345678901234567890.1', '0.9', '12345678901234567891'],
-  ])('%s and %s are %s together', (one, other, sum) => {
-    expect(of(one).plus(of(other)).plain(3)).toBe(sum)
-    expect(of(sum).minus(of(other)).compared(of(one))).toBe(0)
+  ])('%s and %s are %s together', (left, other, sum) => {
+    expect(of(left).plus(of(other)).plain(3)).toBe(sum)
+    expect(of(sum).minus(of(other)).compared(of(left))).toBe(0)
   })
 
   it.each([
@@ -21,8 +21,8 @@ describe('an exact number', () => {
     ['1.005', 2, '1.01'],
     ['284.4', 3, '284.400'],
     ['-12.345', 2, '-12.35'],
-  ])('%s to %i decimals is %s: half goes away from zero', (text, places, shown) => {
-    expect(of(text).rounded(places)).toBe(shown)
+  ])('%s to %i decimals is %s: half goes away from zero', (text, places, rounded) => {
+    expect(of(text).rounded(places)).toBe(rounded)
   })
 
   it.each([
@@ -30,8 +30,8 @@ describe('an exact number', () => {
     ['100', '100'],
     ['-0.0001', '0'],
     ['20.0', '20'],
-  ])('%s is written plainly as %s', (text, shown) => {
-    expect(of(text).plain(3)).toBe(shown)
+  ])('%s is written plainly as %s', (text, plain) => {
+    expect(of(text).plain(3)).toBe(plain)
   })
 
   it('divides without losing a third', () => {

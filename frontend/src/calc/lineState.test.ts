@@ -32,8 +32,8 @@ function worked({ expected, tally, kind, wrong_part, late, sealed }: Case['given
 }
 
 describe('the worked cases of line states', () => {
-  it.each(cases)('$id: $title', ({ given, expect: expected }) => {
-    expect(worked(given)).toEqual(expected)
+  it.each(cases)('$id: $title', ({ given: input, expect: expected }) => {
+    expect(worked(input)).toEqual(expected)
   })
 })
 

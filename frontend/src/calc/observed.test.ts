@@ -67,9 +67,9 @@ const file = new URL('../../../fixtures/vectors/line-notes.json', import.meta.ur
 const { cases } = JSON.parse(readFileSync(file, 'utf8')) as { cases: Case[] }
 
 describe('the worked cases of notes', () => {
-  it.each(cases)('$id: $title', ({ given, expect: expected }) => {
-    const pieces = Object.entries(given.expected).map(([line, n]) => [line, Number(n)] as const)
-    const lines = [...flags(given.events, new Map(pieces))].map(([line, { wrong_part, late, sealed }]) => [
+  it.each(cases)('$id: $title', ({ given: input, expect: expected }) => {
+    const pieces = Object.entries(input.expected).map(([line, n]) => [line, Number(n)] as const)
+    const lines = [...flags(input.events, new Map(pieces))].map(([line, { wrong_part, late, sealed }]) => [
       line,
       { wrong_part: String(wrong_part), late: String(late), sealed },
     ])

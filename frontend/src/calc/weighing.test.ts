@@ -13,7 +13,7 @@ interface Case {
 const file = new URL('../../../fixtures/vectors/weigh.json', import.meta.url)
 const { cases } = JSON.parse(readFileSync(file, 'utf8')) as { cases: Case[] }
 
-const asked = ({ sample_count, expected, ...masses }: Case['given']) =>
+const weighingOf = ({ sample_count, expected, ...masses }: Case['given']) =>
   ({
     ...masses,
     sample_count: Number(sample_count),
@@ -23,16 +23,16 @@ const asked = ({ sample_count, expected, ...masses }: Case['given']) =>
 /** Formats a result like the cases: figures as text, a refusal as its code. */
 function weighed(weighing: Weighing): Case['expect'] {
   try {
-    const { count, difference, ...found } = weigh(weighing)
-    return { ...found, count: count?.toString() ?? null, difference: difference?.toString() ?? null }
+    const { count, difference, ...figures } = weigh(weighing)
+    return { ...figures, count: count?.toString() ?? null, difference: difference?.toString() ?? null }
   } catch (refusal) {
     return { error: (refusal as { code: string }).code }
   }
 }
 
 describe('the worked cases of weighing', () => {
-  it.each(cases)('$id: $title', ({ given, expect: expected }) => {
-    expect(weighed(asked(given))).toEqual(expected)
+  it.each(cases)('$id: $title', ({ given: input, expect: expected }) => {
+    expect(weighed(weighingOf(input))).toEqual(expected)
   })
 })
 
@@ -72,9 +72,9 @@ describe('the workings of a weighing', () => {
     [{ sample_mass: '0' }, 'bad_mass: sample 0'],
     [{ batch_mass: '3' }, 'bad_mass: batch 3 below tare 3.1'],
     [{ batch_mass: '' }, 'not_exact: '],
-  ])('%j is refused', (change, told) => {
-    expect(() => weigh({ ...BOLTS, ...change })).toThrow(told)
-    expect(() => workings({ ...BOLTS, ...change })).toThrow(told)
+  ])('%j is refused', (change, message) => {
+    expect(() => weigh({ ...BOLTS, ...change })).toThrow(message)
+    expect(() => workings({ ...BOLTS, ...change })).toThrow(message)
   })
 })
 
@@ -111,34 +111,34 @@ describe('2,000 weighings at random', () => {
   const all = Array.from({ length: 2000 }, () => anyWeighing(below))
 
   it('give a count exactly where they are trusted, within a quarter of the estimate', () => {
-    for (const each of all) {
-      const { count, trust, action, estimate, difference } = weigh(each)
-      expect(workings(each).steady || !trust).toBe(true)
+    for (const weighing of all) {
+      const { count, trust, action, estimate, difference } = weigh(weighing)
+      expect(workings(weighing).steady || !trust).toBe(true)
       expect([count !== null, action]).toEqual([trust, trust ? null : 'hand_count'])
-      expect(difference !== null).toBe(trust && each.expected !== null)
+      expect(difference !== null).toBe(trust && weighing.expected !== null)
       if (count === null) continue
       const off = Exact.read(estimate).minus(Exact.of(BigInt(count))).size
       expect(off.compared(Exact.read('0.255'))).toBe(-1)
     }
-    expect(all.filter((each) => weigh(each).trust).length).toBeGreaterThan(100)
+    expect(all.filter((weighing) => weigh(weighing).trust).length).toBeGreaterThan(100)
   })
 
   it('are no different in another unit of mass', () => {
     const thousandfold = (text: string) => Exact.read(text).times(Exact.of(1000n)).plain(3)
-    for (const each of all) {
-      const { sample_mass, batch_mass, scale_step, tare = '0' } = each
+    for (const weighing of all) {
+      const { sample_mass, batch_mass, scale_step, tare = '0' } = weighing
       const masses = { sample_mass, batch_mass, scale_step, tare }
       const finer = Object.fromEntries(
         Object.entries(masses).map(([name, text]) => [name, thousandfold(text)]),
       )
-      expect(weigh({ ...each, ...finer })).toEqual(weigh(each))
+      expect(weigh({ ...weighing, ...finer })).toEqual(weigh(weighing))
     }
   })
 
   it('are not trusted for more uneven pieces or a coarser scale, where they were not before', () => {
-    for (const each of all) {
-      const worse = { ...each, piece_variation: '0.06', scale_step: '2' }
-      expect(weigh(each).trust || !weigh(worse).trust).toBe(true)
+    for (const weighing of all) {
+      const worse = { ...weighing, piece_variation: '0.06', scale_step: '2' }
+      expect(weigh(weighing).trust || !weigh(worse).trust).toBe(true)
     }
   })
 })

@@ -11,10 +11,10 @@ vi.stubGlobal(
     }
   },
 )
-let asked: Request[] = []
+let requests: Request[] = []
 let reply = new Response('{}')
 vi.stubGlobal('fetch', async (request: Request) => {
-  asked.push(request)
+  requests.push(request)
   return reply
 })
 const { ask, call, callFor, csrfToken, read, write } = await import('./client')
@@ -22,7 +22,7 @@ const ended = vi.fn()
 callFor('fell', ended)
 
 beforeEach(() => {
-  asked = []
+  requests = []
   reply = new Response('{"items":[]}', { headers: { ETag: '"1"', Link: '</next?cursor=a>; rel="next"' } })
   ended.mockClear()
 })
@@ -39,16 +39,16 @@ test.each([
 
 test('a path and a query are filled in, and empty values are left out', async () => {
   const answer = await read('kits', { query: { q: 'front & rear', vehicle: undefined } })
-  expect(asked[0]?.url).toBe('http://shop.test/api/v1/shops/fell/kits?q=front+%26+rear')
-  expect(asked[0]?.headers.get('X-CSRFToken')).toBeNull()
+  expect(requests[0]?.url).toBe('http://shop.test/api/v1/shops/fell/kits?q=front+%26+rear')
+  expect(requests[0]?.headers.get('X-CSRFToken')).toBeNull()
   expect(answer).toEqual({ ok: true, status: 200, data: { items: [] }, etag: '"1"', next: '/next?cursor=a' })
   await ask({ method: 'delete', path: '/api/v1/sessions/{id}', at: { id: 'a/b' } })
-  expect(asked[1]?.url).toBe('http://shop.test/api/v1/sessions/a%2Fb')
+  expect(requests[1]?.url).toBe('http://shop.test/api/v1/sessions/a%2Fb')
 })
 
 test('a change carries its body as JSON, its name, the version that was seen and the token', async () => {
   await write('post', 'quotes', {}, { kits: ['k'] }, { id: 'command', match: '"3"' })
-  const [request] = asked
+  const [request] = requests
   expect(request?.method).toBe('POST')
   expect(await request?.json()).toEqual({ kits: ['k'] })
   const headers = ['Content-Type', 'Idempotency-Key', 'If-Match', 'X-CSRFToken']
@@ -59,7 +59,7 @@ test('a change carries its body as JSON, its name, the version that was seen and
     'abc',
   ])
   await write('post', 'imports', {}, new FormData(), { id: 'file' })
-  expect(asked[1]?.headers.get('Content-Type')).toMatch(/^multipart\/form-data; boundary=/)
+  expect(requests[1]?.headers.get('Content-Type')).toMatch(/^multipart\/form-data; boundary=/)
 })
 
 test('an answer without a body has no data', async () => {

@@ -20,17 +20,17 @@ vi.stubGlobal(
 type Reply = Record<string, number> | 'nothing new' | 'no signal' | 'broken' | 'hangs'
 let replies: Reply[] = []
 let epoch = 1
-let asked: string[] = []
+let urls: string[] = []
 
 vi.stubGlobal('fetch', async (request: Request) => {
-  asked.push(new URL(request.url).search)
+  urls.push(new URL(request.url).search)
   const reply = replies.shift() ?? 'nothing new'
   if (reply === 'no signal') throw new TypeError('failed to fetch')
   if (reply === 'hangs') return new Promise(() => {})
   if (reply === 'nothing new') return new Response(null, { status: 304 })
   if (reply === 'broken') return new Response('{}', { status: 502 })
   const kinds = Object.entries(reply).map(([kind, number]) => ({ kind, number }))
-  const number = kinds.reduce((sum, each) => sum + each.number, 0)
+  const number = kinds.reduce((sum, kind) => sum + kind.number, 0)
   return new Response(JSON.stringify({ epoch, number, kinds }), {
     headers: { 'Content-Type': 'application/json' },
   })
@@ -64,14 +64,14 @@ beforeEach(() => {
   vi.useFakeTimers()
   vi.setSystemTime(new Date('2026-12-01T08:01:00Z'))
   replies = []
-  asked = []
+  urls = []
   epoch = 1
   device.onLine = true
   page.visibilityState = 'visible'
   signedIn('ines@fell.test')
 })
 afterEach(() => {
-  for (const each of leave) each()
+  for (const stop of leave) stop()
   leave = []
   vi.useRealTimers()
 })
@@ -80,33 +80,33 @@ test('it asks at once and every two seconds, for what is new since the last answ
   await watched()
   replies = [{ jobs: 4, counts: 5 }]
   await polls(2)
-  expect(asked).toEqual(['', '?since=8&epoch=1', '?since=9&epoch=1'])
+  expect(urls).toEqual(['', '?since=8&epoch=1', '?since=9&epoch=1'])
 })
 
 test('a screen reads again when one of its kinds has changed, and only then', async () => {
   await watched()
   const [jobs, counts] = [reader(['jobs', 'pull-lists']), reader(['counts'])]
   await polls()
-  expect([jobs, counts].map((each) => each.mock.calls.length)).toEqual([0, 0])
+  expect([jobs, counts].map((poll) => poll.mock.calls.length)).toEqual([0, 0])
   replies = [{ jobs: 3, counts: 5, 'pull-lists': 1 }]
   await polls()
-  expect([jobs, counts].map((each) => each.mock.calls.length)).toEqual([1, 0])
+  expect([jobs, counts].map((poll) => poll.mock.calls.length)).toEqual([1, 0])
   replies = [{ jobs: 3, counts: 6, 'pull-lists': 1 }]
   await polls()
-  expect([jobs, counts].map((each) => each.mock.calls.length)).toEqual([1, 1])
+  expect([jobs, counts].map((poll) => poll.mock.calls.length)).toEqual([1, 1])
 })
 
 test('a change is read within three seconds while somebody looks, with two seconds between asks', async () => {
   await watched()
   const counts = reader(['counts'])
   await vi.advanceTimersByTimeAsync(1_999)
-  expect(asked).toHaveLength(1)
+  expect(urls).toHaveLength(1)
   replies = [{ jobs: 3, counts: 6 }] // somebody counts just after a request, at the latest just before the next
   await vi.advanceTimersByTimeAsync(1)
-  expect(asked).toHaveLength(2)
+  expect(urls).toHaveLength(2)
   expect(counts).toHaveBeenCalledOnce()
   await vi.advanceTimersByTimeAsync(60_000)
-  expect(asked).toHaveLength(32)
+  expect(urls).toHaveLength(32)
 })
 
 test('what was read before the first answer is read again: something may lie between', async () => {
@@ -127,7 +127,7 @@ test.each([
   await watched()
   stop()
   await polls(5)
-  expect(asked).toHaveLength(1)
+  expect(urls).toHaveLength(1)
 })
 
 test('it asks at once when the person or the signal comes back', async () => {
@@ -136,12 +136,12 @@ test('it asks at once when the person or the signal comes back', async () => {
   page.visibilityState = 'visible'
   page.dispatchEvent(new Event('visibilitychange'))
   await vi.advanceTimersByTimeAsync(0)
-  expect(asked).toHaveLength(1)
+  expect(urls).toHaveLength(1)
   signal.dispatchEvent(new Event('online'))
   await vi.advanceTimersByTimeAsync(0)
-  expect(asked).toHaveLength(2)
+  expect(urls).toHaveLength(2)
   await polls()
-  expect(asked).toHaveLength(3)
+  expect(urls).toHaveLength(3)
 })
 
 test('without an answer it waits longer each time, up to a minute', async () => {
@@ -149,9 +149,9 @@ test('without an answer it waits longer each time, up to a minute', async () => 
   replies = Array.from({ length: 12 }, (_, n) => (n % 2 ? 'no signal' : 'broken'))
   const times: number[] = []
   for (let second = 0; second < 260; second += 2) {
-    const before = asked.length
+    const before = urls.length
     await vi.advanceTimersByTimeAsync(2000)
-    if (asked.length > before) times.push(second + 2)
+    if (urls.length > before) times.push(second + 2)
   }
   const gaps = times.slice(1).map((time, at) => time - (times[at] ?? 0))
   expect(gaps.slice(0, 6)).toEqual([4, 8, 16, 32, 60, 60])
@@ -162,9 +162,9 @@ test('after an answer it asks every two seconds again', async () => {
   replies = ['broken', 'nothing new', 'nothing new']
   await polls(1)
   await polls(2)
-  expect(asked).toHaveLength(3)
+  expect(urls).toHaveLength(3)
   await polls(1)
-  expect(asked).toHaveLength(4)
+  expect(urls).toHaveLength(4)
 })
 
 test('a request that gets no answer is given up', async () => {
@@ -173,7 +173,7 @@ test('a request that gets no answer is given up', async () => {
   await polls()
   await vi.advanceTimersByTimeAsync(20_000)
   await polls(2)
-  expect(asked).toHaveLength(3)
+  expect(urls).toHaveLength(3)
 })
 
 test('a read that got no answer is tried again after the next poll', async () => {
@@ -215,7 +215,7 @@ test.each([
   epoch = now
   await polls(2)
   expect(quotes).toHaveBeenCalledOnce()
-  expect(asked.at(-1)).toBe(`?since=${reply.jobs + reply.counts}&epoch=${now}`)
+  expect(urls.at(-1)).toBe(`?since=${reply.jobs + reply.counts}&epoch=${now}`)
 })
 
 test('another person and another shop begin from the start', async () => {
@@ -225,7 +225,7 @@ test('another person and another shop begin from the start', async () => {
   await polls()
   signedIn('oda@fell.test', 'saltmarsh')
   await polls()
-  expect(asked.slice(1)).toEqual(['', ''])
+  expect(urls.slice(1)).toEqual(['', ''])
 })
 
 test('what the clock alone moves is read again each quarter of an hour', async () => {

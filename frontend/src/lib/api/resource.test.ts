@@ -16,10 +16,10 @@ vi.stubGlobal(
 type Reply = { status?: number; etag?: string; body?: unknown; after?: Promise<void> } | 'no signal'
 const URL_OF_7 = '/api/v1/shops/fell/customers/7'
 let replies: Reply[] = []
-let asked: Request[] = []
+let requests: Request[] = []
 
 vi.stubGlobal('fetch', async (request: Request) => {
-  asked.push(request)
+  requests.push(request)
   const reply = replies.shift() ?? 'no signal'
   if (reply === 'no signal') throw new TypeError('failed to fetch')
   const { status = 200, etag, body, after } = reply
@@ -45,7 +45,7 @@ const quote = () => new Resource<{ total: string }>('customers/{id}')
 
 beforeEach(async () => {
   replies = []
-  asked = []
+  requests = []
   signedInAs('ines@fell.test')
   for (const user of ['ines@fell.test', 'oda@fell.test']) await clearCopies(user)
 })
@@ -57,7 +57,7 @@ test('it keeps the server’s answer, and asks next time whether it still holds'
   await again.open({ at: { id: '7' } })
   expect(again.data).toEqual({ total: '10.00' })
   expect(again.fresh).toBe(true)
-  expect(asked[1]?.headers.get('If-None-Match')).toBe('"3.a"')
+  expect(requests[1]?.headers.get('If-None-Match')).toBe('"3.a"')
 })
 
 test('without signal it shows the copy and says that it is one', async () => {
@@ -87,9 +87,9 @@ test('one person never sees the copies of another, and signing out clears only o
 })
 
 test('of two reads the later one counts, whichever answers first', async () => {
-  const shown = quote()
+  const draft = quote()
   replies = [{ etag: '"1.a"', body: { total: '10.00' } }]
-  await shown.open({ at: { id: '7' } })
+  await draft.open({ at: { id: '7' } })
   let slow: () => void = () => {}
   const answered = new Promise<void>((resolve) => {
     slow = resolve
@@ -98,33 +98,33 @@ test('of two reads the later one counts, whichever answers first', async () => {
     { etag: '"1.b"', body: { total: '10.50' }, after: answered },
     { etag: '"2.c"', body: { total: '12.00' } },
   ]
-  const first = shown.refresh()
-  await shown.refresh()
+  const first = draft.refresh()
+  await draft.refresh()
   slow()
   await first
-  expect(shown.data).toEqual({ total: '12.00' })
-  expect(shown.etag).toBe('"2.c"')
-  expect(shown.reading).toBe(false)
+  expect(draft.data).toEqual({ total: '12.00' })
+  expect(draft.etag).toBe('"2.c"')
+  expect(draft.reading).toBe(false)
 })
 
 test('a slow answer about another address is not shown at this one', async () => {
   const release: (() => void)[] = []
-  const held = () => new Promise<void>((done) => release.push(done))
+  const waiting = () => new Promise<void>((done) => release.push(done))
   replies = [
-    { body: { total: '10.00' }, after: held() },
-    { body: { total: '20.00' }, after: held() },
+    { body: { total: '10.00' }, after: waiting() },
+    { body: { total: '20.00' }, after: waiting() },
   ]
-  const shown = quote()
-  const first = shown.open({ at: { id: '7' } })
-  await vi.waitFor(() => expect(asked).toHaveLength(1))
-  const second = shown.open({ at: { id: '8' } })
-  await vi.waitFor(() => expect(asked).toHaveLength(2))
+  const draft = quote()
+  const first = draft.open({ at: { id: '7' } })
+  await vi.waitFor(() => expect(requests).toHaveLength(1))
+  const second = draft.open({ at: { id: '8' } })
+  await vi.waitFor(() => expect(requests).toHaveLength(2))
   release[0]?.()
   await first
-  expect(shown.data).toBeUndefined()
+  expect(draft.data).toBeUndefined()
   release[1]?.()
   await second
-  expect(shown.data).toEqual({ total: '20.00' })
+  expect(draft.data).toEqual({ total: '20.00' })
 })
 
 test('a late copy does not replace the server’s answer', async () => {
@@ -144,15 +144,15 @@ test('changes go one after the other, each with the version that the one before 
     { etag: '"2.b"', body: { total: '11.00' } },
     { etag: '"3.c"', body: { total: '12.00' } },
   ]
-  const shown = quote()
-  await shown.open({ at: { id: '7' } })
+  const draft = quote()
+  await draft.open({ at: { id: '7' } })
   const change = () =>
-    shown.change((match) => write('patch', 'customers/{id}', { id: '7' }, {}, { match }) as never)
+    draft.change((match) => write('patch', 'customers/{id}', { id: '7' }, {}, { match }) as never)
   await Promise.all([change(), change()])
-  expect(asked.slice(1).map((request) => request.headers.get('If-Match'))).toEqual(['"1.a"', '"2.b"'])
-  expect(asked[1]?.headers.get('X-CSRFToken')).toBe('abc')
-  expect(shown.data).toEqual({ total: '12.00' })
-  expect(shown.computing).toBe(false)
+  expect(requests.slice(1).map((request) => request.headers.get('If-Match'))).toEqual(['"1.a"', '"2.b"'])
+  expect(requests[1]?.headers.get('X-CSRFToken')).toBe('abc')
+  expect(draft.data).toEqual({ total: '12.00' })
+  expect(draft.computing).toBe(false)
 })
 
 test('when somebody else was faster, the newest is read and the problem says so', async () => {
@@ -161,51 +161,51 @@ test('when somebody else was faster, the newest is read and the problem says so'
     { status: 412, body: { type: '/problems/changed-meanwhile', title: 'x', status: 412, detail: 'y' } },
     { etag: '"2.b"', body: { total: '15.00' } },
   ]
-  const shown = quote()
-  await shown.open({ at: { id: '7' } })
-  const answer = await shown.change(
+  const draft = quote()
+  await draft.open({ at: { id: '7' } })
+  const answer = await draft.change(
     (match) => write('patch', 'customers/{id}', { id: '7' }, {}, { match }) as never,
   )
   expect(answer.ok).toBe(false)
-  expect(shown.data).toEqual({ total: '15.00' })
-  expect(shown.problem?.title).toBe('Somebody else changed this')
+  expect(draft.data).toEqual({ total: '15.00' })
+  expect(draft.problem?.title).toBe('Somebody else changed this')
 })
 
 test('a refused sign-in asks again and keeps what is on the screen', async () => {
   replies = [{ body: { total: '10.00' } }, { status: 401, body: { title: 'Sign in first', status: 401 } }]
-  const shown = quote()
-  await shown.open({ at: { id: '7' } })
-  await shown.refresh()
+  const draft = quote()
+  await draft.open({ at: { id: '7' } })
+  await draft.refresh()
   await vi.waitFor(() => expect(session.ended).toBe(true))
-  expect(shown.data).toEqual({ total: '10.00' })
+  expect(draft.data).toEqual({ total: '10.00' })
 })
 
 test('the same change after no answer is the same command; another change is another', async () => {
   const send = (name: string) => write('post', 'customers', {}, { name, phone: '', email: '', address: '' })
   replies = ['no signal', 'no signal', { status: 201, body: {} }, { status: 201, body: {} }]
   for (const name of ['Maren', 'Ferran', 'Maren', 'Maren']) await send(name)
-  const ids = asked.map((request) => request.headers.get('Idempotency-Key'))
+  const ids = requests.map((request) => request.headers.get('Idempotency-Key'))
   expect(ids[2]).toBe(ids[0])
   expect(new Set(ids).size).toBe(3)
 })
 
 test('a change that throws, at once or later, holds up no later one', async () => {
   replies = [{ etag: '"1.a"', body: { total: '10.00' } }]
-  const shown = quote()
-  await shown.open({ at: { id: '7' } })
+  const draft = quote()
+  await draft.open({ at: { id: '7' } })
   const done = { ok: true as const, status: 200, data: { total: '11.00' }, etag: '"2.b"', next: null }
-  const atOnce = shown.change(() => {
+  const atOnce = draft.change(() => {
     throw new Error('at once')
   })
-  const later = shown.change(async () => Promise.reject(new Error('later')))
-  const good = shown.change(async () => done)
+  const later = draft.change(async () => Promise.reject(new Error('later')))
+  const good = draft.change(async () => done)
   await expect(atOnce).rejects.toThrow('at once')
   await expect(later).rejects.toThrow('later')
   expect(await good).toEqual(done)
-  expect([shown.data, shown.computing]).toEqual([{ total: '11.00' }, false])
-  const last = shown.change(async () => Promise.reject(new Error('the last')))
+  expect([draft.data, draft.computing]).toEqual([{ total: '11.00' }, false])
+  const last = draft.change(async () => Promise.reject(new Error('the last')))
   await expect(last).rejects.toThrow('the last')
-  expect(shown.computing).toBe(false)
+  expect(draft.computing).toBe(false)
 })
 
 test('once the server has answered, the same change is a new command', async () => {
@@ -215,7 +215,7 @@ test('once the server has answered, the same change is a new command', async () 
     await send()
     await quote().open({ at: { id } })
     await send()
-    return asked.splice(0).flatMap((request) => request.headers.get('Idempotency-Key') ?? [])
+    return requests.splice(0).flatMap((request) => request.headers.get('Idempotency-Key') ?? [])
   }
   const sentIds = async (id: string, reply: Reply) => new Set(await reread(id, reply)).size
   expect(await sentIds('8', { body: {} })).toBe(1)

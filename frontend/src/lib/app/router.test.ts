@@ -9,8 +9,8 @@ test.each([
   ['/copper-fell/bay/', { slug: 'copper-fell', place: 'bay', rest: '' }],
   ['/sign-in', { slug: 'sign-in', place: undefined, rest: '' }],
   ['/', { slug: '', place: undefined, rest: '' }],
-])('%s is taken apart', (path, found) => {
-  expect(splitPath(path)).toEqual(found)
+])('%s is taken apart', (path, match) => {
+  expect(splitPath(path)).toEqual(match)
 })
 
 test('an address fits the pattern of its length only', () => {

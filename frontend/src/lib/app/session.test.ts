@@ -48,11 +48,11 @@ const { Session } = await import('./session.svelte')
 /** Opens the app on this device with only the kept data. */
 async function opened() {
   const session = new Session()
-  const shown: boolean[] = []
-  const stop = setInterval(() => shown.push(session.signedIn), 0)
+  const states: boolean[] = []
+  const stop = setInterval(() => states.push(session.signedIn), 0)
   await session.open()
   clearInterval(stop)
-  return { session, shown }
+  return { session, states }
 }
 
 async function signedOutWithoutSignal() {
@@ -92,9 +92,9 @@ test('without signal it is owed: the device shows nobody, and says so, also afte
 test('at the next contact it is honoured before anything is asked or shown', async () => {
   await signedOutWithoutSignal()
   server.signal = true
-  const { session, shown } = await opened()
+  const { session, states } = await opened()
   expect(server.asked).toEqual(['DELETE', 'GET'])
-  expect(shown).not.toContain(true)
+  expect(states).not.toContain(true)
   expect([session.signedIn, session.owed, server.signedIn]).toEqual([false, false, false])
 })
 

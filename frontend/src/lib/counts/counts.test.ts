@@ -33,12 +33,12 @@ class Server {
   bends: (page: { events: Sent[]; [key: string]: unknown }) => void = () => {}
   rejects = new Set<string>()
 
-  reach = (async (asked: Raw): Promise<Answer<unknown>> => {
-    this.requests.push(asked)
-    const status = this.before(asked)
+  reach = (async (request: Raw): Promise<Answer<unknown>> => {
+    this.requests.push(request)
+    const status = this.before(request)
     if (status !== undefined) return refusal(status)
-    const data = asked.method === 'post' ? this.store(asked) : await this.page(asked)
-    return this.loses(asked) ? refusal(0) : { ok: true, status: 200, data, etag: null, next: null }
+    const data = request.method === 'post' ? this.store(request) : await this.page(request)
+    return this.loses(request) ? refusal(0) : { ok: true, status: 200, data, etag: null, next: null }
   }) as SendRequest
 
   store({ body }: Raw) {
@@ -49,8 +49,8 @@ class Server {
   take(event: Sent) {
     if (this.rejects.has(event.line))
       return { id: event.id, status: 'rejected', seq: null, problem: 'unknown_line' }
-    const known = this.log.find(({ id }) => id === event.id)
-    if (known) return { id: event.id, status: 'duplicate', seq: known.seq, problem: null }
+    const stored = this.log.find(({ id }) => id === event.id)
+    if (stored) return { id: event.id, status: 'duplicate', seq: stored.seq, problem: null }
     const late = this.state === 'closed'
     const seq = this.log.length + 1
     this.log.push({ how: null, note: null, ...event, author: this.author, author_name: 'Ines', seq, late })
@@ -136,8 +136,8 @@ describe('keeping a count', () => {
     const log = await opened()
     await log.pull()
     server.other('pin', 6)
-    const [kept] = await log.count([{ line: 'pin', kind: 'set', total: 7, damaged: 0 }])
-    expect(kept?.body).toMatchObject({ seen: 4, epoch: 1, kind: 'set', total: 7, damaged: 0, target: null })
+    const [event] = await log.count([{ line: 'pin', kind: 'set', total: 7, damaged: 0 }])
+    expect(event?.body).toMatchObject({ seen: 4, epoch: 1, kind: 'set', total: 7, damaged: 0, target: null })
   })
 })
 
@@ -166,11 +166,11 @@ describe('sending', () => {
     ['another phone', { device: 'another' }],
     ['another number', { n: 9 }],
   ])('an event with the same id of %s does not take ours away', async (_, change) => {
-    const [kept] = await count('pin', 4)
-    const theirs = { ...(kept?.body as Sent), ...change, author: 'member-oda', seq: 1 }
-    server.log.push(theirs as never)
+    const [event] = await count('pin', 4)
+    const other = { ...(event?.body as Sent), ...change, author: 'member-oda', seq: 1 }
+    server.log.push(other as never)
     await (await opened()).pull()
-    expect((await waiting()).map(({ id }) => id)).toEqual([kept?.id])
+    expect((await waiting()).map(({ id }) => id)).toEqual([event?.id])
   })
 
   test('a refused one goes to the drawer, the others go out', async () => {
@@ -315,13 +315,13 @@ describe('pulling', () => {
   })
 
   test('it names the lines that may look different', async () => {
-    const told: string[][] = []
-    const log = new CountLog(whose, (lines) => told.push([...lines]), server.reach)
+    const messages: string[][] = []
+    const log = new CountLog(whose, (lines) => messages.push([...lines]), server.reach)
     await log.open()
     server.other('pin', 3)
     await log.pull()
     await log.count([{ line: 'nut', kind: 'set', total: 4, damaged: 0 }])
-    expect(told).toEqual([[], ['pin'], ['nut']])
+    expect(messages).toEqual([[], ['pin'], ['nut']])
   })
 
   test('a fold that differs from the server’s is read again once, then reported', async () => {
@@ -373,7 +373,7 @@ describe('pulling', () => {
 
 test('every event is at every moment in the queue, the log or the drawer', async () => {
   server.rejects.add('nowhere')
-  const made = [...(await count('pin', 4)), ...(await count('nowhere', 1))].map(({ id }) => id)
+  const ids = [...(await count('pin', 4)), ...(await count('nowhere', 1))].map(({ id }) => id)
   const steps = [
     () => send(),
     async () => moveToDrawer(await waiting()),
@@ -384,13 +384,13 @@ test('every event is at every moment in the queue, the log or the drawer', async
   for (const step of steps) {
     await step()
     const base = await db()
-    const kept = new Set(
+    const stored = new Set(
       [
         ...(await base.getAllKeys('queue')),
         ...(await base.getAllKeys('drawer')),
         ...(await base.getAll('log')).map(({ event }) => (event as Sent).id),
       ].map(String),
     )
-    expect(made.every((id) => kept.has(id))).toBe(true)
+    expect(ids.every((id) => stored.has(id))).toBe(true)
   }
 })

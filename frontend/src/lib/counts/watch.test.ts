@@ -14,14 +14,14 @@ const { online } = await import('../device/connection.svelte')
 
 const sent: Outcome = { left: 0, problem: null }
 const failed: Outcome = { left: 1, problem: { type: '', title: '', status: 503, detail: '' } }
-const kept = (id: string, at = Date.now()) =>
+const entry = (id: string, at = Date.now()) =>
   ({ id, list: 'l', author: 'ines', made_at: new Date(at).toISOString() }) as QueuedCount
 
 beforeEach(async () => {
   vi.useFakeTimers()
   vi.clearAllTimers()
   Object.assign(session, { signedIn: true, ended: false })
-  queue.waiting.mockReset().mockResolvedValue([kept('a')])
+  queue.waiting.mockReset().mockResolvedValue([entry('a')])
   queue.refused.mockReset().mockResolvedValue([])
   sendAll.mockReset().mockResolvedValue(sent)
   await flush() // a success resets the back-off of the previous test
@@ -75,8 +75,8 @@ test('without an answer it is tried again, later each time, up to five minutes',
 })
 
 test('it says how many wait, how many have waited for a while, and how many need a person', async () => {
-  queue.waiting.mockResolvedValue([kept('a'), kept('b', Date.now() - 9_000)])
-  queue.refused.mockResolvedValue([kept('c')])
+  queue.waiting.mockResolvedValue([entry('a'), entry('b', Date.now() - 9_000)])
+  queue.refused.mockResolvedValue([entry('c')])
   await flush()
   expect([online.waiting, online.lingering, online.needsYou]).toEqual([2, 1, 1])
 })

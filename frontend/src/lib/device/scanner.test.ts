@@ -5,12 +5,12 @@ const DIGITS = /\d/
 
 function typed(keys: string[], apart: number, runs = new Runs(), from = 1000): Run | null {
   let at = from
-  let found: Run | null = null
+  let run: Run | null = null
   for (const key of keys) {
-    found = runs.take({ key, timeStamp: at }, DIGITS)
+    run = runs.take({ key, timeStamp: at }, DIGITS)
     at += apart
   }
-  return found
+  return run
 }
 
 describe.each([5, 20, 40, 60, 100])('at %i ms a key', (apart) => {

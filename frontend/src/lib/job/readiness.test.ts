@@ -63,10 +63,10 @@ test('the bar stands only where work may go as far as that', () => {
 
 test('the bar leads to the step that it stands for, not to one that waits where the vehicle can move', () => {
   const steps = ['clear', 'waits', 'clear', 'waits', 'waits'].map((state, i) => ({ state, position: i + 1 }))
-  const held = (waits_at: number | null) => ({ steps, hold_before: { position: 3, waits_at } }) as never
-  expect(stopCause(readiness('start_to_hold', held(4)))?.position).toBe(4)
-  expect(stopCause(readiness('start_to_hold', held(null)))).toBeUndefined()
-  expect(stopCause(readiness('hold', held(4)))).toBeUndefined()
+  const holding = (waits_at: number | null) => ({ steps, hold_before: { position: 3, waits_at } }) as never
+  expect(stopCause(readiness('start_to_hold', holding(4)))?.position).toBe(4)
+  expect(stopCause(readiness('start_to_hold', holding(null)))).toBeUndefined()
+  expect(stopCause(readiness('hold', holding(4)))).toBeUndefined()
 })
 
 test('one more than the most is shown: a line that says so would take its place', () => {

@@ -33,7 +33,7 @@ const promise = (schedule: Step[], coming: [title: string, at: string | null][] 
     coming: coming.map(([title, at]) => ({ title, at, operation: '', words: title })),
   }) as unknown as Promised
 
-const drawn = (...given: Parameters<typeof promise>) => picture(promise(...given), 872) as never as Drawn
+const drawn = (...changes: Parameters<typeof promise>) => picture(promise(...changes), 872) as never as Drawn
 type Drawn = NonNullable<ReturnType<typeof picture>>
 const unit = 72 // 8 open days and 4 narrow ones fill less than the width at the largest column
 

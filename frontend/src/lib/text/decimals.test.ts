@@ -14,8 +14,8 @@ test.each([
   ['-412.00', 2, '\u2212412.00'],
   ['123456789012345678901.10', 2, '123,456,789,012,345,678,901.10'],
   ['about ten', 2, 'about ten'],
-])('%s with %d decimals is shown as %s', (value, exponent, shown) => {
-  expect(amount(value, exponent)).toBe(shown)
+])('%s with %d decimals is shown as %s', (value, exponent, words) => {
+  expect(amount(value, exponent)).toBe(words)
 })
 
 test.each([
@@ -24,8 +24,8 @@ test.each([
   ['10', '10'],
   ['100.00', '100'],
   ['1200.50', '1,200.5'],
-])('a quantity of %s is shown as %s', (value, shown) => {
-  expect(plain(value)).toBe(shown)
+])('a quantity of %s is shown as %s', (value, words) => {
+  expect(plain(value)).toBe(words)
 })
 
 test.each(['0', '0.0', '0.000', '-0.00'])('%s is nothing', (value) => {

@@ -9,13 +9,19 @@ learn(bay)
 const step = (why: string[]) => ({ title: 'Bumper off', kits: ['A', 'C'], hours: '2.60', why }) as Step
 
 test('a step with reasons for its hours says the rule, each reason once, and the hours', () => {
-  const found = hoursExplained(step(['once for two kits: longest is 2.4 h', '+10 % for corroded fasteners']))
-  expect(found?.steps).toEqual([
+  const explanation = hoursExplained(
+    step(['once for two kits: longest is 2.4 h', '+10 % for corroded fasteners']),
+  )
+  expect(explanation?.steps).toEqual([
     { words: 'For kits', figure: 'A, C' },
     { words: 'once for two kits: longest is 2.4 h', figure: '' },
     { words: '+10 % for corroded fasteners', figure: '' },
   ])
-  expect([found?.title, found?.result, found?.rule.length]).toEqual(['Bumper off', '2.6 h', 3])
+  expect([explanation?.title, explanation?.result, explanation?.rule.length]).toEqual([
+    'Bumper off',
+    '2.6 h',
+    3,
+  ])
 })
 
 test('the worked numbers that were kept go before the reasons', () => {
@@ -35,12 +41,12 @@ test('the hours of the job are those of its steps, without what takes none of it
     { ...step([]), position: 2, title: 'Inside it', hours: '0.0' },
     { ...step([]), position: 3, title: 'Wiring', hours: '1.5' },
   ]
-  const found = totalExplained({ hours: '4.1', operations })
-  expect(found.steps).toEqual([
+  const explanation = totalExplained({ hours: '4.1', operations })
+  expect(explanation.steps).toEqual([
     { words: 'Step 1, Bumper off', figure: '2.6 h' },
     { words: 'Step 3, Wiring', figure: '1.5 h' },
   ])
-  expect(found.result).toBe('4.1 h')
+  expect(explanation.result).toBe('4.1 h')
 })
 
 test('a step with just the hours of its kit explains nothing', () => {

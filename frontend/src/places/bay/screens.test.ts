@@ -7,12 +7,12 @@ import Job from './Job.svelte'
 import JobList from './JobList.svelte'
 
 // Tests the requests of the Bay's screens and the markup of the answers, without a server or a browser.
-const asked = vi.hoisted(() => new Map<string, unknown>())
+const requests = vi.hoisted(() => new Map<string, unknown>())
 const answers = vi.hoisted((): Record<string, unknown> => ({}))
 
 vi.mock('../../lib/api/resource.svelte', () => ({
   resource(path: string, how: () => unknown) {
-    asked.set(path, how())
+    requests.set(path, how())
     return { data: answers[path], fresh: true, at: null, problem: null }
   },
   follow() {},
@@ -36,7 +36,7 @@ const list = { id: 'l', job_id: 'a', number: 'J-1', kits: ['TURBO'], counted: 3,
 
 beforeEach(() => {
   for (const path of Object.keys(answers)) delete answers[path]
-  asked.clear()
+  requests.clear()
 })
 
 /** Returns the words of a screen. */
@@ -46,8 +46,8 @@ test('the bay asks for the lists of the jobs that it shows', () => {
   answers.jobs = { items: [job, { ...job, id: 'b', number: 'J-2' }] }
   answers['pull-lists'] = { items: [list] }
   const screen = words(render(JobList).body)
-  expect(asked.get('jobs')).toEqual({ query: { state: 'open', limit: '200' } })
-  expect(asked.get('pull-lists')).toEqual({ query: { jobs: 'open', limit: '200' } })
+  expect(requests.get('jobs')).toEqual({ query: { state: 'open', limit: '200' } })
+  expect(requests.get('pull-lists')).toEqual({ query: { jobs: 'open', limit: '200' } })
   expect(screen).toMatch(
     /J-1 Lark Ines.* TURBO: 3 of 7 lines of the pull list counted.* J-2 Lark.* no pull list/,
   )
@@ -57,7 +57,7 @@ test('a job asks for its own list', () => {
   answers['jobs/{id}'] = { ...job, ...work }
   answers['pull-lists'] = { items: [list] }
   const screen = words(render(Job, { props: { id: 'a' } }).body)
-  expect(asked.get('pull-lists')).toEqual({ query: { job: 'a' } })
+  expect(requests.get('pull-lists')).toEqual({ query: { job: 'a' } })
   expect(screen).toContain('Pull list J-1 TURBO 3 of 7 lines counted')
 })
 

@@ -72,8 +72,8 @@ test('in hand is the step that was chosen, else the first that can begin, else t
 })
 
 test('where each kit numbers its own stages one stage of two kits is one', () => {
-  const names = (...given: string[]) =>
-    stages(given.map((name, i) => step(i, `${i}`, name))).map(({ name }) => name)
+  const names = (...titles: string[]) =>
+    stages(titles.map((name, i) => step(i, `${i}`, name))).map(({ name }) => name)
   expect(names('2 strip', '1. strip', '10) hand-over')).toEqual(['strip', 'hand-over'])
   expect(names('2', '', '12V check')).toEqual(['2', '', '12V check'])
 })
@@ -92,7 +92,7 @@ test('a stage says which of several kits it is for', () => {
 
 test('steps share a list until a bar stands before one', () => {
   const codes = (...barred: number[]) =>
-    runs(steps, new Set(barred)).map((run) => run.map((each) => each.code))
+    runs(steps, new Set(barred)).map((run) => run.map((step) => step.code))
   expect(codes()).toEqual([['A', 'B', 'C', 'D']])
   expect(codes(1, 3)).toEqual([
     ['A', 'B'],
@@ -103,8 +103,17 @@ test('steps share a list until a bar stands before one', () => {
 test('a part of a step says how many, where it lies and how much of it', () => {
   learn(ready)
   learn(bay)
-  const said = { counted: true, states: [] as string[], minor: false }
-  const bolt = { ...said, line: '1', title: 'Bolt', number: 'M8', need: 8, here: 8, amount: null, kit: null }
+  const countState = { counted: true, states: [] as string[], minor: false }
+  const bolt = {
+    ...countState,
+    line: '1',
+    title: 'Bolt',
+    number: 'M8',
+    need: 8,
+    here: 8,
+    amount: null,
+    kit: null,
+  }
   const bolts = { ...bolt, places: ['4 from Brakes, bag A', '4 from Turbo, bag A'] }
   const oil = {
     ...bolt,
@@ -139,7 +148,7 @@ test('a part of a step says how many, where it lies and how much of it', () => {
 })
 
 test('the kit of the parts is shown once if all are of one', () => {
-  const one = {
+  const single = {
     line: '1',
     title: 'A',
     number: '',
@@ -152,11 +161,15 @@ test('the kit of the parts is shown once if all are of one', () => {
     places: ['bag A'],
     kit: 'Turbo',
   }
-  const shelf = { ...one, kit: null, places: ['from the shelf'] }
-  const brakes = { ...one, kit: 'Brakes' }
-  expect([kitOfAll([one, shelf]), kitOfAll([shelf]), kitOfAll([one, brakes])]).toEqual(['Turbo', null, null])
-  expect(inHand([one, shelf]).map(({ why }) => why)).toEqual([['bag A'], ['from the shelf']])
-  expect(inHand([one, brakes]).map(({ why }) => why)).toEqual([
+  const shelf = { ...single, kit: null, places: ['from the shelf'] }
+  const brakes = { ...single, kit: 'Brakes' }
+  expect([kitOfAll([single, shelf]), kitOfAll([shelf]), kitOfAll([single, brakes])]).toEqual([
+    'Turbo',
+    null,
+    null,
+  ])
+  expect(inHand([single, shelf]).map(({ why }) => why)).toEqual([['bag A'], ['from the shelf']])
+  expect(inHand([single, brakes]).map(({ why }) => why)).toEqual([
     ['bag A', 'Turbo'],
     ['bag A', 'Brakes'],
   ])

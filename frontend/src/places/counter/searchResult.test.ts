@@ -31,10 +31,10 @@ learn(counter)
 
 const part = { kind: 'part', id: 'p', title: 'GSK-1', detail: 'Gasket', why: '', amount: null, vehicles: [] }
 const words = (html: string) => html.replace(/<[^>]*>/g, ' ').replace(/\s+/g, ' ')
-const found = (given: object) =>
+const wordsOf = (fields: object) =>
   words(
     render(SearchResult, {
-      props: { hit: { ...part, ...given } as unknown as Hit, sought: '', onbegin() {} },
+      props: { hit: { ...part, ...fields } as unknown as Hit, sought: '', onbegin() {} },
     }).body,
   )
 const UNPRICED = 'No price recorded: enter one on the quote before you send it.'
@@ -46,17 +46,17 @@ beforeEach(() => {
 })
 
 test('a part without a price says so beside the button that quotes it', () => {
-  expect(found({})).toMatch(new RegExp(`${UNPRICED}.*Quote this part`))
+  expect(wordsOf({})).toMatch(new RegExp(`${UNPRICED}.*Quote this part`))
 })
 
 test('a part with a price says its price', () => {
-  expect(found({ amount: '12.50' })).toContain('12.50')
-  expect(found({ amount: '12.50' })).not.toContain(UNPRICED)
+  expect(wordsOf({ amount: '12.50' })).toContain('12.50')
+  expect(wordsOf({ amount: '12.50' })).not.toContain(UNPRICED)
 })
 
 test('whoever sees no price reads nothing of a missing one', () => {
   vi.spyOn(session, 'quotes', 'get').mockReturnValue(false)
-  expect(found({})).not.toContain(UNPRICED)
+  expect(wordsOf({})).not.toContain(UNPRICED)
 })
 
 test('a new quote is offered once', () => {
@@ -76,7 +76,7 @@ test.each([
   expect(words(body)).toContain(label)
   expect(body).toContain(`/counter/quotes?${kind}=p"`)
   vi.spyOn(session, 'quotes', 'get').mockReturnValue(false)
-  expect(found({ kind })).not.toContain(label)
+  expect(wordsOf({ kind })).not.toContain(label)
 })
 
 test.each([
@@ -85,7 +85,7 @@ test.each([
   ['job', 'handed_over', 'handed over'],
   ['quote', 'sent', 'sent'],
 ])('a %s that is %s has the stamp "%s"', (kind, state, stamp) => {
-  expect(found({ kind, state, title: 'Q-7' })).toContain(` ${stamp} `)
+  expect(wordsOf({ kind, state, title: 'Q-7' })).toContain(` ${stamp} `)
 })
 
 test.each([

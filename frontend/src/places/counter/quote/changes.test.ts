@@ -7,7 +7,7 @@ import type { Change, Quote } from './draft.svelte'
 learn(words)
 
 let answers: Quote[]
-let asked: { method: string; url: string; body: unknown; match: string | null }[]
+let requests: { method: string; url: string; body: unknown; match: string | null }[]
 
 vi.stubGlobal('document', { cookie: '' })
 vi.stubGlobal(
@@ -22,7 +22,7 @@ vi.stubGlobal('fetch', async (request: Request) => {
   const { method, headers } = request
   const text = await request.text()
   const url = decodeURIComponent(new URL(request.url).pathname).replace('/api/v1/shops/fell/quotes/q', '')
-  asked.push({ method, url, body: text ? JSON.parse(text) : undefined, match: headers.get('If-Match') })
+  requests.push({ method, url, body: text ? JSON.parse(text) : undefined, match: headers.get('If-Match') })
   const data = answers.shift() ?? quote()
   return Response.json(data, { headers: { ETag: `"${data.version}"` } })
 })
@@ -55,7 +55,7 @@ const quote = (more: object = {}) =>
 beforeEach(() => {
   session.enter('fell')
   answers = []
-  asked = []
+  requests = []
 })
 
 const send = (change: Change, now: Quote) => change.send('"1"', now)
@@ -66,29 +66,29 @@ test('undoing the removal of a kit restores the price that a person had put in',
   const after = quote({ kits: [kit('B')] })
   const off = changes.removeKit(before.kits[0] as Quote['kits'][number])
   await send(off, before)
-  expect(asked[0]).toMatchObject({ method: 'DELETE', url: '/lines/A', match: '"1"' })
+  expect(requests[0]).toMatchObject({ method: 'DELETE', url: '/lines/A', match: '"1"' })
 
   answers = [quote({ version: 3, kits: [kit('B'), kit('C')] })]
   await send(off.undo?.(before, after) as Change, after)
-  expect(asked[1]).toMatchObject({ method: 'POST', url: '/lines', body: { kind: 'kit', kit: 'kit-A' } })
-  expect(asked[2]).toMatchObject({ method: 'PUT', url: '/overrides/kit:C', body: own, match: '"3"' })
+  expect(requests[1]).toMatchObject({ method: 'POST', url: '/lines', body: { kind: 'kit', kit: 'kit-A' } })
+  expect(requests[2]).toMatchObject({ method: 'PUT', url: '/overrides/kit:C', body: own, match: '"3"' })
 })
 
 test('undoing an override restores the one before it, or the calculated figure', async () => {
   const figure = { key: 'labour:GEN-01', title: 'Set-up', override: { value: '2.0', because: 'rust' } }
   const put = changes.setOverride(figure, { value: '3', because: 'more rust' })
   await send(put.undo?.(quote(), quote()) as Change, quote())
-  expect(asked[0]).toMatchObject({ method: 'PUT', url: '/overrides/labour:GEN-01', body: figure.override })
+  expect(requests[0]).toMatchObject({ method: 'PUT', url: '/overrides/labour:GEN-01', body: figure.override })
 
   const first = changes.setOverride({ ...figure, override: null }, { value: '3', because: 'rust' })
   await send(first.undo?.(quote(), quote()) as Change, quote())
-  expect(asked[1]).toMatchObject({ method: 'DELETE', url: '/overrides/labour:GEN-01' })
+  expect(requests[1]).toMatchObject({ method: 'DELETE', url: '/overrides/labour:GEN-01' })
 })
 
 test('undoing a vehicle also removes the owner that it brought', async () => {
   const change = changes.setVehicle({ id: 'v', title: 'T35' })
   await send(change.undo?.(quote(), quote()) as Change, quote())
-  expect(asked[0]?.body).toEqual({ vehicle: null, customer: null })
+  expect(requests[0]?.body).toEqual({ vehicle: null, customer: null })
 })
 
 test('a hand-written line is removed, and undo restores it as it was', async () => {
@@ -96,9 +96,9 @@ test('a hand-written line is removed, and undo restores it as it was', async () 
   const after = quote({ extras: [{ line: 'X', price: '120.00', ...line }] })
   const off = changes.addText(line).undo?.(quote(), after) as Change
   await send(off, after)
-  expect(asked[0]).toMatchObject({ method: 'DELETE', url: '/lines/X' })
+  expect(requests[0]).toMatchObject({ method: 'DELETE', url: '/lines/X' })
   await send(off.undo?.(after, quote()) as Change, quote())
-  expect(asked[1]?.body).toEqual({ kind: 'text', ...line })
+  expect(requests[1]?.body).toEqual({ kind: 'text', ...line })
 })
 
 test.each([
@@ -113,30 +113,30 @@ test('undoing a discount restores the one before it, or none', async () => {
   const own = { percent: null, amount: '40', because: 'agreed' }
   const change = changes.setDiscount(own)
   await send(change, quote())
-  expect(asked[0]).toMatchObject({ method: 'PUT', url: '/discount', body: own, match: '"1"' })
+  expect(requests[0]).toMatchObject({ method: 'PUT', url: '/discount', body: own, match: '"1"' })
   await send(
     change.undo?.(quote({ discount: { ...was, title: 'Discount, 5 %' } }), quote()) as Change,
     quote(),
   )
-  expect(asked[1]).toMatchObject({ method: 'PUT', body: was })
+  expect(requests[1]).toMatchObject({ method: 'PUT', body: was })
   await send(change.undo?.(quote({ discount: null }), quote()) as Change, quote())
-  expect(asked[2]).toMatchObject({ method: 'DELETE', url: '/discount' })
+  expect(requests[2]).toMatchObject({ method: 'DELETE', url: '/discount' })
 })
 
 test('undoing newer price rules restores the ones before, with the condition that only those know', async () => {
   const before = quote({ rules: { number: 1, valid_from: '2026-01-01' }, condition: 'heavy' })
   const change = rules.useRules(2, '1 Dec')
   await send(change, before)
-  expect(asked[0]).toMatchObject({ method: 'PATCH', body: { rules: 2 }, match: '"1"' })
+  expect(requests[0]).toMatchObject({ method: 'PATCH', body: { rules: 2 }, match: '"1"' })
   await send(change.undo?.(before, quote()) as Change, quote())
-  expect(asked[1]?.body).toEqual({ rules: 1, condition: 'heavy' })
+  expect(requests[1]?.body).toEqual({ rules: 1, condition: 'heavy' })
 })
 
 test('older price rules that were kept are offered the newer ones again', async () => {
   const before = quote({ rules: { newer: { number: 2, valid_from: '2026-12-01', declined: false } } })
   const change = rules.declineRules(2)
   await send(change, before)
-  expect(asked[0]?.body).toEqual({ rules_declined: 2 })
+  expect(requests[0]?.body).toEqual({ rules_declined: 2 })
   await send(change.undo?.(before, quote()) as Change, quote())
-  expect(asked[1]?.body).toEqual({ rules_declined: null })
+  expect(requests[1]?.body).toEqual({ rules_declined: null })
 })

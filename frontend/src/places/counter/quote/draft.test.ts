@@ -108,15 +108,15 @@ test('a change that the draft no longer takes has the quote read again', async (
 })
 
 test('figures are old until the last of several edits is answered', async () => {
-  const [one, two] = [later(), later()]
-  const first = draft.make({ says: 'one', send: () => one.promise })
-  const second = draft.make({ says: 'two', send: () => two.promise })
+  const [first, second] = [later(), later()]
+  const edit = draft.make({ says: 'one', send: () => first.promise })
+  const nextEdit = draft.make({ says: 'two', send: () => second.promise })
   expect(draft.busy).toBe(true)
-  one.answer(ok(quote(2)))
-  await first
+  first.answer(ok(quote(2)))
+  await edit
   expect([draft.busy, draft.data?.version]).toEqual([true, 2])
-  two.answer(ok(quote(3)))
-  await second
+  second.answer(ok(quote(3)))
+  await nextEdit
   expect([draft.busy, draft.data?.version]).toEqual([false, 3])
 })
 
@@ -169,7 +169,7 @@ test('undo sends the undoing change once', async () => {
 test('the undoing change is made from the quote before and after the change, not from when it was queued', async () => {
   const undo = vi.fn<NonNullable<Change['undo']>>(() => null)
   await Promise.all([draft.make(change('one', ok(quote(2)))), draft.make(change('two', ok(quote(3)), undo))])
-  expect(undo.mock.calls[0]?.map((each) => each.version)).toEqual([2, 3])
+  expect(undo.mock.calls[0]?.map((draft) => draft.version)).toEqual([2, 3])
 })
 
 test('after a refused undo nothing can be undone', async () => {
@@ -230,11 +230,11 @@ test('an edit that throws is refused in words, and the next one goes out', async
       throw new Error('a fault of ours')
     },
   }
-  const [thrown, made] = await Promise.allSettled([
+  const [thrown, outcome] = await Promise.allSettled([
     draft.make(broken),
     draft.make(change('next', ok(quote(2)))),
   ])
-  expect([thrown.status, made.status]).toEqual(['rejected', 'fulfilled'])
+  expect([thrown.status, outcome.status]).toEqual(['rejected', 'fulfilled'])
   expect([draft.data?.version, draft.busy, draft.computing]).toEqual([2, false, false])
   await expect(draft.make(broken)).rejects.toThrow('a fault of ours')
   expect([draft.refusal?.change, draft.busy]).toEqual([broken, false])

@@ -9,6 +9,6 @@ test.each([
   ['?q=+bo+turbo+', { q: 'bo turbo' }],
   ['?customer=c&state=sent&q=turbo', { customer: 'c', state: 'sent', q: 'turbo' }],
   ['?kit=&part=p', { part: 'p' }],
-])('%s asks for %o', (query, asked) => {
-  expect(queryOf(filterOf(query))).toEqual(asked)
+])('%s asks for %o', (query, search) => {
+  expect(queryOf(filterOf(query))).toEqual(search)
 })

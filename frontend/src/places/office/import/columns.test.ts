@@ -17,8 +17,8 @@ const read = {
   ],
   fields: [field('title'), field('number', true), field('quantity', true), field('attribute')],
 }
-const shown = columns(read)
-const now = shown.map((one) => one.field)
+const readColumns = columns(read)
+const now = readColumns.map((column) => column.field)
 
 test('each column stands with the field it is read as', () => {
   expect(now).toEqual(['number', '', 'number', 'attribute:wear sensor'])
@@ -40,7 +40,7 @@ test('recognised columns stand table by table, in the words of their fields', ()
 test('a second table in the same sheet has columns of its own', () => {
   const again = { sheet: 'BOM', column: 'A', heading: 'Family', field: 'family' }
   const two = { ...read, columns: [...read.columns, again], headings: [...read.headings, again] }
-  expect(columns(two).map((one) => one.field)).toEqual([...now, 'family'])
+  expect(columns(two).map((column) => column.field)).toEqual([...now, 'family'])
   const under = { ...two, columns: [read.columns[0], again], headings: [...read.headings.slice(0, 2), again] }
   expect(recognised(under as typeof read).map((table) => table.columns)).toEqual([
     [{ at: 'A', words: 'the number' }],
@@ -54,24 +54,28 @@ test('what must be there is missing only while no row could be read', () => {
 })
 
 test('a field is held by one column of a sheet', () => {
-  expect(choose(shown, now, 1, 'number')).toEqual(['', 'number', 'number', 'attribute:wear sensor'])
-  expect(choose(shown, now, 1, '')).toEqual(now)
+  expect(choose(readColumns, now, 1, 'number')).toEqual(['', 'number', 'number', 'attribute:wear sensor'])
+  expect(choose(readColumns, now, 1, '')).toEqual(now)
 })
 
 test('only what was chosen otherwise goes into the mapping', () => {
-  expect(changed(shown, choose(shown, now, 1, 'quantity'), {})).toEqual({ quantity: 'How many' })
-  expect(changed(shown, now, { bag: 'Tray' })).toBeNull()
+  expect(changed(readColumns, choose(readColumns, now, 1, 'quantity'), {})).toEqual({ quantity: 'How many' })
+  expect(changed(readColumns, now, { bag: 'Tray' })).toBeNull()
 })
 
 test('a heading moves from the field it was given to before', () => {
-  expect(changed(shown, choose(shown, now, 1, 'title'), { quantity: 'How many', bag: 'Tray' })).toEqual({
+  expect(
+    changed(readColumns, choose(readColumns, now, 1, 'title'), { quantity: 'How many', bag: 'Tray' }),
+  ).toEqual({
     bag: 'Tray',
     title: 'How many',
   })
 })
 
 test('an attribute takes the name of its heading', () => {
-  expect(changed(shown, choose(shown, now, 1, 'attribute'), {})).toEqual({ 'attribute:how many': 'How many' })
+  expect(changed(readColumns, choose(readColumns, now, 1, 'attribute'), {})).toEqual({
+    'attribute:how many': 'How many',
+  })
 })
 
 test('headings can be written where none were found', () => {

@@ -8,7 +8,7 @@ const write = vi.hoisted(() => vi.fn())
 let named = 0
 vi.mock('../../../lib/api/client', () => ({ write, commandId: () => `command ${++named}` }))
 
-const given = (more: Partial<SourceFile> = {}): SourceFile => ({
+const source = (more: Partial<SourceFile> = {}): SourceFile => ({
   kind: 'kit',
   file: new File(['Part no.;Qty'], 'contents.csv'),
   supplier: '',
@@ -24,8 +24,8 @@ beforeEach(() => void write.mockReset())
 
 test('the form holds what was given, and nothing empty', () => {
   const names = (what: SourceFile) => [...form(what).keys()]
-  expect(names(given({ supplier: ' ' }))).toEqual(['kind', 'file'])
-  const whole = form(given({ supplier: ' Quillfen Supply ', mapping: { number: 'Teil' } }))
+  expect(names(source({ supplier: ' ' }))).toEqual(['kind', 'file'])
+  const whole = form(source({ supplier: ' Quillfen Supply ', mapping: { number: 'Teil' } }))
   expect(whole.get('supplier')).toBe('Quillfen Supply')
   expect(whole.get('mapping')).toBe('{"number":"Teil"}')
   expect((whole.get('file') as File).name).toBe('contents.csv')
@@ -33,11 +33,11 @@ test('the form holds what was given, and nothing empty', () => {
 
 test('a reading keeps its file for other columns', async () => {
   write.mockResolvedValue(answer('one'))
-  const what = given()
+  const what = source()
   const reader = new Reader()
   const reading = reader.read(what)
   expect(reader.busy).toBe(true)
-  expect(await reader.read(given())).toBeNull()
+  expect(await reader.read(source())).toBeNull()
   expect(await reading).toBe('one')
   expect(reader.busy).toBe(false)
   expect(write).toHaveBeenCalledTimes(1)
@@ -47,13 +47,13 @@ test('a reading keeps its file for other columns', async () => {
 test('without an answer the same file is the same command again; another file is another', async () => {
   write.mockResolvedValue({ ok: false, problem })
   const reader = new Reader()
-  const what = given()
+  const what = source()
   expect(await reader.read(what)).toBeNull()
   expect(reader.problem).toEqual(problem)
   write.mockResolvedValue(answer('two'))
   expect(await reader.read(what)).toBe('two')
   expect(reader.problem).toBeNull()
-  await reader.read(given())
+  await reader.read(source())
   expect(sentAs(1)).toBe(sentAs(0))
   expect(sentAs(2)).not.toBe(sentAs(0))
 })
@@ -61,9 +61,9 @@ test('without an answer the same file is the same command again; another file is
 test('what is read again is what was read first', async () => {
   write.mockResolvedValue(answer('three'))
   const file = new File(['first'], 'contents.csv')
-  await new Reader().read(given({ file }))
+  await new Reader().read(source({ file }))
   file.arrayBuffer = () => Promise.reject(new DOMException('changed', 'NotReadableError'))
-  expect(await new Reader().read(given({ file, mapping: { number: 'Teil' } }))).toBe('three')
+  expect(await new Reader().read(source({ file, mapping: { number: 'Teil' } }))).toBe('three')
   expect(await sentFile(1).text()).toBe('first')
 })
 
@@ -76,7 +76,7 @@ test('a file that is gone, or too large, is not sent', async () => {
     [large, 'This file is too large'],
   ] as const) {
     const reader = new Reader()
-    expect(await reader.read(given({ file }))).toBeNull()
+    expect(await reader.read(source({ file }))).toBeNull()
     expect(reader.problem?.title).toBe(words)
   }
   expect(write).not.toHaveBeenCalled()

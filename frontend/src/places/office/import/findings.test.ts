@@ -5,7 +5,7 @@ import { asCsv, type Finding, place } from './findings'
 
 learn(office)
 
-const finding = (given: Partial<Finding>): Finding => ({
+const finding = (fields: Partial<Finding>): Finding => ({
   sheet: '',
   row: null,
   column: '',
@@ -14,7 +14,7 @@ const finding = (given: Partial<Finding>): Finding => ({
   words: '',
   remedy: '',
   says: '',
-  ...given,
+  ...fields,
 })
 
 test('the margin names the cell, else the row, else the column', () => {

@@ -5,11 +5,11 @@ const line = (kind: string, depth: number, label: string, number = '', title = '
   ({ kind, depth, label, number, title }) as KitLine
 const part = (depth: number, number: string, title = 'Bolt') => line('part', depth, '', number, title)
 
-const shape = (lines: KitLine[], wanted = '') =>
-  packed(lines, wanted).map((carton) => [
+const shape = (lines: KitLine[], ending = '') =>
+  packed(lines, ending).map((carton) => [
     carton.label,
     carton.parts,
-    carton.bags.map((bag) => [bag.label, bag.parts.map((each) => each.number)]),
+    carton.bags.map((bag) => [bag.label, bag.parts.map((part) => part.number)]),
   ])
 
 test('parts lie in their bag, bags in their carton', () => {

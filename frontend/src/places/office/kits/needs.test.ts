@@ -5,7 +5,7 @@ import { amountOf, chargeOf, figureOf, type Need } from './needs'
 
 learn(office)
 
-const need = (given: Partial<Need>): Need => ({
+const need = (fields: Partial<Need>): Need => ({
   title: '',
   number: '',
   rule: 'fixed',
@@ -14,7 +14,7 @@ const need = (given: Partial<Need>): Need => ({
   of: '',
   charge: 'pack',
   operation: '',
-  ...given,
+  ...fields,
 })
 
 test('what depends on nothing is a figure', () => {
@@ -33,8 +33,8 @@ test.each<[Partial<Need>, string]>([
     'refilling the coolant, with 0.4 L more for what the kit adds',
   ],
   [{ rule: 'unheard of' as Need['rule'], quantity: '2', of: 'x' }, '2 L x'],
-])('%o in words', (given, words) => {
-  expect(amountOf(need(given))).toEqual([words])
+])('%o in words', (fields, words) => {
+  expect(amountOf(need(fields))).toEqual([words])
 })
 
 test('how it is charged', () => {

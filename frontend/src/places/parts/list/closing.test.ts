@@ -5,7 +5,7 @@ import { learn } from '../../../lib/text/text'
 const write = vi.fn()
 const flush = vi.fn()
 const go = vi.fn()
-vi.mock('../../../lib/api/client', () => ({ write: (...given: unknown[]) => write(...given) }))
+vi.mock('../../../lib/api/client', () => ({ write: (...values: unknown[]) => write(...values) }))
 vi.mock('../../../lib/counts/watch', () => ({ flush: () => flush() }))
 vi.mock('../../../lib/app/router.svelte', () => ({ go: (to: string) => go(to) }))
 vi.mock('../../../lib/app/session.svelte', () => ({ session: { slug: 'fell' } }))
@@ -14,8 +14,8 @@ type Sheet = ConstructorParameters<typeof Closing>[0]
 
 learn(parts)
 const refusal = (status: number) => ({ ok: false, problem: { type: '', title: 'no', status, detail: '' } })
-const sheet = (given: object = {}) =>
-  ({ seq: 7, waiting: 0, whose: { list: 'l1' }, pull: vi.fn(), ...given }) as unknown as Sheet
+const sheet = (change: object = {}) =>
+  ({ seq: 7, waiting: 0, whose: { list: 'l1' }, pull: vi.fn(), ...change }) as unknown as Sheet
 
 beforeEach(() => void vi.resetAllMocks())
 

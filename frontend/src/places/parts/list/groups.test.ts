@@ -61,10 +61,10 @@ test('packs and re-used parts stand apart', () => {
 })
 
 test('what is left out leaves no empty bag or carton behind', () => {
-  const [kept, ...others] = [row({}), row({ bag: '1-02' }), row({ carton: '2' }), row({ kind: 'need' })]
-  const found = narrowed(grouped([kept as { line: Line }, ...others]), (each) => each === kept)
-  expect(found.needs).toEqual([])
-  expect(found.kits[0]?.cartons.map(({ bags }) => bags.map(({ label }) => label))).toEqual([['1-01']])
+  const [first, ...others] = [row({}), row({ bag: '1-02' }), row({ carton: '2' }), row({ kind: 'need' })]
+  const left = narrowed(grouped([first as { line: Line }, ...others]), (row) => row === first)
+  expect(left.needs).toEqual([])
+  expect(left.kits[0]?.cartons.map(({ bags }) => bags.map(({ label }) => label))).toEqual([['1-01']])
 })
 
 const list = [
@@ -75,7 +75,7 @@ const list = [
 ]
 const groups = grouped(list)
 const look = (typed: string, counted: { line: Line }[] = []) =>
-  find(typed, list, groups, (each) => !counted.includes(each))
+  find(typed, list, groups, (row) => !counted.includes(row))
 
 test.each(['BI-HSE-0400', ' bi-hse-0400', 'BIHSE0400'])('%s is a part number', (typed) => {
   expect(look(typed)).toEqual({ kind: 'line', row: list[2] })

@@ -18,9 +18,9 @@ async function laid(...lines: Line[]) {
   await sheet.log.open()
   sheet.lay(lines)
   const row = (id: string) => {
-    const found = sheet.rows.find((each) => each.line.id === id)
-    if (!found) throw new Error(`no line ${id}`)
-    return found
+    const row = sheet.rows.find((row) => row.line.id === id)
+    if (!row) throw new Error(`no line ${id}`)
+    return row
   }
   return { sheet, row }
 }

@@ -10,9 +10,9 @@ learn(parts)
 let bags = 0
 let bag: OnScale
 const opened = async (part = `BLT-${++bags}`, expected = 48, shop = 'saltmarsh') => {
-  const made = new OnScale(shop, part, expected)
-  await made.open()
-  return made
+  const scale = new OnScale(shop, part, expected)
+  await scale.open()
+  return scale
 }
 function type(figure: Figure, keys: string, into = bag) {
   into.choose(figure)
@@ -27,7 +27,7 @@ function bolts(on = bag) {
   on.step = '0.1'
   on.kind = 'fasteners'
 }
-const said = () => bag.result && verdictWords(bag.result)
+const verdict = () => bag.result && verdictWords(bag.result)
 const wrong = () => bag.fault && faultWords(bag.fault, bag)
 
 beforeEach(async () => {
@@ -37,18 +37,18 @@ beforeEach(async () => {
 describe('a bag on the scale', () => {
   it('asks for one thing after another, and weighs once all is there', () => {
     bag.step = bag.kind = ''
-    const asked = [bag.missing]
+    const prompts = [bag.missing]
     for (const [figure, keys] of [
       ['count', '20'],
       ['sample', '118.6'],
       ['all', '287.5'],
     ] as const) {
       type(figure, keys)
-      asked.push(bag.missing)
+      prompts.push(bag.missing)
     }
     bag.step = '0.1'
-    asked.push(bag.missing)
-    expect(asked).toEqual(['count', 'sample', 'all', 'step', 'kind'])
+    prompts.push(bag.missing)
+    expect(prompts).toEqual(['count', 'sample', 'all', 'step', 'kind'])
     expect(bag.result).toBe(null)
     bag.kind = 'fasteners'
     type('tare', '3.1')
@@ -59,14 +59,14 @@ describe('a bag on the scale', () => {
     bolts()
     sample()
     type('all', '284.4')
-    expect(said()).toEqual({
+    expect(verdict()).toEqual({
       says: '48 pieces: all here.',
       why: 'Reliable to ± 0.385 of a piece.',
     })
     type('all', '272.6')
-    expect(said()?.says).toBe('46 pieces: 2 short.')
+    expect(verdict()?.says).toBe('46 pieces: 2 short.')
     type('all', '296.5')
-    expect(said()?.says).toBe('50 pieces: 2 over.')
+    expect(verdict()?.says).toBe('50 pieces: 2 over.')
   })
 
   it('gives no count that cannot be trusted, and says how far off it may be', () => {
@@ -74,10 +74,12 @@ describe('a bag on the scale', () => {
     sample()
     type('all', '1186')
     expect(bag.result?.count).toBe(null)
-    expect(said()?.says).toBe('The scale is not accurate enough: ± 2 pieces. Count by hand.')
+    expect(verdict()?.says).toBe('The scale is not accurate enough: ± 2 pieces. Count by hand.')
     type('all', '287.6')
     expect(bag.result?.count).toBe(null)
-    expect(said()?.says).toBe('The scale is not accurate enough: 48.5 is between two pieces. Count by hand.')
+    expect(verdict()?.says).toBe(
+      'The scale is not accurate enough: 48.5 is between two pieces. Count by hand.',
+    )
   })
 })
 

@@ -14,7 +14,8 @@ const quote = (more: object = {}) =>
     labour: { hours: '12.4' },
     ...more,
   }) as unknown as QuoteFields
-const open = (...words: string[]) => words.map((each) => ({ place: 'notices', words: each, stops: true }))
+const open = (...words: string[]) =>
+  words.map((sentence) => ({ place: 'notices', words: sentence, stops: true }))
 const promise = { ready: { day: '2026-12-11' } }
 
 test('where all is settled it tells the hours, and the day it can be ready', () => {

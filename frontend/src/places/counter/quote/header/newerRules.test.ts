@@ -5,11 +5,11 @@ import { learn } from '../../../../lib/text/text'
 import NewerRules from './NewerRules.svelte'
 
 // Tests the offer of newer price rules: its request, and the markup of the answer.
-const asked = vi.hoisted(() => ({ how: undefined as unknown, data: undefined as unknown }))
+const request = vi.hoisted(() => ({ how: undefined as unknown, data: undefined as unknown }))
 vi.mock('../../../../lib/api/resource.svelte', () => ({
   resource(_path: string, how: () => unknown) {
-    asked.how = how()
-    return { data: asked.data, fresh: true, at: null, problem: null }
+    request.how = how()
+    return { data: request.data, fresh: true, at: null, problem: null }
   },
 }))
 learn(words)
@@ -29,7 +29,7 @@ const comparison = {
 }
 
 beforeEach(() => {
-  asked.data = comparison
+  request.data = comparison
 })
 
 function drawn(declined = false, newer: object | null = { valid_from: '2026-12-07', declined }): string {
@@ -41,14 +41,14 @@ function drawn(declined = false, newer: object | null = { valid_from: '2026-12-0
 
 test('it says what the newer rules change and offers both answers', () => {
   const screen = drawn()
-  expect(asked.how).toEqual({ at: { id: 'q' } })
+  expect(request.how).toEqual({ at: { id: 'q' } })
   expect(screen).toMatch(/Now Then Total with tax 14,502.68 14,900.00/)
   expect(screen).toContain('1 line changes')
   expect(screen).toMatch(/Use the new rules Keep the old ones/)
 })
 
 test('rules that cannot be used say why and are not offered', () => {
-  asked.data = { ...comparison, stops: 'The new rules have no rate for welding.' }
+  request.data = { ...comparison, stops: 'The new rules have no rate for welding.' }
   const screen = drawn()
   expect(screen).toContain('The new rules have no rate for welding.')
   expect(screen).not.toContain('Use the new rules')
@@ -57,7 +57,7 @@ test('rules that cannot be used say why and are not offered', () => {
 
 test('once the old rules are kept one button is left, and nothing is asked', () => {
   const screen = drawn(true)
-  expect(asked.how).toBeNull()
+  expect(request.how).toBeNull()
   expect(screen).toMatch(/Newer price rules of Mon 7 Dec 2026: what they would change/)
   expect(screen).not.toContain('Keep the old ones')
 })

@@ -48,9 +48,9 @@ test('on a phone more than two prices are the lowest and the highest of them', (
 test('prices that are too many to list are a range, never the total of one of them', () => {
   const many = { title: 'Model not known', words: '', attributes: [], hours: '', prices: [] }
   const quote = { ...open(), undecided: many, range: { low: '11000', high: '14000' } }
-  const told = quote as unknown as Parameters<typeof priceLines>[0]
-  expect(priceLines(told)).toEqual([{ figure: '11,000 to 14,000', words: '' }])
-  expect(barLines(told)).toEqual([{ figure: '11,000 to 14,000', words: '' }])
+  const priced = quote as unknown as Parameters<typeof priceLines>[0]
+  expect(priceLines(priced)).toEqual([{ figure: '11,000 to 14,000', words: '' }])
+  expect(barLines(priced)).toEqual([{ figure: '11,000 to 14,000', words: '' }])
 })
 
 test('recording a price adds its values to those of the vehicle, where they have a name', () => {

@@ -6,7 +6,7 @@ import type { Change, Quote } from '../draft.svelte'
 import type { Choice, Option } from './choices'
 
 learn(words)
-let asked: { method: string; url: string; body: unknown; match: string | null }[]
+let requests: { method: string; url: string; body: unknown; match: string | null }[]
 vi.stubGlobal('document', { cookie: '' })
 vi.stubGlobal(
   'Request',
@@ -20,7 +20,7 @@ vi.stubGlobal('fetch', async (request: Request) => {
   const { method, headers } = request
   const text = await request.text()
   const url = new URL(request.url).pathname.replace('/api/v1/shops/fell/quotes/q', '')
-  asked.push({ method, url, body: text ? JSON.parse(text) : undefined, match: headers.get('If-Match') })
+  requests.push({ method, url, body: text ? JSON.parse(text) : undefined, match: headers.get('If-Match') })
   return Response.json({}, { headers: { ETag: '"2"' } })
 })
 
@@ -46,17 +46,17 @@ const quote = (...all: Choice[]) =>
 
 beforeEach(() => {
   session.enter('fell')
-  asked = []
+  requests = []
 })
 
 async function sent(change: Change | null | undefined): Promise<unknown> {
   await change?.send('"1"', quote())
-  return asked.pop()
+  return requests.pop()
 }
 
 test('each line stands once, with the option that it is part of', () => {
-  const told = choices.linesOf(quote(pads(option('road', true, ['r']), option('fast', false, ['f']))))
-  expect(told.map(({ line, option }) => [line, option])).toEqual([
+  const lines = choices.linesOf(quote(pads(option('road', true, ['r']), option('fast', false, ['f']))))
+  expect(lines.map(({ line, option }) => [line, option])).toEqual([
     ['k', null],
     ['r', 'road'],
     ['o', null],

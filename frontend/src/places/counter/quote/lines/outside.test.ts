@@ -21,6 +21,6 @@ test.each([
   ['0.15', '15'],
   ['0', '0'],
   ['1.2', '120'],
-])('a share of %s reads %s percent', (kept, read) => {
-  expect(percentOf(kept)).toBe(read)
+])('a share of %s reads %s percent', (share, read) => {
+  expect(percentOf(share)).toBe(read)
 })

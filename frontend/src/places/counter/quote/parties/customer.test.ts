@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
 import { type Customer, formOf, keepCustomer } from './customer'
 
-const known = {
+const customer = {
   id: 'c',
   version: 3,
   name: 'Anwen Holloway',
@@ -15,14 +15,14 @@ async function sent(form: ReturnType<typeof formOf>, customer?: Customer) {
   const calls: unknown[][] = []
   await keepCustomer(form, customer, (async (...call: unknown[]) => {
     calls.push(call)
-    return { ok: true, data: known }
+    return { ok: true, data: customer }
   }) as never)
   return calls[0]
 }
 
 test('a known customer gets an address, and nothing else is sent', async () => {
-  const form = { ...formOf(known), address: ' 4 Saltmarsh Lane ' }
-  expect(await sent(form, known)).toEqual([
+  const form = { ...formOf(customer), address: ' 4 Saltmarsh Lane ' }
+  expect(await sent(form, customer)).toEqual([
     'patch',
     'customers/{id}',
     { id: 'c' },
@@ -32,8 +32,8 @@ test('a known customer gets an address, and nothing else is sent', async () => {
 })
 
 test('an address can be removed again', async () => {
-  const there = { ...known, address: '4 Saltmarsh Lane' }
-  expect((await sent({ ...formOf(there), address: '' }, there))?.[3]).toEqual({ address: '' })
+  const stored = { ...customer, address: '4 Saltmarsh Lane' }
+  expect((await sent({ ...formOf(stored), address: '' }, stored))?.[3]).toEqual({ address: '' })
 })
 
 test('a new customer is sent whole', async () => {

@@ -68,9 +68,9 @@ test('the values to choose from are those that kits name, each once, of every pa
 
 test('kits that cannot be read offer nothing, and at most five pages are read', async () => {
   expect(await offeredValues(async () => ({ ok: false }) as never)).toEqual({})
-  let asked = 0
-  await offeredValues(async () => page([], `/kits?cursor=${++asked}`))
-  expect(asked).toBe(5)
+  let calls = 0
+  await offeredValues(async () => page([], `/kits?cursor=${++calls}`))
+  expect(calls).toBe(5)
 })
 
 test.each([

@@ -6,16 +6,16 @@ const GOOD = '0TB1MZW00A7YW24HU'
 const BAD = 'OTB1MZW00A7YW24HU'
 const bad: VinChecked = { status: 'malformed', suggestion: GOOD, words: `Did you mean ${GOOD}?`, how: null }
 const good: VinChecked = { status: 'valid', suggestion: null, words: 'right', how: null }
-const asked: string[] = []
+const urls: string[] = []
 
 beforeEach(() => {
   vi.useFakeTimers()
-  asked.length = 0
+  urls.length = 0
   vi.spyOn(client, 'read').mockImplementation((async (
     _path: string,
     { query }: { query: { vin: string } },
   ) => {
-    asked.push(query.vin)
+    urls.push(query.vin)
     return { ok: true, data: query.vin === BAD ? bad : good }
   }) as unknown as typeof client.read)
 })
@@ -27,9 +27,9 @@ afterEach(() => {
 test('it is checked once the hand rests, not with every key', async () => {
   const vin = new Vin()
   for (const text of [BAD.slice(0, 3), BAD.slice(0, 9), BAD]) vin.type(text)
-  expect(asked).toEqual([])
+  expect(urls).toEqual([])
   await vi.runAllTimersAsync()
-  expect([asked, vin.doubt]).toEqual([[BAD], bad])
+  expect([urls, vin.doubt]).toEqual([[BAD], bad])
 })
 
 test('the doubt and what it offers are gone with the next key', async () => {
@@ -56,12 +56,12 @@ test('who saves at once is shown the doubt first; who has seen it saves', async 
   vin.type(BAD)
   expect(await vin.look()).toBe(true)
   expect(await vin.look()).toBe(false)
-  expect(asked).toEqual([BAD])
+  expect(urls).toEqual([BAD])
 })
 
 test('one that was saved as written is not checked again, and its doubt goes on showing', async () => {
   const vin = new Vin(BAD, bad)
-  expect([await vin.look(), vin.doubt, asked]).toEqual([false, bad, []])
+  expect([await vin.look(), vin.doubt, urls]).toEqual([false, bad, []])
 })
 
 test('without an answer there is nothing to see first', async () => {

@@ -10,6 +10,6 @@ test.each([
   ['1', '100.00'],
   ['-0.1250', '\u221212.50'],
   ['0', '0.00'],
-])('%s is %s per cent, with two decimals', (rate, shown) => {
-  expect(percent(rate)).toBe(shown)
+])('%s is %s per cent, with two decimals', (rate, words) => {
+  expect(percent(rate)).toBe(words)
 })

@@ -12,9 +12,9 @@ const quote = (here_from: string | null, notices: object[] = []) =>
   }) as unknown as QuoteFields
 
 test('a closed day names the day from which the vehicle counts as here', () => {
-  const found = closedDay(quote('2026-12-05'))
-  expect(found?.day).toMatch(/^Sat 5 Dec/)
-  expect(found?.from).toMatch(/^Mon 7 Dec/)
+  const day = closedDay(quote('2026-12-05'))
+  expect(day?.day).toMatch(/^Sat 5 Dec/)
+  expect(day?.from).toMatch(/^Mon 7 Dec/)
 })
 
 test.each([['2026-12-07'], [null]])('%s has no such message', (day) => {

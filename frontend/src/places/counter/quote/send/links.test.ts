@@ -15,8 +15,8 @@ const answer = {
   consents: [],
 }
 
-function drawn(given: object): string {
-  const quote = { answer: { ...answer, ...given }, totals: { gross: '3570.38' }, exponent: 2, links: [] }
+function drawn(fields: object): string {
+  const quote = { answer: { ...answer, ...fields }, totals: { gross: '3570.38' }, exponent: 2, links: [] }
   const props = { quote, sending: {} } as never
   return render(LinkList, { props })
     .body.replace(/<[^>]*>/g, ' ')

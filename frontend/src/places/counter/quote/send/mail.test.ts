@@ -21,8 +21,8 @@ const mail = {
   decisions: [] as string[],
 }
 
-function drawn(state: string, given: object): string {
-  mails.data = { is_sent: true, address: 'maren@mail.example', items: [], ...given }
+function drawn(state: string, fields: object): string {
+  mails.data = { is_sent: true, address: 'maren@mail.example', items: [], ...fields }
   const quote = { id: 'q', state, digest: 'ab', customer: { name: 'Maren Oldacre' } }
   return render(MailPanel, { props: { quote } as never }).body
 }

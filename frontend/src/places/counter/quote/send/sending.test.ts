@@ -4,7 +4,7 @@ import type { Quote } from '../draft.svelte'
 
 type Reply = { status?: number; body?: unknown }
 let replies: Reply[]
-let asked: { method: string; path: string; body: unknown; key: string | null }[]
+let requests: { method: string; path: string; body: unknown; key: string | null }[]
 
 vi.stubGlobal('document', { cookie: '' })
 vi.stubGlobal(
@@ -19,7 +19,12 @@ vi.stubGlobal('fetch', async (request: Request) => {
   const { method, headers } = request
   const text = await request.text()
   const path = new URL(request.url).pathname.replace('/api/v1/shops/fell/quotes/', '')
-  asked.push({ method, path, body: text ? JSON.parse(text) : undefined, key: headers.get('Idempotency-Key') })
+  requests.push({
+    method,
+    path,
+    body: text ? JSON.parse(text) : undefined,
+    key: headers.get('Idempotency-Key'),
+  })
   const { status = 200, body } = replies.shift() ?? {}
   return new Response(status === 204 ? null : JSON.stringify(body), { status })
 })
@@ -47,19 +52,19 @@ let sending: InstanceType<typeof Sending>
 beforeEach(async () => {
   session.enter('fell')
   replies = [{ body: quote() }]
-  asked = []
+  requests = []
   draft = new Draft()
   await draft.open({ at: { id: 'q' } })
   sending = new Sending(draft)
-  asked = []
+  requests = []
 })
 
 test('sending names the version that was seen, and keeps the link that is shown only once', async () => {
   replies = [{ status: 201, body: { quote: sent, link } }]
   expect(await sending.send(quote(), 'Maren')).toBe(true)
-  expect(asked[0]).toMatchObject({ method: 'POST', path: 'q/send' })
-  expect(asked[0]?.body).toEqual({ version: 4, gross: '17361.07', recipient: 'Maren', below_floor: false })
-  expect(asked[0]?.key).toMatch(/^[0-9a-f-]{36}$/)
+  expect(requests[0]).toMatchObject({ method: 'POST', path: 'q/send' })
+  expect(requests[0]?.body).toEqual({ version: 4, gross: '17361.07', recipient: 'Maren', below_floor: false })
+  expect(requests[0]?.key).toMatch(/^[0-9a-f-]{36}$/)
   expect([draft.data?.state, sending.link?.url]).toEqual(['sent', link.url])
 })
 
@@ -76,14 +81,14 @@ test('a cancelled link is no longer shown', async () => {
   await sending.send(quote(), 'Maren')
   replies = [{ status: 204 }, { body: sent }]
   await sending.revoke(sent, 'l')
-  expect(asked[1]).toMatchObject({ method: 'DELETE', path: 'q/links/l' })
+  expect(requests[1]).toMatchObject({ method: 'DELETE', path: 'q/links/l' })
   expect(sending.link).toBe(null)
 })
 
 test('taking the quote back names the version and the text that was seen', async () => {
   replies = [{ body: quote({ state: 'withdrawn', editable: false }) }]
   await sending.withdraw(sent, sent)
-  expect(asked[0]).toMatchObject({ path: 'q/withdraw', body: { revision: 1, digest: 'ab' } })
+  expect(requests[0]).toMatchObject({ path: 'q/withdraw', body: { revision: 1, digest: 'ab' } })
   expect(draft.data?.state).toBe('withdrawn')
 })
 
@@ -92,7 +97,7 @@ test('an earlier version is withdrawn under the draft, which can still be change
   draft.replace(under, '"4"')
   replies = [{ body: quote({ revision: 2, out: null }) }]
   await sending.withdraw(under, { revision: 1, digest: 'ab' })
-  expect(asked[0]).toMatchObject({ path: 'q/withdraw', body: { revision: 1, digest: 'ab' } })
+  expect(requests[0]).toMatchObject({ path: 'q/withdraw', body: { revision: 1, digest: 'ab' } })
   expect([draft.data?.revision, draft.data?.out, draft.etag]).toEqual([2, null, '"4"'])
 })
 

@@ -57,6 +57,9 @@ test('what was said earlier has its moment', () => {
 })
 
 test('where there is one price none is named', () => {
-  const one = { ...form, prices: form.prices.slice(0, 1) }
-  expect(answerBody(one, { ...entered, price: '' })).toMatchObject({ price: '', ready: '2026-12-10 morning' })
+  const single = { ...form, prices: form.prices.slice(0, 1) }
+  expect(answerBody(single, { ...entered, price: '' })).toMatchObject({
+    price: '',
+    ready: '2026-12-10 morning',
+  })
 })
