@@ -39,10 +39,13 @@ def _counter(entry: ObservedEvent, by: tuple[str, datetime]) -> Counter:
     return Counter(name, at, _words(entry.event, str(entry.extra.get("how", ""))))
 
 
+HOW = {"weighed": "counted.weighed", "sealed": "counted.sealed"}
+
+
 def _words(event: Event, how: str) -> str:
     total, damaged = event.numbers
     if event.kind == "add":
         return say("counted.more", n=total)
     if damaged:
         return say("counted.damaged", n=total, damaged=damaged)
-    return say(f"counted.{how}" if how in ("weighed", "sealed") else "counted.set", n=total)
+    return say(HOW.get(how, "counted.set"), n=total)

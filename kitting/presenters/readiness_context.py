@@ -92,8 +92,8 @@ def title_of(group: MissingGroup, loaded: LoadedJob, as_heading: bool = True) ->
         return kit
     if group.kind == "bag" and (item.bag or item.carton):
         return say("readiness.bag", kit=kit, bag=bag_inside(item.bag, item.carton))
-    place = "carton" if item.carton else "bags" if in_bags(item) else "loose"
-    return say(f"readiness.{place}", kit=kit, carton=item.carton)
+    key = "readiness.carton" if item.carton else "readiness.bags" if in_bags(item) else "readiness.loose"
+    return say(key, kit=kit, carton=item.carton)
 
 
 def kit_of(item: NeededItem, loaded: LoadedJob) -> str:
@@ -158,5 +158,5 @@ def due_of(context: ReadinessContext, missing: Missing, n: int = 1) -> str:
     ordered = context.work.opened_on
     if ordered == context.today:
         return say("readiness.expected_today", when=when)
-    key = "was_expected" if missing.overdue else "expected"
-    return say(f"readiness.{key}", when=when, ordered=short_day(ordered, context.today))
+    key = "readiness.was_expected" if missing.overdue else "readiness.expected"
+    return say(key, when=when, ordered=short_day(ordered, context.today))

@@ -109,7 +109,7 @@ def arrivals_of(context: ReadinessContext) -> Iterator[ArrivalOut]:
 
 
 def _duration(minutes: int) -> str:
-    for unit, length in (("days", DAY), ("hours", HOUR)):
+    for key, length in (("readiness.days", DAY), ("readiness.hours", HOUR)):
         if minutes >= length:
-            return say(f"readiness.{unit}", n=minutes // length)
+            return say(key, n=minutes // length)
     return say("readiness.minutes", n=minutes)

@@ -120,8 +120,8 @@ def _hold_missing(context: ReadinessContext, lines: Sequence[Missing]) -> str | 
     first = groups[0]
     what = say("readiness.part_and_day", title=context.titles[first.key], due=due_of(context, first.first))
     words = say("readiness.and_more", said=what, n=len(groups) - 1) if len(groups) > 1 else what
-    key = "hold_unusable" if any(unusable(context, line) for line in lines) else "hold_missing"
-    return say(f"readiness.{key}", n=len(lines), what=words)
+    key = "readiness.hold_unusable" if any(unusable(context, line) for line in lines) else "readiness.hold_missing"
+    return say(key, n=len(lines), what=words)
 
 
 def hours_before_hold(context: ReadinessContext) -> str | None:

@@ -72,7 +72,7 @@ def presented(document: FrozenContent, digest: str) -> CustomerText:
         sections=sections_of(content),
         totals=totals_of(content["totals"]),
         includes_tax=document["rules"]["prices_include_tax"],
-        tax_words=say(f"customer.{_tax_words(document)}"),
+        tax_words=_tax_words(document),
         gross=figure(content["totals"]["gross"]),
         deposit=customer_deposit(document),
         currency=document["shop"]["currency"],
@@ -149,11 +149,11 @@ def _undecided(attribute: str, document: FrozenContent) -> str:
 
 
 def _tax_words(document: FrozenContent) -> str:
-    """The key of the sentence on tax. A price with open work is not said to include everything."""
+    """The sentence on tax. A price with open work is not said to include everything."""
     if not document["rules"]["prices_include_tax"]:
-        return "tax_shown"
+        return say("customer.tax_shown")
     open_price = document.get("form", 1) == 1 and document["shown"]["decide"]
-    return "includes_settled" if open_price else "includes"
+    return say("customer.includes_settled" if open_price else "customer.includes")
 
 
 OPENED = ("possible", "undecided", "combination", "combinations", "choices")  # of the way a text is read

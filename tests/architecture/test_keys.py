@@ -2,7 +2,7 @@
 
 import ast
 import re
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from functools import cache
 from typing import get_args
@@ -14,11 +14,13 @@ from kitting.calc import freezing
 from kitting.calc.contents import COUNTED_IN
 from kitting.calc.job_readiness import StepState
 from kitting.calc.line_state import Code
+from kitting.calc.readiness import Verdict
 from kitting.documents.pull_list import EDITIONS
 from kitting.models import PullLine
 from kitting.models.kits import NeedCharge
 from quotes.answers.newer_rules import FigureCode
 from quotes.presenters.explanations import _GENERAL
+from quotes.presenters.mails import SENTENCES
 from shop.calc import days, rules
 from shop.calc.vin import VinStatus
 from shop.tables.findings import WEIGHTS
@@ -46,16 +48,40 @@ def choices(setting: str) -> set[str]:
     return {text for node in ast.walk(read.args[1]) for text in texts(node)}  # type: ignore[arg-type]
 
 
+def firsts(variable: str, path: str) -> set[str]:
+    """The texts that begin the pairs of a list, in the function of that file that calls it `variable`."""
+    (tree,) = (tree for source, tree in sources() if source.as_posix() == path)
+    lists = [node.value for node in ast.walk(tree) if isinstance(node, ast.Assign) and is_called(node, variable)]
+    pairs = (node for value in lists for node in ast.walk(value) if isinstance(node, ast.Tuple))
+    return {code for pair in pairs for code in texts(pair.elts[0])}
+
+
+def is_called(node: ast.Assign, variable: str) -> bool:
+    return any(getattr(target, "id", "") == variable for target in node.targets)
+
+
+def listed(name: str, path: str) -> set[str]:
+    """The texts in the lists that are the first arguments of calls of that name."""
+    trees = (tree for source, tree in sources() if source.as_posix() == path)
+    lists = (call.args[0] for tree in trees for call in calls(tree, name))
+    return {code for value in lists if isinstance(value, ast.List) for item in value.elts for code in texts(item)}
+
+
 HALVES = get_args(days.Half)
+PRICE_SENTENCES = {"sells", "charged"}
 PRICED = ("buying", "fitting", "labour_reasons", "priced_fees", "priced_labour", "priced_needs", "pricing")
 """The calculations of a quote, of which every reason is worded."""
 
 COMPUTED: dict[str, Callable[[], Iterable[str]]] = {
     "bought.rule.{}": lambda: choices("markup.mode"),
+    "bought.{}": lambda: PRICE_SENTENCES,
+    "bought.{}_inside": lambda: PRICE_SENTENCES,
     "bought.step.{}": lambda: codes("_step", "quotes/presenters/landed_cost.py"),
     "box.{}": lambda: {*COUNTED_IN} - {"pc"},
     "circuit.{}": lambda: freezing.GLYCOLS,
     "customer.consent.{}": lambda: (rules.REQUIRED, rules.OPTIONAL),
+    "customer.deposit.{}": lambda: rules.DEPOSIT_BASES,
+    "customer.who.{}": lambda: codes("house_words", "quotes", 9),
     "customer.extra_work.{}": lambda: choices("ceiling.kind"),
     "day.short_{}": lambda: HALVES,
     "day.{}": lambda: HALVES,
@@ -65,43 +91,30 @@ COMPUTED: dict[str, Callable[[], Iterable[str]]] = {
     "import.found.{}": lambda: CODES,
     "import.weight.{}": lambda: WEIGHTS,
     "line.{}": lambda: get_args(Code),
+    "mail.state.{}": lambda: {"waiting", "begun", "sent", "console", "person", *SENTENCES.values()},
     "mail.why.{}": lambda: codes("Failure") | codes("NotWantedError") | codes("_refused"),
     "margin.how.charge_{}": lambda: NeedCharge,
     "margin.how.{}": lambda: codes("_step", "quotes/presenters/margin.py"),
     "newer_rules.{}": lambda: {*get_args(FigureCode), "same", "title"},
+    "promise.how.{}": lambda: firsts("worked", "shop/presenters/promise.py"),
+    "quote.deposit_of.{}": lambda: rules.DEPOSIT_BASES,
     "number.{}": lambda: map(str, range(10)),
     "problem.{}.detail": lambda: codes("Problem", arguments=2) | codes("RequestError", arguments=2),
     "problem.{}.title": lambda: codes("Problem", arguments=2) | codes("RequestError", arguments=2),
     "pull_paper.{}": lambda: {*PullLine.Kind} - {"box", "beside"},
     "pull_paper.title.{}": lambda: EDITIONS,
+    "readiness.how.{}": lambda: firsts("worked", "kitting/presenters/readiness.py"),
+    "readiness.{}": lambda: {*get_args(Verdict)} - {"start_on_arrivals", "start_to_hold"},
     "readiness.step.{}": lambda: {*get_args(StepState)} - {"after"},
+    "vin.how.rule.{}": lambda: listed("_explained", "shop/presenters/vin.py"),
     "vin.{}": lambda: VinStatus,
     "why.{}": lambda: {code for name in PRICED for code in codes("of", f"quotes/calc/{name}.py")},
 }
 """Where the codes of a key come from: the enum, the table, or the calls that name them."""
 
-BESIDE = "the codes stand beside it, in the same function or the one that calls it"
-OR_ELSE = "asks whether there is a sentence, and says something else where there is none"
 NAMED = {
-    "attribute.{}": OR_ELSE,
-    "bought.{}": BESIDE,
-    "bought.{}_inside": BESIDE,
-    "calc.{}": OR_ELSE,
-    "counted.{}": BESIDE,
     "customer.error.{}": "only some refusals of an acceptance are said on the page, others are pages of their own",
-    "customer.undecided_about.{}": OR_ELSE,
-    "customer.who.{}": BESIDE,
-    "customer.{}": BESIDE,
-    "field.kept.{}": OR_ELSE,
     "field.{}": "of the framework's codes with another sentence where there is none; ours by test_words.py",
-    "import.field.{}": OR_ELSE,
-    "import.remedy.{}": OR_ELSE,
-    "mail.state.{}": BESIDE,
-    "promise.how.{}": BESIDE,
-    "readiness.how.{}": BESIDE,
-    "readiness.{}": "verdicts, units and places, each beside it",
-    "refused.{}": OR_ELSE,
-    "vin.how.rule.{}": BESIDE,
 }
 """Keys of which no one table holds the codes."""
 
@@ -133,8 +146,8 @@ def written() -> set[str]:
 @cache
 def patterns() -> frozenset[str]:
     """Every f-string that may be a key or the code in one, with {} for what is computed."""
-    strings = (node for _, tree in sources() for node in ast.walk(tree) if isinstance(node, ast.JoinedStr))
-    texts = {"".join(literal(part) or "{}" for part in string.values) for string in strings}
+    formatted = (node for _, tree in sources() for node in ast.walk(tree) if isinstance(node, ast.JoinedStr))
+    texts = {pattern_of(string) for string in formatted}
     return frozenset(text for text in texts if re.fullmatch(r"[\w.{}-]*[a-z][\w.{}-]*", text))
 
 
@@ -225,10 +238,43 @@ def found_beside() -> dict[str, set[str]]:
             for string in (node for node in ast.walk(function) if isinstance(node, ast.JoinedStr)):
                 parts = [value for value in string.values if isinstance(value, ast.FormattedValue)]
                 if len(parts) == 1:
-                    pattern = "".join(literal(value) or "{}" for value in string.values)
+                    pattern = pattern_of(string)
                     codes = Place(function, tree).codes(parts[0].value)
                     codes_by_pattern.setdefault(pattern, []).append(codes)
     return {pattern: set().union(*codes) for pattern, codes in codes_by_pattern.items() if all(codes)}
+
+
+@cache
+def asked_first() -> frozenset[str]:
+    """Patterns of which every function that has one asks `knows` first, and says something else where it is no key."""
+    places: dict[str, list[bool]] = {}
+    for _, tree in sources():
+        for function in (node for node in ast.walk(tree) if isinstance(node, FUNCTIONS)):
+            keys = {
+                pattern_of(argument)
+                for call in calls(function, "knows")
+                for argument in strings(call.args[0], function)
+            }
+            for string in (node for node in ast.walk(function) if isinstance(node, ast.JoinedStr)):
+                places.setdefault(pattern_of(string), []).append(pattern_of(string) in keys)
+    return frozenset(pattern for pattern, asks in places.items() if all(asks))
+
+
+def strings(argument: ast.expr, function: ast.AST) -> Iterator[ast.JoinedStr]:
+    """The f-string of an argument: itself, the value of `:=`, or that of the variable that it names."""
+    if isinstance(argument, ast.NamedExpr):
+        argument = argument.value
+    if isinstance(argument, ast.JoinedStr):
+        yield argument
+    if isinstance(argument, ast.Name):
+        assigned = (node for node in ast.walk(function) if isinstance(node, ast.Assign))
+        yield from (
+            node.value for node in assigned if is_called(node, argument.id) and isinstance(node.value, ast.JoinedStr)
+        )
+
+
+def pattern_of(string: ast.JoinedStr) -> str:
+    return "".join(literal(value) or "{}" for value in string.values)
 
 
 def test_every_code_that_stands_beside_its_key_has_a_sentence() -> None:
@@ -237,7 +283,7 @@ def test_every_code_that_stands_beside_its_key_has_a_sentence() -> None:
 
 
 def test_every_computed_key_is_resolved_or_named() -> None:
-    assert computed() - found_beside().keys() - COMPUTED.keys() == NAMED.keys()
+    assert computed() - found_beside().keys() - asked_first() - COMPUTED.keys() == NAMED.keys()
     assert COMPUTED.keys() <= computed()
 
 

@@ -56,7 +56,6 @@ customer-corroded_work =
     }
 customer-whole_packs = Charged by the pack we open for you
 customer-sold = What it costs
-customer-terms = Terms
 customer-kit_new = { $code }; new, not from the vehicle manufacturer
 customer-kit_applies =
     { $n ->
@@ -193,7 +192,6 @@ customer-col_before = You saw
 customer-col_after = Now
 customer-col_no = No.
 customer-col_price = Price
-customer-sum = Subtotal
 customer-call = Call us: { $phone }
 customer-receipt_title_accepted = Thank you, you accepted this quote
 customer-receipt_title_declined = You declined this quote
@@ -271,7 +269,6 @@ customer-promise-arrival = Due at the workshop by close: { $title }
 customer-promise-bring = You bring the vehicle by { $time }, when we open
 customer-promise-bring_today = You bring the vehicle as soon as you can
 customer-promise-work = Work on your vehicle
-customer-promise-work_until = Work on your vehicle until { $day }
 customer-promise-outside =
     { $n ->
         [one] { $title }: { $n } working day
