@@ -1,16 +1,18 @@
 """The pull list on paper, in two editions: to be filled in with a pencil, and with what has been counted."""
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 from datetime import datetime
 from decimal import Decimal
 from itertools import groupby
-from typing import Any, Literal
+from typing import Literal
+from uuid import UUID
 from zoneinfo import ZoneInfo
 
 from django.template.loader import render_to_string
-from msgspec import to_builtins
+from msgspec import UNSET, Struct, UnsetType, to_builtins
 
+from kitting.answers.pull_lists import JobOfListOut, PullLineOut, PullListOut
 from kitting.calc.counting import Tally, fold
 from kitting.calc.line_state import Flags, line_state
 from kitting.calc.observed import flags
@@ -43,19 +45,63 @@ class _Counts:
     at: datetime
 
 
+@dataclass(frozen=True, slots=True)
+class _Row:
+    """A line of the paper, as text. An edition to be filled in has nothing in the last four fields."""
+
+    position: int
+    title: str
+    number: str
+    beside: bool
+    step: str
+    amount: str
+    total: str = ""
+    damaged: str = ""
+    difference: str = ""
+    counters: Sequence[str] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class _Table:
+    """A table of the paper: a bag, a carton's loose parts, or the lines of another kind."""
+
+    kind: str
+    kit: str
+    where: str
+    lines: Sequence[_Row]
+
+
+class _AttachedCount(Struct, frozen=True):
+    total: int
+    damaged: int
+    low: int
+
+
+class _Attachment(Struct, frozen=True):
+    """The list as data inside its PDF. An edition to be filled in has no counts."""
+
+    id: UUID
+    job: JobOfListOut
+    customer: str
+    vehicle: str
+    lines: list[PullLineOut]
+    counts: dict[str, _AttachedCount] | UnsetType = UNSET
+
+
 def pull_list_paper(actor: Actor, pull_list: PullList, edition: Edition) -> bytes:
     """The list as PDF/A-3a with its lines attached as JSON. Printed once for each content."""
-    shape = to_builtins(list_answer(actor, pull_list)) | {key: pull_list.facts[key] for key in ("customer", "vehicle")}
-    counts = _counts(actor, pull_list, shape) if edition == "counts" else None
-    title = say(f"pull_paper.title.{edition}", job=shape["job"]["number"])
+    answer = list_answer(actor, pull_list)
+    counts = _counts(actor, pull_list, answer) if edition == "counts" else None
+    attachment = _attachment(answer, pull_list, counts)
+    title = say(f"pull_paper.title.{edition}", job=answer.job.number)
     facts = {
         "house": {"name": actor.shop.name, "phone": actor.shop.phone},
-        "list": shape,
-        "lines": sum(line["kind"] != PullLine.Kind.REUSED for line in shape["lines"]),
+        "list": attachment,
+        "lines": sum(line.kind != PullLine.Kind.REUSED for line in answer.lines),
         "opened": instant_words(pull_list.opened_at, actor.shop.zone),
         "counted_at": counts and instant_words(counts.at, actor.shop.zone),
         "counts": counts is not None,
-        "places": _places(actor, pull_list, shape, counts),
+        "places": _places(actor, pull_list, answer, counts),
         "heading": title,
     }
     return printed_once(
@@ -63,62 +109,72 @@ def pull_list_paper(actor: Actor, pull_list: PullList, edition: Edition) -> byte
         folder=f"papers/pull-lists/{pull_list.pk}/{edition}-{language()}",
         title=title,
         made_at=counts.at if counts else pull_list.opened_at,
-        attachment=canonical(_attached(shape, counts)).encode(),
+        attachment=canonical(to_builtins(attachment)).encode(),
         attachment_name="pull-list.json",
     )
 
 
-def _counts(actor: Actor, pull_list: PullList, shape: Mapping[str, Any]) -> _Counts:
+def _counts(actor: Actor, pull_list: PullList, answer: PullListOut) -> _Counts:
     log = count_log(actor.shop, pull_list.pk, pull_list.last_seq)
     last = CountEvent.objects.filter(shop=actor.shop, list=pull_list, seq=pull_list.last_seq)
     at = last.values_list("stored_at", flat=True).first() or pull_list.opened_at
-    expected = {line["id"]: line["pieces"] for line in shape["lines"]}
+    expected = {str(line.id): line.pieces for line in answer.lines}
     return _Counts(fold(entry.event for entry in log), flags(log, expected), counters(actor, pull_list, log), at)
 
 
-def _attached(shape: Mapping[str, Any], counts: _Counts | None) -> dict[str, Any]:
-    data = {key: shape[key] for key in ("id", "job", "customer", "vehicle", "lines")}
-    if counts is not None:
-        data["counts"] = {
-            line: {"total": tally.total, "damaged": tally.damaged, "low": tally.low}
-            for line, tally in counts.tallies.items()
-        }
-    return data
+def _attachment(answer: PullListOut, pull_list: PullList, counts: _Counts | None) -> _Attachment:
+    tallies = counts.tallies.items() if counts else ()
+    return _Attachment(
+        id=answer.id,
+        job=answer.job,
+        customer=pull_list.facts["customer"],
+        vehicle=pull_list.facts["vehicle"],
+        lines=answer.lines,
+        counts={line: _AttachedCount(tally.total, tally.damaged, tally.low) for line, tally in tallies}
+        if counts
+        else UNSET,
+    )
 
 
-def _places(
-    actor: Actor, pull_list: PullList, shape: Mapping[str, Any], counts: _Counts | None
-) -> list[dict[str, Any]]:
+@dataclass(frozen=True, slots=True)
+class _Placed:
+    """A line with the number of its copy of the kit and that of its step."""
+
+    line: PullLineOut
+    copy: int
+    step: int | None
+
+
+def _places(actor: Actor, pull_list: PullList, answer: PullListOut, counts: _Counts | None) -> list[_Table]:
     """One table for each bag, and one for a carton's loose parts: its head repeats on every page it covers."""
     rows = PullLine.objects.filter(shop=actor.shop, list=pull_list)
-    numbers = {str(id): (copy, step) for id, copy, step in rows.values_list("id", "copy__number", "step__position")}
-    lines = []
-    for line in shape["lines"]:
-        copy, step = numbers[line["id"]]
-        lines.append(line | {"copy": copy or 1, "step": step})
-    in_kits = dict.fromkeys((line["kit"], line["copy"]) for line in lines if line["kind"] in IN_THE_KIT)
-    names = kit_names(list(in_kits), {kit["code"]: kit["title"] for kit in shape["kits"]})
-    print_line = _Printer(actor, pull_list, counts)
-    return [
-        _heading(place, names) | {"kind": place[0], "lines": [print_line(line) for line in of_place]}
-        for place, of_place in groupby(lines, key=_place)
-    ]
+    numbers = {id: (copy, step) for id, copy, step in rows.values_list("id", "copy__number", "step__position")}
+    placed = []
+    for line in answer.lines:
+        copy, step = numbers[line.id]
+        placed.append(_Placed(line, copy or 1, step))
+    in_kits = dict.fromkeys((item.line.kit, item.copy) for item in placed if item.line.kind in IN_THE_KIT)
+    names = kit_names(list(in_kits), {kit.code: kit.title for kit in answer.kits})
+    printer = _Printer(actor, pull_list, counts)
+    return [_table(place, names, printer, list(items)) for place, items in groupby(placed, key=_place)]
 
 
 Place = tuple[str, str, int, str, str]
 
 
-def _place(line: Mapping[str, Any]) -> Place:
-    if line["kind"] not in IN_THE_KIT:
-        return (line["kind"], "", 0, "", "")
-    return ("box", line["kit"], line["copy"], line["carton"], line["bag"])
+def _place(item: _Placed) -> Place:
+    line = item.line
+    if line.kind not in IN_THE_KIT:
+        return (line.kind, "", 0, "", "")
+    return ("box", line.kit, item.copy, line.carton, line.bag)
 
 
-def _heading(place: Place, names: Mapping[tuple[str, int], str]) -> dict[str, str]:
+def _table(place: Place, names: Mapping[tuple[str, int], str], printer: "_Printer", items: Sequence[_Placed]) -> _Table:
     kind, kit, copy, carton, bag = place
+    rows = [printer.row(item) for item in items]
     if kind != "box":
-        return {"kit": say(f"pull_paper.{kind}"), "where": ""}
-    return {"kit": names[kit, copy], "where": place_name(carton, bag)}
+        return _Table(kind, say(f"pull_paper.{kind}"), "", rows)
+    return _Table(kind, names[kit, copy], place_name(carton, bag), rows)
 
 
 class _Printer:
@@ -128,29 +184,30 @@ class _Printer:
         self._counts, self._zone = counts, actor.shop.zone
         self._day = pull_list.opened_at.astimezone(ZoneInfo(self._zone)).date()
 
-    def __call__(self, line: Mapping[str, Any]) -> dict[str, Any]:
-        return {
-            "position": line["position"],
-            "title": line["title"],
-            "number": line["number"],
-            "beside": line["kind"] == PullLine.Kind.BESIDE,
-            "step": str(line["step"] or line["operation"]),
-            "amount": amount(Decimal(line["quantity"]), line["unit"]),
-            **(self._counted(line, self._counts) if self._counts else {}),
-        }
+    def row(self, item: _Placed) -> _Row:
+        line = item.line
+        row = _Row(
+            position=line.position,
+            title=line.title,
+            number=line.number,
+            beside=line.kind == PullLine.Kind.BESIDE,
+            step=str(item.step or line.operation),
+            amount=amount(Decimal(line.quantity), line.unit),
+        )
+        counts = self._counts
+        return row if counts is None or line.kind == PullLine.Kind.REUSED else self._counted(row, line, counts)
 
-    def _counted(self, line: Mapping[str, Any], counts: _Counts) -> dict[str, Any]:
-        id, kind = line["id"], line["kind"]
-        if kind == PullLine.Kind.REUSED:
-            return {}
+    def _counted(self, row: _Row, line: PullLineOut, counts: _Counts) -> _Row:
+        id = str(line.id)
         tally = counts.tallies.get(id)
-        states = line_state(line["pieces"], tally, kind, counts.flags.get(id, Flags()))
-        return {
-            "total": _total(tally),
-            "damaged": tally.damaged if tally and tally.damaged else "",
-            "difference": "; ".join(state_words(state, tally) for state in states if state[0] not in NOT_A_DIFFERENCE),
-            "counters": [self._counter(state) for state in counts.counters.get(id, ())],
-        }
+        states = line_state(line.pieces, tally, line.kind, counts.flags.get(id, Flags()))
+        return replace(
+            row,
+            total=_total(tally),
+            damaged=str(tally.damaged) if tally and tally.damaged else "",
+            difference="; ".join(state_words(state, tally) for state in states if state[0] not in NOT_A_DIFFERENCE),
+            counters=[self._counter(counter) for counter in counts.counters.get(id, ())],
+        )
 
     def _counter(self, counter: Counter) -> str:
         return say("counted.at", who=counter.who, at=due_words(counter.at, self._zone, self._day))

@@ -62,7 +62,6 @@ def test_presenters_return_what_has_a_type() -> None:
 ONE_PLACE = (
     "FrozenContent"  # quotes/calc/forms.py: the JSON of what was frozen or recorded, in whatever form it was sent
 )
-PULL_LIST = {"kitting/documents/pull_list.py"}  # reads its own answer as plain data
 EVENT = {"kitting/answers/counting.py"}  # what a newer phone says of a count, sent on as it came
 
 
@@ -97,5 +96,5 @@ def test_only_the_frozen_text_is_plain_data() -> None:
     ]
     assert len(paths) > 80
     plain = {str(path.relative_to(ROOT)) for path in paths if mappings_to_anything(path.read_text("utf-8"))}
-    assert plain == PULL_LIST | EVENT
+    assert plain == EVENT
     assert f"{ONE_PLACE} = dict[str, Any]" in (ROOT / "quotes" / "calc" / "forms.py").read_text("utf-8")
