@@ -138,7 +138,7 @@ MOST = 10**18  # the first whole number that is too large for the column
 
 
 def fits(number: Decimal, scale: int) -> bool:
-    """Whether the number has at most `scale` decimals and, without its point, at most 18 digits."""
+    """Returns whether the number has at most `scale` decimals and, without its point, at most 18 digits."""
     shifted = number.scaleb(scale)
     return abs(shifted) < MOST and shifted == shifted.to_integral_value()
 

@@ -28,7 +28,7 @@ def refuse_unstorable(value: Any, pointer: str = "") -> None:
 
 
 def is_text(value: str) -> bool:
-    """Whether both databases can store the text."""
+    """Returns whether both databases can store the text."""
     return "\0" not in value and (value.isascii() or not any("\ud800" <= character <= "\udfff" for character in value))
 
 

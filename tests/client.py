@@ -64,7 +64,7 @@ class CheckedClient(APIClient):
 
 
 def _seen(answer: Any) -> dict[str, str]:
-    """If-Match from an earlier answer, or from a text."""
+    """The value of If-Match from an earlier answer, or from a text."""
     if answer is None:
         return {}
     return {"If-Match": answer if isinstance(answer, str) else answer["ETag"]}

@@ -45,7 +45,7 @@ class OfShop(DjangoModelFactory):
 
 
 class SearchedFactory(OfShop):
-    """With the words by which the row is found."""
+    """Makes the row with the words by which it is found."""
 
     class Meta:
         abstract = True

@@ -48,7 +48,7 @@ class Preparation:
 
 @dataclass
 class Watch:
-    """Whether a test has written anything itself. That somebody signed in does not count."""
+    """Notes whether a test has written anything itself. A sign-in does not count."""
 
     written: bool = False
 

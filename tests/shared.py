@@ -13,7 +13,7 @@ Made = TypeVar("Made")
 
 
 def made_once(blocker: Any, make: Callable[[], Made]) -> Iterator[Made]:
-    """For a fixture of the module's scope: `yield from made_once(django_db_blocker, make)`.
+    """Serves a fixture of the module's scope: `yield from made_once(django_db_blocker, make)`.
 
     All lies in one transaction, in which each test's own is a savepoint. A test must not change the objects it gets.
     Pages are not really set, as in a test that is not marked `paper`.

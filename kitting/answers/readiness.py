@@ -1,4 +1,4 @@
-"""How far a job can go with what was counted for it."""
+"""The answers on how far a job can go with what was counted for it."""
 
 from datetime import date
 from typing import Annotated
@@ -125,7 +125,7 @@ class ArrivalOut(Answer, frozen=True):
 
 
 class ReadinessOut(Answer, frozen=True):
-    """How far the job can go with what was counted, and when its vehicle can be ready."""
+    """The work that the job can do with what was counted, and the time at which its vehicle can be ready."""
 
     job: JobOfListOut
     customer: str

@@ -46,7 +46,7 @@ class Kit(Searched):
 
     @property
     def search_texts(self) -> tuple[str, ...]:
-        """With every value that it asks of a vehicle, so that 'brake T35' finds it."""
+        """The words to find a kit by. They hold every value that it asks of a vehicle, so that 'brake T35' finds it."""
         values = (value for condition in self.fits for value in condition["in"])
         return self.title, self.code, self.part.number, *values
 

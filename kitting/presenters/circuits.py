@@ -45,7 +45,7 @@ def _mix_words() -> dict[str, str]:
 
 
 def title_of(circuit: Circuit) -> str:
-    """As a heading; a circuit that the catalogue does not know bears the workshop's own name."""
+    """The heading of a circuit; one that the catalogue does not know bears the workshop's own name."""
     own = circuit.of.replace("_", " ")
     return say("circuit.title", of=circuit.of.replace(" ", "_"), own=own)
 
@@ -55,7 +55,7 @@ def freeze_point_of(circuit: Circuit) -> Decimal | None:
 
 
 def percent(share: Decimal) -> str:
-    """Of a share, as a value of the API."""
+    """The percentage of a share, as a value of the API."""
     return plain(share * 100)
 
 

@@ -42,7 +42,7 @@ class ReadinessContext:
 
     @property
     def withdrawable(self) -> bool:
-        """Whether the customer may still withdraw, so that nothing is ordered or begun."""
+        """Returns whether the customer may still withdraw, so that nothing is ordered or begun."""
         until = self.loaded.job.not_before
         return until is not None and until > self.today
 
@@ -133,7 +133,7 @@ def because(context: ReadinessContext, item: NeededItem) -> list[str]:
 
 
 def unusable(context: ReadinessContext, missing: Missing) -> bool:
-    """Whether pieces of the line are on hand but cannot be used."""
+    """Returns whether pieces of the line are on hand but cannot be used."""
     return any(code in ("damaged", "wrong_part") for code, _ in _states(context, missing.item))
 
 

@@ -63,7 +63,7 @@ def report_answer(actor: Actor, pull_list: PullList) -> ReportOut:
 
 
 def _is_right(line: LineStanding) -> bool:
-    """Whether the line was counted piece by piece and is all here."""
+    """Returns whether the line was counted piece by piece and is all here."""
     return line.counted and not (line.differs or line.count_again or line.sealed or "late" in line.codes)
 
 

@@ -36,12 +36,12 @@ class Counts:
     wrong: Mapping[str, int]
 
     def counted(self, line: UUID) -> bool:
-        """Whether the line counts as counted, by the definition of the list and its report."""
+        """Returns whether the line counts as counted, by the definition of the list and its report."""
         key = str(line)
         return key in self.tallies or self.flags.get(key, Flags()).sealed
 
     def settled(self, line: UUID) -> bool:
-        """Whether the line has a count, a sealed box or a wrong part that still holds."""
+        """Returns whether the line has a count, a sealed box or a wrong part that still holds."""
         key = str(line)
         noted = self.flags.get(key, Flags())
         return key in self.tallies or noted.sealed or key in self.wrong
@@ -188,7 +188,7 @@ def good_for(line: PullLine) -> str:
 
 
 def _minor(detail: Mapping[str, Any]) -> bool:
-    """Whether no step waits for the line: spares, leaflets, and shop supplies, which are always in stock."""
+    """Returns whether no step waits for the line: spares, leaflets, and shop supplies, which are always in stock."""
     return detail.get("role") in MINOR_ROLES or detail.get("charge") == Need.Charge.SUPPLIES
 
 

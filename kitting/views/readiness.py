@@ -16,7 +16,7 @@ from shop.api.endpoint import Endpoint, versioned
 
 
 class JobReadiness(Endpoint):
-    """How far the job can go with what was counted for it, and when its vehicle can be ready.
+    """The work that the job can do with what was counted for it, and the time at which its vehicle can be ready.
 
     The ETag is the job's.
     """

@@ -1,4 +1,4 @@
-"""How a figure of a quote was worked out."""
+"""The answer that explains how a figure of a quote was worked out."""
 
 from typing import Annotated
 
@@ -8,6 +8,6 @@ from shop.answers.explained import ExplainedOut
 
 
 class HowOut(ExplainedOut, frozen=True):
-    """How one figure of a quote was worked out: the rule in plain words, the numbers of the line, and the result."""
+    """The explanation of a figure of a quote: the rule in plain words, the numbers of the line, and the result."""
 
     key: Annotated[str, Meta(description="Which figure of the quote it is.")]

@@ -43,7 +43,7 @@ class MailOut(Answer, frozen=True):
 class MailsOut(Answer, frozen=True):
     """The e-mails about a quote, and whether another can be sent."""
 
-    is_sent: Annotated[bool, Meta(description="A mail server is set; else mail is written to the server's output.")]
+    is_sent: Annotated[bool, Meta(description="False where no mail server is set up: nothing leaves.")]
     address: Annotated[str, Meta(description="The customer's e-mail address; empty where none is recorded.")]
     items: list[MailOut]
 

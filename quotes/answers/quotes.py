@@ -54,7 +54,7 @@ class QuoteRulesOut(Answer, frozen=True):
 
 
 class ValidityOut(Answer, frozen=True):
-    """How long a draft can be accepted once it is sent."""
+    """The time for which a draft can be accepted once it is sent."""
 
     days: Annotated[int, Meta(description="After the day of sending.")]
     why: Annotated[str | None, Meta(description="Null where the price rules set it.")]

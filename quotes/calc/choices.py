@@ -33,7 +33,7 @@ class OfferedChoice:
 
     @property
     def incomplete(self) -> bool:
-        """Whether there is nothing to choose from yet."""
+        """Returns whether there is nothing to choose from yet."""
         return len(self.options) < (2 if self.take == ONE else 1)
 
     @property
@@ -108,7 +108,7 @@ class OptionChange:
 
 
 def option_changes(choices: Choices, selection: Selection) -> dict[str, OptionChange]:
-    """By the ids of the options."""
+    """The selection by the ids of the options."""
     first = proposed(choices)
     return {
         option.id: _change(choices, choice, option, selection, first) for choice in choices for option in choice.options

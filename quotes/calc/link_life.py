@@ -1,4 +1,4 @@
-"""How long a customer's link lives: with a job until 30 days after it ended, else until its own end."""
+"""The life of a customer's link: with a job until 30 days after it ended, else until its own end."""
 
 from datetime import date, datetime, time, timedelta
 from zoneinfo import ZoneInfo

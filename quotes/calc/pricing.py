@@ -73,7 +73,7 @@ def price_quote(quote: QuoteInput) -> PricedQuote:
 
 
 def savings(quote: QuoteInput, priced: PricedQuote) -> tuple[Saving, ...]:
-    """For each kit line, the hours and the total with tax that the quote saves without it."""
+    """Maps each kit line to the hours and the total with tax that the quote saves without it."""
     kit_savings = []
     for kit in quote.kits:
         others = price_quote(_without(quote, kit))

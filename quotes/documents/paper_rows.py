@@ -29,7 +29,7 @@ class PaperRow:
 
 @dataclass(frozen=True, slots=True)
 class PaperRows:
-    """What only the paper has, all text."""
+    """The facts that only the paper has, all text."""
 
     issued: str
     letterhead: Sequence[str]

@@ -50,7 +50,7 @@ class Quote(ShopRow):
 
     @property
     def languages(self) -> tuple[str, str]:
-        """In which the customer reads the quote, the wanted one first."""
+        """The languages in which the customer can read the quote, the preferred one first."""
         return self.customer.language if self.customer else "", self.shop.language
 
 

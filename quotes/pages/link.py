@@ -75,7 +75,7 @@ STATUS = {
 
 @dataclass(frozen=True, slots=True)
 class LinkText:
-    """What the page of a link has besides the quote; after a refused answer, what was typed and what changed."""
+    """The facts of a link's page besides the quote; after a refused answer, the typed text and the changes."""
 
     link: Link
     by_mail: bool
@@ -94,7 +94,7 @@ class LinkText:
 
 @dataclass(frozen=True, slots=True)
 class ReceiptText:
-    """What the receipt has besides the quote."""
+    """The facts of the receipt besides the quote."""
 
     decision: Decision
     chosen: Sequence[str]
@@ -331,7 +331,7 @@ def _gone(request: HttpRequest, id: UUID) -> HttpResponse:
 
 
 def _dead(request: HttpRequest, house: Shop | None) -> HttpResponse:
-    """In the shop's language: whose link it was is nobody's business."""
+    """Answers in the shop's language: whose link it was is nobody's business."""
     speak(house.language if house else "")
     return _private(render(request, "quotes/gone.html", {"house": house}, status=410))
 

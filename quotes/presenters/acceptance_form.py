@@ -38,7 +38,7 @@ class FaultRow:
 
 @dataclass(frozen=True, slots=True)
 class FormText:
-    """What the page's form reads: consents, faults, what is recorded, and what the date waits for."""
+    """The sentences of the page's form: consents, faults, what is recorded, and what the date waits for."""
 
     consents: Sequence[ConsentRow]
     further: Sequence[ConsentRow]
@@ -106,7 +106,7 @@ def moved(form: Mapping[str, str], dates: Dates, early: bool, today: date, place
 
 
 def wants_early(document: FrozenContent, ticked: Collection[str]) -> bool:
-    """Whether work may begin at once: no withdrawal period, or the consent to begin within it."""
+    """Returns whether work may begin at once: no withdrawal period, or the consent to begin within it."""
     return not document["rules"].get("withdrawal") or begins_early(document["rules"], ticked)
 
 

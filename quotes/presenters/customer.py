@@ -28,7 +28,7 @@ class TickedByHand:
 
 @dataclass(frozen=True, slots=True)
 class CustomerText:
-    """What page, receipt and paper of a quote have in common: parts of the frozen text, and their words."""
+    """The sentences that page, receipt and paper of a quote share: parts of the frozen text, and their words."""
 
     kept: FrozenContent
     house: FrozenContent

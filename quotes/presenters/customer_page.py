@@ -33,13 +33,13 @@ def dates_shown(document: FrozenContent, shop: Shop, state: str, now: datetime) 
 
 
 def gets_mail(quote: Quote) -> bool:
-    """Whether the receipt of an acceptance goes out by e-mail."""
+    """Returns whether the receipt of an acceptance goes out by e-mail."""
     return bool(settings.MAIL_IS_SENT and quote.customer and quote.customer.email)
 
 
 @dataclass(frozen=True, slots=True)
 class OfferText:
-    """What can be accepted on the page: the prices, the half days that it shows, and its state."""
+    """The offer on the page: the prices that can be accepted, the half days that it shows, and its state."""
 
     state: str
     open: bool
@@ -68,7 +68,7 @@ class CustomerPage(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class PreviewText:
-    """What only the workshop's look at the page has."""
+    """The facts that only the workshop's view of the page has."""
 
     preview: str
     by_mail: bool

@@ -17,7 +17,7 @@ from shop.words import say
 from shop.words.figures import figure
 
 DatesOfPrices = Mapping[int, Dates]
-"""By the places of the prices in the frozen text."""
+"""Keys are the places of the prices in the frozen text."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -70,7 +70,7 @@ def _bring(bring: PromiseDay | None, today: date) -> str:
 
 
 def receipt_headline(decision: Decision, gross: str, currency: str, zone: str) -> str:
-    """Who answered, when and how."""
+    """The person, time and way of the answer."""
     facts = {"name": decision.record["name"], "when": instant_words(decision.answered_at, zone)}
     if decision.answer == Decision.Answer.ACCEPTED:
         facts |= {"amount": gross, "currency": currency}

@@ -72,7 +72,7 @@ def sections_of(content: FrozenContent) -> list[Section]:
 
 
 def is_charged(operation: FrozenContent) -> bool:
-    """Whether the operation has a price. One that another includes has none and is not listed."""
+    """Returns whether the operation has a price. One that another includes has none and is not listed."""
     return bool(operation["hours"] != "0.0")
 
 
@@ -92,7 +92,7 @@ def covered_lines(needs: Sequence[FrozenContent]) -> list[SectionLine]:
 
 
 def is_covered(need: FrozenContent) -> bool:
-    """Whether shop supplies cover the need. A price set by a person prevents it."""
+    """Returns whether shop supplies cover the need. A price set by a person prevents it."""
     return need["charge"] == "supplies" and not need["override"]
 
 

@@ -18,7 +18,7 @@ from shop.words.figures import figure
 
 
 def spoken_form(revision: Revision, now: datetime) -> SpokenFormOut:
-    """What is read out of a sent version. Call it in the customer's language."""
+    """The sentences that are read out of a sent version. Call it in the customer's language."""
     document = frozen.read(revision)
     every = dates_at(document, range(len(document["possible"]) or 1), revision.shop, now)
     return SpokenFormOut(
@@ -34,7 +34,7 @@ def spoken_form(revision: Revision, now: datetime) -> SpokenFormOut:
 
 
 def spoken_words(document: FrozenContent, place: int) -> list[str]:
-    """What was read out of the price that was accepted, as the record keeps it beside consents and date."""
+    """The sentences read out of the accepted price, as the record keeps them besides consents and date."""
     return [offer_words(document, place), *closing_words(document)]
 
 
@@ -54,13 +54,13 @@ def offer_words(document: FrozenContent, place: int) -> str:
 
 
 def _price_words(document: FrozenContent, place: int) -> str:
-    """Which of several prices it is: what is stated of the vehicle, and the options."""
+    """The marks of one of several prices: what is stated of the vehicle, and the options."""
     stated = document["possible"][place]["words"]
     return "; ".join(filter(None, [stated, *choice_words(frozen.reopened(document, place))]))
 
 
 def closing_words(document: FrozenContent) -> list[str]:
-    """Who may order, and what is recorded, by whom and for how long."""
+    """The sentences on who may order, and on what is recorded, by whom and for how long."""
     years, house = document["rules"].get("retention_years"), document["shop"]["name"]
     recorded = say("customer.spoken.recorded_years", house=house, n=years) if years else ""
     return [

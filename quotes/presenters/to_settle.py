@@ -30,7 +30,7 @@ NOTICE_PLACES: dict[str, Place] = {
 
 
 def to_settle(stops: Iterable[Stop], content: ShownOut, exponent: int) -> list[ToSettleOut]:
-    """What keeps the draft from being sent, then what is not recorded, then what is worth knowing."""
+    """The points to settle: those that keep the draft from being sent, then missing facts, then notices."""
     once: dict[str, ToSettleOut] = {}
     for item in _all(stops, content, exponent):
         once.setdefault(item.words, item)

@@ -7,7 +7,7 @@ from quotes.models import Choice, Line, Option, Revision
 
 
 def offered_choices(revision: Revision) -> tuple[OfferedChoice, ...]:
-    """In the order of the quote. One query where there are none."""
+    """Reads the choices in the order of the quote. One query where there are none."""
     choices = list(Choice.objects.filter(shop=revision.shop_id, revision=revision).order_by("position"))
     options: dict[object, list[OfferedOption]] = {choice.pk: [] for choice in choices}
     rows = Option.objects.filter(shop=revision.shop_id, revision=revision).order_by("position") if choices else ()

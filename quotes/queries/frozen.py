@@ -83,7 +83,7 @@ def place_with(document: Mapping[str, Any], selection: Sequence[str]) -> int:
 
 
 def can_be_accepted(possible: Mapping[str, Any]) -> bool:
-    """Whether a price can be accepted: every kit fits, and every stated value has a name."""
+    """Returns whether a price can be accepted: every kit fits, and every stated value has a name."""
     return not possible["unfit"] and all(value is not None for _, value in possible["stated"])
 
 

@@ -1,4 +1,4 @@
-"""Until when a link works, by its row and that of its quote's job."""
+"""The time until which a link works, by its row and that of its quote's job."""
 
 from datetime import datetime
 

@@ -91,22 +91,22 @@ class QuoteFigures(Figures):
 
     @property
     def below_floor(self) -> bool:
-        """Whether the margin of the quote, or of one combination that the customer can choose, is below the floor."""
+        """Returns whether the margin of the quote, or of one combination that can be chosen, is below the floor."""
         return any(is_below_floor(possibility.loaded.input, possibility.priced) for possibility in self.possible)
 
     @property
     def validity(self) -> Validity:
-        """How long the quote can be accepted when it is sent today."""
+        """The time for which the quote can be accepted when it is sent today."""
         return validity(self.loaded.input.rules, (possibility.priced for possibility in self.possible))
 
     @property
     def offered(self) -> bool:
-        """Whether there are few enough prices for the customer to say which vehicle it is."""
+        """Returns whether there are few enough prices for the customer to say which vehicle it is."""
         return count(self.open) <= MOST_OFFERED
 
     @property
     def too_many(self) -> bool:
-        """Whether the choices make more prices than are worked out."""
+        """Returns whether the choices make more prices than are worked out."""
         return bool(self.choices) and self.ways > MOST_PRICED
 
 

@@ -61,7 +61,7 @@ class LineIn(s.Serializer[Any]):
 
 
 class LineChange(s.Serializer[Any]):
-    """Of a kit only `fitted_before` and `option`, of outside work only `option`."""
+    """A kit takes only `fitted_before` and `option`, outside work only `option`."""
 
     title = s.CharField(max_length=200, required=False)
     quantity = Figure(decimals=4, required=False)

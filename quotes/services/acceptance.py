@@ -43,7 +43,7 @@ class Spoken:
 
 
 Source = Link | Spoken
-"""How an answer reaches the workshop."""
+"""The way in which an answer reaches the workshop."""
 
 
 @transaction.atomic

@@ -35,7 +35,7 @@ def make_link(*, actor: Actor, quote: Quote, recipient: str, valid_until: dateti
 
 
 def works(link: Link, now: datetime) -> bool:
-    """Whether the link is open, as it is stored now. Call it under the quote's lock."""
+    """Returns whether the link is open, as it is stored now. Call it under the quote's lock."""
     link.refresh_from_db(fields=["revoked_at"])
     return works_at(link, now)
 

@@ -76,7 +76,7 @@ class OutsideWorks(OutsideEndpoint):
 
 
 class OutsideOne(OutsideEndpoint):
-    """What one line of outside work costs, and where it stands in the plan; change it."""
+    """Cost and place in the plan of a line of outside work; change them."""
 
     request_bodies = {"put": OutsideIn}
     responses = {"get": OutsideTermsOut, "put": QuoteOut}

@@ -16,7 +16,7 @@ from shop.calc.rules import Rules
 
 
 class KitPriceRange(Endpoint):
-    """What to say of a kit on the phone: the least and the most that it comes to, fitted, for any vehicle."""
+    """The least and the most that a kit comes to, fitted, for any vehicle: to say on the phone."""
 
     responses = {"get": KitPriceRangeOut}
     permissions = {"get": COUNTER}

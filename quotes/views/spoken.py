@@ -35,7 +35,7 @@ CODES = {
 
 
 class SpokenAnswer(Endpoint):
-    """What is read out to the customer, and the answer given by phone or at the counter."""
+    """The text to read out to the customer; record the answer given by phone or at the counter."""
 
     request_bodies = {"post": requests.SpokenIn}
     responses = {"get": SpokenFormOut, "post": {201: QuoteOut}}

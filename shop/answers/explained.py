@@ -1,4 +1,4 @@
-"""How a figure was worked out."""
+"""The answer that explains how a figure was worked out."""
 
 from typing import Annotated
 
@@ -15,7 +15,7 @@ class HowStepOut(Answer, frozen=True):
 
 
 class ExplainedOut(Answer, frozen=True):
-    """How a figure was worked out: the rule in plain words, the numbers of the case, and the result."""
+    """The explanation of a figure: the rule in plain words, the numbers of the case, and the result."""
 
     title: str
     rule: list[str]

@@ -39,7 +39,7 @@ class ComingOut(Answer, frozen=True):
 
 
 class BookedOut(Answer, frozen=True):
-    """When an operation is planned."""
+    """The planned time of an operation."""
 
     code: Annotated[str, Meta(description="The code of the operation.")]
     position: int
@@ -60,7 +60,7 @@ class DayOut(Answer, frozen=True):
 
 
 class BringOut(Answer, frozen=True):
-    """By when the vehicle has to be here."""
+    """The latest time at which the vehicle has to be here."""
 
     day: date
     at: Annotated[Instant, Meta(description="The latest instant.")]
@@ -82,7 +82,7 @@ class WithdrawalOut(Answer, frozen=True):
 
 
 class PromiseOut(Answer, frozen=True):
-    """When the vehicle can be ready, and why then."""
+    """The time at which the vehicle can be ready, and its reasons."""
 
     headline: Annotated[str, Meta(description="The date in one sentence.")]
     others: Annotated[str | None, Meta(description="How many other vehicles are promised in that week.")]

@@ -124,7 +124,7 @@ def _problem(error: Exception) -> Problem:
 
 
 def disk_is_full(error: BaseException | None) -> bool:
-    """Whether the error or one of its causes is a full disk, by the words of the system, SQLite or PostgreSQL."""
+    """Returns whether the error or one of its causes is a full disk, in the words of the system or a database."""
     while error is not None:
         if isinstance(error, OSError) and error.errno == errno.ENOSPC:
             return True

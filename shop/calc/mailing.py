@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 AGAIN, ARRIVED, CANCEL = "again", "arrived", "cancel"
-"""What a person can decide about a message."""
+"""The decisions that a person can take about a message."""
 
 Step = Literal["waiting", "failed", "begun"]
 

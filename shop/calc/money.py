@@ -23,7 +23,7 @@ _NO_DECIMALS = frozenset(
 _THREE_DECIMALS = frozenset({"BHD", "IQD", "JOD", "KWD", "LYD", "OMR", "TND"})
 
 EXACT = Context(prec=_PRECISION, traps=[InvalidOperation, DivisionByZero, Overflow, Inexact])
-"""For `decimal.localcontext(EXACT)`: sums and products that would silently lose a digit raise instead."""
+"""The context for `decimal.localcontext(EXACT)`: sums and products that would silently lose a digit raise instead."""
 
 
 def rounded(amount: Exact, exponent: int) -> Decimal:

@@ -96,7 +96,7 @@ class Job(ShopRow):
 
     @property
     def is_here(self) -> bool:
-        """Whether the vehicle stands in the workshop: it came, or work on it has begun."""
+        """Returns whether the vehicle stands in the workshop: it came, or work on it has begun."""
         return self.here or self.state in (self.State.IN_BAY, self.State.IN_CHECKS)
 
 

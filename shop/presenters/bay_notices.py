@@ -21,7 +21,7 @@ def bay_notices(shop: Shop, attributes: Mapping[str, str], today: date) -> list[
 
 
 def has_high_voltage(attributes: Mapping[str, str]) -> bool:
-    """Whether an attribute or a value names high voltage; an attribute with the value "no" does not count."""
+    """Returns whether an attribute or a value names high voltage; an attribute with the value "no" does not count."""
     return any(
         _HIGH_VOLTAGE.search(value) or (_HIGH_VOLTAGE.search(name) and value.strip().casefold() not in _NONE)
         for name, value in attributes.items()

@@ -219,7 +219,7 @@ def how_answer(visit: Visit, steps: Sequence[Step], calendar: WorkCalendar, team
 
 
 def _is_outside(visit: Visit, steps: Sequence[Step]) -> bool:
-    """Whether another firm does some of the work."""
+    """Returns whether another firm does some of the work."""
     return any(step.wait_days for step in steps) or any(delivery.outside for delivery in visit.coming)
 
 

@@ -108,7 +108,7 @@ class HandOver(JobEndpoint):
 
 
 class InBayUndone(JobEndpoint):
-    """Not in the bay after all."""
+    """Take back that the vehicle came into the bay."""
 
     request_bodies = {"post": UndoneMoveIn}
     responses = {"post": JobOut}
@@ -122,7 +122,7 @@ class InBayUndone(JobEndpoint):
 
 
 class HandOverUndone(JobEndpoint):
-    """Not handed over after all."""
+    """Take back the hand-over."""
 
     request_bodies = {"post": UndoneMoveIn}
     responses = {"post": JobOut}

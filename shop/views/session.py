@@ -27,7 +27,7 @@ from shop.words.languages import usable
 
 
 class Session(Endpoint):
-    """Who is signed in, and in which shops. GET also sets the CSRF cookie; POST signs in; DELETE signs out."""
+    """The person who is signed in, with their shops. GET also sets the CSRF cookie; POST signs in; DELETE signs out."""
 
     request_bodies = {"post": SignIn}
     responses = {"get": SessionOut, "post": SessionOut, "delete": {204: None}}

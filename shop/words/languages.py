@@ -51,7 +51,7 @@ def catalogue_for(tag: str) -> str | None:
 
 
 def _is_known(tag: str) -> bool:
-    """Whether CLDR knows the language in that region."""
+    """Returns whether CLDR knows the language in that region."""
     if tag == LANGUAGE:
         return True
     from babel import Locale, UnknownLocaleError

@@ -103,7 +103,7 @@ class Rows:
 
 
 def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
-    """For the shop of `cast`, whose `client` is allowed everything."""
+    """Makes the rows of the shop of `cast`, whose `client` is allowed everything."""
     stage = make_stage(cast)
     customer, vehicle = stage.customer, stage.vehicle
     customer.name, customer.name_key, customer.phone = name, search_key(name), f"01632 {vin[-6:]}"

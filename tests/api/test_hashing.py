@@ -17,7 +17,7 @@ SESSION = "/api/v1/session"
 
 @contextmanager
 def holding(many: int) -> Iterator[None]:
-    """So many threads are in the middle of a hash."""
+    """Waits until so many threads are in the middle of a hash."""
     begun, done = threading.Barrier(many + 1), threading.Event()
 
     def hold() -> None:

@@ -110,7 +110,7 @@ COMPUTED: dict[str, Callable[[], Iterable[str]]] = {
     "vin.{}": lambda: VinStatus,
     "why.{}": lambda: {code for name in PRICED for code in codes("of", f"quotes/calc/{name}.py")},
 }
-"""Where the codes of a key come from: the enum, the table, or the calls that name them."""
+"""The source of the codes of a key: the enum, the table, or the calls that name them."""
 
 NAMED = {
     "customer.error.{}": "only some refusals of an acceptance are said on the page, others are pages of their own",
@@ -133,7 +133,7 @@ def fitting(pattern: str) -> re.Pattern[str]:
 
 @cache
 def written() -> set[str]:
-    """As identifiers: all texts and names in the code, quoted words of templates, and what the database refuses by."""
+    """All texts and names in the code, quoted words of templates and names of constraints, as identifiers."""
     nodes = [node for _, tree in sources() for node in ast.walk(tree)]
     constants = {str(node.value) for node in nodes if isinstance(node, ast.Constant)}
     names = {str(getattr(node, kind)) for node in nodes for kind in ("arg", "attr", "name") if hasattr(node, kind)}
@@ -169,7 +169,7 @@ FUNCTIONS = (ast.FunctionDef, ast.AsyncFunctionDef)
 
 @dataclass(frozen=True)
 class Place:
-    """Where a key is computed: the function, and the module with its tables and the calls of the function."""
+    """The place at which a key is computed: its function, and the module with tables and calls."""
 
     function: ast.FunctionDef | ast.AsyncFunctionDef
     module: ast.Module
@@ -206,7 +206,7 @@ class Place:
         return [{*texts(pair[names.index(name)])} for pair in pairs] if len(pairs) == len(table.elts) else [set()]
 
     def _given(self, position: int) -> list[set[str]]:
-        """What the calls of the function in its own module give: nobody else calls what begins with a line."""
+        """The codes in the calls of the function in its own module: nobody else calls a name with an underscore."""
         calls = [node for node in ast.walk(self.module) if isinstance(node, ast.Call)]
         own = [call for call in calls if getattr(call.func, "id", "") == self.function.name]
         if not self.function.name.startswith("_") or not own:
@@ -289,7 +289,7 @@ def test_every_computed_key_is_resolved_or_named() -> None:
 
 @cache
 def stands(code: str) -> bool:
-    """Whether the code is written somewhere, or is put together from what is."""
+    """Returns whether the code is written somewhere, or is put together from what is."""
     return code in written() or any(
         all(part in written() for part in match.groups())
         for pattern in patterns()
@@ -315,7 +315,7 @@ BACKTICKS = re.compile(r"`(\w+(?:\.(?:\w+|\$\{[^}`]*\}))+)`")
 
 
 def test_no_sentence_of_the_front_end_is_unused() -> None:
-    """That a computed key exists there is for the types of `t` to say: `npm run check`."""
+    """The types of `t` see that a computed key exists there: `npm run check`."""
     paths = (path for kind in ("*.ts", "*.svelte") for path in FRONT_END.rglob(kind) if CATALOGUES not in path.parents)
     code = [path.read_text("utf-8") for path in paths if ".test." not in path.name]
     quoted_keys = {quoted or other for text in code for quoted, other in QUOTED.findall(text)}

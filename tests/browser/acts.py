@@ -33,7 +33,7 @@ def go_to(page: Page, place: str) -> None:
 
 
 def read_file(page: Page, kind: str, file: Path) -> None:
-    """As far as "Nothing saved yet"."""
+    """Goes as far as "Nothing saved yet"."""
     go_to(page, "Office")
     page.get_by_role("link", name=kind).first.click()
     page.locator("input[type=file]").set_input_files(str(file))

@@ -136,7 +136,7 @@ def test_a_job_from_before_they_were_kept_has_its_reasons(page: Page, live_serve
 def test_one_step_is_in_hand_and_the_others_are_folded_by_stage(
     page: Page, live_server: Any, job: dict[str, Any]
 ) -> None:
-    """What is in hand is kept on this phone, also without signal; each kit's template numbers its stages from one."""
+    """The step in hand is kept on this phone, also without signal; each kit's template numbers its stages from one."""
     show(page, live_server, job)
     first, second, third = job["operations"][:3]
     expect(in_hand(page).get_by_role("heading", name=f"1. {first['title']}")).to_be_visible()

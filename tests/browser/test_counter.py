@@ -203,7 +203,7 @@ def test_a_version_is_taken_back_from_under_its_draft(client: CheckedClient, liv
 
 
 def test_the_keyboard_follows_what_is_pressed(client: CheckedClient, live_server: Any, page: Page) -> None:
-    """To the heading of a new quote, the form of sending and back, what was sent, and the heading of a new version."""
+    """Focus goes to a new quote's heading, the form of sending and back, what was sent, and a new version's heading."""
     new = f"/saltmarsh/counter/quote/new?vehicle={holloways(client)}"
     acts.signed_in(page, live_server.url, "ines@saltmarsh.example", new)
     page.locator("label").filter(has_text="big-brake").click()

@@ -34,7 +34,7 @@ def too_long(boxes: dict[int, int]) -> dict[int, int]:
 
 
 def draft_of_two(client: CheckedClient, attributes: dict[str, str] | None = None) -> dict[str, Any]:
-    """For a customer's vehicle, or for another of hers of which only these attributes are recorded."""
+    """A draft for a customer's vehicle, or for another of hers of which only these attributes are recorded."""
     kits = [item["id"] for item in client.get("kits").json()["items"] if item["title"] in (TURBO, BRAKES)]
     customer = client.get("customers", {"q": "holloway"}).json()["items"][0]
     vehicle = customer["vehicles"][0]["id"]
@@ -47,7 +47,7 @@ def draft_of_two(client: CheckedClient, attributes: dict[str, str] | None = None
 
 
 def range_of_two(client: CheckedClient) -> dict[str, Any]:
-    """For nobody and no vehicle yet: what one says on the phone."""
+    """A draft for nobody and no vehicle yet: an answer on the phone."""
     kits = [item["id"] for item in client.get("kits").json()["items"] if item["title"] in (TURBO, BRAKES)]
     draft: dict[str, Any] = client.post("quotes", {"kits": kits}).json()
     return draft

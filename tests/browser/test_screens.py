@@ -129,7 +129,7 @@ def make_workshop() -> Workshop:
 
 @pytest.fixture
 def workshop(transactional_db: None) -> Workshop:
-    """With one kit sold; at length, all three: what there is more of takes more time, and looks the same."""
+    """Sells one kit, or all three at length: more lines take more time and look the same."""
     return begin(make_workshop)
 
 
@@ -240,7 +240,7 @@ def look(page: Page, name: str) -> list[str]:
 def test_letters_twice_as_large_fit_a_phone(
     workshop: Workshop, live_server: Any, browser_type: BrowserType, browser_type_launch_args: dict[str, Any]
 ) -> None:
-    """As somebody's eyes ask for in the settings of the phone: nothing over the side, no name one letter a line."""
+    """Large letters of the phone's settings leave nothing over the side, no name one letter a line."""
     larger = [*browser_type_launch_args["args"], "--blink-settings=defaultFontSize=32"]
     browser = browser_type.launch(**{**browser_type_launch_args, "args": larger})
     page = browser.new_context(**PHONE).new_page()

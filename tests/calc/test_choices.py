@@ -89,7 +89,7 @@ def offers(draw: st.DrawFn) -> Choices:
 @given(choices=offers())
 @settings(max_examples=many(100))
 def test_single_changes_reach_every_selection_and_nothing_else(choices: Choices) -> None:
-    """What the page leads to, press by press, is what was priced."""
+    """The page leads, press by press, to selections that were priced."""
     every, reached = set(selections(choices)), {proposed(choices)}
     assert len(every) == ways(choices)
     waiting = list(reached)

@@ -143,7 +143,7 @@ def test_degrees_read_lead_back_to_the_concentration_that_begins_to_freeze_there
 @pytest.mark.parametrize("glycol", GLYCOLS)
 @given(share=st.fractions("1/10", "6/10"))
 def test_a_concentration_leads_to_degrees_that_lead_back_to_it(glycol, share):
-    """To half a tenth of a degree, which is at most 0.0014 of the volume where the table is flattest."""
+    """They agree to half a tenth of a degree: at most 0.0014 of the volume where the table is flattest."""
     concentration = concentration_at(freeze_point(share, glycol), glycol)
     assert abs(Fraction(concentration) - share) <= Fraction(15, 10_000)
 

@@ -96,7 +96,7 @@ class Workshop:
         return self.over[code]
 
     def given_back(self, code: str) -> int:
-        """After the last open minute of the n-th open date that follows the date of the end."""
+        """The time after the last open minute of the n-th open date that follows the date of the end."""
         minute = back = self.ended[code]
         zone, dates = self.plan.calendar.zone, list[date]()
         first, days = on_the_wall(minute, zone)[0], self.operations[code].wait_days

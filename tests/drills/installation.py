@@ -79,7 +79,7 @@ class Installation:
 
 
 def kill(server: subprocess.Popen[bytes]) -> None:
-    """Without a word of warning, as when the power goes."""
+    """Kills the server without warning, as when the power goes."""
     if server.poll() is None:
         os.killpg(server.pid, signal.SIGKILL)
     server.wait()

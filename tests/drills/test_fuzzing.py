@@ -55,7 +55,7 @@ UNWRITABLE = {
 
 
 def known(check: str, status: int, body: bytes) -> bool:
-    """Whether a failure of a check is none, for a reason that the OpenAPI document cannot express."""
+    """Returns whether a check failed for a reason that the OpenAPI document cannot express."""
     if check == "unsupported_method":  # a form is refused by its headers, before anybody looks at the method
         return status == 415
     if check == "ensure_resource_availability":  # a quote has a paper once it was sent

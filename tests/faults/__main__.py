@@ -25,7 +25,7 @@ Found = TypeVar("Found")
 
 
 class Workers:
-    """As many copies of the tree as there are cores, all of one moment."""
+    """Copies of the tree, one for each core, all of one moment."""
 
     def __init__(self, folder: Path) -> None:
         self.first = copy_tree(ROOT, folder / "copy-1")
@@ -70,7 +70,7 @@ def main(calculations: list[str]) -> int:
 
 
 def _sound(workers: Workers, faults: list[Fault]) -> bool:
-    """Whether all tests that faults name pass before anything is wrong."""
+    """Returns whether all tests that faults name pass before anything is wrong."""
     sets = _sound_sets(faults, workers.count)
     failed = [(tests, run) for tests, run in workers.each(_run_sound, sets) if not run.passed]
     for tests, run in failed:

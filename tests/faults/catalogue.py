@@ -53,7 +53,7 @@ def misfit(fault: Fault, root: Path) -> str:
 
 
 def _is_there(test: str, root: Path) -> bool:
-    """Whether the file of a test is there, and the test in it where one is named."""
+    """Returns whether the file of a test is there, and the test in it where one is named."""
     path, _, name = test.partition("::")
     name = name.partition("[")[0]
     file = root / path

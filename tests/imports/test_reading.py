@@ -1,4 +1,4 @@
-"""From bytes to cells: encodings, separators, and untrusted archives."""
+"""Tests of the way from bytes to cells: encodings, separators, and untrusted archives."""
 
 import sys
 from contextlib import suppress

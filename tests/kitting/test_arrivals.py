@@ -1,4 +1,4 @@
-"""When what is missing arrives and the vehicle comes, as a person says or the supplier's lead days do."""
+"""Days on which missing parts arrive and the vehicle comes, by a person or by the supplier's lead days."""
 
 import uuid
 from datetime import UTC, date, datetime, timedelta

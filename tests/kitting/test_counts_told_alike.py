@@ -35,7 +35,7 @@ def test_a_step_that_lacks_only_shop_supplies_can_start_and_is_not_all_here(floo
 
 
 def test_the_verdict_names_first_what_the_first_waiting_step_needs(floor: Floor) -> None:
-    """Not a bag of a step far behind, nor one that only holds a leaflet."""
+    """A bag of a step far behind does not count, nor one that only holds a leaflet."""
     floor.line("Leaflet", "SETUP", carton="", bag="A", detail={"role": "paper"})
     floor.line("Plug", "CLOSE", bag="B")
     loose = floor.line("Clamp", "CLOSE", carton="", bag="A")

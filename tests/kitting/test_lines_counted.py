@@ -10,7 +10,7 @@ pytestmark = pytest.mark.once
 
 
 def test_list_report_and_readiness_count_the_same_lines(floor: Floor) -> None:
-    """With a line beside the vehicle's parts, a sealed one, a wrong part without a count and a retired line."""
+    """The list has a line beside the vehicle's parts, a sealed one, a wrong part without a count and a retired line."""
     beside = floor.line("Bracket, automatic", "FIT", kind="beside")
     floor.line("Bumper bolts", "FIT", kind="reused", part=None)
     gone = floor.line("Old clip", "FIT")

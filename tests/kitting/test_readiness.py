@@ -1,4 +1,4 @@
-"""How far a job can go, asked of the server: what was counted, what is due, and the sentence they make."""
+"""The readiness of a job, as the server answers it: what was counted, what is due, and the sentence they make."""
 
 from decimal import Decimal
 from typing import Any

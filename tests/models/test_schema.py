@@ -11,7 +11,7 @@ from shop.constraints import Refuse, SameShop
 
 
 def one_spelling(sql: str) -> str:
-    """Without quotes, line breaks and the difference of capitals."""
+    """The text without quotes, line breaks and the difference of capitals."""
     return re.sub(r'[\s"]+', " ", sql).replace("( ", "(").replace(" )", ")").replace(" ,", ",").strip().casefold()
 
 

@@ -108,7 +108,7 @@ class Stage:
         return json.dumps(body | {"customer": str(self.customer.pk), "vehicle": str(self.vehicle.pk)} | fields)
 
     def _as_before(self, make: Callable[..., Answer], *arguments: Any) -> Answer:
-        """Where the stage stands as it was made, the rows that the same request wrote for the test before."""
+        """Restores, where the stage stands as it was made, the rows that the same request wrote for the test before."""
         untouched = self.watch is not None and not self.watch.written and connection.in_atomic_block
         return prepared(make, self, pdf.render, *arguments) if untouched else make(self, pdf.render, *arguments)
 

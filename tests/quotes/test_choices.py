@@ -51,7 +51,7 @@ def test_each_option_says_what_it_changes(stage: Stage) -> None:
 
 @pytest.mark.both
 def test_every_selection_costs_what_a_quote_of_these_lines_costs(stage: Stage) -> None:
-    """To the cent and with every line, hours that kits share included, for both gearboxes."""
+    """They agree to the cent and in every line, hours that kits share included, for both gearboxes."""
     proposal = pads_and_towing(open_gearbox(stage))
     priced_quote = priced(proposal)
     assert len(priced_quote.possible) == 3 * 4 * 2 and len(priced_quote.as_proposed) == 2

@@ -69,7 +69,7 @@ def test_what_is_kept_reads_as_it_was_told_and_says_each_sentence_once(stage: St
 def test_a_version_sent_with_the_sentences_in_every_figure_is_read_and_verified(
     stage: Stage, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    """As they were kept before each sentence was kept once."""
+    """The form that explanations had before each sentence was kept once."""
     with monkeypatch.context() as earlier:
         earlier.setattr(snapshots, "pack_explanations", lambda explanations, sentences=(): list(explanations))
         sent = stage.sent()["quote"]

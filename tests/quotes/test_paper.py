@@ -74,7 +74,7 @@ def test_three_kits_take_three_pages_and_lose_nothing(db: None) -> None:
 
 
 def squeezed(text: str) -> str:
-    """Without the spaces that come with the breaking of lines."""
+    """The text without the spaces that come with the breaking of lines."""
     return "".join(text.lower().split())
 
 

@@ -209,7 +209,7 @@ def test_an_accepted_quote_keeps_the_day_that_was_told(stage: Stage, clock: Cloc
 def test_a_plan_that_was_frozen_before_there_were_three_answers_is_read(
     stage: Stage, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    """As it was frozen until 26 Nov 2026: neither marks nor suppliers, and a null for a vehicle without a day."""
+    """The form frozen until 26 Nov 2026: neither marks nor suppliers, and a null for a vehicle without a day."""
     sent = send(stage, stage.quote().json())
     content = frozen.read(Revision.objects.get())
     del (
@@ -341,7 +341,7 @@ def test_a_stranger_sees_no_date_and_sets_none(stage: Stage) -> None:
 
 
 def test_each_price_of_an_open_gearbox_has_its_own_half_day(stage: Stage) -> None:
-    """As quoting with the value recorded has it: 12 h more make it a day and a half later."""
+    """The half days are those of a quote with the value recorded: 12 h more make it a day and a half later."""
     step(stage, "COOLER", "12.40", only("transmission", "automatic"))
     step(stage, "CLUTCH", "0.40", only("transmission", "manual"))
     drafts = {}

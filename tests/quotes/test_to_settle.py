@@ -1,4 +1,4 @@
-"""What is still to be settled on a draft, each with the place where a person settles it."""
+"""Points that are still to be settled on a draft, each with the place where a person settles it."""
 
 from typing import Any
 

@@ -63,7 +63,7 @@ def _value(field: Any, value: Any) -> Any:
 
 @contextmanager
 def triggers_suspended() -> Iterator[None]:
-    """What a sent quote holds was written before it was sent."""
+    """Suspends the triggers: what a sent quote holds was written before it was sent."""
     with connection.cursor() as cursor:
         if connection.vendor == "postgresql":
             cursor.execute("SET LOCAL session_replication_role = replica")

@@ -87,7 +87,7 @@ def not_in_the_catalogue(texts: Iterable[str], least: re.Pattern[str] = SENTENCE
 
 
 def _bare(piece: str) -> str:
-    """Without the figures and days at its ends."""
+    """The text without the figures and days at its ends."""
     words = deque(piece.split())
     while words and (FIGURE.fullmatch(words[0]) or words[0] in days()):
         words.popleft()

@@ -27,7 +27,7 @@ OURS = {reading for text in catalogue().values() for reading in text.readings()}
 
 @pytest.fixture
 def stage(cast: Cast) -> Stage:
-    """With hours, percentages, litres and a tax that are no whole numbers."""
+    """The stage has hours, percentages, litres and a tax that are no whole numbers."""
     stage = make_stage(cast)
     (tax,) = RULES["taxes"]
     RuleSet.objects.update(rules=RULES | {"taxes": [tax | {"rate": "0.205"}]})

@@ -27,7 +27,7 @@ def explanations(figures: Figures) -> list[HowOut]:
 
 
 def kept_explanations(document: FrozenContent) -> list[HowOut]:
-    """From a frozen text, in whatever form it was kept: nobody else reads its `how`.
+    """Reads the explanations of a frozen text, in whatever form it keeps them: nobody else reads its `how`.
 
     A revision sent before they were kept has the general rule and the short reasons.
     """

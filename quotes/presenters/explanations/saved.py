@@ -24,7 +24,7 @@ def taken_off(quote_input: QuoteInput, priced: PricedQuote, saved: Mapping[str, 
 
 
 def _by_hand(kit: PricedKit, quote_input: QuoteInput, priced: PricedQuote) -> bool:
-    """Whether a person has set hours of this kit's work."""
+    """Returns whether a person has set hours of this kit's work."""
     codes = next(
         ({operation.code for operation in chosen.operations} for chosen in quote_input.kits if chosen.line == kit.line),
         set(),

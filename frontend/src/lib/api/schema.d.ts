@@ -13,18 +13,18 @@ export interface paths {
         };
         /**
          * Read who is signed in
-         * @description Who is signed in, and in which shops. GET also sets the CSRF cookie; POST signs in; DELETE signs out.
+         * @description The person who is signed in, with their shops. GET also sets the CSRF cookie; POST signs in; DELETE signs out.
          */
         get: operations["getSession"];
         put?: never;
         /**
          * Sign in
-         * @description Who is signed in, and in which shops. GET also sets the CSRF cookie; POST signs in; DELETE signs out.
+         * @description The person who is signed in, with their shops. GET also sets the CSRF cookie; POST signs in; DELETE signs out.
          */
         post: operations["postSession"];
         /**
          * Sign out
-         * @description Who is signed in, and in which shops. GET also sets the CSRF cookie; POST signs in; DELETE signs out.
+         * @description The person who is signed in, with their shops. GET also sets the CSRF cookie; POST signs in; DELETE signs out.
          */
         delete: operations["deleteSession"];
         options?: never;
@@ -370,7 +370,7 @@ export interface paths {
         put?: never;
         /**
          * Undo that the vehicle was handed over
-         * @description Not handed over after all.
+         * @description Take back the hand-over.
          */
         post: operations["postHandOverUndone"];
         delete?: never;
@@ -410,7 +410,7 @@ export interface paths {
         put?: never;
         /**
          * Undo that the vehicle is in the bay
-         * @description Not in the bay after all.
+         * @description Take back that the vehicle came into the bay.
          */
         post: operations["postInBayUndone"];
         delete?: never;
@@ -428,7 +428,7 @@ export interface paths {
         };
         /**
          * Read how far a job can go
-         * @description How far the job can go with what was counted for it, and when its vehicle can be ready.
+         * @description The work that the job can do with what was counted for it, and the time at which its vehicle can be ready.
          *
          *         The ETag is the job's.
          */
@@ -498,7 +498,7 @@ export interface paths {
         };
         /**
          * Read the price range of a kit
-         * @description What to say of a kit on the phone: the least and the most that it comes to, fitted, for any vehicle.
+         * @description The least and the most that a kit comes to, fitted, for any vehicle: to say on the phone.
          */
         get: operations["getKitPriceRange"];
         put?: never;
@@ -1118,12 +1118,12 @@ export interface paths {
         };
         /**
          * Read the terms of outside work
-         * @description What one line of outside work costs, and where it stands in the plan; change it.
+         * @description Cost and place in the plan of a line of outside work; change them.
          */
         get: operations["getOutsideOne"];
         /**
          * Change the terms of outside work
-         * @description What one line of outside work costs, and where it stands in the plan; change it.
+         * @description Cost and place in the plan of a line of outside work; change them.
          */
         put: operations["putOutsideOne"];
         post?: never;
@@ -1266,13 +1266,13 @@ export interface paths {
         };
         /**
          * Read what is read out to the customer
-         * @description What is read out to the customer, and the answer given by phone or at the counter.
+         * @description The text to read out to the customer; record the answer given by phone or at the counter.
          */
         get: operations["getSpokenAnswer"];
         put?: never;
         /**
          * Record an answer given by phone or at the counter
-         * @description What is read out to the customer, and the answer given by phone or at the counter.
+         * @description The text to read out to the customer; record the answer given by phone or at the counter.
          */
         post: operations["postSpokenAnswer"];
         delete?: never;
@@ -1478,7 +1478,7 @@ export interface components {
         };
         /**
          * BookedOut
-         * @description When an operation is planned.
+         * @description The planned time of an operation.
          */
         BookedOut: {
             /** @description The code of the operation. */
@@ -1612,7 +1612,7 @@ export interface components {
         };
         /**
          * BringOut
-         * @description By when the vehicle has to be here.
+         * @description The latest time at which the vehicle has to be here.
          */
         BringOut: {
             /**
@@ -2149,7 +2149,7 @@ export interface components {
         };
         /**
          * ExplainedOut
-         * @description How a figure was worked out: the rule in plain words, the numbers of the case, and the result.
+         * @description The explanation of a figure: the rule in plain words, the numbers of the case, and the result.
          */
         ExplainedOut: {
             /** @description The result with its unit. */
@@ -2295,7 +2295,7 @@ export interface components {
         };
         /**
          * HowOut
-         * @description How one figure of a quote was worked out: the rule in plain words, the numbers of the line, and the result.
+         * @description The explanation of a figure of a quote: the rule in plain words, the numbers of the line, and the result.
          */
         HowOut: {
             /** @description Which figure of the quote it is. */
@@ -3429,7 +3429,7 @@ export interface components {
             /** @description How often the workshop fitted it before it was quoted here; above 0 it is no first fit. */
             fitted_before?: number;
         };
-        /** @description Of a kit only `fitted_before` and `option`, of outside work only `option`. */
+        /** @description A kit takes only `fitted_before` and `option`, outside work only `option`. */
         PatchedLineChangeRequest: {
             /** @description Of a kit: the workshop fitted it before it was quoted here. */
             fitted_before?: boolean;
@@ -3600,7 +3600,7 @@ export interface components {
         };
         /**
          * PromiseOut
-         * @description When the vehicle can be ready, and why then.
+         * @description The time at which the vehicle can be ready, and its reasons.
          */
         PromiseOut: {
             /** @description Null where the vehicle is here. */
@@ -4432,7 +4432,7 @@ export interface components {
         };
         /**
          * ReadinessOut
-         * @description How far the job can go with what was counted, and when its vehicle can be ready.
+         * @description The work that the job can do with what was counted, and the time at which its vehicle can be ready.
          */
         ReadinessOut: {
             /** @description What has to arrive, in the order of the steps. */
@@ -4977,7 +4977,7 @@ export interface components {
         };
         /**
          * ValidityOut
-         * @description How long a draft can be accepted once it is sent.
+         * @description The time for which a draft can be accepted once it is sent.
          */
         ValidityOut: {
             /** @description After the day of sending. */
