@@ -11,9 +11,9 @@ from django.http import Http404
 
 from quotes.models import Choice, Decision, Line, Link, Option, OutsideWork, Question, Quote, Revision
 from quotes.models.quotes import EXPIRED
-from shop.access import Actor, shop_row
+from shop.access import Actor, job, shop_row
 from shop.errors import field_error
-from shop.models import Outbox, Shop
+from shop.models import Job, Outbox, Payment, Shop
 
 FROZEN = ("snapshot", "bought")  # long, and shown by no list
 ACCEPTED_FIRST = Case(When(state=Revision.State.ACCEPTED, then=Value(0)), default=Value(1))
@@ -113,6 +113,20 @@ def mails(quote: Quote, kinds: Collection[str]) -> Any:
 
 def mail(quote: Quote, kinds: Collection[str], id: UUID | str) -> Outbox:
     row: Outbox | None = mails(quote, kinds).filter(pk=id).first()
+    if row is None:
+        raise Http404
+    return row
+
+
+def job_with_account(actor: Actor, id: UUID | str) -> Job:
+    """The job with what its account needs."""
+    row: Job = job(actor, id)
+    row.shop = actor.shop
+    return row
+
+
+def payment(actor: Actor, job: Job, id: UUID | str) -> Payment:
+    row: Payment | None = Payment.objects.filter(shop=actor.shop, job=job, pk=id).first()
     if row is None:
         raise Http404
     return row

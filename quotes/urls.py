@@ -1,6 +1,6 @@
 from django.urls import path
 
-from quotes.views import choices, counter, mails, outside, questions, quotes, ranges, sending, spoken
+from quotes.views import account, choices, counter, mails, outside, questions, quotes, ranges, sending, spoken
 
 urlpatterns = [
     path("find", counter.Find.as_view()),
@@ -26,6 +26,9 @@ urlpatterns = [
     path("quotes/<uuid:id>/revise", quotes.Revise.as_view()),
     path("quotes/<uuid:id>/send", sending.Send.as_view()),
     path("quotes/<uuid:id>/withdraw", sending.Withdraw.as_view()),
+    path("jobs/<uuid:id>/account", account.JobAccount.as_view()),
+    path("jobs/<uuid:id>/payments", account.JobPayments.as_view()),
+    path("jobs/<uuid:id>/payments/<uuid:payment>/reversal", account.PaymentReversal.as_view()),
     path("quotes/<uuid:id>/links", sending.Links.as_view()),
     path("quotes/<uuid:id>/links/<uuid:link>", sending.Link.as_view()),
     path("quotes/<uuid:id>/mails", mails.Mails.as_view()),

@@ -1,7 +1,8 @@
 """Vector files: the calculations of quotes, from JSON strings to JSON strings."""
 
-from typing import Any
+from typing import Any, cast
 
+from quotes.calc.account import AccountAmount, RowKind, sum_account
 from quotes.calc.ceiling import CeilingInput, CeilingRule, judge_ceiling
 from quotes.calc.deposit import DepositInput, DepositRule, ask_deposit
 from quotes.calc.discount import DiscountInput, split_discount
@@ -201,6 +202,18 @@ def outside(case: dict[str, Any]) -> dict[str, Any]:
     }
 
 
+def account(case: dict[str, Any]) -> dict[str, Any]:
+    """The calculation of account."""
+    exponent = whole(case, "exponent", "2")
+    rows = tuple(
+        AccountAmount(cast(RowKind, text(row, "kind")), number(row, "amount"), number(row, "tax", "0"))
+        for row in many(case, "rows")
+    )
+    sums = sum_account(rows, numbers(case, "payments"), exponent)
+    figures = {name: fixed(getattr(sums, name), exponent) for name in ("total", "tax", "received", "due")}
+    return {**figures, "settled": sums.settled}
+
+
 CALCULATIONS: dict[str, Calculation] = {
     "labour": labour,
     "landed": landed,
@@ -209,4 +222,5 @@ CALCULATIONS: dict[str, Calculation] = {
     "ceiling": ceiling,
     "deposit": deposit,
     "outside": outside,
+    "account": account,
 }

@@ -35,6 +35,7 @@ from quotes.presenters.receipt import (
     withdraw_until,
 )
 from quotes.queries import frozen
+from quotes.queries.account import deposit_received
 from quotes.queries.frozen import asked_places, place_with
 from quotes.queries.link_life import works_at, works_until
 from quotes.queries.pricing import shop_day
@@ -106,6 +107,7 @@ class ReceiptText:
     waits: str
     withdraw_until: str
     progress: Sequence[ProgressRow]
+    deposit_received: bool
     questions: Sequence[QuestionRow]
 
 
@@ -194,6 +196,7 @@ def receipt(request: HttpRequest, id: UUID) -> HttpResponse:
         waits=receipt_waits(decision.record),
         withdraw_until=withdraw_until(document, decision),
         progress=progress_rows(job_progress(link.quote)),
+        deposit_received=deposit_received(document, link.quote),
         questions=question_rows(access.questions(link.quote), link.shop.zone),
     )
     return _private(render(request, "quotes/receipt.html", context(text, facts)), referrer="same-origin")

@@ -80,6 +80,7 @@ FIELD_DESCRIPTIONS = {
     "then": "With the newer rules.",
 }
 PATH_DESCRIPTIONS = {
+    "payment": "The id of the payment.",
     "question": "The id of the question.",
     "mail": "The id of the e-mail.",
     "slug": "The shop in addresses.",

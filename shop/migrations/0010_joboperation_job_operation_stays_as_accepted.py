@@ -5,14 +5,17 @@ from django.db import migrations
 
 
 class Migration(migrations.Migration):
-
     dependencies = [
-        ('shop', '0009_operation_wheels_off'),
+        ("shop", "0009_operation_wheels_off"),
     ]
 
     operations = [
         migrations.AddConstraint(
-            model_name='joboperation',
-            constraint=shop.constraints.Refuse(events=('update of id, shop_id, job_id, position, code, title, quoted_hours, sheet', 'delete'), name='job_operation_stays_as_accepted', when='1=1'),
+            model_name="joboperation",
+            constraint=shop.constraints.Refuse(
+                events=("update of id, shop_id, job_id, position, code, title, quoted_hours, sheet", "delete"),
+                name="job_operation_stays_as_accepted",
+                when="1=1",
+            ),
         ),
     ]

@@ -4,20 +4,21 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     dependencies = [
-        ('shop', '0010_joboperation_job_operation_stays_as_accepted'),
+        ("shop", "0010_joboperation_job_operation_stays_as_accepted"),
     ]
 
     operations = [
         migrations.AddField(
-            model_name='customer',
-            name='address',
+            model_name="customer",
+            name="address",
             field=models.CharField(blank=True, max_length=200),
         ),
         migrations.AddField(
-            model_name='shop',
-            name='market',
-            field=models.CharField(blank=True, choices=[('north_america', 'North America'), ('elsewhere', 'Elsewhere')], max_length=20),
+            model_name="shop",
+            name="market",
+            field=models.CharField(
+                blank=True, choices=[("north_america", "North America"), ("elsewhere", "Elsewhere")], max_length=20
+            ),
         ),
     ]

@@ -4,18 +4,17 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     dependencies = [
-        ('shop', '0019_outbox'),
+        ("shop", "0019_outbox"),
     ]
 
     operations = [
         migrations.RemoveIndex(
-            model_name='outbox',
-            name='outbox_open',
+            model_name="outbox",
+            name="outbox_open",
         ),
         migrations.AddIndex(
-            model_name='outbox',
-            index=models.Index(fields=['shop', 'state', '-asked_at'], name='outbox_by_state'),
+            model_name="outbox",
+            index=models.Index(fields=["shop", "state", "-asked_at"], name="outbox_by_state"),
         ),
     ]

@@ -33,6 +33,7 @@ COOLANT = {
 }
 
 
+PAID = {"amount": "10.00", "received_on": "2026-01-05", "means": "cash"}
 CANCEL = {"decision": "cancel"}
 OUTSIDE = {"title": "Calibration", "firm": "Lathe & Lambda", "cost": "480.00", "tax_class": "labour", "days": 3}
 
@@ -77,6 +78,7 @@ class Rows:
     link: Link
     question: Question
     job: Job
+    payment: str
     list: PullList
     line: PullLine
     file: str
@@ -87,7 +89,7 @@ class Rows:
         """Ids of the rows and names that stand in no other shop."""
         rows = (self.customer, self.vehicle, self.kit, self.part, self.draft_line, self.link, self.job)
         ids = [str(row.pk) for row in (*rows, self.list, self.line)]
-        ids.append(self.mail)
+        ids += [self.mail, self.payment]
         names = [self.customer.name, self.customer.phone, self.vehicle.vin, self.part.number]
         return [
             *ids,
@@ -129,6 +131,8 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
     facts = {"customer": name, "vehicle": "Tessark T35 estate", "kits": {"KIT": "Kit"}, "circuits": [COOLANT]}
     pull_list = PullListFactory(shop=cast.shop, job=job, facts=facts)
     pull_line = PullLineFactory(shop=cast.shop, list=pull_list)
+    paid = {"amount": "417.00", "received_on": "2026-01-05", "means": "card", "reference": f"Slip of {name}"}
+    payment = _granted(client.post(f"jobs/{job.pk}/payments", paid))["payments"][0]["id"]
     file = io.BytesIO(f"Name;Phone\n{name} Again;01632 960 402\n".encode())
     file.name = "list.csv"
     file_answer = _granted(client.post("imports", {"kind": "customers", "file": file}, format="multipart"))
@@ -147,6 +151,7 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
         link=link,
         question=question,
         job=job,
+        payment=payment,
         list=pull_list,
         line=pull_line,
         file=file_answer["id"],
@@ -187,6 +192,9 @@ def for_each_row(rows: Rows) -> list[Asked]:
         Asked("delete", "imports/{id}", file),
         Asked("get", "jobs/{id}", job),
         Asked("patch", "jobs/{id}", job, {"here": True}, 1),
+        Asked("get", "jobs/{id}/account", job),
+        Asked("post", "jobs/{id}/payments", job, PAID),
+        Asked("post", "jobs/{id}/payments/{payment}/reversal", job | {"payment": rows.payment}, {"reason": "Twice"}),
         Asked("get", "jobs/{id}/circuits", job),
         Asked("get", "jobs/{id}/readiness", job),
         Asked("post", "jobs/{id}/in-bay", job, {"day": "2026-11-24"}),
@@ -288,6 +296,12 @@ def naming_a_row(rows: Rows, own: Rows) -> list[Asked]:
             "quotes/{id}/questions/{question}/reply",
             {"id": own.sent["id"], "question": str(rows.question.pk)},
             {"reply": "Yes."},
+        ),
+        Asked(
+            "post",
+            "jobs/{id}/payments/{payment}/reversal",
+            {"id": str(own.job.pk), "payment": rows.payment},
+            {"reason": "Twice"},
         ),
         Asked("post", "vehicles", {}, {"title": "Tessark T35 estate", "customer": customer}),
         Asked("patch", "vehicles/{id}", own_vehicle, {"customer": customer}, 1),

@@ -19,6 +19,7 @@ from kitting.documents.pull_list import EDITIONS
 from kitting.models import PullLine
 from kitting.models.kits import NeedCharge
 from quotes.answers.newer_rules import FigureCode
+from quotes.models.answers import AnswerWay
 from quotes.presenters.explanations import _GENERAL
 from quotes.presenters.mails import SENTENCES
 from shop.calc import days, rules
@@ -73,6 +74,8 @@ PRICED = ("buying", "fitting", "labour_reasons", "priced_fees", "priced_labour",
 """The calculations of a quote, of which every reason is worded."""
 
 COMPUTED: dict[str, Callable[[], Iterable[str]]] = {
+    "account.consent.{}": lambda: AnswerWay,
+    "account.row.{}": lambda: ("agreed", "change"),
     "bought.rule.{}": lambda: choices("markup.mode"),
     "bought.{}": lambda: PRICE_SENTENCES,
     "bought.{}_inside": lambda: PRICE_SENTENCES,

@@ -1,5 +1,42 @@
 // Key -> the facts that its sentence asks for. Written by build/fluent.ts with every build.
 export interface Words {
+  'account.title': { job: string | number }
+  'account.note': null
+  'account.rows': null
+  'account.total': null
+  'account.received': null
+  'account.due': null
+  'account.paid': null
+  'account.over': null
+  'account.deposit': { amount: string | number; words: string | number }
+  'account.payments': null
+  'account.none': null
+  'account.payment.card': null
+  'account.payment.cash': null
+  'account.payment.transfer': null
+  'account.payment.other': null
+  'account.payment.back': { means: string | number }
+  'account.payment.opposite': { means: string | number }
+  'account.payment.reference': { reference: string | number }
+  'account.payment.by': { name: string | number; at: string | number }
+  'account.payment.reversed': null
+  'account.record': null
+  'account.record.do': null
+  'account.record.done': null
+  'account.amount': { currency: string | number }
+  'account.day': null
+  'account.means': null
+  'account.reference': null
+  'account.reference.hint': null
+  'account.kind': null
+  'account.kind.in': null
+  'account.kind.back': null
+  'account.reason': null
+  'account.reverse': null
+  'account.reverse.label': { amount: string | number }
+  'account.reverse.hint': null
+  'account.reverse.do': null
+  'account.reverse.done': null
   'bay.title': null
   'bay.open': null
   'bay.back': null

@@ -54,3 +54,9 @@ export function since(value: string, now = new Date()): { unit: 'minutes' | 'hou
   if (minutes < 48 * 60) return { unit: 'hours', n: Math.floor(minutes / 60) }
   return { unit: 'days', n: Math.floor(minutes / 1440) }
 }
+
+/** Returns the present day in a zone, for a date field: "2026-12-11". */
+export function dateIn(zone?: string, now = new Date()): string {
+  const parts = new Intl.DateTimeFormat('en-CA', { timeZone: zone, dateStyle: 'short' })
+  return parts.format(now)
+}

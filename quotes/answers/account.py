@@ -1,0 +1,66 @@
+"""The account of a job: what was agreed and happened, what was received, and what is to pay."""
+
+from datetime import date
+from typing import Annotated
+from uuid import UUID
+
+from msgspec import Meta
+
+from quotes.calc.account import RowKind, Settled
+from shop.answers.base import Answer, Exact, Instant
+from shop.models.payments import PaymentMeans
+
+
+class AccountRowOut(Answer, frozen=True):
+    """A row of the account, with the customer's yes to it."""
+
+    kind: Annotated[RowKind, Meta(description="What was agreed first, a change, what happened, or a returned core.")]
+    title: str
+    why: list[str]
+    consent: Annotated[str, Meta(description="Who agreed to it, when and how, in words; empty where nobody had to.")]
+    amount: Annotated[Exact, Meta(description="With tax; with its minus where it takes away.")]
+
+
+class PaymentOut(Answer, frozen=True):
+    """A payment, a payment back, or the opposite row of one recorded by mistake."""
+
+    id: UUID
+    amount: Annotated[Exact, Meta(description="Below 0 for money paid back and for an opposite row.")]
+    received_on: Annotated[date, Meta(description="The day on which the money changed hands.")]
+    means: Annotated[PaymentMeans, Meta(description="How it was paid.")]
+    reference: Annotated[str, Meta(description="The number of a slip or transfer; empty without one.")]
+    reason: Annotated[str, Meta(description="Why it was paid back or reversed; empty for money received.")]
+    recorded_at: Annotated[Instant, Meta(description="When it was recorded.")]
+    recorded_by: Annotated[str, Meta(description="The name of the person who recorded it.")]
+    reverses: Annotated[UUID | None, Meta(description="The payment whose opposite it is.")]
+    reversed: Annotated[bool, Meta(description="An opposite row cancels it.")]
+
+
+class AccountDepositOut(Answer, frozen=True):
+    """The deposit of the accepted quote."""
+
+    amount: Annotated[Exact, Meta(description="What was asked for, with tax.")]
+    received: Annotated[bool, Meta(description="As much has been received.")]
+    words: str
+
+
+class AccountOut(Answer, frozen=True, kw_only=True):
+    """The account of a job as it stands now."""
+
+    job: Annotated[UUID, Meta(description="The id of the job.")]
+    number: Annotated[str, Meta(description="The job's number.")]
+    quote: Annotated[UUID | None, Meta(description="The id of the quote that opened the job.")]
+    quote_number: Annotated[str, Meta(description="The number of that quote, or empty.")]
+    customer: str
+    vehicle: str
+    plate: str
+    currency: Annotated[str, Meta(description="Three letters (ISO 4217).")]
+    exponent: Annotated[int, Meta(description="The decimal places of the currency.")]
+    rows: Annotated[list[AccountRowOut], Meta(description="In the order in which they were agreed.")]
+    total: Annotated[Exact, Meta(description="The sum of the rows, with tax.")]
+    tax_words: Annotated[str, Meta(description="The tax inside the total, in words.")]
+    received: Annotated[Exact, Meta(description="The sum of the payments.")]
+    due: Annotated[Exact, Meta(description="What is to pay; below 0 for what is to be paid back.")]
+    settled: Annotated[Settled, Meta(description="Whether something is to pay, nothing is, or too much was paid.")]
+    deposit: Annotated[AccountDepositOut | None, Meta(description="Null where none was asked for.")]
+    payments: Annotated[list[PaymentOut], Meta(description="In the order in which they were recorded.")]

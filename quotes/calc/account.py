@@ -1,0 +1,72 @@
+"""The account of a job: agreed + changes + what happened - cores returned - received = to pay.
+
+Units: money of one currency with tax, at most `exponent` decimal places. Worked cases: fixtures/vectors/account.json.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from decimal import Decimal, localcontext
+from typing import Literal
+
+from shop.calc.errors import CalculationError
+from shop.calc.money import EXACT, rounded
+from shop.calc.quantity import exact
+
+RowKind = Literal["agreed", "change", "happened", "core"]
+Settled = Literal["due", "paid", "over"]
+
+KINDS: tuple[RowKind, ...] = ("agreed", "change", "happened", "core")
+_NOTHING = Decimal(0)
+
+
+@dataclass(frozen=True, slots=True)
+class AccountAmount:
+    """The amount of one row with the tax inside it. A change may take away; a returned core always does."""
+
+    kind: RowKind
+    amount: Decimal
+    tax: Decimal = _NOTHING
+
+
+@dataclass(frozen=True, slots=True)
+class AccountSums:
+    """`total` with `tax` inside it, `received` so far, and `due`: below 0 for what is to be paid back."""
+
+    total: Decimal
+    tax: Decimal
+    received: Decimal
+    due: Decimal
+    settled: Settled
+
+
+def sum_account(rows: Sequence[AccountAmount], payments: Sequence[Decimal], exponent: int = 2) -> AccountSums:
+    """The sums of an account; a payment back and a reversal are negative payments.
+
+    Refuses `unknown_row` (the kind), `core_adds` (a returned core above 0), `happened_takes` (an amount below 0),
+    `not_rounded` (an amount finer than the currency), `not_exact`.
+    """
+    with localcontext(EXACT):
+        for row in rows:
+            _check(row, exponent)
+        total = sum((row.amount for row in rows), rounded(_NOTHING, exponent))
+        tax = sum((row.tax for row in rows), rounded(_NOTHING, exponent))
+        received = sum((_money(amount, exponent, "payment") for amount in payments), rounded(_NOTHING, exponent))
+        due = total - received
+    settled: Settled = "due" if due > 0 else "over" if due < 0 else "paid"
+    return AccountSums(total, tax, received, due, settled)
+
+
+def _check(row: AccountAmount, exponent: int) -> None:
+    if row.kind not in KINDS:
+        raise CalculationError("unknown_row", row.kind)
+    _money(row.tax, exponent, row.kind)
+    if _money(row.amount, exponent, row.kind) > 0 and row.kind == "core":
+        raise CalculationError("core_adds", str(row.amount))
+    if row.amount < 0 and row.kind == "happened":
+        raise CalculationError("happened_takes", str(row.amount))
+
+
+def _money(amount: Decimal, exponent: int, culprit: str) -> Decimal:
+    if rounded(exact(amount, culprit), exponent) != amount:
+        raise CalculationError("not_rounded", f"{culprit} {amount}")
+    return rounded(amount, exponent)

@@ -1,0 +1,80 @@
+"""The account of a job as an answer: titles, consents and sums in words."""
+
+from quotes.answers.account import AccountDepositOut, AccountOut, AccountRowOut, PaymentOut
+from quotes.queries.account import AccountRow, GivenConsent, JobAccount
+from shop.answers.base import utc
+from shop.calc.quantity import money
+from shop.models import Payment
+from shop.models.payments import PaymentMeans
+from shop.presenters.dates import instant_words
+from shop.words import say
+from shop.words.figures import figure
+
+
+def account_answer(account: JobAccount) -> AccountOut:
+    """The account with its rows, payments and sums."""
+    job, shop = account.job, account.job.shop
+    e, sums = shop.exponent, account.sums
+    return AccountOut(
+        job=job.pk,
+        number=str(job),
+        quote=account.quote.pk if account.quote else None,
+        quote_number=str(account.quote) if account.quote else "",
+        customer=job.customer.name,
+        vehicle=job.vehicle.title,
+        plate=job.vehicle.plate,
+        currency=shop.currency,
+        exponent=e,
+        rows=[row_answer(row, shop.zone, e) for row in account.rows],
+        total=money(sums.total, e),
+        tax_words=say("account.tax_inside", amount=figure(money(sums.tax, e))),
+        received=money(sums.received, e),
+        due=money(sums.due, e),
+        settled=sums.settled,
+        deposit=_deposit(account, e),
+        payments=payment_answers(account.payments, e),
+    )
+
+
+def row_answer(row: AccountRow, zone: str, e: int) -> AccountRowOut:
+    kind = row.amount.kind
+    return AccountRowOut(
+        kind=kind,
+        title=row.title or say(f"account.row.{kind}", quote=row.quote, revision=row.revision),
+        why=[],
+        consent=consent_words(row.consent, zone) if row.consent else "",
+        amount=money(row.amount.amount, e),
+    )
+
+
+def consent_words(consent: GivenConsent, zone: str) -> str:
+    """'Maren Oldacre, Thu 26 Nov 2026, 18:42, on the link'"""
+    facts = {"name": consent.name, "at": instant_words(consent.given_at, zone), "recorder": consent.recorded_by}
+    return say(f"account.consent.{consent.way}", **facts)
+
+
+def payment_answers(payments: tuple[Payment, ...], e: int) -> list[PaymentOut]:
+    """The payments in order, each with whether an opposite row cancels it."""
+    reversed_ids = {payment.reversed_payment_id for payment in payments}
+    return [
+        PaymentOut(
+            id=payment.pk,
+            amount=money(payment.amount, e),
+            received_on=payment.received_on,
+            means=PaymentMeans(payment.means),
+            reference=payment.reference,
+            reason=payment.reason,
+            recorded_at=utc(payment.recorded_at),
+            recorded_by=payment.recorded_by.user.name,
+            reverses=payment.reversed_payment_id,
+            reversed=payment.pk in reversed_ids,
+        )
+        for payment in payments
+    ]
+
+
+def _deposit(account: JobAccount, e: int) -> AccountDepositOut | None:
+    if account.deposit is None:
+        return None
+    word = "received" if account.deposit_received else "awaited"
+    return AccountDepositOut(money(account.deposit, e), account.deposit_received, say(f"account.deposit.{word}"))

@@ -1,0 +1,111 @@
+"""The rows of a job's account, from its accepted quotes and its payments."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from decimal import Decimal
+
+from quotes.calc.account import AccountAmount, AccountSums, sum_account
+from quotes.calc.forms import FrozenContent
+from quotes.models import Decision, Quote
+from quotes.queries import frozen
+from shop.models import Job, Payment
+from shop.queries.payments import received
+
+NOTHING = Decimal(0)
+
+
+@dataclass(frozen=True, slots=True)
+class GivenConsent:
+    """The customer's yes: who gave it, when, by which way, and who recorded a spoken one."""
+
+    name: str
+    given_at: datetime
+    way: str
+    recorded_by: str
+
+
+@dataclass(frozen=True, slots=True)
+class AccountRow:
+    """A row of the account. `title` is what a person wrote; empty for a quote, which its number names."""
+
+    amount: AccountAmount
+    consent: GivenConsent | None
+    title: str = ""
+    quote: str = ""
+    revision: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class JobAccount:
+    """The account of a job. `deposit` is None where the accepted quote asks for none."""
+
+    job: Job
+    quote: Quote | None  # that opened the job
+    rows: tuple[AccountRow, ...]
+    payments: tuple[Payment, ...]
+    deposit: Decimal | None
+    sums: AccountSums
+
+    @property
+    def deposit_received(self) -> bool:
+        """Whether as much as the deposit has been received."""
+        return self.deposit is not None and self.sums.received >= self.deposit
+
+
+def job_account(job: Job) -> JobAccount:
+    """The account as it stands now."""
+    decisions = (
+        Decision.objects.filter(shop=job.shop_id, quote__job=job, answer=Decision.Answer.ACCEPTED)
+        .select_related("quote__customer", "quote__vehicle", "revision", "recorded_by__user", "agreement")
+        .order_by("agreement__number")
+    )
+    accepted = list(decisions)
+    first = accepted[0] if accepted else None
+    rows = tuple(_agreed(decision, change=decision is not first) for decision in accepted)
+    payments = tuple(payments_of(job))
+    amounts, exponent = [row.amount for row in rows], job.shop.exponent
+    return JobAccount(
+        job=job,
+        quote=first.quote if first else None,
+        rows=rows,
+        payments=payments,
+        deposit=deposit_of(frozen.read(first.revision)) if first else None,
+        sums=sum_account(amounts, [payment.amount for payment in payments], exponent),
+    )
+
+
+def payments_of(job: Job) -> Sequence[Payment]:
+    """The job's payments in the order in which they were recorded."""
+    rows = Payment.objects.filter(shop=job.shop_id, job=job).select_related("recorded_by__user")
+    return list(rows.order_by("recorded_at", "id"))
+
+
+def _agreed(decision: Decision, *, change: bool) -> AccountRow:
+    """The row of an accepted quote: the total and the tax of the price that was accepted."""
+    totals = frozen.read(decision.revision)["shown"]["totals"]
+    recorder = decision.recorded_by
+    return AccountRow(
+        amount=AccountAmount("change" if change else "agreed", Decimal(totals["gross"]), Decimal(totals["tax"])),
+        consent=GivenConsent(
+            name=decision.record["name"],
+            given_at=decision.answered_at,
+            way=decision.way,
+            recorded_by=recorder.user.name if recorder else "",
+        ),
+        quote=str(decision.quote),
+        revision=decision.revision.number,
+    )
+
+
+def deposit_received(document: FrozenContent, quote: Quote) -> bool:
+    """Whether as much as the deposit of the accepted text has been received."""
+    deposit = deposit_of(document)
+    return deposit is not None and quote.job is not None and received(quote.job) >= deposit
+
+
+def deposit_of(document: FrozenContent) -> Decimal | None:
+    """The deposit of an accepted text; None where it asks for none."""
+    deposit = document["shown"].get("deposit")
+    amount = Decimal(deposit["amount"]) if deposit else NOTHING
+    return amount or None

@@ -1,0 +1,29 @@
+"""Requests about the money of a job."""
+
+from typing import Any
+
+from rest_framework import serializers as s
+
+from shop.models import Payment
+from shop.serializers.figure import Figure
+
+
+class PaymentIn(s.Serializer[Any]):
+    """A payment of the customer, or money that the workshop pays back."""
+
+    amount = Figure(decimals=3, help_text="Above 0, also for money paid back.")
+    received_on = s.DateField(help_text="The day on which the money changed hands.")
+    means = s.ChoiceField(choices=Payment.Means.choices, help_text="How it was paid.")
+    reference = s.CharField(
+        max_length=80, allow_blank=True, default="", help_text="The number of a slip or transfer; empty without one."
+    )
+    back = s.BooleanField(default=False, help_text="The workshop pays the amount back.")
+    reason = s.CharField(
+        max_length=200, allow_blank=True, default="", help_text="Why it is paid back; empty for money received."
+    )
+
+
+class ReversalIn(s.Serializer[Any]):
+    """The reason for cancelling a row that was recorded by mistake."""
+
+    reason = s.CharField(max_length=200, help_text="What was wrong with it.")
