@@ -188,6 +188,12 @@ def newest_revisions(actor: Actor) -> Any:
     )
 
 
+def changes_of(actor: Actor, job: Job) -> Any:
+    """The current revision of each change to the job, the first one begun first."""
+    rows = newest_revisions(actor).filter(quote__job=job, quote__additional=True)
+    return rows.order_by("quote__created_at", "quote_id")
+
+
 def _answered_at(actor: Actor) -> Subquery:
     return Subquery(Decision.objects.filter(shop=actor.shop, revision=OuterRef("pk")).values("answered_at")[:1])
 

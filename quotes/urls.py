@@ -1,6 +1,6 @@
 from django.urls import path
 
-from quotes.views import account, choices, counter, mails, outside, questions, quotes, ranges, sending, spoken
+from quotes.views import account, changes, choices, counter, mails, outside, questions, quotes, ranges, sending, spoken
 
 urlpatterns = [
     path("find", counter.Find.as_view()),
@@ -23,6 +23,9 @@ urlpatterns = [
     path("quotes/<uuid:id>/options/<uuid:option>", choices.OptionOne.as_view()),
     path("quotes/<uuid:id>/overrides/<str:key>", quotes.Override.as_view()),
     path("quotes/<uuid:id>/discount", quotes.Discount.as_view()),
+    path("quotes/<uuid:id>/taken-off", changes.TakenOff.as_view()),
+    path("quotes/<uuid:id>/without-asking", changes.Unasked.as_view()),
+    path("jobs/<uuid:id>/changes", changes.JobChanges.as_view()),
     path("quotes/<uuid:id>/revise", quotes.Revise.as_view()),
     path("quotes/<uuid:id>/send", sending.Send.as_view()),
     path("quotes/<uuid:id>/withdraw", sending.Withdraw.as_view()),

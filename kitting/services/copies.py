@@ -9,6 +9,7 @@ from django.db.models import Max
 from kitting.models import Kit, KitCopy, KitRevision
 from shop.access import Actor
 from shop.models import Job
+from shop.services import history
 
 
 @transaction.atomic
@@ -26,3 +27,15 @@ def add_copies(*, actor: Actor, job: Job, kits: Sequence[KitRevision]) -> list[K
             KitCopy(shop=actor.shop, kit_id=revision.kit_id, revision=revision, number=number, purpose="job", job=job)
         )
     return KitCopy.objects.bulk_create(copies)
+
+
+@transaction.atomic
+def put_on_shelf(*, actor: Actor, copies: Sequence[KitCopy]) -> None:
+    """Moves copies from their job to the shelf. Their lines and counts stay with them."""
+    for copy in copies:
+        row = KitCopy.objects.select_for_update().get(pk=copy.pk)
+        before = str(row.job_id or "")
+        row.purpose, row.job = KitCopy.Purpose.SHELF, None
+        row.version += 1
+        row.save(update_fields=["purpose", "job", "version"])
+        history.record(actor=actor, verb="put on the shelf", row=row, changes={"job": [before, ""]})

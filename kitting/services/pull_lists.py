@@ -6,6 +6,7 @@ from typing import Any
 from uuid import UUID
 
 from django.db import transaction
+from django.db.models import Max
 
 from kitting.calc.contents import DraftLine, KitContents, PullNeed, box_lines, need_line, needed_for, reused_lines
 from kitting.models import KitCopy, KitRevision, PullLine, PullList
@@ -58,6 +59,58 @@ def open_pull_list(
     history.record(actor=actor, verb="opened", row=row)
     feed.record(actor=actor, kind=feed.Kind.PULL_LISTS)
     return row
+
+
+@transaction.atomic
+def change_pull_list(
+    *,
+    actor: Actor,
+    agreement: Agreement,
+    kits: Sequence[KitRevision],
+    needs: Iterable[PullNeed],
+    vehicle_attributes: Mapping[str, str | None],
+    now: datetime,
+    firsts: Sequence[str] = (),
+    gone: Collection[UUID] = (),
+) -> None:
+    """Adds the lines that an agreement brings to the job's list, and retires those that it cancels (`gone`).
+
+    A closed list is open again if there is something to count. Without a list the job gets one.
+    """
+    job = agreement.job
+    row = PullList.objects.select_for_update().filter(shop=actor.shop, job=job).order_by("-opened_at", "-id").first()
+    if row is None:
+        open_pull_list(
+            actor=actor,
+            agreement=agreement,
+            kits=kits,
+            needs=needs,
+            vehicle_attributes=vehicle_attributes,
+            now=now,
+            firsts=firsts,
+        )
+        return
+    lines = PullLine.objects.filter(shop=actor.shop, list=row)
+    lines.filter(pk__in=gone, retired_at=None).update(retired_at=now, cancellation=agreement)
+    by_revision = kit_contents(actor.shop, [revision.pk for revision in kits], vehicle_attributes, reused=True)
+    work = dict(standing_steps(actor.shop, job).values_list("code", "pk"))
+    contents = [by_revision[revision.pk] for revision in kits]
+    drafts = list(_drafts(contents, needs, firsts or [""] * len(contents), work))
+    copies = add_copies(actor=actor, job=job, kits=kits)
+    last = lines.aggregate(last=Max("position"))["last"] or 0
+    PullLine.objects.bulk_create(
+        _row(row, agreement, position, draft, copies, work) for position, draft in enumerate(drafts, start=last + 1)
+    )
+    KitRevision.objects.filter(shop=actor.shop, pk__in=[revision.pk for revision in kits], used_at=None).update(
+        used_at=now
+    )
+    row.facts = {**row.facts, "kits": {**row.facts["kits"], **{kit.kit.code: kit.kit.title for kit in kits}}}
+    if drafts and row.state == PullList.State.CLOSED:
+        row.state, row.closed_at, row.closed_by = PullList.State.OPEN, None, None
+    row.version += 1
+    row.save(update_fields=["facts", "state", "closed_at", "closed_by", "version"])
+    history.record(actor=actor, verb="changed by agreement", row=row, changes={"agreement": ["", agreement.number]})
+    feed.record(actor=actor, kind=feed.Kind.PULL_LISTS)
 
 
 @transaction.atomic

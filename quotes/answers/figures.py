@@ -174,6 +174,17 @@ class QuotedFeeOut(Answer, frozen=True):
     why: list[str]
 
 
+class TakenOffOut(Answer, frozen=True):
+    """Something agreed that a change takes off the job."""
+
+    source: Annotated[TextId, Meta(description="The id of the version in which it was agreed.")]
+    item: Annotated[str, Meta(description="Its key in the text of that version.")]
+    kind: Annotated[Literal["kit", "labour", "need", "extra", "outside"], Meta(description="What it is.")]
+    title: str
+    hours: Annotated[Exact, Meta(description="Of an operation; else 0.0.")]
+    price: Annotated[Exact, Meta(description="What it takes from the total, with its minus.")]
+
+
 class DiscountOut(Answer, frozen=True):
     """The discount as a percentage or an amount."""
 
@@ -210,6 +221,7 @@ class QuoteTotalsOut(Answer, frozen=True):
     tax: Annotated[Exact, Meta(description="The sum of the taxes.")]
     gross: Exact
     prices_include_tax: bool
+    taken: Annotated[Exact | UnsetType, Meta(description="The sum of what a change takes off, with its minus.")] = UNSET
 
 
 class DepositOut(Answer, frozen=True):
@@ -248,6 +260,9 @@ class ShownOut(Answer, frozen=True, kw_only=True):
     outside: Annotated[list[QuotedOutsideOut], Meta(description="Work of other firms.")]
     extras: Annotated[list[QuotedExtraOut], Meta(description="Loose parts and lines written by hand.")]
     fees: Annotated[list[QuotedFeeOut], Meta(description="Fees, and the shop supplies last.")]
+    taken: Annotated[
+        list[TakenOffOut] | UnsetType, Meta(description="Of a change to a job: what it takes off, else absent.")
+    ] = UNSET
     discount: Annotated[DiscountOut | None, Meta(description="Null for none.")]
     deposit: Annotated[DepositOut | UnsetType | None, Meta(description="Null where the price rules ask for none.")] = (
         UNSET

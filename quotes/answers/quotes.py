@@ -6,6 +6,7 @@ from uuid import UUID
 
 from msgspec import Meta
 
+from quotes.answers.changes import QuoteChangeOut
 from quotes.answers.choices import ChoiceOut
 from quotes.answers.figures import ShownOut
 from quotes.answers.links import LinkOut, NewLinkOut
@@ -160,6 +161,7 @@ class QuoteOut(ShownOut, frozen=True):
     questions: Annotated[list[QuestionOut], Meta(description="Of the customer, the first one first.")]
     answer: Annotated[AnswerOut | None, Meta(description="Null until the customer accepts or declines.")]
     job: Annotated[QuoteJobOut | None, Meta(description="Null until the customer accepts.")]
+    change: Annotated[QuoteChangeOut | None, Meta(description="Null for a quote that opens a job.")]
     pull_list: Annotated[UUID | None, Meta(description="The pull list of the job.")]
 
 

@@ -15,8 +15,8 @@ class AcceptanceError(Exception):
     """Raised for an answer that cannot count.
 
     `code` is replaced, withdrawn, expired, link, answered, incomplete or moved; for a text with several prices also
-    unknown, unfit or contradicts. An incomplete answer carries all its faults: `name`, `price`, and in `consents` the
-    codes of the required consents that are not ticked.
+    unknown, unfit or contradicts; for a change to a job job_ended, taken_before or ask. An incomplete answer carries
+    all its faults: `name`, `price`, and in `consents` the codes of the required consents that are not ticked.
     """
 
     def __init__(self, code: str, *, name: bool = False, consents: tuple[str, ...] = (), price: bool = False) -> None:

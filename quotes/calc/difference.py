@@ -34,6 +34,7 @@ def _prices(document: Mapping[str, Any]) -> dict[str, str]:
         document["outside"],
         document["extras"],
         document["fees"],
+        document.get("taken", ()),
         [document["discount"]] if document["discount"] else [],
     )
     for line in (line for group in groups for line in group):

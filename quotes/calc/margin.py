@@ -92,6 +92,7 @@ def _known_margin(quote: QuoteInput, priced: PricedQuote) -> tuple[KnownMargin, 
         *(MarginLine(need.price, need.tax_class, need.cost) for need in priced.needs),
         *(MarginLine(work.price, work.tax_class, work.cost) for work in priced.outside),
         *(MarginLine(extra.price, extra.tax_class, extra.cost) for extra in priced.extras),
+        *(MarginLine(-taken.amount, taken.tax_class, None) for taken in priced.taken),
     ]
     return known_margin(lines, quote_totals(priced), rules, quote.exponent), any(line.unknown for line in lines)
 

@@ -6,7 +6,7 @@ from decimal import Decimal
 from quotes.calc.buying import UnitPricing
 from quotes.calc.deposit import Deposit
 from quotes.calc.labour import LabourLine
-from quotes.calc.quote_input import AgreedDiscount
+from quotes.calc.quote_input import AgreedDiscount, TakenLine
 from shop.calc.document import ClassAmount, Document, Totals
 from shop.calc.reason import Reason
 
@@ -170,6 +170,7 @@ class PricedQuote:
     extras: tuple[PricedExtra, ...]
     outside: tuple[PricedOutside, ...]
     fees: tuple[PricedFee, ...]
+    taken: tuple[TakenLine, ...]
     discount: PricedDiscount | None
     deposit: Deposit | None
     hours: Decimal

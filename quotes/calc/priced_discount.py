@@ -11,7 +11,7 @@ from shop.calc.errors import CalculationError
 from shop.calc.money import rounded
 from shop.calc.tax import total_document
 
-NEVER_DISCOUNTED = frozenset({"fee", MINIMUM})  # by the first word of a line's id; supplies are not a line
+NEVER_DISCOUNTED = frozenset({"fee", "taken", MINIMUM})  # by the first word of a line's id; supplies are not a line
 
 
 def price_discount(document: Document, agreed: AgreedDiscount | None) -> PricedDiscount | None:

@@ -61,6 +61,7 @@ def price_quote(quote: QuoteInput) -> PricedQuote:
         extras=extras,
         outside=outside,
         fees=fees,
+        taken=quote.taken,
         discount=discount,
         deposit=price_deposit(quote.rules, document, totals.gross, parts),
         hours=labour.hours,
@@ -175,6 +176,8 @@ def _lines(
         yield DocumentLine(f"outside:{work.line}", work.tax_class, ONE, work.price)
     for fee in fees:
         yield DocumentLine(fee.key, fee.tax_class, ONE, fee.price)
+    for taken in quote.taken:
+        yield DocumentLine(f"taken:{taken.source}:{taken.item}", taken.tax_class, ONE, -taken.amount)
 
 
 def _document(rules: Rules, exponent: int, lines: Iterable[DocumentLine]) -> Document:

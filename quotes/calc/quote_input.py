@@ -108,6 +108,22 @@ class ChosenOutside:
 
 
 @dataclass(frozen=True, slots=True)
+class TakenLine:
+    """Something agreed that a change takes off a job: `item` is its key in the frozen text of revision `source`.
+
+    `amount` is what it counts, above 0. `hours` are those of an operation.
+    """
+
+    source: str
+    item: str
+    kind: str
+    title: str
+    tax_class: str
+    amount: Decimal
+    hours: Decimal = NOTHING
+
+
+@dataclass(frozen=True, slots=True)
 class FigureOverride:
     """A figure that a person set in place of the calculated one, and the reason."""
 
@@ -145,3 +161,4 @@ class QuoteInput:
         default_factory=dict
     )  # by labour:CODE, kit:LINE, need:KEY, outside:LINE
     discount: AgreedDiscount | None = None
+    taken: tuple[TakenLine, ...] = ()  # what a change takes off its job

@@ -25,6 +25,7 @@ from quotes.presenters.explanations import explanations, hours_explained
 from quotes.presenters.figures import figures_answer
 from quotes.presenters.promise import dates_from, waits_words
 from quotes.presenters.undecided import attributes_of, stated_words, title_of, unfit_words
+from quotes.queries.ceilings import change_facts
 from quotes.queries.pricing import Figures, QuoteFigures
 from quotes.queries.promise import Opening, both_promises, draft_plan, hours_on
 from shop.calc.quantity import money, plain
@@ -33,6 +34,7 @@ from shop.calc.snapshot import canonical
 from shop.models import Customer, Shop, Vehicle
 from shop.words.languages import language
 
+CEILING_AMOUNTS = ("amount", "floor", "cap", "maximum")
 SHOP_FACTS = ("name", "phone", "currency", "exponent", "zone", "address", "email", "registration", "tax_number")
 
 
@@ -46,6 +48,7 @@ def snapshot_text(revision: Revision, figures: QuoteFigures, *, sent_at: datetim
             "language": language(),
             "shop": _shop(revision.shop),
             "quote": _quote(revision, sent_at, valid_until),
+            **change_facts(revision),
             "customer": _customer(revision.quote.customer),
             "vehicle": _vehicle(revision.quote.vehicle),
             "condition": revision.condition,
@@ -154,7 +157,7 @@ def _rules(revision: Revision, figures: Figures, sold: set[str]) -> FrozenConten
         "ceiling": {
             "kind": rules.ceiling.kind,
             "share": plain(rules.ceiling.share * 100),
-            "amount": money(rules.ceiling.amount, revision.shop.exponent),
+            **{name: money(getattr(rules.ceiling, name), revision.shop.exponent) for name in CEILING_AMOUNTS},
         },
         "payment": list(rules.deposit.how_to_pay) if rules.deposit else [],
         "wheel_check": _wheel_check(rules, figures),
@@ -180,6 +183,8 @@ def sold_names(content: FrozenContent) -> set[str]:
 def _plan(revision: Revision, figures: Figures, sent_at: datetime, opening: Opening) -> FrozenContent:
     """The plan, which is the input of the promise date, and the promise as of sending."""
     plan = draft_plan(revision, figures)
+    if revision.quote.additional:  # the date is that of the job, with all its work
+        return plan_json(plan) | {"promised": None, "no_date": None, "waits": ""}
     choice = both_promises(plan, terms_of(figures.loaded.input.rules), revision.shop, sent_at, opening)
     dates = dates_from(choice, sent_at)
     promise = {"promised": dates.early.promise, "no_date": dates.early.no_date, "waits": waits_words(dates)}

@@ -1,6 +1,7 @@
 """Rows of quotes, a module a noun."""
 
 from quotes.models.answers import Decision, Link
+from quotes.models.changes import TakenOff
 from quotes.models.lines import Choice, Line, Option, Override
 from quotes.models.outside import OutsideWork, OutsideWorkWord
 from quotes.models.questions import Question
@@ -18,4 +19,5 @@ __all__ = [
     "Question",
     "Quote",
     "Revision",
+    "TakenOff",
 ]

@@ -48,6 +48,7 @@ class AnswerWay(models.TextChoices):
     LINK = "link"
     PHONE = "phone"
     COUNTER = "counter"
+    CEILING = "ceiling"  # the workshop itself, for work within what may be done without asking
 
 
 class Decision(ShopRow):
@@ -88,7 +89,7 @@ class Decision(ShopRow):
             Check(condition=Q(answer__in=["accepted", "declined"]), name="decision_answer_is_known"),
             Check(
                 condition=Q(way="link", link__isnull=False, recorded_by__isnull=True)
-                | Q(way__in=["phone", "counter"], link__isnull=True, recorded_by__isnull=False),
+                | Q(way__in=["phone", "counter", "ceiling"], link__isnull=True, recorded_by__isnull=False),
                 name="answer_comes_by_a_link_or_is_recorded",
             ),
             append_only("decision_never_changes"),

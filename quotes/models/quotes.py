@@ -22,8 +22,8 @@ class Quote(ShopRow):
     number = models.PositiveIntegerField(null=True, blank=True)
     customer = ShopKey(Customer, null=True, blank=True, related_name="quotes")
     vehicle = ShopKey(Vehicle, null=True, blank=True, related_name="quotes")
-    job = ShopKey(Job, null=True, blank=True, related_name="quotes")  # opened by the acceptance
-    additional = models.BooleanField(default=False)
+    job = ShopKey(Job, null=True, blank=True, related_name="quotes")  # opened by the acceptance, or changed by it
+    additional = models.BooleanField(default=False)  # a change to a job that is open already
     note = models.CharField(max_length=200, blank=True)  # the workshop's own; no customer reads it
     discarded_at = models.DateTimeField(null=True, blank=True)
     advisor = ShopKey(Member)
@@ -37,6 +37,7 @@ class Quote(ShopRow):
             *(SameShop(key, name=f"quote_{key}_is_of_its_shop") for key in ("customer", "vehicle", "job", "advisor")),
             Unique(fields=["shop", "number"], name="quote_number_is_once_in_a_shop"),
             Unique(fields=["shop", "job"], condition=Q(additional=False), name="job_is_opened_by_one_quote"),
+            Check(condition=Q(additional=False) | Q(job__isnull=False), name="change_is_of_a_job"),
         ]
         indexes = [
             Index(fields=["shop", "-number"], name="quote_newest"),

@@ -52,7 +52,7 @@ from shop.words.languages import speak
 OPEN_JOB = timedelta(days=365)  # how long a browser keeps the way into the page of an open job
 COOKIE = settings.LINK_COOKIE_NAME
 ANSWERS = {"accept": accept_revision, "decline": decline_revision}
-TO_CALL = ("unknown", "unfit", "contradicts")  # refusals that only the workshop can settle
+TO_CALL = ("unknown", "unfit", "contradicts", "job_ended", "taken_before")  # refusals that only the workshop can settle
 UNASKED = {
     "empty": "customer.questions.empty",
     "too_long": "customer.questions.too_long",
@@ -69,6 +69,8 @@ STATUS = {
     "contradicts": 409,
     "replaced": 409,
     "answered": 409,
+    "job_ended": 409,
+    "taken_before": 409,
     "withdrawn": 410,
     "expired": 410,
 }
@@ -191,7 +193,7 @@ def receipt(request: HttpRequest, id: UUID) -> HttpResponse:
         headline=receipt_headline(decision, text.gross, text.currency, link.shop.zone),
         link=link,
         promise=promise,
-        next=next_step(promise, shop_day(link.shop, timezone.now())),
+        next=say("customer.change.next") if text.change else next_step(promise, shop_day(link.shop, timezone.now())),
         sent=sent_day(document),
         waits=receipt_waits(decision.record),
         withdraw_until=withdraw_until(document, decision),

@@ -7,8 +7,11 @@ from typing import Any
 
 from quotes.calc.consents import kind_of
 from quotes.calc.forms import FrozenContent
+from quotes.calc.job_ceiling import job_ceiling
+from quotes.presenters.change_text import ChangeText, change_text
 from quotes.presenters.deposit import CustomerDeposit, customer_deposit
 from quotes.presenters.sections import Section, SumRow, sections_of, totals_of
+from shop.calc.quantity import money
 from shop.calc.rules import OPTIONAL, REQUIRED
 from shop.calc.snapshot import mark
 from shop.presenters.dates import day_words
@@ -55,6 +58,7 @@ class CustomerText:
     withdrawal: Sequence[str]
     who: Sequence[str]
     may_order: str
+    change: ChangeText | None
 
 
 def presented(document: FrozenContent, digest: str) -> CustomerText:
@@ -86,6 +90,7 @@ def presented(document: FrozenContent, digest: str) -> CustomerText:
         withdrawal=withdrawal_words(document),
         who=_who(document["shop"]),
         may_order=say("customer.may_order", vehicle=document["vehicle"]["title"]),
+        change=change_text(document),
     )
 
 
@@ -108,9 +113,14 @@ def _not_included(document: FrozenContent) -> list[str]:
     """The exclusions of the workshop's rules and the limit of extra work; empty for a quote from before both."""
     if "ceiling" not in document["rules"]:
         return []
-    ceiling = document["rules"]["ceiling"]
-    amount = f"{figure(ceiling['amount'])} {document['shop']['currency']}"
-    extra = say(f"customer.extra_work.{ceiling['kind']}", share=figure(ceiling["share"]), amount=amount)
+    if "change" in document:  # it names what is left of the ceiling of its job
+        return list(document["rules"]["not_included"])
+    ceiling, currency = document["rules"]["ceiling"], document["shop"]["currency"]
+    check = job_ceiling(document)
+    amounts = {name: ceiling[name] for name in ("amount", "floor", "cap", "maximum") if name in ceiling}
+    amounts["allowed"] = money(check.ceiling, document["shop"]["exponent"]) if check else "0"
+    words = {name: f"{figure(amount)} {currency}" for name, amount in amounts.items()}
+    extra = say(f"customer.extra_work.{ceiling['kind']}", share=figure(ceiling["share"]), **words)
     return [*document["rules"]["not_included"], extra]
 
 

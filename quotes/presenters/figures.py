@@ -44,6 +44,7 @@ from quotes.calc.quote_input import FigureOverride, QuoteInput
 from quotes.calc.stages import StageSum, stage_sums
 from quotes.presenters.deposit import deposit_answer
 from quotes.presenters.outside import outside_answer
+from quotes.presenters.taken_off import taken_answer, taken_sum
 from quotes.queries.loading import LoadedQuote
 from quotes.queries.notices import notices
 from quotes.queries.pricing import Figures
@@ -79,6 +80,7 @@ def figures_answer(figures: Figures) -> ShownOut:
         outside=list(_outside(loaded, priced, e)),
         extras=[_extra(extra, e) for extra in priced.extras],
         fees=[*_fees(priced, e), *_supplies(loaded, priced, e)],
+        taken=taken_answer(priced.taken, e),
         discount=_discount(priced.discount, e),
         deposit=deposit_answer(loaded.input.rules.deposit, priced.deposit, e),
         totals=_totals(loaded, priced, e),
@@ -125,6 +127,7 @@ def _totals(loaded: LoadedQuote, priced: PricedQuote, e: int) -> QuoteTotalsOut:
         tax=money(totals.tax_total, e),
         gross=money(totals.gross, e),
         prices_include_tax=loaded.input.rules.prices_include_tax,
+        taken=taken_sum(priced.taken, e),
     )
 
 

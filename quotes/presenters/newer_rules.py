@@ -27,8 +27,8 @@ Said = dict[FigureCode, str | None]
 
 
 def newer_rules(revision: Revision, now: datetime) -> RuleSet | None:
-    """The set in force, if the draft has another; None for a sent revision, which never changes."""
-    if revision.state != Revision.State.DRAFT:
+    """The set in force, if the draft has another; None for a sent revision, and for a change, which keeps its job's."""
+    if revision.state != Revision.State.DRAFT or revision.quote.additional:
         return None
     in_force = rules_on(revision.shop, shop_day(revision.shop, now))
     return in_force if in_force is not None and in_force.pk != revision.rules_id else None

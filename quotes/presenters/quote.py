@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from datetime import date, datetime, timedelta
+from decimal import Decimal
 from typing import Any
 from uuid import UUID
 
@@ -31,6 +32,7 @@ from quotes.calc.validity import Validity
 from quotes.models import Decision, Line, Link, Quote, Revision
 from quotes.models.answers import AnswerWay, DecisionAnswer
 from quotes.models.quotes import EXPIRED
+from quotes.presenters.changes import change_answer
 from quotes.presenters.choices import draft_choices, sent_choices
 from quotes.presenters.figures import figures_answer, kept_figures
 from quotes.presenters.newer_rules import newer_rules
@@ -105,6 +107,7 @@ def quote_answer(revision: Revision, now: datetime, priced: QuoteFigures | None 
         questions=[question_answer(question) for question in access.questions(quote)],
         answer=_answer(decision),
         job=QuoteJobOut(quote.job.pk, str(quote.job), JobState(quote.job.state)) if quote.job else None,
+        change=change_answer(revision, Decimal(figures_shown.totals.gross)),
         pull_list=_pull_list(quote),
     )
 

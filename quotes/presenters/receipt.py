@@ -16,6 +16,7 @@ HEADLINES = {
     ("phone", "declined"): "customer.spoken.declined_phone",
     ("counter", "accepted"): "customer.spoken.accepted_counter",
     ("counter", "declined"): "customer.spoken.declined_counter",
+    ("ceiling", "accepted"): "customer.change.unasked",
 }
 
 

@@ -58,7 +58,7 @@ class SumRow:
 
 def sections_of(content: FrozenContent) -> list[Section]:
     """The sections with their sums, without empty ones."""
-    operations = content["labour"]["operations"]
+    operations, taken = content["labour"]["operations"], content.get("taken")
     sections = [
         _section("kits", [_line(kit["title"], _kit_why(kit), kit["price"]) for kit in content["kits"]], content),
         _section("labour", [_labour_line(work) for work in operations if is_charged(work)], content),
@@ -66,6 +66,7 @@ def sections_of(content: FrozenContent) -> list[Section]:
         _section("outside", [_outside_line(work) for work in content["outside"]], content),
         _section("extras", [_extra_line(part) for part in content["extras"]], content),
         _section("fees", [_line(fee["title"], fee["why"], fee["price"]) for fee in content["fees"]], content),
+        *([_section("taken", [_taken_line(line) for line in taken], content)] if taken else []),
         _section("discount", _discount_lines(content["discount"]), content),
     ]
     return [section for section in sections if section.lines]
@@ -185,6 +186,11 @@ def _outside_line(work: FrozenContent) -> SectionLine:
     days = [say("customer.outside_days", n=work["days"])] if work["days"] else []
     warranty = [say("customer.outside_warranty", words=work["warranty"])] if work["warranty"] else []
     return _line(work["name"], [*days, *warranty], work["price"])
+
+
+def _taken_line(line: FrozenContent) -> SectionLine:
+    hours = [say("customer.hours", hours=figure(line["hours"]))] if line["kind"] == "labour" else []
+    return _line(line["title"], hours, line["price"])
 
 
 def _extra_line(extra: FrozenContent) -> SectionLine:

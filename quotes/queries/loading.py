@@ -68,6 +68,7 @@ def load_quote(rows: QuoteRows, attributes: Attributes) -> LoadedQuote:
         outside=rows.outside,
         overrides={override.figure: FigureOverride(override.own_value, override.reason) for override in rows.overrides},
         discount=rows.discount,
+        taken=rows.taken,
     )
     facts, needed_at = _boxes(rows, attributes, order)
     work = _sheet(sheets, sheet, [step.operation for group in steps.values() for step in group], needed_at)
@@ -186,7 +187,7 @@ def _kit(line: Line, letters: Mapping[str, str], rows: QuoteRows, attributes: At
         code=kit.code,
         title=kit.title,
         operations=tuple(
-            KitOperation(step.operation.code, step.hours)
+            KitOperation(step.operation.code, _still_to_charge(step, rows.sold_hours))
             for step in rows.steps.get(revision.labour_id, ())
             if holds(step.conditions, attributes)
         ),
@@ -199,6 +200,12 @@ def _kit(line: Line, letters: Mapping[str, str], rows: QuoteRows, attributes: At
         first_fit=rows.rules.first_fit_factor if first else Decimal(1),
         fits=tuple((condition["attribute"], tuple(condition["in"])) for condition in kit.fits),
     )
+
+
+def _still_to_charge(step: TemplateStep, sold_hours: Mapping[str, Decimal]) -> Decimal:
+    """The hours of a step; on a change without those for which the job is charged already."""
+    sold: Decimal = sold_hours.get(step.operation.code, Decimal(0))
+    return max(Decimal(step.hours) - sold, Decimal(0))
 
 
 def _items(needs: Needs, parts: Iterable[Part], buying: Mapping[UUID, Buying]) -> dict[str, OfferedItem]:

@@ -71,10 +71,10 @@ def draft_plan(revision: Revision, figures: Figures | Possibility) -> WorkPlan:
 
 
 def frozen_plan(document: Mapping[str, Any]) -> WorkPlan | None:
-    """The plan of a sent version; None for one that was frozen before there were plans."""
-    return (
-        plan_from(document["plan"], {kit["title"] for kit in document["shown"]["kits"]}) if "plan" in document else None
-    )
+    """The plan of a sent version; None for one from before there were plans, and for a change to a job."""
+    if "plan" not in document or "change" in document:
+        return None
+    return plan_from(document["plan"], {kit["title"] for kit in document["shown"]["kits"]})
 
 
 Opening = WorkCalendar | None | Literal["unread"]

@@ -1,7 +1,7 @@
 """Reads every row that a quote is priced from, with one query for each kind of row."""
 
 from collections.abc import Collection, Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import date
 from decimal import Decimal
 from typing import Any
@@ -12,8 +12,9 @@ from django.db.models import Exists, OuterRef, Q
 from kitting.models import Kit, KitLine, KitRevision, Need, Offer, Part
 from kitting.queries.offers import newest_offers
 from quotes.calc.choices import OfferedChoice, Selection
-from quotes.calc.quote_input import AgreedDiscount, Buying, ChosenOutside
+from quotes.calc.quote_input import AgreedDiscount, Buying, ChosenOutside, TakenLine
 from quotes.models import Line, Override, Revision
+from quotes.queries.change_rows import ChangeRows, read_change
 from quotes.queries.choices import offered_choices
 from quotes.queries.outside import chosen_outside
 from shop.calc.rules import Rules
@@ -53,6 +54,8 @@ class QuoteRows:
     boxes: tuple[BoxLine, ...]
     letters: Mapping[str, str]
     choices: tuple[OfferedChoice, ...] = ()
+    taken: tuple[TakenLine, ...] = ()
+    sold_hours: Mapping[str, Decimal] = field(default_factory=dict)  # of the standing steps of the job, by code
 
     @property
     def kits(self) -> list[Line]:
@@ -81,6 +84,8 @@ class QuoteRows:
 def read_rows(revision: Revision, day: date, other: RuleSet | None = None) -> QuoteRows:
     """The rows that the draft is priced from, as of `day`, by its own rules or by the set `other`."""
     rules = Rules.from_json((other or revision.rules).rules)
+    change = read_change(revision, rules) if revision.quote.additional else None
+    rules = change.rules if change else rules
     lines = tuple(
         Line.objects.filter(shop=revision.shop, revision=revision)
         .select_related("kit_revision__kit__part", "part")
@@ -98,6 +103,7 @@ def read_rows(revision: Revision, day: date, other: RuleSet | None = None) -> Qu
         discount=_discount(revision),
         revision=revision,
         choices=offered_choices(revision),
+        change=change,
     )
 
 
@@ -128,6 +134,7 @@ def _rows(
     discount: AgreedDiscount | None = None,
     revision: Revision | None = None,
     choices: tuple[OfferedChoice, ...] = (),
+    change: ChangeRows | None = None,
 ) -> QuoteRows:
     chosen = [line for line in lines if line.kind == Line.Kind.KIT]
     steps = _steps(shop, chosen)
@@ -150,9 +157,17 @@ def _rows(
         buying=buying_of(shop, [*parts, *_own_parts(lines)], day),
         fitted=frozenset(_fitted_before(shop, revision, chosen)) if rules.first_fit_factor != 1 else None,
         boxes=_boxes(shop, chosen),
-        letters={str(line.pk): LETTERS[at] for at, line in enumerate(chosen)},
+        letters=letters_from(chosen, change.kits if change else 0),
         choices=choices,
+        taken=change.taken if change else (),
+        sold_hours=change.sold_hours if change else {},
     )
+
+
+def letters_from(chosen: Iterable[Line], before: int) -> dict[str, str]:
+    """{line: letter}, after the letters of the kits agreed before; past Z they begin again with two letters."""
+    letters = [*LETTERS, *(first + second for first in LETTERS for second in LETTERS)]
+    return {str(line.pk): letters[before + at] for at, line in enumerate(chosen)}
 
 
 def _discount(revision: Revision) -> AgreedDiscount | None:

@@ -15,6 +15,7 @@ from quotes.models import Decision, Link, Quote, Revision
 from quotes.models.quotes import EXPIRED
 from quotes.queries import frozen
 from quotes.queries.pricing import shop_day
+from quotes.services.changed_work import change_sold_work
 from quotes.services.links import works
 from quotes.services.mails import send_receipt
 from quotes.services.sold_work import open_sold_work
@@ -55,7 +56,10 @@ def accept_revision(*, source: Source, answer: AnswerForm, now: datetime) -> Dec
         return _same(earlier, source, Decision.Answer.ACCEPTED)
     document = frozen.read(revision)
     place = _price_stated(document, answer)
-    missing = missing_consents(document["rules"], answer.consents)
+    unasked = isinstance(source, Spoken) and source.way == Decision.Way.CEILING
+    if unasked and not quote.additional:
+        raise AcceptanceError("ask")
+    missing = () if unasked else missing_consents(document["rules"], answer.consents)
     if missing or not person_name(answer.name) or place is None:
         raise AcceptanceError("incomplete", name=not person_name(answer.name), consents=missing, price=place is None)
     if document.get("possible"):
@@ -72,7 +76,10 @@ def accept_revision(*, source: Source, answer: AnswerForm, now: datetime) -> Dec
     if document.get("possible"):
         revision.combination, revision.agreed = place, Decimal(document["shown"]["totals"]["gross"])
     revision.save(update_fields=["state", "combination", "agreed"])
-    agreement = open_sold_work(actor, quote, revision, document, now, promise and promise["told"], not_before)
+    if quote.additional:
+        agreement = change_sold_work(actor, quote, revision, document, now, unasked=unasked)
+    else:
+        agreement = open_sold_work(actor, quote, revision, document, now, promise and promise["told"], not_before)
     quote.job = agreement.job
     quote.save(update_fields=["job", "customer", "vehicle"])
     return _record(

@@ -23,6 +23,7 @@ from shop.services.jobs import check_day, here_or_day
 from shop.words.figures import figure
 
 OWN = ("condition", "here", "here_from", "rules_declined")  # fields of the draft itself that a change may set
+OF_THE_JOB = {"customer", "vehicle", "rules", "here", "here_from"}  # a change has them of its job
 MOST_KITS = 26  # each has a letter of its own on the quote
 
 
@@ -137,6 +138,8 @@ def change_draft(*, actor: Actor, quote: Quote, seen: int, changes: Mapping[str,
         check_day(day, shop_day(actor.shop, timezone.now()), "/here_from")
     revision = open_draft(actor=actor, quote=quote, seen=seen)
     quote = revision.quote
+    if quote.additional and set(changes) & OF_THE_JOB:
+        raise RequestError(409, "change-keeps-its-job")
     before = _told(revision)
     if "customer" in changes:
         quote.customer = changes["customer"]
@@ -245,11 +248,11 @@ def insert_line(revision: Revision, *, quantity: Decimal = Decimal(1), **fields:
     line = Line(shop=revision.shop, revision=revision, position=last + 1, quantity=quantity, **fields)
     line.clean_fields()
     line.save(force_insert=True)
-    _number(revision.quote)
+    number_quote(revision.quote)
     return line
 
 
-def _number(quote: Quote) -> None:
+def number_quote(quote: Quote) -> None:
     """Gives a quote the shop's next number with its first line, so that an empty quote uses none."""
     if quote.number is not None:
         return

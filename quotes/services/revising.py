@@ -7,7 +7,8 @@ from django.db import transaction
 from django.utils import timezone
 
 from quotes import access
-from quotes.models import Line, OutsideWork, Override, Quote, Revision
+from quotes.models import Line, OutsideWork, Override, Quote, Revision, TakenOff
+from quotes.queries.changes import chosen_off
 from quotes.queries.pricing import shop_day
 from quotes.services.choices import copy_choices
 from quotes.services.drafts import DISCOUNT, insert_line, keep_total, new_draft
@@ -25,7 +26,7 @@ def revise(*, actor: Actor, quote: Quote) -> Revision:
     old = access.current(quote)
     if old.state in (Revision.State.DRAFT, Revision.State.ACCEPTED):
         raise RequestError(409, "cannot-revise")
-    rules = rules_on(quote.shop, shop_day(quote.shop, timezone.now())) or old.rules
+    rules = old.rules if quote.additional else rules_on(quote.shop, shop_day(quote.shop, timezone.now())) or old.rules
     condition = Rules.from_json(rules.rules).known_condition(old.condition)
     new = new_draft(
         actor,
@@ -40,6 +41,9 @@ def revise(*, actor: Actor, quote: Quote) -> Revision:
         setattr(new, name, getattr(old, name))
     new.save(update_fields=DISCOUNT)
     moved = _copy_choices(old, new)
+    TakenOff.objects.bulk_create(
+        TakenOff(shop=new.shop, revision=new, source_id=source, item=item) for source, item in chosen_off(old)
+    )
     _copy_overrides(old, new, moved)
     keep_total(new)
     history.record(actor=actor, verb="revised", row=new)

@@ -41,7 +41,7 @@ def open_sold_work(
     quote.vehicle = Vehicle.objects.get(shop=quote.shop, pk=document["vehicle"]["id"])
     lines = list(taken_lines(revision, frozen.selection_of(document)))
     kits = [line.kit_revision for line in lines if line.kit_revision is not None]
-    sold = _sold_operations(quote, [kit.labour_id for kit in kits], document)
+    sold = sold_operations(quote, [kit.labour_id for kit in kits], document)
     firsts = first_steps([(sold_operation.code, sold_operation.sheet["kits"]) for sold_operation in sold])
     agreement = open_job(
         actor=actor,
@@ -58,7 +58,7 @@ def open_sold_work(
         actor=actor,
         agreement=agreement,
         kits=kits,
-        needs=[*_pull_needs(document, [sold_operation.code for sold_operation in sold], firsts), *_loose_parts(lines)],
+        needs=[*pull_needs(document, [sold_operation.code for sold_operation in sold], firsts), *loose_parts(lines)],
         vehicle_attributes=dict(document["vehicle"]["attributes"]),
         now=now,
         circuits=document.get("circuits", ()),
@@ -67,16 +67,23 @@ def open_sold_work(
     return agreement
 
 
-def _loose_parts(lines: list[Line]) -> list[PullNeed]:
+def loose_parts(lines: Sequence[Line]) -> list[PullNeed]:
     """Loose parts as lines of the pull list."""
     return [
-        PullNeed(line.part.pk, line.part.number, line.part.title, line.quantity, line.part.unit)
+        PullNeed(
+            line.part.pk,
+            line.part.number,
+            line.part.title,
+            line.quantity,
+            line.part.unit,
+            detail={"item": f"extra:{line.pk}"},
+        )
         for line in lines
         if line.part is not None
     ]
 
 
-def _sold_operations(quote: Quote, templates: list[Any], document: Mapping[str, Any]) -> list[SoldOperation]:
+def sold_operations(quote: Quote, templates: list[Any], document: Mapping[str, Any]) -> list[SoldOperation]:
     """The sold operations in order, each with the facts of its template and its operation.
 
     The facts that the date depends on come from the frozen plan; for a text without a plan, from the templates.
@@ -101,6 +108,7 @@ def _sold_operations(quote: Quote, templates: list[Any], document: Mapping[str, 
         job_sheet |= {name: planned[code][name] for name in PROMISED_FROM if code in planned}
         if code in wheels.get("operations", ()):
             job_sheet["wheel_check"] = wheels["after"]
+        job_sheet["item"] = operation["key"]  # by which a change can take it off
         if operation["key"] in worked:
             job_sheet["how"] = {name: worked[operation["key"]][name] for name in EXPLAINED}
         short = _job_code(code, {other.code for other in sold})
@@ -164,7 +172,7 @@ def _needed_for(
     return min(candidates, key=work.index, default="")
 
 
-def _pull_needs(document: Mapping[str, Any], work: Sequence[str], firsts: Mapping[str, str]) -> list[PullNeed]:
+def pull_needs(document: Mapping[str, Any], work: Sequence[str], firsts: Mapping[str, str]) -> list[PullNeed]:
     """Every need as whole packs or pieces from the shelf, including those that shop supplies cover."""
     return [
         PullNeed(
@@ -175,6 +183,7 @@ def _pull_needs(document: Mapping[str, Any], work: Sequence[str], firsts: Mappin
             unit="pc",
             operation=_needed_for(need, document, work, firsts),
             detail={
+                "item": need["key"],
                 "need": need["title"],
                 "quantity": need["quantity"],
                 "unit": need["unit"],

@@ -31,6 +31,9 @@ CODES = {
     "unknown": "answer-unfit",
     "unfit": "answer-unfit",
     "contradicts": "answer-contradicts",
+    "job_ended": "answer-job-ended",
+    "taken_before": "answer-taken-before",
+    "ask": "ask-first",
 }
 
 
@@ -60,7 +63,7 @@ class SpokenAnswer(Endpoint):
         decide = accept_revision if accepts else decline_revision
         revision = access.sent_revision(quote, body["revision"])
         read_out = frozen.read(revision) if revision else {}
-        with _refusals(read_out), speaking(read_out.get("language", ""), *quote.languages):
+        with refusals(read_out), speaking(read_out.get("language", ""), *quote.languages):
             decide(source=spoken, answer=_form(read_out, body), now=now)
         return Response(quote_answer(access.current(access.quote(self.actor, id)), now), status=201)
 
@@ -89,7 +92,7 @@ def _form(document: dict[str, Any], body: dict[str, Any]) -> AnswerForm:
 
 
 @contextmanager
-def _refusals(document: dict[str, Any]) -> Iterator[None]:
+def refusals(document: dict[str, Any]) -> Iterator[None]:
     """The refusal of an answer as a problem: of its fields, or a conflict with what happened in the meantime."""
     try:
         yield

@@ -10,7 +10,7 @@ from typing import Any
 
 from shop.calc.document import Rounding, Supplies, Tax
 from shop.calc.errors import CalculationError
-from shop.calc.rules_reader import RulesReader
+from shop.calc.rules_reader import MISSING, RulesReader
 
 ONE = Decimal(1)
 REQUIRED, OPTIONAL, BEGIN_EARLY = "required", "optional", "begin_within_withdrawal"
@@ -22,6 +22,15 @@ PRICE_STEPS = (Decimal("0.05"), Decimal("0.1"), ONE)
 UNTAXED = "untaxed"  # the tax class of lines deliberately sold without tax, unless the rules name another
 MOST_HOURS = 999  # of one piece of work: more is a typing mistake, and would be planned day by day
 MOST_TECHNICIANS = 9  # at one vehicle
+CEILING_NAMES = ("floor", "cap", "maximum")
+CEILING_FIGURES: dict[str, tuple[str, ...]] = {
+    "percent": (),
+    "percent_capped": ("cap",),
+    "banded": ("floor", "cap"),
+    "maximum": ("maximum",),
+    "amount": (),
+}
+"""Maps each kind of ceiling to those of its own figures that a rule set has to have."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,11 +111,18 @@ class Withdrawal:
 
 @dataclass(frozen=True, slots=True)
 class Ceiling:
-    """The limit of extra work without asking the customer. `kind` is none, percent (`share` of the total) or amount."""
+    """The limit of extra work without asking the customer (calculation named ceiling).
+
+    `kind` is none, percent (`share` of the total), percent_capped (at most `cap`), banded (at least `floor`, at most
+    `cap`), maximum (what the whole job may come to) or amount.
+    """
 
     kind: str
     share: Decimal
     amount: Decimal
+    floor: Decimal = Decimal(0)
+    cap: Decimal = Decimal(0)
+    maximum: Decimal = Decimal(0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -275,8 +291,11 @@ def _withdrawal(read: RulesReader) -> Withdrawal | None:
 
 
 def _ceiling(read: RulesReader) -> Ceiling:
-    kind = read.one_of("ceiling.kind", ("none", "percent", "amount"), "none")
-    return Ceiling(kind, read.number("ceiling.share", "0"), read.number("ceiling.amount", "0"))
+    """A figure that the kind needs has to be there: a cap of nothing would be a promise that nobody meant."""
+    kind = read.one_of("ceiling.kind", ("none", *CEILING_FIGURES), "none")
+    needed = CEILING_FIGURES.get(kind, ())
+    figures = {name: read.number(f"ceiling.{name}", MISSING if name in needed else "0") for name in CEILING_NAMES}
+    return Ceiling(kind, read.number("ceiling.share", "0"), read.number("ceiling.amount", "0"), **figures)
 
 
 def _deposit(read: RulesReader) -> DepositTerms | None:

@@ -94,7 +94,7 @@ def _amounts(file: ParsedFile, named: dict[str, Any]) -> Iterator[Placed]:
             yield row.get("amount"), row.at("amount")
     for row in file.of("rules"):
         path, _ = NAMED.get(row.get("rule", ""), ("", None))
-        if path in ("supplies.cap", "ceiling.amount"):
+        if path in ("supplies.cap", "ceiling.amount", "ceiling.floor", "ceiling.cap", "ceiling.maximum"):
             yield named.get(path), row.at("value")
 
 

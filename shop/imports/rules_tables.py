@@ -198,7 +198,17 @@ MODES = one_of({"graduated": "graduated", "floored": "floored"})
 DUTY = one_of({"goods": "goods", "goods and freight": "goods_and_freight"})
 DEPOSIT_BASE = one_of({"parts": "parts", "kits and parts": "parts", "total": "total"})
 OFFERS = one_of({"quotation": "quotation", "quotations": "quotation", "estimate": "estimate", "estimates": "estimate"})
-CEILINGS = one_of({"none": "none", "percent": "percent", "percentage": "percent", "amount": "amount"})
+CEILINGS = one_of(
+    {
+        "none": "none",
+        "percent": "percent",
+        "percentage": "percent",
+        "percent with cap": "percent_capped",
+        "percent with floor and cap": "banded",
+        "maximum": "maximum",
+        "amount": "amount",
+    }
+)
 
 NAMED: dict[str, tuple[str, Reader]] = {
     word: (path, read)
@@ -241,6 +251,9 @@ NAMED: dict[str, tuple[str, Reader]] = {
         (("ceiling kind", "ceiling"), "ceiling.kind", CEILINGS),
         (("ceiling percent", "ceiling share"), "ceiling.share", share()),
         (("ceiling amount",), "ceiling.amount", MONEY),
+        (("ceiling floor",), "ceiling.floor", MONEY),
+        (("ceiling cap",), "ceiling.cap", MONEY),
+        (("ceiling maximum",), "ceiling.maximum", MONEY),
         (("technicians",), "technicians", whole(most=MOST_TECHNICIANS)),
         (("technician efficiency", "efficiency"), "efficiency", number(scale=4, zero=False)),
     )

@@ -9,6 +9,7 @@ from typing import Any
 from uuid import UUID
 
 from django.db import transaction
+from django.db.models import Max
 
 from shop.access import Actor
 from shop.errors import RequestError, field_error
@@ -77,10 +78,42 @@ def open_job(
     job.clean_fields()
     job.save(force_insert=True)
     agreement = Agreement.objects.create(shop=shop, job=job, number=1, agreed_at=now)
+    _add_steps(agreement, operations, 1)
+    history.record(actor=actor, verb="opened", row=job)
+    feed.record(actor=actor, kind=feed.Kind.JOBS)
+    return agreement
+
+
+@transaction.atomic
+def change_steps(
+    *, actor: Actor, job: Job, added: Sequence[SoldOperation], cancelled: Sequence[UUID], now: datetime
+) -> Agreement:
+    """Records a further agreement on the job, with the steps that it adds and those that it cancels.
+
+    Call it under the job's lock. A step of the same code that still stands is not added again, and work that has begun
+    is not cancelled.
+    """
+    agreements = Agreement.objects.filter(shop=job.shop_id, job=job)
+    number = (agreements.aggregate(last=Max("number"))["last"] or 0) + 1
+    agreement = Agreement.objects.create(shop=job.shop, job=job, number=number, agreed_at=now)
+    steps = JobOperation.objects.filter(shop=job.shop_id, job=job)
+    steps.filter(pk__in=cancelled, cancellation=None, state=JobOperation.State.OPEN).update(cancellation=agreement)
+    standing = set(steps.filter(cancellation=None).values_list("code", flat=True))
+    last = steps.aggregate(last=Max("position"))["last"] or 0
+    _add_steps(agreement, [operation for operation in added if operation.code not in standing], last + 1)
+    job.version += 1
+    job.save(update_fields=["version"])
+    history.record(actor=actor, verb="changed by agreement", row=job, changes={"agreement": ["", number]})
+    feed.record(actor=actor, kind=feed.Kind.JOBS)
+    return agreement
+
+
+def _add_steps(agreement: Agreement, operations: Sequence[SoldOperation], first: int) -> None:
+    shop = agreement.shop
     steps = JobOperation.objects.bulk_create(
         JobOperation(
             shop=shop,
-            job=job,
+            job_id=agreement.job_id,
             position=position,
             code=operation.code,
             title=operation.title,
@@ -89,12 +122,9 @@ def open_job(
             origin=agreement,
             operation_id=operation.operation,
         )
-        for position, operation in enumerate(operations, start=1)
+        for position, operation in enumerate(operations, start=first)
     )
     _copy_cautions(shop, steps)
-    history.record(actor=actor, verb="opened", row=job)
-    feed.record(actor=actor, kind=feed.Kind.JOBS)
-    return agreement
 
 
 def _copy_cautions(shop: Shop, steps: Sequence[JobOperation]) -> None:

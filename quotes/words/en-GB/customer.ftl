@@ -16,6 +16,7 @@ paper-heading =
         [estimate] Estimate { $number }
        *[other] Quote { $number }
     }
+paper-change_heading = Additional work authorisation { $number }
 paper-issued = Version { $revision } of { $day }
 paper-valid = valid until the end of { $day }
 paper-hours = Hours
@@ -37,6 +38,7 @@ customer-section-needs = Oils, fluids and small parts
 customer-section-outside = Work by other firms
 customer-section-extras = Further parts and work
 customer-section-fees = Supplies and fees
+customer-section-taken = Taken off
 customer-section-discount = Discount
 
 customer-discount = Discount: { $because }
@@ -241,6 +243,9 @@ customer-consent-after_date = We order nothing and start no work before { $day }
 
 customer-extra_work-none = Extra work. We do no extra work without your consent.
 customer-extra_work-percent = Extra work. We ask you before extra work takes the total more than { $share } % above this quote.
+customer-extra_work-percent_capped = Extra work. We ask you before extra work costs more than { $share } % of this quote, and never go above { $cap } without you: that is { $allowed } in all.
+customer-extra_work-banded = Extra work. We ask you before extra work costs more than { $allowed } in all ({ $share } % of this quote, at least { $floor }, at most { $cap }).
+customer-extra_work-maximum = Extra work. We ask you before the whole job costs more than { $maximum }: that leaves { $allowed } above this quote.
 customer-extra_work-amount = Extra work. We ask you before extra work costs more than { $amount } in all.
 
 customer-who-address = { $value }
@@ -294,6 +299,17 @@ customer-progress-in_bay = Your vehicle is in the bay; work has begun.
 customer-progress-handed_over = You have your vehicle back.
 customer-progress-called_off = This job was called off.
 
+# A change to an open job: its page, its paper and its receipt.
+customer-change-title = Change to your job { $job }
+customer-change-about = This changes what you agreed in { $of }. Nothing else of it changes.
+customer-change-before = Agreed so far
+customer-change-this = This change
+customer-change-after = Agreed with this change
+customer-change-left = Extra work. Without asking you again we may do extra work for { $left } of { $ceiling }.
+customer-change-next = We have your answer and do the work with the rest of the job.
+customer-change-date = The date is that of the whole job; we tell you if it moves.
+customer-change-unasked = { $name } went ahead on { $when } without asking you, within what you agreed: { $amount } { $currency }.
+
 customer-state-accepted = This quote was accepted.
 customer-state-declined = This quote was declined.
 customer-state-withdrawn = We have withdrawn this quote. Call us for a new one.
@@ -312,5 +328,7 @@ customer-error-tick_here = This has to be ticked before you can accept.
 customer-error-replaced = This quote has changed since you opened it. Look at what changed, then decide.
 customer-error-moved = The date has changed since you opened this page. Nothing is agreed yet: check the new date, then press Accept again.
 customer-error-answered = This quote already has an answer. Call us if you have changed your mind.
+customer-error-job_ended = The job has ended, so it can no longer be changed. Please call us.
+customer-error-taken_before = Another change took something on this page off the job already. Please call us.
 customer-error-withdrawn = We have withdrawn this quote. Call us for a new one.
 customer-error-expired = This quote has expired. Call us for a new price.

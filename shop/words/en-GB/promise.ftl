@@ -72,6 +72,7 @@ promise-unknown =
     }
 promise-no_hours = No date: the workshop's opening hours are not set yet. Import them with the price rules.
 promise-no_work = No date: there is no work on it yet.
+promise-of_the_job = The date is that of the whole job: look at how far the job can go.
 promise-not_kept = No date: this version was sent before dates were recorded.
 promise-none_told = No date: none could be given when the customer accepted.
 promise-here_past = The vehicle was to come on { $day }. Enter the day it comes, or tick that it is here.

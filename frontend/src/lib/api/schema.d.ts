@@ -319,7 +319,7 @@ export interface paths {
         patch: operations["patchJob"];
         trace?: never;
     };
-    "/api/v1/shops/{slug}/jobs/{id}/account": {
+    "/api/v1/shops/{slug}/jobs/{id}/changes": {
         parameters: {
             query?: never;
             header?: never;
@@ -327,12 +327,16 @@ export interface paths {
             cookie?: never;
         };
         /**
-         * Read the account of a job
-         * @description The account of a job. It is no tax invoice.
+         * List the changes to a job, with what is left of the ceiling
+         * @description The changes to a job, each a quote of its own.
          */
-        get: operations["getJobAccount"];
+        get: operations["getJobChanges"];
         put?: never;
-        post?: never;
+        /**
+         * Begin a change to a job
+         * @description The changes to a job, each a quote of its own.
+         */
+        post: operations["postJobChanges"];
         delete?: never;
         options?: never;
         head?: never;
@@ -433,46 +437,6 @@ export interface paths {
          * @description Take back that the vehicle came into the bay.
          */
         post: operations["postInBayUndone"];
-        delete?: never;
-        options?: never;
-        head?: never;
-        patch?: never;
-        trace?: never;
-    };
-    "/api/v1/shops/{slug}/jobs/{id}/payments": {
-        parameters: {
-            query?: never;
-            header?: never;
-            path?: never;
-            cookie?: never;
-        };
-        get?: never;
-        put?: never;
-        /**
-         * Record a payment, or money paid back
-         * @description Payments received for a job.
-         */
-        post: operations["postJobPayments"];
-        delete?: never;
-        options?: never;
-        head?: never;
-        patch?: never;
-        trace?: never;
-    };
-    "/api/v1/shops/{slug}/jobs/{id}/payments/{payment}/reversal": {
-        parameters: {
-            query?: never;
-            header?: never;
-            path?: never;
-            cookie?: never;
-        };
-        get?: never;
-        put?: never;
-        /**
-         * Reverse a payment that was recorded by mistake
-         * @description The opposite row of a payment that was recorded by mistake.
-         */
-        post: operations["postPaymentReversal"];
         delete?: never;
         options?: never;
         head?: never;
@@ -1341,6 +1305,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/shops/{slug}/quotes/{id}/taken-off": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        /**
+         * Set what a change takes off its job
+         * @description What a change takes off its job.
+         */
+        put: operations["putTakenOff"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/quotes/{id}/withdraw": {
         parameters: {
             query?: never;
@@ -1355,6 +1339,26 @@ export interface paths {
          * @description Withdraw a sent version, as it was seen.
          */
         post: operations["postWithdraw"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/quotes/{id}/without-asking": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Go ahead with a change without asking the customer
+         * @description The workshop goes ahead with a change within what may be done without asking.
+         */
+        post: operations["postUnasked"];
         delete?: never;
         options?: never;
         head?: never;
@@ -1434,96 +1438,36 @@ export type webhooks = Record<string, never>;
 export interface components {
     schemas: {
         /**
-         * AccountDepositOut
-         * @description The deposit of the accepted quote.
+         * AgreedItemOut
+         * @description Something agreed on the job that a change can take off.
          */
-        AccountDepositOut: {
+        AgreedItemOut: {
             /**
              * Format: decimal
-             * @description What was asked for, with tax.
+             * @description Of an operation; else 0.0.
              */
-            amount: string;
-            /** @description As much has been received. */
-            received: boolean;
-            /** @description What a screen says: a short phrase or whole sentences. */
-            words: string;
-        };
-        /**
-         * AccountOut
-         * @description The account of a job as it stands now.
-         */
-        AccountOut: {
-            /** @description Three letters (ISO 4217). */
-            currency: string;
-            /** @description The customer's name. */
-            customer: string;
-            /** @description Null where none was asked for. */
-            deposit: components["schemas"]["AccountDepositOut"] | null;
+            hours: string;
+            /** @description Its key in the text of that version. */
+            item: string;
             /**
-             * Format: decimal
-             * @description What is to pay; below 0 for what is to be paid back.
+             * @description What it is.
+             * @enum {unknown}
              */
-            due: string;
-            /** @description The decimal places of the currency. */
-            exponent: number;
+            kind: "extra" | "kit" | "labour" | "need" | "outside";
             /**
              * Format: uuid
-             * @description The id of the job.
+             * @description The id of the version in which it was agreed.
              */
-            job: string;
-            /** @description The job's number. */
-            number: string;
-            /** @description In the order in which they were recorded. */
-            payments: components["schemas"]["PaymentOut"][];
-            /** @description The registration plate; empty where none is recorded. */
-            plate: string;
-            /** @description The id of the quote that opened the job. */
-            quote: string | null;
-            /** @description The number of that quote, or empty. */
-            quote_number: string;
-            /**
-             * Format: decimal
-             * @description The sum of the payments.
-             */
-            received: string;
-            /** @description In the order in which they were agreed. */
-            rows: components["schemas"]["AccountRowOut"][];
-            /**
-             * @description Whether something is to pay, nothing is, or too much was paid.
-             * @enum {unknown}
-             */
-            settled: "due" | "over" | "paid";
-            /** @description The tax inside the total, in words. */
-            tax_words: string;
-            /**
-             * Format: decimal
-             * @description The sum of the rows, with tax.
-             */
-            total: string;
-            /** @description The vehicle's make and model. */
-            vehicle: string;
-        };
-        /**
-         * AccountRowOut
-         * @description A row of the account, with the customer's yes to it.
-         */
-        AccountRowOut: {
-            /**
-             * Format: decimal
-             * @description With tax; with its minus where it takes away.
-             */
-            amount: string;
-            /** @description Who agreed to it, when and how, in words; empty where nobody had to. */
-            consent: string;
-            /**
-             * @description What was agreed first, a change, what happened, or a returned core.
-             * @enum {unknown}
-             */
-            kind: "agreed" | "change" | "core" | "happened";
+            source: string;
+            /** @description This change takes it off. */
+            taken: boolean;
             /** @description The name that people read. */
             title: string;
-            /** @description The reasons in words. */
-            why: string[];
+            /**
+             * Format: decimal
+             * @description What it counts: its price less its share of a discount in percent.
+             */
+            value: string;
         };
         /**
          * AnswerOut
@@ -1559,7 +1503,7 @@ export interface components {
             words: string[];
         };
         /** @enum {string} */
-        AnswerWay: "link" | "phone" | "counter";
+        AnswerWay: "link" | "phone" | "counter" | "ceiling";
         /**
          * ArrivalOut
          * @description Something that has to arrive for a step. What several steps need stands once for each.
@@ -1777,6 +1721,29 @@ export interface components {
              * @description In the shop's time zone.
              */
             day: string;
+            /** @description What a screen says: a short phrase or whole sentences. */
+            words: string;
+        };
+        /**
+         * CeilingOut
+         * @description How far work may go without asking the customer.
+         */
+        CeilingOut: {
+            /**
+             * Format: decimal
+             * @description The whole amount, with tax.
+             */
+            ceiling: string;
+            /**
+             * Format: decimal
+             * @description What is left of it; never below 0.
+             */
+            left: string;
+            /**
+             * @description near: more than four fifths are spent; ask: more than all.
+             * @enum {unknown}
+             */
+            status: "ask" | "near" | "within";
             /** @description What a screen says: a short phrase or whole sentences. */
             words: string;
         };
@@ -2594,6 +2561,43 @@ export interface components {
             taken_at: string | null;
             /** @description The name that people read. */
             title: string;
+        };
+        /**
+         * JobChangeOut
+         * @description A change to a job in the list of them.
+         */
+        JobChangeOut: {
+            /** @description When it was accepted. */
+            at: string | null;
+            /** @description Who accepted it, or went ahead within the ceiling; empty until then. */
+            by: string;
+            /** @description What it changes the total by, with tax. */
+            gross: string | null;
+            /** @description The number of its quote; null while it is empty. */
+            number: string | null;
+            /**
+             * Format: uuid
+             * @description The id of its quote.
+             */
+            quote: string;
+            /** @description As it is now. */
+            state: components["schemas"]["QuoteState"];
+            /** @description What it adds, in words. */
+            titles: string[];
+            /** @description How it was accepted; null until it is. */
+            way: components["schemas"]["AnswerWay"] | null;
+        };
+        /**
+         * JobChangesOut
+         * @description The changes of a job, the first one first, and what is left of the ceiling.
+         */
+        JobChangesOut: {
+            /** @description Everything agreed, with tax; null for a job without a quote. */
+            agreed: string | null;
+            /** @description Null where the quote names none. */
+            ceiling: components["schemas"]["CeilingOut"] | null;
+            /** @description In the order in which they were begun. */
+            changes: components["schemas"]["JobChangeOut"][];
         };
         JobMoveInRequest: {
             /**
@@ -3666,79 +3670,6 @@ export interface components {
             /** @description The vehicle identification number; empty where none is recorded. */
             vin?: string;
         };
-        /** @description A payment of the customer, or money that the workshop pays back. */
-        PaymentInRequest: {
-            /**
-             * Format: decimal
-             * @description Above 0, also for money paid back.
-             */
-            amount: string;
-            /**
-             * @description The workshop pays the amount back.
-             * @default false
-             */
-            back: boolean;
-            /**
-             * @description How it was paid.
-             * @enum {string}
-             */
-            means: "card" | "cash" | "transfer" | "other";
-            /**
-             * @description Why it is paid back; empty for money received.
-             * @default
-             */
-            reason: string;
-            /**
-             * Format: date
-             * @description The day on which the money changed hands.
-             */
-            received_on: string;
-            /**
-             * @description The number of a slip or transfer; empty without one.
-             * @default
-             */
-            reference: string;
-        };
-        /** @enum {string} */
-        PaymentMeans: "card" | "cash" | "transfer" | "other";
-        /**
-         * PaymentOut
-         * @description A payment, a payment back, or the opposite row of one recorded by mistake.
-         */
-        PaymentOut: {
-            /**
-             * Format: decimal
-             * @description Below 0 for money paid back and for an opposite row.
-             */
-            amount: string;
-            /**
-             * Format: uuid
-             * @description It never changes.
-             */
-            id: string;
-            /** @description How it was paid. */
-            means: components["schemas"]["PaymentMeans"];
-            /** @description Why it was paid back or reversed; empty for money received. */
-            reason: string;
-            /**
-             * Format: date
-             * @description The day on which the money changed hands.
-             */
-            received_on: string;
-            /**
-             * Format: date-time
-             * @description When it was recorded.
-             */
-            recorded_at: string;
-            /** @description The name of the person who recorded it. */
-            recorded_by: string;
-            /** @description The number of a slip or transfer; empty without one. */
-            reference: string;
-            /** @description An opposite row cancels it. */
-            reversed: boolean;
-            /** @description The payment whose opposite it is. */
-            reverses: string | null;
-        };
         /**
          * PersonOut
          * @description The person who is signed in.
@@ -3821,7 +3752,7 @@ export interface components {
              * @description Which refusal it is, for programs to compare.
              * @enum {string}
              */
-            type: "/problems/already-replied" | "/problems/answer-contradicts" | "/problems/answer-expired" | "/problems/answer-given" | "/problems/answer-moved" | "/problems/answer-not-kept" | "/problems/answer-replaced" | "/problems/answer-unfit" | "/problems/answer-withdrawn" | "/problems/batch-too-large" | "/problems/below-the-floor" | "/problems/busy" | "/problems/cannot-compute" | "/problems/cannot-discard" | "/problems/cannot-revise" | "/problems/changed-meanwhile" | "/problems/disk-full" | "/problems/draft-moved" | "/problems/invalid" | "/problems/job-not-in-bay" | "/problems/job-not-waiting" | "/problems/job-state-moved" | "/problems/key-malformed" | "/problems/key-required" | "/problems/key-reused" | "/problems/kit-line-fixed" | "/problems/kit-without-revision" | "/problems/list-is-closed" | "/problems/mail-moved" | "/problems/malformed" | "/problems/method-not-allowed" | "/problems/more-has-come" | "/problems/no-paper" | "/problems/no-rules" | "/problems/not-a-draft" | "/problems/not-acceptable" | "/problems/not-for-this-role" | "/problems/not-found" | "/problems/not-ready-to-send" | "/problems/not-sent" | "/problems/outside-line-elsewhere" | "/problems/payment-reversed" | "/problems/refused" | "/problems/sign-in-first" | "/problems/too-large" | "/problems/too-many-kits" | "/problems/too-many-options" | "/problems/too-many-tries" | "/problems/too-much-outside" | "/problems/unforeseen" | "/problems/unknown-parameter" | "/problems/unsupported-media-type" | "/problems/version-required" | "/problems/wrong-sign-in";
+            type: "/problems/already-replied" | "/problems/answer-contradicts" | "/problems/answer-expired" | "/problems/answer-given" | "/problems/answer-job-ended" | "/problems/answer-moved" | "/problems/answer-not-kept" | "/problems/answer-replaced" | "/problems/answer-taken-before" | "/problems/answer-unfit" | "/problems/answer-withdrawn" | "/problems/ask-first" | "/problems/batch-too-large" | "/problems/below-the-floor" | "/problems/busy" | "/problems/cannot-compute" | "/problems/cannot-discard" | "/problems/cannot-revise" | "/problems/change-keeps-its-job" | "/problems/changed-meanwhile" | "/problems/disk-full" | "/problems/draft-moved" | "/problems/invalid" | "/problems/job-has-ended" | "/problems/job-not-in-bay" | "/problems/job-not-waiting" | "/problems/job-state-moved" | "/problems/key-malformed" | "/problems/key-required" | "/problems/key-reused" | "/problems/kit-line-fixed" | "/problems/kit-without-revision" | "/problems/list-is-closed" | "/problems/mail-moved" | "/problems/malformed" | "/problems/method-not-allowed" | "/problems/more-has-come" | "/problems/no-paper" | "/problems/no-rules" | "/problems/not-a-change" | "/problems/not-a-draft" | "/problems/not-acceptable" | "/problems/not-for-this-role" | "/problems/not-found" | "/problems/not-ready-to-send" | "/problems/not-sent" | "/problems/nothing-agreed" | "/problems/outside-line-elsewhere" | "/problems/refused" | "/problems/sign-in-first" | "/problems/too-large" | "/problems/too-many-kits" | "/problems/too-many-options" | "/problems/too-many-tries" | "/problems/too-much-outside" | "/problems/unforeseen" | "/problems/unknown-parameter" | "/problems/unsupported-media-type" | "/problems/version-required" | "/problems/wrong-sign-in";
         };
         /**
          * PromiseOut
@@ -4032,6 +3963,30 @@ export interface components {
             text: string;
         };
         /**
+         * QuoteChangeOut
+         * @description What a quote has besides, if it changes an open job.
+         */
+        QuoteChangeOut: {
+            /**
+             * Format: decimal
+             * @description What is agreed with it.
+             */
+            after: string;
+            /**
+             * Format: decimal
+             * @description What is agreed on the job without this change, with tax.
+             */
+            before: string;
+            /** @description With this change; null where the quote names none. */
+            ceiling: components["schemas"]["CeilingOut"] | null;
+            /** @description What can be taken off; empty once it is sent. */
+            items: components["schemas"]["AgreedItemOut"][];
+            /** @description Which change of the job it is, counted from 1. */
+            number: number;
+            /** @description The workshop may go ahead with it without asking the customer. */
+            unasked: boolean;
+        };
+        /**
          * QuoteCustomerOut
          * @description The customer of a quote.
          */
@@ -4086,6 +4041,8 @@ export interface components {
         QuoteOut: {
             /** @description Null until the customer accepts or declines. */
             answer: components["schemas"]["AnswerOut"] | null;
+            /** @description Null for a quote that opens a job. */
+            change: components["schemas"]["QuoteChangeOut"] | null;
             /**
              * Format: date-time
              * @description When it was last changed.
@@ -4168,6 +4125,8 @@ export interface components {
             state: components["schemas"]["QuoteState"];
             /** @description What has to be settled before it can be sent. */
             stops: string[];
+            /** @description Of a change to a job: what it takes off, else absent. */
+            taken?: components["schemas"]["TakenOffOut"][];
             /** @description Of a draft: what stops it, what is not recorded, what is worth knowing. */
             to_settle: components["schemas"]["ToSettleOut"][];
             /** @description The sums of the quote. */
@@ -4307,6 +4266,11 @@ export interface components {
             outside: string;
             /** @description Prices are said with the tax in them. */
             prices_include_tax: boolean;
+            /**
+             * Format: decimal
+             * @description The sum of what a change takes off, with its minus.
+             */
+            taken?: string;
             /**
              * Format: decimal
              * @description The sum of the taxes.
@@ -4825,11 +4789,6 @@ export interface components {
             /** @description The name that people read. */
             title: string;
         };
-        /** @description The reason for cancelling a row that was recorded by mistake. */
-        ReversalInRequest: {
-            /** @description What was wrong with it. */
-            reason: string;
-        };
         /**
          * RulesComparedOut
          * @description The draft priced by its own rules and by the newer ones.
@@ -5136,6 +5095,49 @@ export interface components {
             /** @description What a screen says: a short phrase or whole sentences. */
             words: string;
         };
+        TakenItemInRequest: {
+            /** @description Its key in the text of that version. */
+            item: string;
+            /**
+             * Format: uuid
+             * @description The id of the version in which it was agreed.
+             */
+            source: string;
+        };
+        TakenOffInRequest: {
+            /** @description Everything that the change takes off. */
+            items: components["schemas"]["TakenItemInRequest"][];
+        };
+        /**
+         * TakenOffOut
+         * @description Something agreed that a change takes off the job.
+         */
+        TakenOffOut: {
+            /**
+             * Format: decimal
+             * @description Of an operation; else 0.0.
+             */
+            hours: string;
+            /** @description Its key in the text of that version. */
+            item: string;
+            /**
+             * @description What it is.
+             * @enum {unknown}
+             */
+            kind: "extra" | "kit" | "labour" | "need" | "outside";
+            /**
+             * Format: decimal
+             * @description What it takes from the total, with its minus.
+             */
+            price: string;
+            /**
+             * Format: uuid
+             * @description The id of the version in which it was agreed.
+             */
+            source: string;
+            /** @description The name that people read. */
+            title: string;
+        };
         /**
          * TaxClassOut
          * @description A tax class of the price rules.
@@ -5172,6 +5174,13 @@ export interface components {
             kind: components["schemas"]["ValueKind"];
             /** @description The value with its unit. */
             value: string;
+        };
+        /** @description `revision` and `digest` are those of the version that was seen. */
+        UnaskedInRequest: {
+            /** @description SHA-256 of the frozen text, in hexadecimal digits. */
+            digest: string;
+            /** @description The number of the version. */
+            revision: number;
         };
         /**
          * UndecidedAttributeOut
@@ -6081,7 +6090,7 @@ export interface operations {
             };
         };
     };
-    getJobAccount: {
+    getJobChanges: {
         parameters: {
             query?: never;
             header?: never;
@@ -6100,7 +6109,43 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/json": components["schemas"]["AccountOut"];
+                    "application/json": components["schemas"]["JobChangesOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postJobChanges: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The id of the command: a repeat gets the first answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["QuoteOut"];
                 };
             };
             /** @description A refusal (RFC 9457) */
@@ -6294,88 +6339,6 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["JobOut"];
-                };
-            };
-            /** @description A refusal (RFC 9457) */
-            default: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-        };
-    };
-    postJobPayments: {
-        parameters: {
-            query?: never;
-            header: {
-                /** @description The id of the command: a repeat gets the first answer. */
-                "Idempotency-Key": string;
-            };
-            path: {
-                /** @description The id of the resource. */
-                id: string;
-                /** @description The shop in addresses. */
-                slug: string;
-            };
-            cookie?: never;
-        };
-        requestBody: {
-            content: {
-                "application/json": components["schemas"]["PaymentInRequest"];
-            };
-        };
-        responses: {
-            201: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["AccountOut"];
-                };
-            };
-            /** @description A refusal (RFC 9457) */
-            default: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/problem+json": components["schemas"]["Problem"];
-                };
-            };
-        };
-    };
-    postPaymentReversal: {
-        parameters: {
-            query?: never;
-            header: {
-                /** @description The id of the command: a repeat gets the first answer. */
-                "Idempotency-Key": string;
-            };
-            path: {
-                /** @description The id of the resource. */
-                id: string;
-                /** @description The id of the payment. */
-                payment: string;
-                /** @description The shop in addresses. */
-                slug: string;
-            };
-            cookie?: never;
-        };
-        requestBody: {
-            content: {
-                "application/json": components["schemas"]["ReversalInRequest"];
-            };
-        };
-        responses: {
-            201: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["AccountOut"];
                 };
             };
             /** @description A refusal (RFC 9457) */
@@ -8418,6 +8381,46 @@ export interface operations {
             };
         };
     };
+    putTakenOff: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The ETag of what was seen. */
+                "If-Match": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["TakenOffInRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["QuoteOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     postWithdraw: {
         parameters: {
             query?: never;
@@ -8440,6 +8443,46 @@ export interface operations {
         };
         responses: {
             200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["QuoteOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postUnasked: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The id of the command: a repeat gets the first answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["UnaskedInRequest"];
+            };
+        };
+        responses: {
+            201: {
                 headers: {
                     [name: string]: unknown;
                 };

@@ -1,0 +1,39 @@
+"""The words of a change to an open job, for its page, its receipt and its paper."""
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from quotes.calc.forms import FrozenContent
+from shop.calc.quantity import money
+from shop.words import say
+from shop.words.figures import figure
+
+
+@dataclass(frozen=True, slots=True)
+class ChangeText:
+    """What was agreed before, and with the change. Sums are text."""
+
+    title: str
+    about: str
+    before: str
+    this: str
+    after: str
+    left: str
+
+
+def change_text(document: FrozenContent) -> ChangeText | None:
+    """The words of a change; None for a quote that opens a job."""
+    change = document.get("change")
+    if change is None:
+        return None
+    gross, exponent = document["shown"]["totals"]["gross"], document["shop"]["exponent"]
+    ceiling = change["ceiling"]
+    left = {name: f"{figure(amount)} {document['shop']['currency']}" for name, amount in (ceiling or {}).items()}
+    return ChangeText(
+        title=say("customer.change.title", job=change["job"]),
+        about=say("customer.change.about", of=change["of"]),
+        before=figure(change["agreed"]),
+        this=figure(gross),
+        after=figure(money(Decimal(change["agreed"]) + Decimal(gross), exponent)),
+        left=say("customer.change.left", **left) if left else "",
+    )

@@ -1,0 +1,104 @@
+"""Changes to an open job as answers."""
+
+from collections.abc import Sequence
+from datetime import datetime
+from decimal import Decimal
+
+from quotes.answers.changes import AgreedItemOut, CeilingOut, JobChangeOut, JobChangesOut, QuoteChangeOut
+from quotes.answers.rows import QuoteState
+from quotes.calc.ceiling import CeilingCheck
+from quotes.models import Decision, Line, Revision
+from quotes.models.answers import AnswerWay
+from quotes.queries.ceilings import measured
+from quotes.queries.changes import AgreedJob, TakenKey, agreed_job, chosen_off
+from shop.answers.base import utc
+from shop.calc.quantity import hours, money
+from shop.models import Shop
+from shop.words import say
+from shop.words.figures import figure
+
+PICKED = ("kit", "extra", "outside", "labour")
+WORDS = {"within": "quote.ceiling.within", "near": "quote.ceiling.near", "ask": "quote.ceiling.ask"}
+Drafted = Revision.State.DRAFT
+
+
+def change_answer(revision: Revision, gross: Decimal) -> QuoteChangeOut | None:
+    """The change that the quote is, with its total `gross`; None for a quote that opens a job."""
+    quote, e = revision.quote, revision.shop.exponent
+    if not quote.additional or quote.job_id is None:
+        return None
+    agreed = agreed_job(quote.job_id, revision.shop_id)
+    own = [change for change in agreed.changes if change.revision.quote_id == quote.pk]
+    before = _before(agreed, own[0].revision) if own else agreed
+    check = measured(before, gross)
+    taken = set(chosen_off(revision))
+    return QuoteChangeOut(
+        number=len(before.changes) + 1,
+        before=money(before.gross, e),
+        after=money(before.gross + gross, e),
+        items=_items(agreed, taken, e) if revision.state == Drafted else [],
+        ceiling=ceiling_answer(check, revision.shop),
+        unasked=check is not None and check.status != "ask" and not taken and not own,
+    )
+
+
+def _before(agreed: AgreedJob, revision: Revision) -> AgreedJob:
+    """The agreements before this one."""
+    ids = [quote.revision.pk for quote in agreed.quotes]
+    return AgreedJob(agreed.quotes[: ids.index(revision.pk)])
+
+
+def _items(agreed: AgreedJob, taken: set[TakenKey], e: int) -> list[AgreedItemOut]:
+    return [
+        AgreedItemOut(
+            source=source,
+            item=item.key,
+            kind=item.kind,
+            title=item.title,
+            hours=hours(item.hours),
+            value=money(item.value, e),
+            taken=(source, item.key) in taken,
+        )
+        for quote in agreed.quotes
+        for item in agreed.standing(quote)
+        if item.kind in PICKED and item.value and (source := str(quote.revision.pk))
+    ]
+
+
+def ceiling_answer(check: CeilingCheck | None, shop: Shop) -> CeilingOut | None:
+    if check is None:
+        return None
+    left, ceiling = money(check.left, shop.exponent), money(check.ceiling, shop.exponent)
+    words = say(WORDS[check.status], left=figure(left), ceiling=figure(ceiling))
+    return CeilingOut(ceiling=ceiling, left=left, status=check.status, words=words)
+
+
+def job_changes_answer(agreed: AgreedJob, revisions: Sequence[Revision], shop: Shop, now: datetime) -> JobChangesOut:
+    """`revisions` are the current ones of the job's changes, with their lines."""
+    decisions = {change.revision.quote_id: change for change in agreed.changes}
+    names = {
+        decision.quote_id: decision
+        for decision in Decision.objects.filter(
+            shop=shop, quote__in=list(decisions), answer=Decision.Answer.ACCEPTED
+        ).select_related("recorded_by__user")
+    }
+    return JobChangesOut(
+        agreed=money(agreed.gross, shop.exponent) if agreed.quotes else None,
+        ceiling=ceiling_answer(measured(agreed), shop),
+        changes=[_change(revision, names.get(revision.quote_id), shop, now) for revision in revisions],
+    )
+
+
+def _change(revision: Revision, decision: Decision | None, shop: Shop, now: datetime) -> JobChangeOut:
+    total = revision.gross if revision.agreed is None else revision.agreed
+    chosen = (Line.Kind.KIT, Line.Kind.PART, Line.Kind.TEXT, Line.Kind.OUTSIDE)
+    return JobChangeOut(
+        quote=revision.quote_id,
+        number=str(revision.quote) or None,
+        state=QuoteState(revision.state_at(now)),
+        gross=None if total is None else money(total, shop.exponent),
+        titles=[line.title for line in revision.lines.all() if line.kind in chosen],
+        way=AnswerWay(decision.way) if decision else None,
+        by=decision.record["name"] if decision else "",
+        at=utc(decision.answered_at) if decision else None,
+    )

@@ -1,0 +1,19 @@
+from typing import Any
+
+from rest_framework import serializers as s
+
+
+class TakenItemIn(s.Serializer[Any]):
+    source = s.UUIDField(help_text="The id of the version in which it was agreed.")  # type: ignore[assignment]
+    item = s.CharField(max_length=120, help_text="Its key in the text of that version.")
+
+
+class TakenOffIn(s.Serializer[Any]):
+    items = TakenItemIn(many=True, help_text="Everything that the change takes off.")
+
+
+class UnaskedIn(s.Serializer[Any]):
+    """`revision` and `digest` are those of the version that was seen."""
+
+    revision = s.IntegerField(min_value=1, max_value=9_999, help_text="The number of the version.")
+    digest = s.CharField(max_length=64, help_text="SHA-256 of the frozen text, in hexadecimal digits.")

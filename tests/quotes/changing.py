@@ -1,0 +1,53 @@
+"""What tests of a change to an open job have in common."""
+
+from typing import Any
+
+from kitting.models import Kit
+from shop.models import Job
+from tests.quotes.stage import Stage
+from tests.quotes.test_customer_page import Phone
+
+
+def job_of(stage: Stage, *kits: Kit) -> Job:
+    """The job opened by the acceptance of these kits, both by default."""
+    assert Phone(stage.sent(*kits)["link"]["url"]).answer().status_code == 303
+    return Job.objects.latest("number")
+
+
+def begin(stage: Stage, job: Job) -> dict[str, Any]:
+    answer = stage.client.post(f"jobs/{job.pk}/changes", {})
+    assert answer.status_code == 201, answer.content
+    change: dict[str, Any] = answer.json()
+    return change
+
+
+def text_line(stage: Stage, change: dict[str, Any], price: str = "90.00") -> dict[str, Any]:
+    line = {"kind": "text", "title": "Bracket made", "unit_price": price, "tax_class": "part"}
+    answer = stage.client.post(f"quotes/{change['id']}/lines", line)
+    assert answer.status_code == 201, answer.content
+    changed: dict[str, Any] = answer.json()
+    return changed
+
+
+def off(stage: Stage, change: dict[str, Any], *titles: str) -> dict[str, Any]:
+    """The change, taking off what has these titles."""
+    items = [item for item in change["change"]["items"] if item["title"] in titles]
+    body = {"items": [{"source": item["source"], "item": item["item"]} for item in items]}
+    answer = stage.client.put(f"quotes/{change['id']}/taken-off", body, seen=f'"{change["version"]}"')
+    assert answer.status_code == 200, answer.content
+    changed: dict[str, Any] = answer.json()
+    return changed
+
+
+def send(stage: Stage, change: dict[str, Any]) -> dict[str, Any]:
+    body = {"version": change["version"], "recipient": "01632 960 417", "below_floor": True}
+    answer = stage.client.post(f"quotes/{change['id']}/send", body)
+    assert answer.status_code == 201, answer.content
+    sent: dict[str, Any] = answer.json()
+    return sent
+
+
+def accept(stage: Stage, change: dict[str, Any]) -> Phone:
+    phone = Phone(send(stage, change)["link"]["url"])
+    assert phone.answer().status_code == 303, phone.html
+    return phone

@@ -1,0 +1,135 @@
+"""A change to an open job is a small quote of its own, which adds and takes away; on acceptance the job follows."""
+
+from decimal import Decimal
+
+import pytest
+
+from kitting.models import KitCopy, PullLine, PullList
+from quotes.models import Decision, Quote
+from shop.models import Agreement, Job, JobOperation
+from tests.quotes.changing import accept, begin, job_of, off, send, text_line
+from tests.quotes.stage import Stage
+from tests.quotes.test_customer_page import Phone
+
+
+@pytest.fixture
+def job(stage: Stage) -> Job:
+    """Opened by the acceptance of both kits."""
+    return job_of(stage)
+
+
+@pytest.fixture
+def towing_job(stage: Stage) -> Job:
+    return job_of(stage, stage.towing)
+
+
+def test_a_change_keeps_customer_vehicle_and_rules_of_its_job(stage: Stage, job: Job) -> None:
+    change = begin(stage, job)
+    assert (change["customer"]["name"], change["vehicle"]["id"]) == ("Maren Oldacre", str(job.vehicle_id))
+    assert change["change"]["number"] == 1 and change["change"]["before"] == "3207.38"
+    other = stage.client.patch(f"quotes/{change['id']}", {"customer": None}, seen=f'"{change["version"]}"')
+    assert other.status_code == 409
+
+
+def test_a_line_of_a_change_is_added_without_what_is_charged_once_a_visit(stage: Stage, job: Job) -> None:
+    change = text_line(stage, begin(stage, job))
+    assert change["totals"]["gross"] == "90.00" and change["fees"] == []
+    assert change["change"]["after"] == "3297.38"
+
+
+def test_an_accepted_change_is_a_further_agreement_on_the_job(stage: Stage, job: Job) -> None:
+    phone = accept(stage, text_line(stage, begin(stage, job)))
+    assert Job.objects.count() == 1 and Quote.objects.filter(job=job).count() == 2
+    assert [row.number for row in Agreement.objects.filter(job=job).order_by("number")] == [1, 2]
+    page = phone.client.get(phone.page).content.decode()
+    assert f"Change to your job {job}" in page and "3,297.38" in page and "3,207.38" in page
+
+
+def test_an_added_kit_brings_the_steps_that_the_job_has_not_and_its_parts(stage: Stage, towing_job: Job) -> None:
+    before = set(JobOperation.objects.filter(job=towing_job).values_list("code", flat=True))
+    change = begin(stage, towing_job)
+    change = stage.client.post(f"quotes/{change['id']}/lines", {"kind": "kit", "kit": str(stage.turbo.pk)}).json()
+    hours = {work["code"]: work["hours"] for work in change["labour"]["operations"]}
+    assert hours == {"SETUP": "0.0", "BUMPER": "0.0", "TURBO": "3.0"}  # the job has set-up and bumper already
+    assert [kit["letter"] for kit in change["kits"]] == ["B"]
+    accept(stage, change)
+    second = Agreement.objects.get(job=towing_job, number=2)
+    added = JobOperation.objects.filter(job=towing_job, origin=second)
+    assert {step.code for step in added} == {"TURBO"} and "TURBO" not in before
+    assert PullLine.objects.filter(list__job=towing_job, origin=second, kind="box").count() == 3
+    assert KitCopy.objects.filter(job=towing_job).count() == 2
+
+
+def test_a_kit_that_is_taken_off_takes_its_own_work_and_parts_with_it(stage: Stage, job: Job) -> None:
+    change = off(stage, begin(stage, job), "Turbocharger kit")
+    taken = {line["kind"]: line["price"] for line in change["taken"]}
+    assert set(taken) == {"kit", "labour", "need"} and len(change["taken"]) == 3
+    assert Decimal(change["totals"]["gross"]) == sum(map(Decimal, taken.values()))
+    assert change["totals"]["taken"] == change["totals"]["gross"]
+    accept(stage, change)
+    second = Agreement.objects.get(job=job, number=2)
+    assert [step.code for step in JobOperation.objects.filter(cancellation=second)] == ["TURBO"]
+    shelved = KitCopy.objects.get(kit=stage.turbo)
+    assert shelved.purpose == "shelf" and shelved.job is None
+    gone = PullLine.objects.filter(list__job=job, cancellation=second)
+    assert gone.filter(copy=shelved).count() == PullLine.objects.filter(copy=shelved).count()
+    assert gone.filter(kind="need").exists() and not gone.filter(kit="QF-T").exists()
+    answer = stage.client.get(f"jobs/{job.pk}").json()
+    assert "TURBO" not in {step["code"] for step in answer["operations"]}
+
+
+def test_what_was_taken_off_cannot_be_taken_off_again(stage: Stage, job: Job) -> None:
+    first, second = begin(stage, job), begin(stage, job)
+    second = off(stage, second, "Turbocharger kit")
+    late = Phone(send(stage, second)["link"]["url"])
+    accept(stage, off(stage, first, "Turbocharger kit"))
+    assert late.answer().status_code == 409 and Decision.objects.count() == 2
+    third = begin(stage, job)
+    assert "Turbocharger kit" not in {item["title"] for item in third["change"]["items"]}
+    gone = next(item for item in first["change"]["items"] if item["title"] == "Turbocharger kit")
+    body = {"items": [{"source": gone["source"], "item": gone["item"]}]}
+    refusal = stage.client.put(f"quotes/{third['id']}/taken-off", body, seen=f'"{third["version"]}"')
+    assert refusal.status_code == 400 and refusal.json()["errors"][0]["pointer"] == "/items"
+
+
+@pytest.mark.parametrize(
+    ("discount", "share"), [({"percent": "10"}, Decimal("0.9")), ({"amount": "100.00"}, Decimal(1))]
+)
+def test_only_a_discount_in_percent_goes_with_what_is_taken_off(
+    stage: Stage, discount: dict[str, str], share: Decimal
+) -> None:
+    quote = stage.quote().json()
+    body = discount | {"because": "Both kits in one visit"}
+    quote = stage.client.put(f"quotes/{quote['id']}/discount", body, seen=f'"{quote["version"]}"').json()
+    assert Phone(send(stage, quote)["link"]["url"]).answer().status_code == 303
+    values = {item["title"]: item["value"] for item in begin(stage, Job.objects.get())["change"]["items"]}
+    kit = next(kit for kit in quote["kits"] if kit["title"] == "Towing kit")
+    assert abs(Decimal(values["Towing kit"]) - Decimal(kit["price"]) * share) <= Decimal("0.01")
+
+
+@pytest.mark.parametrize("state", ["handed_over", "called_off"])
+def test_a_job_that_has_ended_is_not_changed(stage: Stage, job: Job, state: str) -> None:
+    change = text_line(stage, begin(stage, job))
+    phone = Phone(send(stage, change)["link"]["url"])
+    Job.objects.update(state=state)
+    assert stage.client.post(f"jobs/{job.pk}/changes", {}).status_code == 409
+    assert phone.answer().status_code == 409 and Agreement.objects.count() == 1
+
+
+def test_a_closed_list_is_open_again_for_new_parts(stage: Stage, towing_job: Job) -> None:
+    PullList.objects.update(state="closed")
+    change = begin(stage, towing_job)
+    accept(stage, stage.client.post(f"quotes/{change['id']}/lines", {"kind": "kit", "kit": str(stage.turbo.pk)}).json())
+    assert PullList.objects.get().state == "open"
+
+
+def test_the_changes_of_a_job_are_listed(stage: Stage, job: Job) -> None:
+    accept(stage, text_line(stage, begin(stage, job)))
+    begin(stage, job)
+    listed = stage.client.get(f"jobs/{job.pk}/changes").json()
+    assert listed["agreed"] == "3297.38"
+    assert [(row["state"], row["gross"], row["way"]) for row in listed["changes"]] == [
+        ("accepted", "90.00", "link"),
+        ("draft", "0.00", None),
+    ]
+    assert listed["changes"][0]["titles"] == ["Bracket made"]
