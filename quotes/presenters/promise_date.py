@@ -32,10 +32,10 @@ class QuotePromise(NamedTuple):
 def quote_promise(
     revision: Revision, figures: Figures | None, document: FrozenContent, decision: Decision | None, now: datetime
 ) -> QuotePromise:
-    if decision and not revision.quote.additional and revision.state == Revision.State.ACCEPTED:
-        return _recorded(decision, document)
     if revision.quote.additional:
         return QuotePromise(None, say("promise.of_the_job"))
+    if decision and revision.state == Revision.State.ACCEPTED:
+        return _recorded(decision, document)
     plan = draft_plan(revision, figures) if figures else frozen_plan(document)
     terms = terms_of(figures.loaded.input.rules) if figures else document["rules"]
     choice = both_promises(plan, terms, revision.shop, now)

@@ -26,7 +26,9 @@ def revise(*, actor: Actor, quote: Quote) -> Revision:
     old = access.current(quote)
     if old.state in (Revision.State.DRAFT, Revision.State.ACCEPTED):
         raise RequestError(409, "cannot-revise")
-    rules = old.rules if quote.additional else rules_on(quote.shop, shop_day(quote.shop, timezone.now())) or old.rules
+    rules = rules_on(quote.shop, shop_day(quote.shop, timezone.now())) or old.rules
+    if quote.additional:  # a change keeps the rules of its job
+        rules = old.rules
     condition = Rules.from_json(rules.rules).known_condition(old.condition)
     new = new_draft(
         actor,

@@ -27,8 +27,8 @@ def test_taken_off_and_kept_are_what_was_agreed(
     taken = data.draw(st.sets(st.integers(0, len(lines) - 1)))
     agreed = sum(price for _, price in lines) - sum(allowance.amount for allowance in allowances)
     off = sum((value for at, value in enumerate(values) if at in taken), Decimal(0))
-    kept = sum((value for at, value in enumerate(values) if at not in taken), Decimal(0))
-    assert off + kept == agreed and all(value >= 0 for value in values)
+    rest = sum((value for at, value in enumerate(values) if at not in taken), Decimal(0))
+    assert off + rest == agreed and all(value >= 0 for value in values)
 
 
 def text(discount: dict[str, Any] | None, allowances: list[dict[str, str]]) -> dict[str, Any]:

@@ -38,7 +38,7 @@ customer-section-needs = Oils, fluids and small parts
 customer-section-outside = Work by other firms
 customer-section-extras = Further parts and work
 customer-section-fees = Supplies and fees
-customer-section-taken = Taken off
+customer-section-taken = Removed from the job
 customer-section-discount = Discount
 
 customer-discount = Discount: { $because }
@@ -329,6 +329,6 @@ customer-error-replaced = This quote has changed since you opened it. Look at wh
 customer-error-moved = The date has changed since you opened this page. Nothing is agreed yet: check the new date, then press Accept again.
 customer-error-answered = This quote already has an answer. Call us if you have changed your mind.
 customer-error-job_ended = The job has ended, so it can no longer be changed. Please call us.
-customer-error-taken_before = Another change took something on this page off the job already. Please call us.
+customer-error-taken_before = Another change has removed something on this page from the job already. Please call us.
 customer-error-withdrawn = We have withdrawn this quote. Call us for a new one.
 customer-error-expired = This quote has expired. Call us for a new price.

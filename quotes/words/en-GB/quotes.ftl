@@ -173,18 +173,18 @@ problem-nothing-agreed-title = This job has no quote
 problem-nothing-agreed-detail = Only what was agreed by a quote can be changed by one. Begin a new quote.
 
 problem-not-a-change-title = This quote changes no job
-problem-not-a-change-detail = Only a change to an open job can take something off it.
+problem-not-a-change-detail = Only a change to an open job can remove something from it.
 
 problem-change-keeps-its-job-title = A change keeps the customer, vehicle and rules of its job
 problem-change-keeps-its-job-detail = For another customer or vehicle begin a new quote.
 
 problem-ask-first-title = Ask the customer first
-problem-ask-first-detail = This change takes something off, or goes beyond what may be done without asking. Send it, or ask by phone.
+problem-ask-first-detail = This change removes something, or goes beyond what may be done without asking. Send it, or ask by phone.
 
 problem-answer-job-ended-title = The job has ended
 problem-answer-job-ended-detail = It was handed over or called off in the meantime. Nothing was recorded.
 
-problem-answer-taken-before-title = Something on it was taken off already
-problem-answer-taken-before-detail = Another change took it off in the meantime. Begin the change again.
+problem-answer-taken-before-title = Something on it was removed already
+problem-answer-taken-before-detail = Another change removed it in the meantime. Begin the change again.
 
-field-not_agreed = This is not on the job, or was taken off before.
+field-not_agreed = This is not on the job, or was removed before.

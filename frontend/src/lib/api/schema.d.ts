@@ -319,6 +319,26 @@ export interface paths {
         patch: operations["patchJob"];
         trace?: never;
     };
+    "/api/v1/shops/{slug}/jobs/{id}/account": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read the account of a job
+         * @description The account of a job. It is no tax invoice.
+         */
+        get: operations["getJobAccount"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/jobs/{id}/changes": {
         parameters: {
             query?: never;
@@ -437,6 +457,46 @@ export interface paths {
          * @description Take back that the vehicle came into the bay.
          */
         post: operations["postInBayUndone"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/jobs/{id}/payments": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Record a payment, or money paid back
+         * @description Payments received for a job.
+         */
+        post: operations["postJobPayments"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/jobs/{id}/payments/{payment}/reversal": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Reverse a payment that was recorded by mistake
+         * @description The opposite row of a payment that was recorded by mistake.
+         */
+        post: operations["postPaymentReversal"];
         delete?: never;
         options?: never;
         head?: never;
@@ -1437,6 +1497,98 @@ export interface paths {
 export type webhooks = Record<string, never>;
 export interface components {
     schemas: {
+        /**
+         * AccountDepositOut
+         * @description The deposit of the accepted quote.
+         */
+        AccountDepositOut: {
+            /**
+             * Format: decimal
+             * @description What was asked for, with tax.
+             */
+            amount: string;
+            /** @description As much has been received. */
+            received: boolean;
+            /** @description What a screen says: a short phrase or whole sentences. */
+            words: string;
+        };
+        /**
+         * AccountOut
+         * @description The account of a job as it stands now.
+         */
+        AccountOut: {
+            /** @description Three letters (ISO 4217). */
+            currency: string;
+            /** @description The customer's name. */
+            customer: string;
+            /** @description Null where none was asked for. */
+            deposit: components["schemas"]["AccountDepositOut"] | null;
+            /**
+             * Format: decimal
+             * @description What is to pay; below 0 for what is to be paid back.
+             */
+            due: string;
+            /** @description The decimal places of the currency. */
+            exponent: number;
+            /**
+             * Format: uuid
+             * @description The id of the job.
+             */
+            job: string;
+            /** @description The job's number. */
+            number: string;
+            /** @description In the order in which they were recorded. */
+            payments: components["schemas"]["PaymentOut"][];
+            /** @description The registration plate; empty where none is recorded. */
+            plate: string;
+            /** @description The id of the quote that opened the job. */
+            quote: string | null;
+            /** @description The number of that quote, or empty. */
+            quote_number: string;
+            /**
+             * Format: decimal
+             * @description The sum of the payments.
+             */
+            received: string;
+            /** @description In the order in which they were agreed. */
+            rows: components["schemas"]["AccountRowOut"][];
+            /**
+             * @description Whether something is to pay, nothing is, or too much was paid.
+             * @enum {unknown}
+             */
+            settled: "due" | "over" | "paid";
+            /** @description The tax inside the total, in words. */
+            tax_words: string;
+            /**
+             * Format: decimal
+             * @description The sum of the rows, with tax.
+             */
+            total: string;
+            /** @description The vehicle's make and model. */
+            vehicle: string;
+        };
+        /**
+         * AccountRowOut
+         * @description A row of the account, with the customer's yes to it.
+         */
+        AccountRowOut: {
+            /**
+             * Format: decimal
+             * @description With tax; with its minus where it takes away.
+             */
+            amount: string;
+            /** @description Who agreed to it, when and how, in words; empty where nobody had to. */
+            consent: string;
+            /**
+             * @description What was agreed first, a change, what happened, or a returned core.
+             * @enum {unknown}
+             */
+            kind: "agreed" | "change" | "core" | "happened";
+            /** @description The name that people read. */
+            title: string;
+            /** @description The reasons in words. */
+            why: string[];
+        };
         /**
          * AgreedItemOut
          * @description Something agreed on the job that a change can take off.
@@ -3152,7 +3304,7 @@ export interface components {
         MailsOut: {
             /** @description The customer's e-mail address; empty where none is recorded. */
             address: string;
-            /** @description A mail server is set; else mail is written to the server's output. */
+            /** @description False where no mail server is set up: nothing leaves. */
             is_sent: boolean;
             /** @description In the order of the list. */
             items: components["schemas"]["MailOut"][];
@@ -3670,6 +3822,79 @@ export interface components {
             /** @description The vehicle identification number; empty where none is recorded. */
             vin?: string;
         };
+        /** @description A payment of the customer, or money that the workshop pays back. */
+        PaymentInRequest: {
+            /**
+             * Format: decimal
+             * @description Above 0, also for money paid back.
+             */
+            amount: string;
+            /**
+             * @description The workshop pays the amount back.
+             * @default false
+             */
+            back: boolean;
+            /**
+             * @description How it was paid.
+             * @enum {string}
+             */
+            means: "card" | "cash" | "transfer" | "other";
+            /**
+             * @description Why it is paid back; empty for money received.
+             * @default
+             */
+            reason: string;
+            /**
+             * Format: date
+             * @description The day on which the money changed hands.
+             */
+            received_on: string;
+            /**
+             * @description The number of a slip or transfer; empty without one.
+             * @default
+             */
+            reference: string;
+        };
+        /** @enum {string} */
+        PaymentMeans: "card" | "cash" | "transfer" | "other";
+        /**
+         * PaymentOut
+         * @description A payment, a payment back, or the opposite row of one recorded by mistake.
+         */
+        PaymentOut: {
+            /**
+             * Format: decimal
+             * @description Below 0 for money paid back and for an opposite row.
+             */
+            amount: string;
+            /**
+             * Format: uuid
+             * @description It never changes.
+             */
+            id: string;
+            /** @description How it was paid. */
+            means: components["schemas"]["PaymentMeans"];
+            /** @description Why it was paid back or reversed; empty for money received. */
+            reason: string;
+            /**
+             * Format: date
+             * @description The day on which the money changed hands.
+             */
+            received_on: string;
+            /**
+             * Format: date-time
+             * @description When it was recorded.
+             */
+            recorded_at: string;
+            /** @description The name of the person who recorded it. */
+            recorded_by: string;
+            /** @description The number of a slip or transfer; empty without one. */
+            reference: string;
+            /** @description An opposite row cancels it. */
+            reversed: boolean;
+            /** @description The payment whose opposite it is. */
+            reverses: string | null;
+        };
         /**
          * PersonOut
          * @description The person who is signed in.
@@ -3752,7 +3977,7 @@ export interface components {
              * @description Which refusal it is, for programs to compare.
              * @enum {string}
              */
-            type: "/problems/already-replied" | "/problems/answer-contradicts" | "/problems/answer-expired" | "/problems/answer-given" | "/problems/answer-job-ended" | "/problems/answer-moved" | "/problems/answer-not-kept" | "/problems/answer-replaced" | "/problems/answer-taken-before" | "/problems/answer-unfit" | "/problems/answer-withdrawn" | "/problems/ask-first" | "/problems/batch-too-large" | "/problems/below-the-floor" | "/problems/busy" | "/problems/cannot-compute" | "/problems/cannot-discard" | "/problems/cannot-revise" | "/problems/change-keeps-its-job" | "/problems/changed-meanwhile" | "/problems/disk-full" | "/problems/draft-moved" | "/problems/invalid" | "/problems/job-has-ended" | "/problems/job-not-in-bay" | "/problems/job-not-waiting" | "/problems/job-state-moved" | "/problems/key-malformed" | "/problems/key-required" | "/problems/key-reused" | "/problems/kit-line-fixed" | "/problems/kit-without-revision" | "/problems/list-is-closed" | "/problems/mail-moved" | "/problems/malformed" | "/problems/method-not-allowed" | "/problems/more-has-come" | "/problems/no-paper" | "/problems/no-rules" | "/problems/not-a-change" | "/problems/not-a-draft" | "/problems/not-acceptable" | "/problems/not-for-this-role" | "/problems/not-found" | "/problems/not-ready-to-send" | "/problems/not-sent" | "/problems/nothing-agreed" | "/problems/outside-line-elsewhere" | "/problems/refused" | "/problems/sign-in-first" | "/problems/too-large" | "/problems/too-many-kits" | "/problems/too-many-options" | "/problems/too-many-tries" | "/problems/too-much-outside" | "/problems/unforeseen" | "/problems/unknown-parameter" | "/problems/unsupported-media-type" | "/problems/version-required" | "/problems/wrong-sign-in";
+            type: "/problems/already-replied" | "/problems/answer-contradicts" | "/problems/answer-expired" | "/problems/answer-given" | "/problems/answer-job-ended" | "/problems/answer-moved" | "/problems/answer-not-kept" | "/problems/answer-replaced" | "/problems/answer-taken-before" | "/problems/answer-unfit" | "/problems/answer-withdrawn" | "/problems/ask-first" | "/problems/batch-too-large" | "/problems/below-the-floor" | "/problems/busy" | "/problems/cannot-compute" | "/problems/cannot-discard" | "/problems/cannot-revise" | "/problems/change-keeps-its-job" | "/problems/changed-meanwhile" | "/problems/disk-full" | "/problems/draft-moved" | "/problems/invalid" | "/problems/job-has-ended" | "/problems/job-not-in-bay" | "/problems/job-not-waiting" | "/problems/job-state-moved" | "/problems/key-malformed" | "/problems/key-required" | "/problems/key-reused" | "/problems/kit-line-fixed" | "/problems/kit-without-revision" | "/problems/list-is-closed" | "/problems/mail-moved" | "/problems/malformed" | "/problems/method-not-allowed" | "/problems/more-has-come" | "/problems/no-paper" | "/problems/no-rules" | "/problems/not-a-change" | "/problems/not-a-draft" | "/problems/not-acceptable" | "/problems/not-for-this-role" | "/problems/not-found" | "/problems/not-ready-to-send" | "/problems/not-sent" | "/problems/nothing-agreed" | "/problems/outside-line-elsewhere" | "/problems/payment-reversed" | "/problems/refused" | "/problems/sign-in-first" | "/problems/too-large" | "/problems/too-many-kits" | "/problems/too-many-options" | "/problems/too-many-tries" | "/problems/too-much-outside" | "/problems/unforeseen" | "/problems/unknown-parameter" | "/problems/unsupported-media-type" | "/problems/version-required" | "/problems/wrong-sign-in";
         };
         /**
          * PromiseOut
@@ -4788,6 +5013,11 @@ export interface components {
             quantity: string;
             /** @description The name that people read. */
             title: string;
+        };
+        /** @description The reason for cancelling a row that was recorded by mistake. */
+        ReversalInRequest: {
+            /** @description What was wrong with it. */
+            reason: string;
         };
         /**
          * RulesComparedOut
@@ -6090,6 +6320,39 @@ export interface operations {
             };
         };
     };
+    getJobAccount: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["AccountOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     getJobChanges: {
         parameters: {
             query?: never;
@@ -6339,6 +6602,88 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["JobOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postJobPayments: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The id of the command: a repeat gets the first answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["PaymentInRequest"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["AccountOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postPaymentReversal: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The id of the command: a repeat gets the first answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The id of the payment. */
+                payment: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ReversalInRequest"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["AccountOut"];
                 };
             };
             /** @description A refusal (RFC 9457) */

@@ -1268,6 +1268,21 @@ export interface Words {
   'quotes.vehicles': null
   'quotes.more': null
   'quotes.states': null
+  'quote.change.title': { number: string | number; job: string | number }
+  'quote.change.before': null
+  'quote.change.this': null
+  'quote.change.after': null
+  'quote.change.ceiling': null
+  'quote.change.go_ahead': null
+  'quote.change.go_ahead.say': null
+  'quote.change.take_off': null
+  'quote.change.take_off.say': null
+  'quote.change.taken': null
+  'quote.change.work': { title: string | number; hours: string | number }
+  'quote.change.begin': null
+  'quote.change.untitled': { number: string | number }
+  'quote.change.by': { name: string | number }
+  'quote.change.by.ceiling': { name: string | number }
   'ready.title': { number: string | number }
   'ready.about': { customer: string | number; vehicle: string | number }
   'ready.from': { when: string | number }

@@ -454,3 +454,21 @@ quotes-of-part = Quotes with this part
 quotes-vehicles = Vehicles
 quotes-more = Older ones
 quotes-states = State
+
+## A change to an open job
+
+quote-change-title = Change { $number } to { $job }
+quote-change-before = Agreed so far
+quote-change-this = This change
+quote-change-after = Agreed with this change
+quote-change-ceiling = Extra work without asking the customer
+quote-change-go_ahead = Go ahead without asking
+quote-change-go_ahead-say = It keeps within what the customer agreed to. Your name stands with it.
+quote-change-take_off = Remove from the job
+quote-change-take_off-say = A kit takes with it the work and the fluids that nothing else on the job needs. Each counts at its price less its share of a discount in percent.
+quote-change-taken = Removed
+quote-change-work = { $title }, { $hours } h
+quote-change-begin = Change this job
+quote-change-untitled = Change { $number }
+quote-change-by = accepted by { $name }
+quote-change-by-ceiling = { $name } went ahead without asking

@@ -57,6 +57,14 @@ export class Sending {
     )
   }
 
+  /** Goes ahead with a change within what may be done without asking the customer. */
+  goAhead({ id, revision, digest }: Quote): Promise<boolean> {
+    const seen = { revision, digest: digest ?? '' }
+    return this.doing(write('post', 'quotes/{id}/without-asking', { id }, seen), (answered) =>
+      this.draft.replace(answered, `"${answered.version}"`),
+    )
+  }
+
   /** Replies to a customer's question; the reply stands on the page of the link. */
   reply({ id }: Quote, question: string, reply: string): Promise<boolean> {
     return this.doing(

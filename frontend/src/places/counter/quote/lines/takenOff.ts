@@ -1,0 +1,32 @@
+// What a change takes off its job: all that is chosen is sent anew with each tick.
+import { write } from '../../../../lib/api/client'
+import { t } from '../../../../lib/text/text'
+import type { Change, Quote } from '../draft.svelte'
+
+export type AgreedItem = NonNullable<Quote['change']>['items'][number]
+
+const isSame = (a: AgreedItem, b: AgreedItem): boolean => a.source === b.source && a.item === b.item
+
+/** Returns what is sent once an item is ticked or unticked. */
+export function chosenWith(items: readonly AgreedItem[], item: AgreedItem, taken: boolean) {
+  return items
+    .filter((other) => (isSame(other, item) ? taken : other.taken))
+    .map(({ source, item }) => ({ source, item }))
+}
+
+/** Takes an item off the job, or leaves it on. */
+export function setTakenOff(items: readonly AgreedItem[], item: AgreedItem, taken: boolean): Change {
+  return {
+    says: t(taken ? 'quote.did.take_off' : 'quote.did.add', { title: item.title }),
+    at: 'taken',
+    send: (match, now) =>
+      write(
+        'put',
+        'quotes/{id}/taken-off',
+        { id: now.id },
+        { items: chosenWith(now.change?.items ?? items, item, taken) },
+        { match },
+      ),
+    undo: () => setTakenOff(items, item, !taken),
+  }
+}
