@@ -125,7 +125,7 @@ def escape_in_another_editor(page: Page) -> None:
 
 def test_the_date_is_at_hand_and_the_margin_is_not(client: CheckedClient, live_server: Any, page: Page) -> None:
     opened(page, live_server.url, draft(client, vehicle=holloways(client)))
-    bar = page.locator(".thumb")
+    bar = page.locator(".totals-bar")
     expect(page.locator(".slip")).to_contain_text("Margin")
     expect(bar).to_contain_text(re.compile(r"ready \w{3} \d+ \w{3}"))
     expect(bar).not_to_contain_text(re.compile("margin", re.I))

@@ -70,7 +70,7 @@ def take_off_the_turbo(page: Page, both: str) -> str:
     sooner = other_than(page, both)
     expect(page.get_by_text(f"Was {both}. Removed: {TURBO}")).to_be_visible()
     expect(picture).not_to_have_accessible_name(re.compile(TURBO[:12]))
-    expect(page.locator(".thumb")).to_contain_text(f"ready {sooner.partition(',')[0]}")
+    expect(page.locator(".totals-bar")).to_contain_text(f"ready {sooner.partition(',')[0]}")
     return sooner
 
 
@@ -104,7 +104,7 @@ def open_how_it_is_computed(page: Page) -> None:
 
 
 def send(page: Page) -> str:
-    page.locator(".thumb").get_by_role("button", name="Send").click()
+    page.locator(".totals-bar").get_by_role("button", name="Send").click()
     page.get_by_role("button", name="Lock the quote and create the link").last.click()
     link = page.get_by_label("The customer’s link")
     link.wait_for()

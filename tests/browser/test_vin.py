@@ -23,7 +23,7 @@ def test_a_vin_is_warned_of_with_its_sum_and_what_is_left(page: Page, live_serve
     page.get_by_role("button", name="Choose the vehicle", exact=True).click()
     page.get_by_label("Make and model").fill("Vell 2.4 coupe")
     page.get_by_label("VIN", exact=True).fill("21111111111111111")
-    expect(page.locator(".said")).to_contain_text("The check digit does not match")  # while it is being typed
+    expect(page.locator(".message")).to_contain_text("The check digit does not match")  # while it is being typed
     page.get_by_role("button", name="How this was worked out: Check of the VIN").click()
     sheet = opened(page, "Check of the VIN")
     expect_step(sheet, "97 divided by 11 leaves", "9")

@@ -4,7 +4,7 @@ import type { Observation } from '../../calc/observed'
 import { type Answer, ask, type Problem } from '../api/client'
 import type { Shape } from '../api/types'
 import { db, type LogRow, type QueuedCount } from '../device/database'
-import { type Draft, deviceName, keep, type Screen, type Whose, waiting } from './queue'
+import { type Draft, deviceName, keep, type LogOwner, type Screen, waiting } from './queue'
 
 export type Pulled = Shape<'CountEventOut'>
 export type SendRequest = typeof ask
@@ -33,7 +33,7 @@ export class CountLog {
   private turn: Promise<unknown> = Promise.resolve()
 
   constructor(
-    readonly whose: Whose,
+    readonly whose: LogOwner,
     private changed: (lines: ReadonlySet<string>) => void = () => {},
     private reach: SendRequest = ask,
   ) {}

@@ -15,7 +15,7 @@ export interface Draft {
 }
 
 /** The owner of a count and its list. `author` is the member, `shop` the slug. */
-export interface Whose {
+export interface LogOwner {
   shop: string
   list: string
   author: string
@@ -39,7 +39,11 @@ const COUNTER = 'counter'
  * Queues the drafts as events, in order. Resolves once they are stored on this phone. The device id is made with its
  * store, so a wiped store gets a new one; the numbers `n` are given in the same transaction.
  */
-export async function keep(whose: Whose, drafts: readonly Draft[], screen: Screen): Promise<QueuedCount[]> {
+export async function keep(
+  whose: LogOwner,
+  drafts: readonly Draft[],
+  screen: Screen,
+): Promise<QueuedCount[]> {
   const tx = (await db()).transaction(['device', 'queue'], 'readwrite', STRICT)
   const device = ((await tx.objectStore('device').get(COUNTER)) as Device | undefined) ?? newDevice()
   const made_at = new Date().toISOString()
@@ -61,7 +65,7 @@ export async function deviceName(): Promise<string> {
 
 type Stamp = Screen & { device: string; n: number; made_at: string }
 
-function asQueued(whose: Whose, draft: Draft, stamp: Stamp): QueuedCount {
+function asQueued(whose: LogOwner, draft: Draft, stamp: Stamp): QueuedCount {
   const id = crypto.randomUUID()
   const { line, kind, total = null, damaged = null, target = null, ...details } = draft
   const { device, n, epoch, seen, made_at } = stamp

@@ -4,7 +4,7 @@ export interface Step {
   figure: string
 }
 
-export interface Explained {
+export interface ExplanationText {
   title: string
   rule: readonly string[]
   steps: readonly Step[]

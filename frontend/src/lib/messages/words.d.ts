@@ -663,7 +663,7 @@ export interface Words {
   'pull.others.at': { time: string | number }
   'pull.others.you': { figure: string | number }
   'pull.others.came': null
-  'pull.others.lot': { n: number }
+  'pull.others.box': { n: number }
   'pull.pad.expected': { where: string | number; n: string | number }
   'pull.pad.measure': { where: string | number; measure: string | number }
   'pull.pad.damaged': { n: string | number }
@@ -695,14 +695,14 @@ export interface Words {
   'pull.saved.damaged': { position: string | number; n: string | number; damaged: string | number }
   'pull.saved.more': { position: string | number }
   'pull.saved.wrong': null
-  'pull.saved.lot': { n: number; what: string | number }
+  'pull.saved.box': { n: number; what: string | number }
   'pull.saved.sealed': { n: number; what: string | number }
-  'pull.lot.all': { n: number }
-  'pull.lot.all.why': null
-  'pull.lot.sealed': null
-  'pull.lot.sealed.why': null
-  'pull.lot.done': null
-  'pull.lot.where': { what: string | number; of: string | number }
+  'pull.box.all': { n: number }
+  'pull.box.all.why': null
+  'pull.box.sealed': null
+  'pull.box.sealed.why': null
+  'pull.box.done': null
+  'pull.box.where': { what: string | number; of: string | number }
   'pull.which': { q: string | number; n: string | number }
   'pull.which.say': null
   'pull.weighed': null
@@ -1062,13 +1062,13 @@ export interface Words {
   'quote.mark': null
   'quote.mark.why': null
   'quote.moved': { was: string | number; says: string | number }
-  'quote.thumb.hours': { hours: string | number }
-  'quote.thumb.ready': { told: string | number; day: string | number }
-  'quote.thumb.ready_early': { told: string | number; day: string | number }
-  'quote.thumb.range': { low: string | number; high: string | number }
-  'quote.thumb.lowest': { n: string | number }
-  'quote.thumb.highest': null
-  'quote.thumb.settle': { n: number }
+  'quote.bar.hours': { hours: string | number }
+  'quote.bar.ready': { told: string | number; day: string | number }
+  'quote.bar.ready_early': { told: string | number; day: string | number }
+  'quote.bar.range': { low: string | number; high: string | number }
+  'quote.bar.lowest': { n: string | number }
+  'quote.bar.highest': null
+  'quote.bar.settle': { n: number }
   'quote.send.check': null
   'quote.settle.to': null
   'quote.send.to_do': null

@@ -1,12 +1,12 @@
 // Explains the sold hours of a job.
 import type { Shape } from '../../lib/api/types'
-import type { Explained } from '../../lib/figures/explanation'
+import type { ExplanationText } from '../../lib/figures/explanation'
 import { isNothing, plain } from '../../lib/text/decimals'
 import { t } from '../../lib/text/text'
 import type { Step } from './stages'
 
 /** Returns the worked numbers of a step. An older job without them has the reasons only; null if it has neither. */
-export function hoursExplained(step: Step): Explained | null {
+export function hoursExplained(step: Step): ExplanationText | null {
   if (step.how) return step.how
   if (!step.why.length) return null
   return {
@@ -21,7 +21,7 @@ export function hoursExplained(step: Step): Explained | null {
 }
 
 /** Returns the hours of the job as the sum of its steps. Leaves out steps without hours. */
-export function totalExplained(job: Pick<Shape<'JobOut'>, 'hours' | 'operations'>): Explained {
+export function totalExplained(job: Pick<Shape<'JobOut'>, 'hours' | 'operations'>): ExplanationText {
   return {
     title: t('bay.hours'),
     rule: [t('bay.how.total'), t('bay.how.total.once')],

@@ -128,7 +128,7 @@ pull-others-says = { $who }: { $figure }
 pull-others-at = at { $time }
 pull-others-you = You: { $figure }
 pull-others-came = This came while the pad was open. Save yours instead, both count again, or close to keep theirs.
-pull-others-lot =
+pull-others-box =
     { $n ->
         [one] { $n } line was counted on another phone while this was open. It stays as counted.
        *[other] { $n } lines were counted on another phone while this was open. They stay as counted.
@@ -165,7 +165,7 @@ pull-saved-weighed = Line { $position }: { $n } by weight, saved on this phone.
 pull-saved-damaged = Line { $position }: { $n }, { $damaged } damaged, saved.
 pull-saved-more = Line { $position }: 1 more saved on this phone.
 pull-saved-wrong = Wrong part noted. Count the right ones too, 0 if none.
-pull-saved-lot =
+pull-saved-box =
     { $n ->
         [one] { $what }: { $n } line all here.
        *[other] { $what }: { $n } lines all here.
@@ -176,16 +176,16 @@ pull-saved-sealed =
        *[other] { $what }: { $n } lines accepted sealed.
     }
 
-pull-lot-all =
+pull-box-all =
     { $n ->
         [one] All here: { $n } line
        *[other] All here: { $n } lines
     }
-pull-lot-all-why = You have checked the contents: each line that nobody has counted is all here.
-pull-lot-sealed = Accept sealed
-pull-lot-sealed-why = The seal is unbroken and you leave it closed.
-pull-lot-done = Every line of it is counted. Choose a line to count it again.
-pull-lot-where = { $what }, { $of }
+pull-box-all-why = You have checked the contents: each line that nobody has counted is all here.
+pull-box-sealed = Accept sealed
+pull-box-sealed-why = The seal is unbroken and you leave it closed.
+pull-box-done = Every line of it is counted. Choose a line to count it again.
+pull-box-where = { $what }, { $of }
 pull-which = “{ $q }” is in { $n } places
 pull-which-say = Choose the one in your hand.
 

@@ -232,13 +232,13 @@ quote-valid-until = to { $day }
 quote-mark = Check code
 quote-mark-why = on the PDF and on the customer’s page
 quote-moved = Was { $was }. { $says }
-quote-thumb-hours = { $hours } h
-quote-thumb-ready = { $told }, ready { $day }
-quote-thumb-ready_early = { $told }, ready { $day } if started early
-quote-thumb-range = { $low } to { $high }
-quote-thumb-lowest = lowest of { $n } prices
-quote-thumb-highest = highest
-quote-thumb-settle =
+quote-bar-hours = { $hours } h
+quote-bar-ready = { $told }, ready { $day }
+quote-bar-ready_early = { $told }, ready { $day } if started early
+quote-bar-range = { $low } to { $high }
+quote-bar-lowest = lowest of { $n } prices
+quote-bar-highest = highest
+quote-bar-settle =
     { $n ->
         [one] { $n } thing to settle
        *[other] { $n } things to settle

@@ -26,7 +26,7 @@ export interface Measured {
   scale: 'percent' | 'celsius'
 }
 
-export interface Explained {
+export interface ExplanationText {
   title: string
   rule: string[]
   steps: { words: string; figure: string }[]
@@ -48,7 +48,7 @@ export interface BayMix {
   premix: { premix: string; concentrate: string; water: string; words: string } | null
   premix_only: { percent: string; protects: string | null; words: string } | null
   remedy: Remedy | null
-  how: Explained
+  how: ExplanationText
 }
 interface Remedy {
   drain_at_least: string

@@ -1,7 +1,7 @@
 // Explains why a line needs a recount, with the contradicting counts.
 import { knows, type Tally } from '../../../calc/counting'
 import type { LogEvent } from '../../../lib/counts/log'
-import type { Explained, Step } from '../../../lib/figures/explanation'
+import type { ExplanationText, Step } from '../../../lib/figures/explanation'
 import { t } from '../../../lib/text/text'
 
 /** Returns the explanation. `events` are each person's last standing counts that no other count knew. */
@@ -10,7 +10,7 @@ export function againExplained(
   events: readonly LogEvent[],
   tally: Tally,
   me: string,
-): Explained {
+): ExplanationText {
   const { low, total } = tally
   return {
     title,

@@ -16,7 +16,7 @@ export interface Box<R> {
 
 /** Returns the name with its kit: "Carton 1, FV-BB356"; without a kit the name alone. */
 export function ofKit(name: string, kit: string): string {
-  return kit ? t('pull.lot.where', { what: name, of: kit }) : name
+  return kit ? t('pull.box.where', { what: name, of: kit }) : name
 }
 
 /** The name of a kit in headings, "A. Front big-brake kit", and with its places, "kit A". */

@@ -6,7 +6,7 @@ import type { LineState } from '../../../calc/lineState'
 import { flags, noteCode } from '../../../calc/observed'
 import { onChange } from '../../../lib/api/feed.svelte'
 import { CountLog, type LogEvent } from '../../../lib/counts/log'
-import type { Draft, Screen, Whose } from '../../../lib/counts/queue'
+import type { Draft, LogOwner, Screen } from '../../../lib/counts/queue'
 import { openLogs } from '../../../lib/counts/send'
 import { countedOn } from '../../../lib/counts/watch'
 import { type Groups, grouped, type Line } from './groups'
@@ -125,7 +125,7 @@ export class PullSheet {
   readonly log: CountLog
   private byId = new Map<string, Row>()
 
-  constructor(readonly whose: Whose) {
+  constructor(readonly whose: LogOwner) {
     this.log = new CountLog(whose, (lines) => this.redraw(lines))
   }
 

@@ -1,7 +1,7 @@
 // Words the result of a bag on the scale and how it was worked out.
 import { Exact } from '../../../calc/exact'
 import type { Weighed, Weighing, Workings } from '../../../calc/weighing'
-import type { Explained, Step } from '../../../lib/figures/explanation'
+import type { ExplanationText, Step } from '../../../lib/figures/explanation'
 import { plain } from '../../../lib/text/decimals'
 import { t } from '../../../lib/text/text'
 import type { Fault, OnScale } from './bagOnScale.svelte'
@@ -34,7 +34,7 @@ export function faultWords({ figure, code }: Fault, { typed, step, pieces }: OnS
 }
 
 /** Returns the rule and the worked numbers of this bag. */
-export function weighedExplained(title: string, weighing: Weighing, result: Result): Explained {
+export function weighedExplained(title: string, weighing: Weighing, result: Result): ExplanationText {
   const { count } = result
   return {
     title,

@@ -9,10 +9,10 @@ const SHORT = 48
 
 /** Words the number of things still to decide on a draft, else its hours; then the ready date. */
 export function barWords(quote: QuoteFields): string {
-  const first = settling(quote) ?? t('quote.thumb.hours', { hours: quote.labour.hours })
+  const first = settling(quote) ?? t('quote.bar.hours', { hours: quote.labour.hours })
   if (!quote.promise) return first
   const { ready, withdrawal } = quote.promise
-  return t(withdrawal?.early ? 'quote.thumb.ready_early' : 'quote.thumb.ready', {
+  return t(withdrawal?.early ? 'quote.bar.ready_early' : 'quote.bar.ready', {
     told: first,
     day: day(ready.day),
   })
@@ -22,5 +22,5 @@ function settling({ editable, stops, to_settle }: QuoteFields): string | null {
   const n = editable ? to_settle.length : 0
   const [stop = ''] = stops
   if (n === 1 && stop && stop.length < SHORT) return stop.replace(/\.$/, '')
-  return n ? t('quote.thumb.settle', { n }) : null
+  return n ? t('quote.bar.settle', { n }) : null
 }

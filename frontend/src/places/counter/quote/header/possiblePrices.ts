@@ -39,8 +39,8 @@ export function barLines(quote: QuoteFields): PriceLine[] {
   const sorted = fitting(undecided).sort((a, b) => (digits(a.gross) < digits(b.gross) ? -1 : 1))
   const [lowest = '', highest = ''] = [sorted[0]?.gross, sorted.at(-1)?.gross]
   return [
-    line(lowest, exponent, t('quote.thumb.lowest', { n: sorted.length })),
-    line(highest, exponent, t('quote.thumb.highest')),
+    line(lowest, exponent, t('quote.bar.lowest', { n: sorted.length })),
+    line(highest, exponent, t('quote.bar.highest')),
   ]
 }
 
@@ -57,5 +57,5 @@ const digits = (gross: string) => BigInt(gross.replace('.', ''))
 const line = (gross: string, exponent: number, words: string) => ({ figure: amount(gross, exponent), words })
 
 function rangeLine({ low, high }: NonNullable<QuoteFields['range']>): PriceLine {
-  return { figure: t('quote.thumb.range', { low: amount(low), high: amount(high) }), words: '' }
+  return { figure: t('quote.bar.range', { low: amount(low), high: amount(high) }), words: '' }
 }

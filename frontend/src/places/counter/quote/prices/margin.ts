@@ -1,6 +1,6 @@
 // Words the margin of a quote for those who may see costs.
 import type { Shape } from '../../../../lib/api/types'
-import type { Explained } from '../../../../lib/figures/explanation'
+import type { ExplanationText } from '../../../../lib/figures/explanation'
 import { amount } from '../../../../lib/text/decimals'
 import { t } from '../../../../lib/text/text'
 
@@ -25,6 +25,6 @@ export function marginNotes(margin: Margin, exponent: number): string[] {
 }
 
 /** Returns how the margin was worked out, with that of each price. */
-export function marginHow({ how, prices }: Margin): Explained {
+export function marginHow({ how, prices }: Margin): ExplanationText {
   return { ...how, rule: [...how.rule, ...prices] }
 }
