@@ -1,9 +1,12 @@
-import { expect, test } from 'vitest'
+import { afterEach, expect, test } from 'vitest'
 import words from '../../../../lib/messages/en-GB/quote.ftl'
+import { setLanguage } from '../../../../lib/text/language'
 import { learn } from '../../../../lib/text/text'
 import { barWords } from './barWords'
 
 learn(words)
+
+afterEach(() => setLanguage())
 
 type QuoteFields = Parameters<typeof barWords>[0]
 const quote = (more: object = {}) =>
@@ -21,6 +24,11 @@ const promise = { ready: { day: '2026-12-11' } }
 test('where all is settled it tells the hours, and the day it can be ready', () => {
   expect(barWords(quote())).toBe('12.4 h')
   expect(barWords(quote({ promise }))).toMatch(/^12\.4 h, ready Fri 11 Dec/)
+})
+
+test('its hours have the decimal sign of the language', () => {
+  setLanguage('de')
+  expect(barWords(quote())).toBe('12,4 h')
 })
 
 test('a day that holds only for a start within the withdrawal period says so', () => {

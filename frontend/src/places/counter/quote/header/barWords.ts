@@ -1,5 +1,6 @@
 // Words the second line of the totals bar on a phone. Shows no margin: a customer at the counter may read it.
 import { day } from '../../../../lib/text/dates'
+import { amount } from '../../../../lib/text/decimals'
 import { t } from '../../../../lib/text/text'
 import type { Quote } from '../draft.svelte'
 
@@ -9,7 +10,7 @@ const SHORT = 48
 
 /** Words the number of things still to decide on a draft, else its hours; then the ready date. */
 export function barWords(quote: QuoteFields): string {
-  const first = settling(quote) ?? t('quote.bar.hours', { hours: quote.labour.hours })
+  const first = settling(quote) ?? t('quote.bar.hours', { hours: amount(quote.labour.hours) })
   if (!quote.promise) return first
   const { ready, withdrawal } = quote.promise
   return t(withdrawal?.early ? 'quote.bar.ready_early' : 'quote.bar.ready', {
