@@ -206,8 +206,8 @@ def _way(promised: Promised, today: date) -> Iterator[WayLine]:
             after = say("customer.promise.wait", wait=duration(leg.minutes), title=leg.title)
             yield WayLine("wait", since, after)
             continue
-        key = "customer.promise.work"
-        yield WayLine("work", since, say(key if since == until else f"{key}_until", day=short_day(until, today)))
+        key = "customer.promise.work" if since == until else "customer.promise.work_until"
+        yield WayLine("work", since, say(key, day=short_day(until, today)))
 
 
 def _merged(legs: Iterator[Leg]) -> Iterator[Leg]:

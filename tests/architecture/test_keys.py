@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import cache
 from typing import get_args
 
+import pytest
 from django.apps import apps
 from django.db import models
 
@@ -288,6 +289,23 @@ def test_every_code_that_stands_beside_its_key_has_a_sentence() -> None:
 def test_every_computed_key_is_resolved_or_named() -> None:
     assert computed() - found_beside().keys() - asked_first() - COMPUTED.keys() == NAMED.keys()
     assert COMPUTED.keys() <= computed()
+
+
+def headless(tree: ast.AST) -> list[str]:
+    """The keys of sentences that begin with a computed part: nothing here could tell which sentences they are."""
+    formatted = (
+        node for call in calls(tree, "say") for node in ast.walk(call.args[0]) if isinstance(node, ast.JoinedStr)
+    )
+    return [ast.unparse(string) for string in formatted if isinstance(string.values[0], ast.FormattedValue)]
+
+
+def test_a_key_begins_with_a_word() -> None:
+    assert [(path, key) for path, tree in sources() for key in headless(tree)] == []
+
+
+@pytest.mark.parametrize("source", ["say(f'{key}_until')", "say(key if one else f'{key}_until', day=day)"])
+def test_a_key_that_begins_with_a_computed_part_is_found(source: str) -> None:
+    assert headless(ast.parse(source))
 
 
 @cache

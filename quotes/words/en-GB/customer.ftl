@@ -274,6 +274,7 @@ customer-promise-arrival = Due at the workshop by close: { $title }
 customer-promise-bring = You bring the vehicle by { $time }, when we open
 customer-promise-bring_today = You bring the vehicle as soon as you can
 customer-promise-work = Work on your vehicle
+customer-promise-work_until = Work on your vehicle until { $day }
 customer-promise-outside =
     { $n ->
         [one] { $title }: { $n } working day
