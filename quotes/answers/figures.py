@@ -8,6 +8,7 @@ from typing import Annotated, Literal
 from msgspec import UNSET, Meta, UnsetType
 
 from kitting.models.kits import NeedCharge
+from quotes.models.lines import PartCondition
 from shop.answers.base import Answer, Exact, TextId
 
 NoticeCode = Literal[
@@ -163,6 +164,10 @@ class QuotedExtraOut(Answer, frozen=True):
     unit_price: Exact
     price: Exact
     tax_class: str
+    condition: Annotated[
+        PartCondition | UnsetType | None, Meta(description="How a part is sold; null for a line written by hand.")
+    ] = UNSET
+    original: Annotated[bool | UnsetType, Meta(description="A part of the vehicle's manufacturer.")] = UNSET
 
 
 class QuotedFeeOut(Answer, frozen=True):

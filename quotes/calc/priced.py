@@ -102,6 +102,8 @@ class PricedExtra:
     cost: Decimal | None
     tax_class: str
     sold: UnitPricing | None  # None for a line written by hand and a part without an offer
+    condition: str  # new, used or reconditioned; empty for a line written by hand
+    original: bool
 
 
 @dataclass(frozen=True, slots=True)

@@ -131,6 +131,8 @@ def _extra(extra: Extra, quote: QuoteInput) -> PricedExtra:
         cost=rounded(sale.cost * extra.quantity, quote.exponent) if sale else None,
         tax_class=extra.tax_class,
         sold=sale,
+        condition=extra.condition,
+        original=extra.original,
     )
 
 

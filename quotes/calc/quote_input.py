@@ -90,6 +90,8 @@ class Extra:
     unit_price: Decimal | None
     buying: Buying | None = None
     part: str | None = None
+    condition: str = ""  # of a part: new, used or reconditioned
+    original: bool = False  # a part of the vehicle's manufacturer
 
 
 @dataclass(frozen=True, slots=True)

@@ -62,6 +62,14 @@ class Option(ShopRow):
         return self.title
 
 
+class PartCondition(models.TextChoices):
+    """The condition in which a part is sold."""
+
+    NEW = "new"
+    USED = "used"
+    RECONDITIONED = "reconditioned"
+
+
 class Line(ShopRow):
     """A line. A draft has only the lines that people chose; a sent revision has every line, with price and amount."""
 
@@ -91,6 +99,8 @@ class Line(ShopRow):
     amount = ExactDecimalField(scale=3, null=True, blank=True)
     cost = ExactDecimalField(scale=4, null=True, blank=True)  # of the whole line
     fitted_before = models.BooleanField(default=False)  # a person says that the workshop has fitted this kit before
+    part_condition = models.CharField(max_length=14, choices=PartCondition, default=PartCondition.NEW)
+    original = models.BooleanField(default=False)  # a part of the vehicle's manufacturer
     override_reason = models.CharField(max_length=200, blank=True)
 
     typed = ("title",)
@@ -108,6 +118,7 @@ class Line(ShopRow):
                 name="line_kind_is_known",
             ),
             Check(condition=Q(kind="kit") ^ Q(kit_revision__isnull=True), name="line_of_a_kit_has_a_kit"),
+            Check(condition=Q(part_condition__in=PartCondition.values), name="line_part_condition_is_known"),
             Check(condition=Q(certain=True) | Q(cap__isnull=False), name="conditional_line_has_a_cap"),
             *frozen_with("line", "revision_id", "quotes_revision", SENT),
         ]

@@ -42,6 +42,7 @@ from quotes.calc.priced import (
 from quotes.calc.priced_labour import OWN
 from quotes.calc.quote_input import FigureOverride, QuoteInput
 from quotes.calc.stages import StageSum, stage_sums
+from quotes.models.lines import PartCondition
 from quotes.presenters.deposit import deposit_answer
 from quotes.presenters.outside import outside_answer
 from quotes.presenters.taken_off import taken_answer, taken_sum
@@ -166,6 +167,8 @@ def _extra(extra: PricedExtra, e: int) -> QuotedExtraOut:
         unit_price=unit_money(extra.unit_price, e),
         price=money(extra.price, e),
         tax_class=extra.tax_class,
+        condition=PartCondition(extra.condition) if extra.condition else None,
+        original=extra.original,
     )
 
 

@@ -198,9 +198,14 @@ def _extra_line(extra: FrozenContent) -> SectionLine:
 
 
 def _extra_why(extra: FrozenContent) -> list[str]:
-    if extra["quantity"] == "1":
-        return []
-    return [say("customer.each", quantity=figure(extra["quantity"]), price=figure(extra["unit_price"]))]
+    """The condition of a part, and the price of one where there are several. Older texts do not say the condition."""
+    why = []
+    if extra.get("condition"):
+        sold = f"{extra['condition']}_original" if extra["original"] else extra["condition"]
+        why.append(say("customer.part_sold", sold=sold))
+    if extra["quantity"] != "1":
+        why.append(say("customer.each", quantity=figure(extra["quantity"]), price=figure(extra["unit_price"])))
+    return why
 
 
 def totals_of(totals: FrozenContent) -> list[SumRow]:

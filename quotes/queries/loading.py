@@ -239,6 +239,8 @@ def _extra(line: Line, buying: Mapping[UUID, Buying]) -> Extra:
         unit_price=line.unit_price,
         buying=buying.get(line.part_id) if line.part_id else None,
         part=str(line.part_id) if line.part_id else None,
+        condition=line.part_condition if line.part_id else "",
+        original=line.original,
     )
 
 

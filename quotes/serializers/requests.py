@@ -8,6 +8,7 @@ from rest_framework import serializers as s
 
 from quotes.models import Line
 from quotes.models.answers import AnswerWay, DecisionAnswer
+from quotes.models.lines import PartCondition
 from shop.calc import mailing
 from shop.serializers.figure import Figure
 
@@ -70,6 +71,8 @@ class LineChange(s.Serializer[Any]):
     fitted_before = s.BooleanField(
         required=False, help_text="Of a kit: the workshop fitted it before it was quoted here."
     )
+    part_condition = s.ChoiceField(PartCondition.values, required=False, help_text="Of a part: how it is sold.")
+    original = s.BooleanField(required=False, help_text="Of a part: it is the vehicle manufacturer's.")
     option = s.UUIDField(
         allow_null=True, required=False, help_text="The id of the option that it is part of; null for none."
     )

@@ -267,13 +267,16 @@ def number_quote(quote: Quote) -> None:
 def change_line(*, actor: Actor, quote: Quote, line: Line, seen: int, changes: Mapping[str, Any]) -> Revision:
     """Changes title, quantity, unit_price or tax_class of a loose part or a hand-written line.
 
-    Of a kit only `fitted_before` can be changed. `option` makes any line part of an option, None takes it out.
+    Of a kit only `fitted_before` can be changed; `part_condition` and `original` are of parts alone. `option` makes any
+    line part of an option, None takes it out.
     """
     revision = open_draft(actor=actor, quote=quote, seen=seen)
     if line.kind == Line.Kind.KIT and set(changes) - {"fitted_before", "option"}:
         raise RequestError(409, "kit-line-fixed")
     if line.kind != Line.Kind.KIT and "fitted_before" in changes:
         raise field_error("/fitted_before", "fitted_kits_only")
+    if line.kind != Line.Kind.PART and (of_parts := sorted({"part_condition", "original"} & set(changes))):
+        raise field_error(f"/{of_parts[0]}", "parts_only")
     if line.kind == Line.Kind.OUTSIDE and set(changes) - {"option"}:
         raise RequestError(409, "outside-line-elsewhere")
     if changes.get("tax_class", line.tax_class) != line.tax_class:

@@ -68,6 +68,8 @@ def _copy_choices(old: Revision, new: Revision) -> dict[str, str]:
             part=line.part,
             quantity=line.quantity,
             fitted_before=line.fitted_before,
+            part_condition=line.part_condition,
+            original=line.original,
             option=options.get(line.option_id),
             unit_price=line.unit_price if line.kind == Line.Kind.TEXT or line.override_reason else None,
         )

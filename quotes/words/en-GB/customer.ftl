@@ -58,6 +58,15 @@ customer-corroded_work =
     }
 customer-whole_packs = Charged by the pack we open for you
 customer-sold = What it costs
+customer-part_sold =
+    { $sold ->
+        [new_original] new, from the vehicle manufacturer
+        [used] used, not from the vehicle manufacturer
+        [used_original] used, from the vehicle manufacturer
+        [reconditioned] reconditioned, not from the vehicle manufacturer
+        [reconditioned_original] reconditioned, from the vehicle manufacturer
+       *[other] new, not from the vehicle manufacturer
+    }
 customer-kit_new = { $code }; new, not from the vehicle manufacturer
 customer-kit_applies =
     { $n ->

@@ -68,6 +68,7 @@ field-unknown_condition = This condition is not in the price rules. Choose one o
 field-unknown_tax_class = The price rules of this quote have no such tax class. Choose one of: { $known }.
 field-rules_not_offered = These price rules are not offered here. Use those in force, or those this draft had before.
 field-one_is_proposed = One option of this choice is always proposed. Propose another one instead.
+field-parts_only = Only a part has a condition.
 field-fitted_kits_only = Only a kit can have been fitted before.
 field-discount_percent = Enter a percentage above 0 and up to 100.
 field-discount_amount = Enter an amount above 0.

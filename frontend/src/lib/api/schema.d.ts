@@ -3695,6 +3695,8 @@ export interface components {
             /** @description The shop's time zone by its IANA name. */
             zone: string;
         };
+        /** @enum {string} */
+        PartCondition: "new" | "used" | "reconditioned";
         PasswordInRequest: {
             /** @description The password until now. */
             current_password: string;
@@ -3746,6 +3748,13 @@ export interface components {
              * @description The id of the option that it is part of; null for none.
              */
             option?: string | null;
+            /** @description Of a part: it is the vehicle manufacturer's. */
+            original?: boolean;
+            /**
+             * @description Of a part: how it is sold.
+             * @enum {string}
+             */
+            part_condition?: "new" | "used" | "reconditioned";
             /**
              * Format: decimal
              * @description In the unit that stands with it; without one, pieces.
@@ -4538,11 +4547,15 @@ export interface components {
          * @description A loose part or a line written by hand.
          */
         QuotedExtraOut: {
+            /** @description How a part is sold; null for a line written by hand. */
+            condition?: components["schemas"]["PartCondition"] | null;
             /**
              * Format: uuid
              * @description The id of the line.
              */
             line: string;
+            /** @description A part of the vehicle's manufacturer. */
+            original?: boolean;
             /** @description Null for a line written by hand. */
             part: string | null;
             /**

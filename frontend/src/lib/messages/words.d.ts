@@ -1003,6 +1003,14 @@ export interface Words {
   'quote.discount.on': null
   'quote.extra.change': { title: string | number }
   'quote.extra.save': null
+  'quote.part.sold': { sold: string }
+  'quote.part.condition': null
+  'quote.part.condition.new': null
+  'quote.part.condition.used': null
+  'quote.part.condition.reconditioned': null
+  'quote.part.maker': null
+  'quote.part.maker.other': null
+  'quote.part.maker.original': null
   'quote.text.title': null
   'quote.text.quantity': null
   'quote.text.unit_price': null

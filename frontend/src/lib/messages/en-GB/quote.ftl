@@ -167,6 +167,22 @@ quote-discount-on = On kits, parts, labour, fluids and other lines; not on fees,
 quote-extra-change = Change: { $title }
 quote-extra-save = Change the line
 
+quote-part-sold =
+    { $sold ->
+        [new_original] new, from the vehicle manufacturer
+        [used] used, not from the vehicle manufacturer
+        [used_original] used, from the vehicle manufacturer
+        [reconditioned] reconditioned, not from the vehicle manufacturer
+        [reconditioned_original] reconditioned, from the vehicle manufacturer
+       *[other] new, not from the vehicle manufacturer
+    }
+quote-part-condition = How it is sold
+quote-part-condition-new = New
+quote-part-condition-used = Used
+quote-part-condition-reconditioned = Reconditioned
+quote-part-maker = Who made it
+quote-part-maker-other = Not the vehicle manufacturer
+quote-part-maker-original = The vehicle manufacturer
 quote-text-title = What it is
 quote-text-quantity = Quantity
 quote-text-unit_price = Price each

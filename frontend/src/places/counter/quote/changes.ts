@@ -182,7 +182,7 @@ export function removeExtra(extra: Extra): Change {
     says: t('quote.did.take_off', { title: extra.title }),
     at: extra.line,
     send: (match, now) => write('delete', linePath, { id: now.id, line: extra.line }, undefined, { match }),
-    undo: () => addText(fieldsOf(extra)),
+    undo: () => addText(writtenOf(extra)),
   }
 }
 
@@ -198,8 +198,15 @@ export function changeExtra(extra: Extra, to: Partial<ReturnType<typeof fieldsOf
   }
 }
 
-function fieldsOf({ title, quantity, unit_price, tax_class }: Extra) {
+function writtenOf({ title, quantity, unit_price, tax_class }: Extra) {
   return { title, quantity, unit_price, tax_class }
+}
+
+function fieldsOf(extra: Extra) {
+  const { condition, original } = extra
+  return condition
+    ? { ...writtenOf(extra), part_condition: condition, original: !!original }
+    : writtenOf(extra)
 }
 
 function add(now: Quote, line: { kind: 'kit'; kit: string } | Line): Promise<Answer<Quote>> {
