@@ -1,12 +1,18 @@
 """Findings in words: place, problem, and remedy."""
 
+import re
+
 from shop.tables.findings import Finding
 from shop.words import knows, say
+from shop.words.figures import figure
+
+FIGURES = frozenset(("before", "cost", "hours", "least", "net", "now", "price", "rate", "value"))
+DECIMAL = re.compile(r"-?\d+\.\d+")
 
 
 def sentence(finding: Finding) -> str:
     """The finding as a sentence, as in "Row 47, quantity: this is not a number." """
-    words = say(f"import.found.{finding.code}", **dict(finding.facts), **place(finding))
+    words = say(f"import.found.{finding.code}", **_facts(finding), **place(finding))
     more = dict(finding.facts).get("more")
     words = say("import.and_more", words=words, n=more) if more else words
     if finding.row and finding.field:
@@ -19,7 +25,14 @@ def sentence(finding: Finding) -> str:
 def remedy(finding: Finding) -> str:
     """The advice for the finding; "" if there is none."""
     key = f"import.remedy.{finding.code}"
-    return say(key, **dict(finding.facts), **place(finding)) if knows(key) else ""
+    return say(key, **_facts(finding), **place(finding)) if knows(key) else ""
+
+
+def _facts(finding: Finding) -> dict[str, str]:
+    """The facts of the finding; decimals with the sign of the reader's language."""
+    return {
+        name: figure(value) if name in FIGURES and DECIMAL.fullmatch(value) else value for name, value in finding.facts
+    }
 
 
 def place(finding: Finding) -> dict[str, str]:
@@ -33,4 +46,4 @@ def field_words(field: str) -> str:
 
 
 def becomes(finding: Finding) -> str:
-    return say(f"import.becomes.{finding.code}", **dict(finding.facts))
+    return say(f"import.becomes.{finding.code}", **_facts(finding))

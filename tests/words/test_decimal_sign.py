@@ -8,6 +8,8 @@ import pytest
 from quotes.documents.quote_pdf import paper_html
 from quotes.models import Revision
 from shop.models import RuleSet, Shop
+from shop.tables.findings import must_fix
+from shop.tables.wording import sentence
 from shop.words import catalogue
 from shop.words.languages import speaking
 from tests.api.samples import one_of_each
@@ -72,3 +74,10 @@ def test_neither_have_the_customers_page_and_the_paper(stage: Stage) -> None:
     for texts in (Shown(page).texts for page in pages):
         assert [text for text in texts if POINT.search(text)] == []
         assert [text for text in texts if re.search(r"\d,\d\d", text)]
+
+
+def test_a_finding_of_an_import_has_its_figures_with_the_comma_and_quotes_names_as_they_are() -> None:
+    finding = must_fix("overlap_differs", one="GEN-01.5", other="BUMPER", before="0.5", first=3, now="1.25")
+    with speaking(COMMA):
+        words = sentence(finding)
+    assert "overlap by 0,5 h in row 3, and by 1,25 h here" in words and "GEN-01.5" in words
