@@ -26,6 +26,8 @@ urlpatterns = [
     path("quotes/<uuid:id>/taken-off", changes.TakenOff.as_view()),
     path("quotes/<uuid:id>/without-asking", changes.Unasked.as_view()),
     path("jobs/<uuid:id>/changes", changes.JobChanges.as_view()),
+    path("jobs/<uuid:id>/extra-work", changes.ExtraWork.as_view()),
+    path("jobs/<uuid:id>/call-off", changes.CallOff.as_view()),
     path("quotes/<uuid:id>/revise", quotes.Revise.as_view()),
     path("quotes/<uuid:id>/send", sending.Send.as_view()),
     path("quotes/<uuid:id>/withdraw", sending.Withdraw.as_view()),

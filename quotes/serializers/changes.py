@@ -17,3 +17,7 @@ class UnaskedIn(s.Serializer[Any]):
 
     revision = s.IntegerField(min_value=1, max_value=9_999, help_text="The number of the version.")
     digest = s.CharField(max_length=64, help_text="SHA-256 of the frozen text, in hexadecimal digits.")
+
+
+class CallOffIn(s.Serializer[Any]):
+    because = s.CharField(max_length=200, help_text="Why the job is called off.")

@@ -9,20 +9,25 @@ from rest_framework.response import Response
 import shop.access
 from quotes import access
 from quotes.answers.changes import JobChangesOut
+from quotes.answers.job_extras import CallOffOut, ExtraWorkOut
 from quotes.answers.quotes import QuoteOut
 from quotes.calc.answer import AnswerForm
 from quotes.models.answers import AnswerWay
 from quotes.presenters.changes import job_changes_answer
+from quotes.presenters.job_extras import call_off_answer, extra_work_answer
 from quotes.presenters.quote import quote_answer
 from quotes.queries import frozen
 from quotes.queries.changes import agreed_job
-from quotes.serializers.changes import TakenOffIn, UnaskedIn
+from quotes.serializers.changes import CallOffIn, TakenOffIn, UnaskedIn
 from quotes.serializers.requests import Nothing
 from quotes.services import changes
 from quotes.services.acceptance import Spoken, accept_revision
+from quotes.services.calling_off import call_off
 from quotes.views.quotes import COUNTER, answer
 from quotes.views.spoken import refusals
+from shop.answers.jobs import JobOut
 from shop.api.endpoint import Endpoint
+from shop.views.jobs import JobEndpoint
 from shop.words.languages import speaking
 
 
@@ -77,3 +82,35 @@ class Unasked(Endpoint):
         with refusals(document), speaking(document.get("language", ""), *quote.languages):
             accept_revision(source=Spoken(self.actor, quote, AnswerWay.CEILING, "", now), answer=form, now=now)
         return Response(quote_answer(access.current(access.quote(self.actor, id)), now), status=201)
+
+
+class ExtraWork(Endpoint):
+    """Whether extra work on a job may go ahead. No price: a technician reads it."""
+
+    responses = {"get": ExtraWorkOut}
+    permissions = {"get": shop.access.EVERYONE}
+
+    def get(self, request: Request, slug: str, id: UUID) -> Response:
+        """Read whether extra work may go ahead."""
+        job = shop.access.job(self.actor, id)
+        rows = list(access.changes_of(self.actor, job))
+        return Response(extra_work_answer(agreed_job(job, self.actor.shop), rows))
+
+
+class CallOff(JobEndpoint):
+    """A job that is called off, and what is left of it."""
+
+    request_bodies = {"post": CallOffIn}
+    responses = {"get": CallOffOut, "post": JobOut}
+    permissions = {"get": COUNTER, "post": COUNTER}
+
+    def get(self, request: Request, slug: str, id: UUID) -> Response:
+        """Read what can go back and what is owed if the job is called off."""
+        job = shop.access.job(self.actor, id)
+        return Response(call_off_answer(agreed_job(job, self.actor.shop), job, self.actor.shop))
+
+    def post(self, request: Request, slug: str, id: UUID) -> Response:
+        """Call off a job."""
+        job, body = shop.access.job(self.actor, id), self.body(request)
+        call_off(actor=self.actor, job=job, because=body["because"], now=timezone.now())
+        return self.answer(id)

@@ -71,6 +71,8 @@ class JobOut(JobRowOut, frozen=True):
     odometer_in: Annotated[int | None, Meta(description="The reading as work began; null where it was not taken.")]
     handed_over_on: Annotated[date | None, Meta(description="The day on which the customer got the vehicle back.")]
     odometer_out: Annotated[int | None, Meta(description="The reading at hand-over; null where it was not taken.")]
+    called_off_on: Annotated[date | None, Meta(description="The day on which the job was called off.")]
+    called_off_reason: Annotated[str, Meta(description="Why it was called off; empty where it was not.")]
     vin_tail: Annotated[str, Meta(description="The last six characters of the VIN.")]
     attributes: dict[str, str]
     capacities: Annotated[dict[str, Exact], Meta(description="Litres by circuit.")]

@@ -27,6 +27,8 @@ def job_answer(job: Any, operations: Sequence[JobOperation], notices: Sequence[s
         odometer_in=job.odometer_in,
         handed_over_on=job.handed_over_on,
         odometer_out=job.odometer_out,
+        called_off_on=job.called_off_on,
+        called_off_reason=job.called_off_reason,
         vin_tail=job.vehicle.vin[-6:],
         attributes=job.vehicle.attributes,
         capacities=job.vehicle.capacities,

@@ -167,6 +167,13 @@ quote-ceiling-within = { $left } of { $ceiling } left
 quote-ceiling-near = { $left } of { $ceiling } left: nearly all of it is spent
 quote-ceiling-ask = More than { $ceiling }: ask the customer first
 
+# Extra work as the bay reads it, without a price.
+job-extra-some = Small extra work may go ahead. Ask the counter how far before you begin.
+job-extra-none = Ask first: no extra work without the customer.
+job-extra-agreed = agreed
+job-extra-go_ahead = may go ahead
+job-extra-ask_first = ask first
+
 problem-job-has-ended-title = This job has ended
 problem-job-has-ended-detail = It was handed over or called off, so it can no longer be changed. Begin a new quote.
 

@@ -339,6 +339,30 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/shops/{slug}/jobs/{id}/call-off": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read what can go back and what is owed if the job is called off
+         * @description A job that is called off, and what is left of it.
+         */
+        get: operations["getCallOff"];
+        put?: never;
+        /**
+         * Call off a job
+         * @description A job that is called off, and what is left of it.
+         */
+        post: operations["postCallOff"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/jobs/{id}/changes": {
         parameters: {
             query?: never;
@@ -375,6 +399,26 @@ export interface paths {
          * @description The coolant circuits that a job refills, with what was assumed about them when it was sold.
          */
         get: operations["getCircuits"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/jobs/{id}/extra-work": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read whether extra work may go ahead
+         * @description Whether extra work on a job may go ahead. No price: a technician reads it.
+         */
+        get: operations["getExtraWork"];
         put?: never;
         post?: never;
         delete?: never;
@@ -1876,6 +1920,22 @@ export interface components {
             /** @description What a screen says: a short phrase or whole sentences. */
             words: string;
         };
+        CallOffInRequest: {
+            /** @description Why the job is called off. */
+            because: string;
+        };
+        /**
+         * CallOffOut
+         * @description What is left of a job that is called off.
+         */
+        CallOffOut: {
+            /** @description What was counted and can go back to its supplier or the shelf. */
+            back: components["schemas"]["CountedOut"][];
+            /** @description The deposit agreed; null for none. */
+            deposit: string | null;
+            /** @description Other firms' work that was agreed: what was sent out is owed. */
+            outside: string[];
+        };
         /**
          * CeilingOut
          * @description How far work may go without asking the customer.
@@ -2168,6 +2228,25 @@ export interface components {
             words: string;
         };
         /**
+         * CountedOut
+         * @description A line of the pull list that is here and can go back.
+         */
+        CountedOut: {
+            /** @description The code of its kit, or empty. */
+            kit: string;
+            /** @description The part's number. */
+            number: string;
+            /**
+             * Format: decimal
+             * @description The good ones that were counted.
+             */
+            quantity: string;
+            /** @description The name that people read. */
+            title: string;
+            /** @description pc, L, mL, g or m. */
+            unit: string;
+        };
+        /**
          * CounterOut
          * @description The counter's lists, at most twenty quotes each.
          */
@@ -2431,6 +2510,36 @@ export interface components {
             steps: components["schemas"]["HowStepOut"][];
             /** @description The name that people read. */
             title: string;
+        };
+        /**
+         * ExtraWorkOut
+         * @description Extra work on a job as the bay reads it: no price.
+         */
+        ExtraWorkOut: {
+            /** @description Those that were declined or withdrawn are left out. */
+            changes: components["schemas"]["ExtraWorkRowOut"][];
+            /** @description Whether extra work may go ahead at all without asking. */
+            words: string;
+        };
+        /**
+         * ExtraWorkRowOut
+         * @description A change to the job as the bay reads it: no price.
+         */
+        ExtraWorkRowOut: {
+            /**
+             * Format: uuid
+             * @description The id of its quote.
+             */
+            quote: string;
+            /** @description What it adds, in words. */
+            titles: string[];
+            /**
+             * @description agreed: the customer or the workshop said yes.
+             * @enum {unknown}
+             */
+            verdict: "agreed" | "ask_first" | "go_ahead";
+            /** @description What a screen says: a short phrase or whole sentences. */
+            words: string;
         };
         /** @enum {string} */
         FileState: "read" | "taken";
@@ -2825,6 +2934,10 @@ export interface components {
             attributes: {
                 [key: string]: string;
             };
+            /** @description The day on which the job was called off. */
+            called_off_on: string | null;
+            /** @description Why it was called off; empty where it was not. */
+            called_off_reason: string;
             /** @description Litres by circuit. */
             capacities: {
                 [key: string]: string;
@@ -6366,6 +6479,79 @@ export interface operations {
             };
         };
     };
+    getCallOff: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CallOffOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postCallOff: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The id of the command: a repeat gets the first answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["CallOffInRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["JobOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     getJobChanges: {
         parameters: {
             query?: never;
@@ -6455,6 +6641,39 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["CircuitListOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getExtraWork: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ExtraWorkOut"];
                 };
             };
             /** @description A refusal (RFC 9457) */

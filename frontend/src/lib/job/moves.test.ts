@@ -4,11 +4,11 @@ import { movesFrom, today } from './moves'
 describe('the states that a person sets', () => {
   it.each([
     ['accepted', 'technician', ['in_bay']],
-    ['ready', 'advisor', ['in_bay']],
+    ['ready', 'advisor', ['in_bay', 'call_off']],
     ['accepted', 'parts', []],
     ['in_bay', 'technician', ['undo']],
-    ['in_bay', 'advisor', ['hand_over', 'undo']],
-    ['in_checks', 'manager', ['hand_over']],
+    ['in_bay', 'advisor', ['hand_over', 'undo', 'call_off']],
+    ['in_checks', 'manager', ['hand_over', 'call_off']],
     ['handed_over', 'technician', []],
     ['handed_over', 'manager', ['undo']],
     ['called_off', 'manager', []],

@@ -4,7 +4,7 @@ import { write } from '../api/client'
 import type { Shape } from '../api/types'
 
 type Job = Shape<'JobOut'>
-export type Move = 'in_bay' | 'hand_over' | 'undo'
+export type Move = 'in_bay' | 'hand_over' | 'undo' | 'call_off'
 export interface TypedMove {
   day: string
   odometer: string
@@ -18,11 +18,12 @@ const IN_WORK = ['in_bay', 'in_checks']
 export function movesFrom({ state }: Pick<Job, 'state'>, role: string | undefined): Move[] {
   const counter = role === 'advisor' || role === 'manager'
   if (!counter && role !== 'technician') return []
-  if (WAITING.includes(state)) return ['in_bay']
+  const off: Move[] = counter ? ['call_off'] : []
+  if (WAITING.includes(state)) return ['in_bay', ...off]
   if (state === 'handed_over') return counter ? ['undo'] : []
   if (!IN_WORK.includes(state)) return []
   const undo: Move[] = state === 'in_bay' ? ['undo'] : []
-  return counter ? ['hand_over', ...undo] : undo
+  return counter ? ['hand_over', ...undo, ...off] : undo
 }
 
 /** Returns today's date in a zone, as a date field holds it. */
@@ -37,8 +38,9 @@ export function send(
   typed: TypedMove,
 ): Promise<Answer<Job>> {
   const at = { id }
+  const because = { because: typed.because.trim() }
+  if (move === 'call_off') return write('post', 'jobs/{id}/call-off', at, because)
   if (move === 'undo') {
-    const because = { because: typed.because.trim() }
     return state === 'handed_over'
       ? write('post', 'jobs/{id}/hand-over/undo', at, because)
       : write('post', 'jobs/{id}/in-bay/undo', at, because)

@@ -386,6 +386,18 @@ export interface Words {
   'job.done.in_bay': { number: string | number }
   'job.done.hand_over': { number: string | number }
   'job.done.undo': { number: string | number }
+  'job.do.call_off': null
+  'job.save.call_off': null
+  'job.done.call_off': { number: string | number }
+  'job.state.called_off': { day: string | number; reason: string | number }
+  'job.because.call_off': null
+  'job.extra.title': null
+  'job.back': null
+  'job.back.none': null
+  'job.back.quantity': { quantity: string | number; unit: string | number }
+  'job.owed': null
+  'job.owed.deposit': { amount: string | number }
+  'job.owed.outside': { title: string | number }
   'office.title': null
   'office.take_in': null
   'office.take_in.order': null

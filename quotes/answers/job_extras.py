@@ -1,0 +1,46 @@
+"""Of a job: what may be done beyond what was agreed, and what is left once it is called off."""
+
+from typing import Annotated, Literal
+from uuid import UUID
+
+from msgspec import Meta
+
+from shop.answers.base import Answer, Exact
+
+
+class ExtraWorkRowOut(Answer, frozen=True):
+    """A change to the job as the bay reads it: no price."""
+
+    quote: Annotated[UUID, Meta(description="The id of its quote.")]
+    titles: Annotated[list[str], Meta(description="What it adds, in words.")]
+    verdict: Annotated[
+        Literal["agreed", "go_ahead", "ask_first"], Meta(description="agreed: the customer or the workshop said yes.")
+    ]
+    words: str
+
+
+class ExtraWorkOut(Answer, frozen=True):
+    """Extra work on a job as the bay reads it: no price."""
+
+    words: Annotated[str, Meta(description="Whether extra work may go ahead at all without asking.")]
+    changes: Annotated[list[ExtraWorkRowOut], Meta(description="Those that were declined or withdrawn are left out.")]
+
+
+class CountedOut(Answer, frozen=True):
+    """A line of the pull list that is here and can go back."""
+
+    number: Annotated[str, Meta(description="The part's number.")]
+    title: str
+    kit: Annotated[str, Meta(description="The code of its kit, or empty.")]
+    quantity: Annotated[Exact, Meta(description="The good ones that were counted.")]
+    unit: str
+
+
+class CallOffOut(Answer, frozen=True):
+    """What is left of a job that is called off."""
+
+    back: Annotated[
+        list[CountedOut], Meta(description="What was counted and can go back to its supplier or the shelf.")
+    ]
+    deposit: Annotated[Exact | None, Meta(description="The deposit agreed; null for none.")]
+    outside: Annotated[list[str], Meta(description="Other firms' work that was agreed: what was sent out is owed.")]

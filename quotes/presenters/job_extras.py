@@ -1,0 +1,69 @@
+"""Extra work on a job for the bay, without a price; and what is left of a job that is called off."""
+
+from collections.abc import Iterable
+from decimal import Decimal
+from typing import Literal
+
+from kitting.models import PullLine
+from kitting.queries.readiness import counts_of, line_on_hand
+from quotes.answers.job_extras import CallOffOut, CountedOut, ExtraWorkOut, ExtraWorkRowOut
+from quotes.models import Line, Revision
+from quotes.queries.ceilings import measured
+from quotes.queries.changes import AgreedJob, chosen_off
+from shop.models import Job, Shop
+from shop.words import say
+
+OPEN = (Revision.State.DRAFT, Revision.State.SENT)
+CHOSEN = (Line.Kind.KIT, Line.Kind.PART, Line.Kind.TEXT, Line.Kind.OUTSIDE)
+Verdict = Literal["agreed", "go_ahead", "ask_first"]
+WORDS: dict[Verdict, str] = {
+    "agreed": "job.extra.agreed",
+    "go_ahead": "job.extra.go_ahead",
+    "ask_first": "job.extra.ask_first",
+}
+
+
+def extra_work_answer(agreed: AgreedJob, revisions: Iterable[Revision]) -> ExtraWorkOut:
+    """`revisions` are the current ones of the job's changes, with their lines."""
+    check = measured(agreed)
+    may = check is not None and check.left > 0
+    return ExtraWorkOut(
+        words=say("job.extra.some") if may else say("job.extra.none"),
+        changes=[
+            _row(revision, agreed) for revision in revisions if revision.state in (*OPEN, Revision.State.ACCEPTED)
+        ],
+    )
+
+
+def _row(revision: Revision, agreed: AgreedJob) -> ExtraWorkRowOut:
+    verdict = _verdict(revision, agreed)
+    titles = [line.title for line in revision.lines.all() if line.kind in CHOSEN]
+    return ExtraWorkRowOut(revision.quote_id, titles, verdict, say(WORDS[verdict]))
+
+
+def _verdict(revision: Revision, agreed: AgreedJob) -> Verdict:
+    if revision.state == Revision.State.ACCEPTED:
+        return "agreed"
+    check = measured(agreed, revision.gross or Decimal(0))
+    within = check is not None and check.status != "ask" and not chosen_off(revision)
+    return "go_ahead" if within else "ask_first"
+
+
+def call_off_answer(agreed: AgreedJob, job: Job, shop: Shop) -> CallOffOut:
+    """What was counted on the job's lists, the deposit agreed, and the outside work that still stands."""
+    items = [item for quote in agreed.quotes for item in agreed.standing(quote) if item.kind == "outside"]
+    deposit = agreed.quotes[0].document["shown"].get("deposit") if agreed.quotes else None
+    return CallOffOut(
+        back=list(_counted(job, shop)),
+        deposit=deposit["amount"] if deposit else None,
+        outside=[item.title for item in items],
+    )
+
+
+def _counted(job: Job, shop: Shop) -> Iterable[CountedOut]:
+    for pull_list in job.pull_lists.all():
+        lines = list(PullLine.objects.filter(shop=shop, list=pull_list).exclude(kind="reused").order_by("position"))
+        counts = counts_of(shop, pull_list, lines)
+        for line in lines:
+            if here := line_on_hand(line, counts):
+                yield CountedOut(line.number, line.title, line.kit, str(here), line.unit)
