@@ -1,6 +1,7 @@
 """Open attributes, which are not recorded and change the price: every possible price, and their range."""
 
-from collections.abc import Callable, Iterable, Mapping
+from collections import defaultdict
+from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
 from datetime import datetime
 from decimal import Decimal
 from typing import Any
@@ -137,29 +138,50 @@ def _why(figures: QuoteFigures) -> str:
 def range_answer(figures: QuoteFigures) -> PriceRangeOut | None:
     """The price range for the telephone: the lowest and highest total, and the attributes that decide.
 
-    None where the vehicle is chosen and every price is shown, for an empty quote, and while a price is missing. Above
-    `MOST_PRICED` combinations it goes from the lowest to the highest that were found.
+    A vehicle that a kit does not fit counts only if no vehicle fits all kits. None where the vehicle is chosen and
+    every price is shown, for an empty quote, and while a price is missing. Above `MOST_PRICED` combinations the range
+    goes from the lowest to the highest that were found.
     """
     empty = not (figures.priced.kits or figures.priced.extras or figures.priced.outside)
     all_shown = figures.loaded.input.attributes is not None and figures.offered
-    priced = [possibility.priced for possibility in figures.possible]
+    possible = [possibility for possibility in figures.possible if not possibility.unfit] or list(figures.possible)
+    priced = [possibility.priced for possibility in possible]
     if empty or all_shown or any(quote.totals.gross < 0 for quote in priced):
         return None
     if any(notice.code in NO_PRICE for quote in priced for notice in quote.notices):
         return None
-    spoken = _spoken(Possibilities(tuple(p.totals.gross for p in priced), tuple(p.hours for p in priced)), figures.open)
+    totals_and_hours = Possibilities(tuple(p.totals.gross for p in priced), tuple(p.hours for p in priced))
+    spoken = _spoken(totals_and_hours, _decisive(figures.open, possible))
     if any(notice.code == "capacity_unknown" for quote in priced for notice in quote.notices):
         return replace(spoken, words=say("undecided.range_without", range=spoken.words))
     return spoken
 
 
-def _spoken(possible: Possibilities, values: Mapping[str, Values]) -> PriceRangeOut:
+def _decisive(attributes: Iterable[str], possible: Sequence[Possibility]) -> list[str]:
+    """The attributes that change a total or hours on their own; all of them if none does but the totals differ."""
+    alone = [attribute for attribute in attributes if _decides(attribute, possible)]
+    return alone if alone or len({_outcome(possibility) for possibility in possible}) == 1 else list(attributes)
+
+
+def _decides(attribute: str, possible: Iterable[Possibility]) -> bool:
+    outcomes = defaultdict[Hashable, set[tuple[Decimal, Decimal]]](set)
+    for possibility in possible:
+        others = tuple(pair for pair in possibility.stated if pair[0] != attribute)
+        outcomes[possibility.selection, others].add(_outcome(possibility))
+    return any(len(different) > 1 for different in outcomes.values())
+
+
+def _outcome(possibility: Possibility) -> tuple[Decimal, Decimal]:
+    return possibility.priced.totals.gross, possibility.priced.hours
+
+
+def _spoken(possible: Possibilities, attributes: Sequence[str]) -> PriceRangeOut:
     spoken = price_range(possible)
     words = say(
-        "undecided.range" if not values else "undecided.range_depends",
+        "undecided.range_depends" if attributes else "undecided.range",
         amounts=between(spoken.low, spoken.high, lambda amount: figure(plain(amount))),
         hours=between(spoken.hours_low, spoken.hours_high, number),
-        names=listed([attribute_words(name) for name in values]),
+        names=listed([attribute_words(name) for name in attributes]),
     )
     return PriceRangeOut(
         low=plain(spoken.low),

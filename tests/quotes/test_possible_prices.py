@@ -236,6 +236,23 @@ def test_without_a_vehicle_one_says_a_range(gearbox: Stage) -> None:
     )
 
 
+def test_a_range_is_of_the_vehicles_that_all_kits_fit(gearbox: Stage) -> None:
+    """A model that only one of two kits fits is neither in the range nor among what it depends on."""
+    step(gearbox, "ADAPTER", "90.00", only("model", "Hauler"), kit="QF-T")
+    Kit.objects.filter(pk=gearbox.towing.pk).update(fits=only("model", "T35", "Hauler"))
+    Kit.objects.filter(pk=gearbox.turbo.pk).update(fits=only("model", "T35"))
+    quote = gearbox.quote(vehicle=None).json()
+    fitting = [Decimal(price["gross"]) for price in quote["undecided"]["prices"] if not price["unfit"]]
+    others = [Decimal(price["gross"]) for price in quote["undecided"]["prices"] if price["unfit"]]
+    assert len(fitting) == len(others) == 2
+    assert max(fitting) <= Decimal(quote["range"]["high"]) < min(others)
+    assert "; depends on: gearbox;" in quote["range"]["words"]
+    Kit.objects.filter(pk=gearbox.turbo.pk).update(fits=[*only("model", "T35"), *only("transmission", "manual")])
+    manual = gearbox.quote(vehicle=None).json()["range"]
+    assert "depends on:" not in manual["words"]
+    assert manual["low"] == quote["range"]["low"] and Decimal(manual["high"]) < Decimal(quote["range"]["high"])
+
+
 def test_a_kit_that_is_looked_up_has_the_range_of_a_quote_of_it_alone(gearbox: Stage) -> None:
     alone = gearbox.quote(gearbox.turbo, vehicle=None, customer=None).json()["range"]
     assert gearbox.client.get(f"kits/{gearbox.turbo.pk}/price-range").json() == {"range": alone}
