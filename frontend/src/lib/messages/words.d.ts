@@ -1028,6 +1028,7 @@ export interface Words {
   'quote.text.unit_price': null
   'quote.text.tax_class': null
   'quote.text.tax_class.choose': null
+  'quote.text.tax_class.others': null
   'quote.text.add': null
   'quote.part.find': null
   'quote.part.find.hint': null

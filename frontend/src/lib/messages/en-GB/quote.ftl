@@ -188,6 +188,7 @@ quote-text-quantity = Quantity
 quote-text-unit_price = Price each
 quote-text-tax_class = Taxed as
 quote-text-tax_class-choose = Choose
+quote-text-tax_class-others = Other tax classes
 quote-text-add = Add to the quote
 quote-part-find = Number or code of the part
 quote-part-find-hint = A part number, or scan its code.
