@@ -972,6 +972,7 @@ export interface Words {
   'quote.figure.put': null
   'quote.figure.again': null
   'quote.rules.newer': null
+  'quote.rules.newer.from': { day: string | number }
   'quote.rules.newer.now': null
   'quote.rules.newer.then': null
   'quote.rules.newer.none': null

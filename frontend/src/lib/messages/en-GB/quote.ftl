@@ -115,6 +115,7 @@ quote-figure-because-hint = Shown beside the figure, and in the history with you
 quote-figure-put = Use this figure
 quote-figure-again = Go back to the calculated figure
 quote-rules-newer = Newer price rules
+quote-rules-newer-from = in force from { $day }
 quote-rules-newer-now = Now
 quote-rules-newer-then = Then
 quote-rules-newer-none = none

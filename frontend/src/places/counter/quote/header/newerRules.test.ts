@@ -47,6 +47,14 @@ test('it says what the newer rules change and offers both answers', () => {
   expect(screen).toMatch(/Use the new rules Keep the old ones/)
 })
 
+test('the totals are not repeated in a sentence above their table', () => {
+  const sentences = () => drawn().match(/Newer rules apply/g)?.length // one of them is the caption of the table
+  expect(sentences()).toBe(2)
+  request.data = { ...comparison, figures: comparison.figures.map((row) => ({ ...row, code: 'total' })) }
+  expect(sentences()).toBe(1)
+  expect(drawn()).toContain('in force from Mon 7 Dec 2026')
+})
+
 test('rules that cannot be used say why and are not offered', () => {
   request.data = { ...comparison, stops: 'The new rules have no rate for welding.' }
   const screen = drawn()
