@@ -1,4 +1,4 @@
-// Scrolls to the places of a quote's screen where something can be settled, and focuses them.
+// Scrolls to the places of a quote's screen where something can be settled, opens and focuses them.
 import type { Quote } from './draft.svelte'
 
 export type Place = Quote['to_settle'][number]['place']
@@ -12,7 +12,7 @@ const IDS: Record<Place, readonly string[]> = {
   kits: ['kits'],
   choices: ['choices', 'kits'],
   other_lines: ['other-lines', 'kits'],
-  fluids: ['fluids'],
+  fluids: ['needs', 'fluids'],
   discount: ['discount', 'kits'],
   ready: ['ready'],
   notices: ['notices', 'kits'],
@@ -24,6 +24,9 @@ export function toPlace(place: Place): void {
 
 export function toElement(...ids: readonly string[]): void {
   const target = ids.map((id) => document.getElementById(id)).find(Boolean)
+  const fold = target instanceof HTMLDetailsElement ? target : null
+  if (fold) fold.open = true
   target?.scrollIntoView({ block: 'start' })
-  target?.focus({ preventScroll: true })
+  const heading = fold?.querySelector('summary') ?? target
+  heading?.focus({ preventScroll: true })
 }

@@ -17,6 +17,7 @@ const form = (...to_settle: object[]) =>
       computing: false,
       below: false,
       onplace() {},
+      onblocked() {},
     },
   }).body
 
