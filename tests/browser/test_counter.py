@@ -12,7 +12,8 @@ from shop.models import Member, Vehicle
 from shop.services.people import open_shop, set_member
 from tests.browser import acts
 from tests.browser.aside import begin
-from tests.browser.test_screens import accept
+from tests.browser.test_how import axe_finds
+from tests.browser.test_screens import AXE, COLOURS, accept
 from tests.cast import PASSWORD
 from tests.client import CheckedClient
 from tests.demo import KITS, saltmarsh_files, take_in
@@ -105,6 +106,8 @@ def choose_attributes(page: Page) -> None:
     """A value that a kit depends on is a button; pressed again it is not recorded. The title has chosen the model."""
     model = page.get_by_role("group", name="Model").get_by_role("button", name="T35")
     expect(model).to_have_attribute("aria-pressed", "true")
+    page.evaluate(AXE.read_text("utf-8"))
+    assert axe_finds(page, "main form", COLOURS) == []
     page.get_by_role("button", name="Facts and litres").click()
     sensor = page.get_by_role("group", name="Wear sensor").get_by_role("button", name="yes")
     sensor.click()
