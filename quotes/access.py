@@ -13,7 +13,7 @@ from quotes.models import Choice, Decision, Line, Link, Option, OutsideWork, Que
 from quotes.models.quotes import EXPIRED
 from shop.access import Actor, job, shop_row
 from shop.errors import field_error
-from shop.models import Job, Outbox, Payment, Shop
+from shop.models import CoreReturn, Job, Outbox, Payment, Shop
 
 FROZEN = ("snapshot", "bought")  # long, and shown by no list
 ACCEPTED_FIRST = Case(When(state=Revision.State.ACCEPTED, then=Value(0)), default=Value(1))
@@ -127,6 +127,13 @@ def job_with_account(actor: Actor, id: UUID | str) -> Job:
 
 def payment(actor: Actor, job: Job, id: UUID | str) -> Payment:
     row: Payment | None = Payment.objects.filter(shop=actor.shop, job=job, pk=id).first()
+    if row is None:
+        raise Http404
+    return row
+
+
+def core_return(actor: Actor, job: Job, id: UUID | str) -> CoreReturn:
+    row: CoreReturn | None = CoreReturn.objects.filter(shop=actor.shop, job=job, pk=id).first()
     if row is None:
         raise Http404
     return row

@@ -1,6 +1,20 @@
 from django.urls import path
 
-from quotes.views import account, changes, choices, counter, mails, outside, questions, quotes, ranges, sending, spoken
+from quotes.views import (
+    account,
+    changes,
+    choices,
+    closing,
+    counter,
+    mails,
+    outside,
+    questions,
+    quotes,
+    ranges,
+    releases,
+    sending,
+    spoken,
+)
 
 urlpatterns = [
     path("find", counter.Find.as_view()),
@@ -34,6 +48,12 @@ urlpatterns = [
     path("jobs/<uuid:id>/account", account.JobAccount.as_view()),
     path("jobs/<uuid:id>/payments", account.JobPayments.as_view()),
     path("jobs/<uuid:id>/payments/<uuid:payment>/reversal", account.PaymentReversal.as_view()),
+    path("jobs/<uuid:id>/core-returns", account.CoreReturns.as_view()),
+    path("jobs/<uuid:id>/core-returns/<uuid:core>/reversal", account.CoreReversal.as_view()),
+    path("jobs/<uuid:id>/closing-account", closing.ClosingAccounts.as_view()),
+    path("jobs/<uuid:id>/closing-account/paper", closing.ClosingPaper.as_view()),
+    path("jobs/<uuid:id>/releases", releases.Releases.as_view()),
+    path("money", closing.Month.as_view()),
     path("quotes/<uuid:id>/links", sending.Links.as_view()),
     path("quotes/<uuid:id>/links/<uuid:link>", sending.Link.as_view()),
     path("quotes/<uuid:id>/mails", mails.Mails.as_view()),

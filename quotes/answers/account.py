@@ -44,6 +44,29 @@ class AccountDepositOut(Answer, frozen=True):
     words: str
 
 
+class CoreReturnOut(Answer, frozen=True):
+    """A core deposit that the customer gets back, or the opposite row of one recorded by mistake."""
+
+    id: UUID
+    title: Annotated[str, Meta(description="The old part.")]
+    amount: Annotated[Exact, Meta(description="With tax; below 0 for an opposite row.")]
+    returned_on: Annotated[date, Meta(description="The day on which the old part came back.")]
+    reason: Annotated[str, Meta(description="Why it was reversed; empty for a core that came back.")]
+    recorded_at: Annotated[Instant, Meta(description="When it was recorded.")]
+    recorded_by: Annotated[str, Meta(description="The name of the person who recorded it.")]
+    reverses: Annotated[UUID | None, Meta(description="The core whose opposite it is.")]
+    reversed: Annotated[bool, Meta(description="An opposite row cancels it.")]
+
+
+class ClosedOut(Answer, frozen=True):
+    """The closing of a job."""
+
+    at: Annotated[Instant, Meta(description="When the job was closed.")]
+    by: Annotated[str, Meta(description="The name of the person who closed it.")]
+    due: Annotated[Exact, Meta(description="What was to pay then.")]
+    mark: Annotated[str, Meta(description="The check code of its text.")]
+
+
 class AccountOut(Answer, frozen=True, kw_only=True):
     """The account of a job as it stands now."""
 
@@ -64,3 +87,6 @@ class AccountOut(Answer, frozen=True, kw_only=True):
     settled: Annotated[Settled, Meta(description="Whether something is to pay, nothing is, or too much was paid.")]
     deposit: Annotated[AccountDepositOut | None, Meta(description="Null where none was asked for.")]
     payments: Annotated[list[PaymentOut], Meta(description="In the order in which they were recorded.")]
+    cores: Annotated[list[CoreReturnOut], Meta(description="In the order in which they were recorded.")]
+    closed: Annotated[ClosedOut | None, Meta(description="Null while the job is open.")]
+    stops: Annotated[list[str], Meta(description="What keeps the job from being closed.")]

@@ -2,13 +2,16 @@
 
 from quotes.models.answers import Decision, Link
 from quotes.models.changes import TakenOff
+from quotes.models.closing import ClosingAccount
 from quotes.models.lines import Choice, Line, Option, Override
 from quotes.models.outside import OutsideWork, OutsideWorkWord
 from quotes.models.questions import Question
 from quotes.models.quotes import Quote, Revision
+from quotes.models.releases import Release
 
 __all__ = [
     "Choice",
+    "ClosingAccount",
     "Decision",
     "Line",
     "Link",
@@ -18,6 +21,7 @@ __all__ = [
     "Override",
     "Question",
     "Quote",
+    "Release",
     "Revision",
     "TakenOff",
 ]

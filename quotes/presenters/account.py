@@ -1,12 +1,22 @@
 """The account of a job as an answer: titles, consents and sums in words."""
 
-from quotes.answers.account import AccountDepositOut, AccountOut, AccountRowOut, PaymentOut
+import json
+
+from quotes.answers.account import (
+    AccountDepositOut,
+    AccountOut,
+    AccountRowOut,
+    ClosedOut,
+    CoreReturnOut,
+    PaymentOut,
+)
 from quotes.queries.account import AccountRow, GivenConsent, JobAccount
 from shop.answers.base import utc
 from shop.calc.quantity import money
-from shop.models import Payment
+from shop.calc.snapshot import mark
+from shop.models import CoreReturn, Payment
 from shop.models.payments import PaymentMeans
-from shop.presenters.dates import instant_words
+from shop.presenters.dates import day_words, instant_words
 from shop.words import say
 from shop.words.figures import figure
 
@@ -25,7 +35,7 @@ def account_answer(account: JobAccount) -> AccountOut:
         plate=job.vehicle.plate,
         currency=shop.currency,
         exponent=e,
-        rows=[row_answer(row, shop.zone, e) for row in account.rows],
+        rows=_rows(account),
         total=money(sums.total, e),
         tax_words=say("account.tax_inside", amount=figure(money(sums.tax, e))),
         received=money(sums.received, e),
@@ -33,18 +43,45 @@ def account_answer(account: JobAccount) -> AccountOut:
         settled=sums.settled,
         deposit=_deposit(account, e),
         payments=payment_answers(account.payments, e),
+        cores=core_answers(account.cores, e),
+        closed=_closed(account, e),
+        stops=[say("account.stop.change", quote=str(quote)) for quote in account.open_changes],
     )
+
+
+def _rows(account: JobAccount) -> list[AccountRowOut]:
+    """The rows as they stand; of a closed job those of its frozen text."""
+    if account.closing is not None:
+        return [AccountRowOut(**row) for row in json.loads(account.closing.snapshot)["rows"]]
+    shop = account.job.shop
+    return [row_answer(row, shop.zone, shop.exponent) for row in account.rows]
+
+
+def _closed(account: JobAccount, e: int) -> ClosedOut | None:
+    closing = account.closing
+    if closing is None:
+        return None
+    name = closing.closed_by.user.name
+    return ClosedOut(utc(closing.closed_at), name, money(closing.due, e), mark(closing.digest))
 
 
 def row_answer(row: AccountRow, zone: str, e: int) -> AccountRowOut:
     kind = row.amount.kind
     return AccountRowOut(
         kind=kind,
-        title=row.title or say(f"account.row.{kind}", quote=row.quote, revision=row.revision),
-        why=[],
+        title=_title(row),
+        why=[say("account.core_day", day=day_words(row.day))] if row.day else [],
         consent=consent_words(row.consent, zone) if row.consent else "",
         amount=money(row.amount.amount, e),
     )
+
+
+def _title(row: AccountRow) -> str:
+    """The title of a row: what a person wrote, or the number of the quote."""
+    kind = row.amount.kind
+    if kind == "core":
+        return say("account.core", title=row.title)
+    return row.title or say(f"account.row.{kind}", quote=row.quote, revision=row.revision)
 
 
 def consent_words(consent: GivenConsent, zone: str) -> str:
@@ -70,6 +107,25 @@ def payment_answers(payments: tuple[Payment, ...], e: int) -> list[PaymentOut]:
             reversed=payment.pk in reversed_ids,
         )
         for payment in payments
+    ]
+
+
+def core_answers(cores: tuple[CoreReturn, ...], e: int) -> list[CoreReturnOut]:
+    """The returned cores in order, each with whether an opposite row cancels it."""
+    reversed_ids = {core.reversed_core_id for core in cores}
+    return [
+        CoreReturnOut(
+            id=core.pk,
+            title=core.title,
+            amount=money(core.amount, e),
+            returned_on=core.returned_on,
+            reason=core.reason,
+            recorded_at=utc(core.recorded_at),
+            recorded_by=core.recorded_by.user.name,
+            reverses=core.reversed_core_id,
+            reversed=core.pk in reversed_ids,
+        )
+        for core in cores
     ]
 
 

@@ -1,18 +1,23 @@
 """The rows of a job's account, from its accepted quotes and its payments."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime
 from decimal import Decimal
 
 from quotes.calc.account import AccountAmount, AccountSums, sum_account
 from quotes.calc.forms import FrozenContent
-from quotes.models import Decision, Quote
+from quotes.calc.frozen import document_from
+from quotes.models import ClosingAccount, Decision, Quote
 from quotes.queries import frozen
-from shop.models import Job, Payment
+from quotes.queries.closing import closing_of, open_changes
+from shop.calc.document import Document, DocumentLine
+from shop.calc.tax import total_document
+from shop.models import CoreReturn, Job, Payment
 from shop.queries.payments import received
 
 NOTHING = Decimal(0)
+PART = "part"  # the tax class of a core
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +39,7 @@ class AccountRow:
     title: str = ""
     quote: str = ""
     revision: int = 0
+    day: date | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +50,9 @@ class JobAccount:
     quote: Quote | None  # that opened the job
     rows: tuple[AccountRow, ...]
     payments: tuple[Payment, ...]
+    cores: tuple[CoreReturn, ...]
+    closing: ClosingAccount | None
+    open_changes: tuple[Quote, ...]
     deposit: Decimal | None
     sums: AccountSums
 
@@ -62,16 +71,23 @@ def job_account(job: Job) -> JobAccount:
     )
     accepted = list(decisions)
     first = accepted[0] if accepted else None
-    rows = tuple(_agreed(decision, change=decision is not first) for decision in accepted)
-    payments = tuple(payments_of(job))
-    amounts, exponent = [row.amount for row in rows], job.shop.exponent
+    document = frozen.read(first.revision) if first else {}
+    payments, cores, closing = tuple(payments_of(job)), tuple(cores_of(job)), closing_of(job)
+    rows = (
+        *(_agreed(decision, change=decision is not first) for decision in accepted),
+        *_returned(cores, document),
+    )
+    amounts = [AccountAmount("agreed", closing.total, closing.tax)] if closing else [row.amount for row in rows]
     return JobAccount(
         job=job,
         quote=first.quote if first else None,
         rows=rows,
         payments=payments,
-        deposit=deposit_of(frozen.read(first.revision)) if first else None,
-        sums=sum_account(amounts, [payment.amount for payment in payments], exponent),
+        cores=cores,
+        closing=closing,
+        open_changes=tuple(open_changes(job)) if closing is None else (),
+        deposit=deposit_of(document) if first else None,
+        sums=sum_account(amounts, [payment.amount for payment in payments], job.shop.exponent),
     )
 
 
@@ -79,6 +95,33 @@ def payments_of(job: Job) -> Sequence[Payment]:
     """The job's payments in the order in which they were recorded."""
     rows = Payment.objects.filter(shop=job.shop_id, job=job).select_related("recorded_by__user")
     return list(rows.order_by("recorded_at", "id"))
+
+
+def cores_of(job: Job) -> Sequence[CoreReturn]:
+    """The cores returned for the job, in the order in which they were recorded."""
+    rows = CoreReturn.objects.filter(shop=job.shop_id, job=job).select_related("recorded_by__user")
+    return list(rows.order_by("recorded_at", "id"))
+
+
+def _returned(cores: Sequence[CoreReturn], document: FrozenContent) -> Iterator[AccountRow]:
+    """A row for each core that came back, with the tax of parts inside it; none for one that was reversed."""
+    reversed_ids = {core.reversed_core_id for core in cores}
+    for core in cores:
+        if core.reversed_core_id is None and core.pk not in reversed_ids:
+            tax = _tax_inside(core.amount, document)
+            yield AccountRow(AccountAmount("core", -core.amount, -tax), None, core.title, day=core.returned_on)
+
+
+def _tax_inside(amount: Decimal, document: FrozenContent) -> Decimal:
+    """The tax of parts inside an amount, by the taxes of the accepted text."""
+    if not document:
+        return NOTHING
+    accepted_text = document_from(document["inputs"])
+    line = DocumentLine("core", PART, Decimal(1), amount)
+    inside = Document(
+        lines=(line,), taxes=accepted_text.taxes, prices_include_tax=True, exponent=accepted_text.exponent
+    )
+    return total_document(inside).tax_total
 
 
 def _agreed(decision: Decision, *, change: bool) -> AccountRow:

@@ -23,6 +23,20 @@ class PaymentIn(s.Serializer[Any]):
     )
 
 
+class CoreIn(s.Serializer[Any]):
+    """A core deposit that the customer gets back, because the old part came back."""
+
+    title = s.CharField(max_length=200, help_text="The old part.")
+    amount = Figure(decimals=3, help_text="With tax, above 0.")
+    returned_on = s.DateField(help_text="The day on which the old part came back.")
+
+
+class ClosingIn(s.Serializer[Any]):
+    """The sum that was seen. The job is closed at exactly this sum, or not at all."""
+
+    due = s.CharField(max_length=24, help_text="What was to pay, as the account said it.")
+
+
 class ReversalIn(s.Serializer[Any]):
     """The reason for cancelling a row that was recorded by mistake."""
 

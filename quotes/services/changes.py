@@ -7,6 +7,7 @@ from django.utils import timezone
 
 from quotes.models import Quote, Revision, TakenOff
 from quotes.queries.changes import AgreedJob, TakenKey, agreed_job
+from quotes.queries.closing import closing_of
 from quotes.services.drafts import changed_draft, keep_total, new_draft, number_quote, open_draft
 from shop.access import Actor
 from shop.errors import RequestError, field_error
@@ -18,10 +19,12 @@ ENDED = (Job.State.HANDED_OVER, Job.State.CALLED_OFF)
 
 @transaction.atomic
 def start_change(*, actor: Actor, job: Job) -> Revision:
-    """Adds the draft of a change to the job, priced by the rules that the job was agreed by. 409 once it has ended."""
+    """Adds the draft of a change to the job, priced by the rules of its quote. 409 once it has ended or was closed."""
     assert actor.member is not None
     if job.state in ENDED:
         raise RequestError(409, "job-has-ended")
+    if closing_of(job) is not None:
+        raise RequestError(409, "job-closed")
     agreed = agreed_job(job, actor.shop)
     if not agreed.quotes:
         raise RequestError(409, "nothing-agreed")

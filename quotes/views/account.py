@@ -8,10 +8,15 @@ from quotes import access
 from quotes.answers.account import AccountOut
 from quotes.presenters.account import account_answer
 from quotes.queries.account import job_account
+from quotes.queries.closing import closing_of
 from quotes.serializers import account as requests
+from quotes.services.releasing import release_by_deposit
 from shop.access import COUNTER
 from shop.api.endpoint import Endpoint
-from shop.services import payments
+from shop.errors import RequestError
+from shop.models import Job
+from shop.services import cores, payments
+from shop.services.cores import CoreFacts
 from shop.services.payments import PaymentFacts
 
 
@@ -36,7 +41,9 @@ class JobPayments(Endpoint):
     def post(self, request: Request, slug: str, id: UUID) -> Response:
         """Record a payment, or money paid back."""
         job, facts = access.job_with_account(self.actor, id), PaymentFacts(**self.body(request))
-        payments.record_payment(actor=self.actor, job=job, facts=facts, now=timezone.now())
+        now = timezone.now()
+        payment = payments.record_payment(actor=self.actor, job=job, facts=facts, now=now)
+        release_by_deposit(actor=self.actor, job=job, payment=payment, now=now)
         return Response(account_answer(job_account(job)), status=201)
 
 
@@ -53,3 +60,39 @@ class PaymentReversal(Endpoint):
         row = access.payment(self.actor, job, payment)
         payments.reverse_payment(actor=self.actor, payment=row, reason=reason, now=timezone.now())
         return Response(account_answer(job_account(job)), status=201)
+
+
+class CoreReturns(Endpoint):
+    """Core deposits that the customer of a job gets back."""
+
+    request_bodies = {"post": requests.CoreIn}
+    responses = {"post": {201: AccountOut}}
+    permissions = {"post": COUNTER}
+
+    def post(self, request: Request, slug: str, id: UUID) -> Response:
+        """Record a returned core."""
+        job, facts = _open(access.job_with_account(self.actor, id)), CoreFacts(**self.body(request))
+        cores.record_core(actor=self.actor, job=job, facts=facts, now=timezone.now())
+        return Response(account_answer(job_account(job)), status=201)
+
+
+class CoreReversal(Endpoint):
+    """The opposite row of a returned core that was recorded by mistake."""
+
+    request_bodies = {"post": requests.ReversalIn}
+    responses = {"post": {201: AccountOut}}
+    permissions = {"post": COUNTER}
+
+    def post(self, request: Request, slug: str, id: UUID, core: UUID) -> Response:
+        """Reverse a returned core that was recorded by mistake."""
+        job, reason = access.job_with_account(self.actor, id), self.body(request)["reason"]
+        row = access.core_return(self.actor, _open(job), core)
+        cores.reverse_core(actor=self.actor, core=row, reason=reason, now=timezone.now())
+        return Response(account_answer(job_account(job)), status=201)
+
+
+def _open(job: Job) -> Job:
+    """The job; refused once it was closed with its account."""
+    if closing_of(job) is not None:
+        raise RequestError(409, "job-closed")
+    return job

@@ -81,6 +81,7 @@ FIELD_DESCRIPTIONS = {
 }
 PATH_DESCRIPTIONS = {
     "payment": "The id of the payment.",
+    "core": "The id of the returned core.",
     "question": "The id of the question.",
     "mail": "The id of the e-mail.",
     "slug": "The shop in addresses.",

@@ -30,3 +30,10 @@ class PageRenderer(JSONRenderer):
 
     media_type = "text/html"
     format = "html"
+
+
+class CSVRenderer(JSONRenderer):
+    """Lets a view answer with a CSV file itself."""
+
+    media_type = "text/csv"
+    format = "csv"

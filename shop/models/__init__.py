@@ -7,7 +7,7 @@ from shop.models.files import FileRead, StoredFile
 from shop.models.house import Calendar, ClosedDay, Rate, RuleSet
 from shop.models.jobs import Agreement, Job, JobOperation
 from shop.models.labour import LabourTemplate, Operation, OperationPair, TemplateStep
-from shop.models.payments import Payment
+from shop.models.payments import CoreReturn, Payment
 from shop.models.people import Member, Shop, User
 from shop.models.record import Command, History, Outbox
 from shop.models.sessions import PersonSession, SignInTry
@@ -18,6 +18,7 @@ __all__ = [
     "ChangeNumber",
     "ClosedDay",
     "Command",
+    "CoreReturn",
     "Customer",
     "CustomerWord",
     "FileRead",

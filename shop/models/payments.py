@@ -64,3 +64,44 @@ class Payment(ShopRow):
 
     def __str__(self) -> str:
         return f"{self.amount} on {self.received_on}"
+
+
+class CoreReturn(ShopRow):
+    """A core deposit that the customer gets back because the old part came back; negative for an opposite row.
+
+    `amount` is with tax. As with payments no row changes or goes.
+    """
+
+    job = ShopKey(Job, related_name="core_returns")
+    title = models.CharField(max_length=200)
+    amount = ExactDecimalField(scale=3)
+    returned_on = models.DateField()
+    reason = models.CharField(max_length=200, blank=True)
+    reversed_core = ShopKey("self", null=True, blank=True)
+    recorded_at = models.DateTimeField()
+    recorded_by = ShopKey(Member)
+
+    typed = ("title", "reason")
+
+    class Meta(ShopRow.Meta):
+        constraints = [
+            *ShopRow.Meta.constraints,
+            SameShop("job", name="core_return_is_of_its_shop"),
+            SameShop("recorded_by", name="core_return_recorder_is_of_its_shop"),
+            Unique(fields=["shop", "job", "id"], name="core_return_is_of_one_job"),
+            SameShop("job", "reversed_core", to_fields=("job", "id"), name="reversed_core_is_of_the_same_job"),
+            Unique(fields=["shop", "reversed_core"], name="core_return_is_reversed_once"),
+            Check(
+                condition=Q(amount__gt=0, reversed_core__isnull=True)
+                | Q(amount__lt=0, reversed_core__isnull=False) & ~Q(reason=""),
+                name="core_return_or_its_opposite_with_a_reason",
+            ),
+            append_only("core_return_never_changes"),
+        ]
+        indexes = [
+            Index(fields=["shop", "job", "recorded_at"], name="core_return_by_job"),
+            Index(fields=["shop", "recorded_by"], name="core_return_by_recorder"),
+        ]
+
+    def __str__(self) -> str:
+        return self.title

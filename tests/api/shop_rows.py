@@ -34,6 +34,7 @@ COOLANT = {
 
 
 PAID = {"amount": "10.00", "received_on": "2026-01-05", "means": "cash"}
+CORE = {"title": "Turbocharger", "amount": "10.00", "returned_on": "2026-01-05"}
 CANCEL = {"decision": "cancel"}
 OUTSIDE = {"title": "Calibration", "firm": "Lathe & Lambda", "cost": "480.00", "tax_class": "labour", "days": 3}
 
@@ -79,6 +80,7 @@ class Rows:
     question: Question
     job: Job
     payment: str
+    core: str
     list: PullList
     line: PullLine
     file: str
@@ -89,7 +91,7 @@ class Rows:
         """Ids of the rows and names that stand in no other shop."""
         rows = (self.customer, self.vehicle, self.kit, self.part, self.draft_line, self.link, self.job)
         ids = [str(row.pk) for row in (*rows, self.list, self.line)]
-        ids += [self.mail, self.payment]
+        ids += [self.mail, self.payment, self.core]
         names = [self.customer.name, self.customer.phone, self.vehicle.vin, self.part.number]
         return [
             *ids,
@@ -133,6 +135,7 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
     pull_line = PullLineFactory(shop=cast.shop, list=pull_list)
     paid = {"amount": "417.00", "received_on": "2026-01-05", "means": "card", "reference": f"Slip of {name}"}
     payment = _granted(client.post(f"jobs/{job.pk}/payments", paid))["payments"][0]["id"]
+    core = _granted(client.post(f"jobs/{job.pk}/core-returns", CORE | {"title": f"Core of {name}"}))["cores"][0]["id"]
     file = io.BytesIO(f"Name;Phone\n{name} Again;01632 960 402\n".encode())
     file.name = "list.csv"
     file_answer = _granted(client.post("imports", {"kind": "customers", "file": file}, format="multipart"))
@@ -152,6 +155,7 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
         question=question,
         job=job,
         payment=payment,
+        core=core,
         list=pull_list,
         line=pull_line,
         file=file_answer["id"],
@@ -202,6 +206,12 @@ def for_each_row(rows: Rows) -> list[Asked]:
         Asked("post", "jobs/{id}/changes", job, {}),
         Asked("put", "quotes/{id}/taken-off", draft, {"items": []}, version),
         Asked("post", "quotes/{id}/without-asking", sent, {"revision": 1} | seen_text),
+        Asked("post", "jobs/{id}/core-returns", job, CORE),
+        Asked("get", "jobs/{id}/releases", job),
+        Asked("post", "jobs/{id}/releases", job, {}),
+        Asked("post", "jobs/{id}/core-returns/{core}/reversal", job | {"core": rows.core}, {"reason": "Twice"}),
+        Asked("post", "jobs/{id}/closing-account", job, {"due": "0.00"}),
+        Asked("get", "jobs/{id}/closing-account/paper", job),
         Asked("get", "jobs/{id}/circuits", job),
         Asked("get", "jobs/{id}/readiness", job),
         Asked("post", "jobs/{id}/in-bay", job, {"day": "2026-11-24"}),
@@ -259,6 +269,7 @@ def for_each_row(rows: Rows) -> list[Asked]:
 def for_each_list(rows: Rows) -> list[Asked]:
     """A request for every path that answers with many rows, as narrow as the row allows."""
     requests = [(path, {}) for path in ("counter", "customers", "imports", "jobs", "kits", "pull-lists", "quotes")]
+    requests += [("money", {"month": "2026-01"})]
     requests += [("vehicles", {}), ("changes", {}), ("outside-work", {}), ("vehicles/vin", {"vin": rows.vehicle.vin})]
     requests += [("find", {"q": text}) for text in (rows.customer.name, rows.vehicle.vin, rows.kit.title)]
     requests += [("find", {"q": text}) for text in (rows.part.number, str(rows.job), rows.draft["number"])]
@@ -308,6 +319,12 @@ def naming_a_row(rows: Rows, own: Rows) -> list[Asked]:
             "post",
             "jobs/{id}/payments/{payment}/reversal",
             {"id": str(own.job.pk), "payment": rows.payment},
+            {"reason": "Twice"},
+        ),
+        Asked(
+            "post",
+            "jobs/{id}/core-returns/{core}/reversal",
+            {"id": str(own.job.pk), "core": rows.core},
             {"reason": "Twice"},
         ),
         Asked("post", "vehicles", {}, {"title": "Tessark T35 estate", "customer": customer}),

@@ -20,11 +20,14 @@ from kitting.documents.pull_list import EDITIONS
 from kitting.models import PullLine
 from kitting.models.kits import NeedCharge
 from quotes.answers.newer_rules import FigureCode
+from quotes.calc.account import Settled
+from quotes.documents.month import COLUMNS
 from quotes.models.answers import AnswerWay
 from quotes.presenters.explanations import _GENERAL
 from quotes.presenters.mails import SENTENCES
 from shop.calc import days, rules
 from shop.calc.vin import VinStatus
+from shop.models.payments import PaymentMeans
 from shop.tables.findings import WEIGHTS
 from shop.tables.registry import kinds
 from shop.words import catalogue, knows
@@ -76,7 +79,10 @@ PRICED = ("buying", "fitting", "labour_reasons", "priced_fees", "priced_labour",
 
 COMPUTED: dict[str, Callable[[], Iterable[str]]] = {
     "account.consent.{}": lambda: AnswerWay,
+    "account.column.{}": lambda: COLUMNS,
+    "account.means.{}": lambda: PaymentMeans,
     "account.row.{}": lambda: ("agreed", "change"),
+    "account.settled.{}": lambda: get_args(Settled),
     "bought.rule.{}": lambda: choices("markup.mode"),
     "bought.{}": lambda: PRICE_SENTENCES,
     "bought.{}_inside": lambda: PRICE_SENTENCES,

@@ -7,9 +7,60 @@ account-row-agreed = Agreed, { $quote } version { $revision }
 account-row-change = Change, { $quote } version { $revision }
 account-consent-link = { $name }, { $at }, on the link
 account-consent-phone = { $name }, { $at }, by phone; recorded by { $recorder }
+account-consent-ceiling = { $name }, { $at }, within what may be done without asking
 account-consent-counter = { $name }, { $at }, at the counter; recorded by { $recorder }
 account-deposit-received = received
 account-deposit-awaited = not received yet
+
+account-core = Core returned: { $title }
+account-core_day = came back on { $day }
+account-stop-change = { $quote } is still open. Have it answered, or discard it, first.
+account-means-card = card
+account-means-cash = cash
+account-means-transfer = transfer
+account-means-other = other means
+account-settled-due = To pay
+account-settled-paid = Paid in full
+account-settled-over = To pay back
+account-kind-payment = payment
+account-kind-closing = closing account
+account-column-row = Row
+account-column-date = Date
+account-column-job = Job
+account-column-quote = Quote
+account-column-customer = Customer
+account-column-means = Means
+account-column-reference = Reference
+account-column-amount = Amount
+account-column-total = Total with tax
+account-column-tax = Tax inside
+account-column-received = Received
+account-column-due = To pay
+account-column-person = Recorded by
+account-column-reason = Reason
+account-paper-title = Closing account, { $job }
+account-paper-closed = of { $day }, for quote { $quote }
+account-paper-no_invoice = This is not a tax invoice.
+account-paper-rows = What was agreed and what happened
+account-paper-total = In all, with tax
+account-paper-received = Received
+account-paper-payments = Payments
+account-paper-payment = { $day }, { $means }
+account-paper-closed_by = Closed by { $name }.
+
+## release
+
+release-by = { $name }
+release-by_deposit = With the deposit, recorded by { $name }
+release-note-deposit = The deposit has not been received yet.
+release-note-deposit_releases = The deposit has not been received yet. It releases this by itself.
+release-note-again = Something was released before. Look at it, so that nothing is ordered twice.
+release-stop-nothing = There is nothing to order.
+release-stop-early = Nothing is ordered before { $day }: until then the customer may withdraw.
+release-text-head = { $house }, job { $job }
+release-text-nobody = Supplier not known
+release-text-line = { $quantity } { $unit } { $number } { $title }
+release-text-need = They need: { $words }
 
 ## calc
 
@@ -23,7 +74,25 @@ calc-unknown_row = The account has no such kind of row.
 problem-payment-reversed-title = Already reversed
 problem-payment-reversed-detail = This payment has an opposite row, or is one itself. Record a new payment instead.
 
+problem-job-closed-title = This job is closed
+problem-job-closed-detail = It was closed with its account. Payments can still be recorded.
+problem-not-closed-title = Not closed yet
+problem-not-closed-detail = The paper is made when the job is closed with its account.
+problem-account-moved-title = The account has changed
+problem-account-moved-detail = Something was recorded in the meantime. Look at it again.
+problem-changes-open-title = A change is still open
+problem-changes-open-detail = Have the customer answer it, or discard it, before you close the job.
+problem-release-too-early-title = Too early to order
+problem-release-too-early-detail = The customer may still withdraw. Order when that period is over.
+problem-nothing-to-release-title = Nothing to order
+problem-nothing-to-release-detail = Everything of this job is here or has a date.
+problem-nothing-to-close-title = Nothing to close
+problem-nothing-to-close-detail = This job has no accepted quote, so there is no account to close.
+
 ## field
+
+field-core_day_to_come = Enter the day on which the old part came back. It cannot be a day to come.
+field-month = Enter a month, such as 2026-11.
 
 field-payment_amount = Enter an amount above 0.
 field-payment_day_to_come = Enter the day on which the money was received. It cannot be a day to come.
@@ -33,4 +102,6 @@ field-payment_back_too_much = More than has been received cannot be paid back.
 ## refused
 
 refused-payment_is_reversed_once = This payment was reversed in the meantime. Look at it again.
+refused-core_return_is_reversed_once = This core was reversed in the meantime. Look at it again.
+refused-job_is_closed_once = This job was closed in the meantime.
 refused-payment_never_changes = A payment never changes. Reverse it and record a new one.

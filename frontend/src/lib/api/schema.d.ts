@@ -407,6 +407,86 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/shops/{slug}/jobs/{id}/closing-account": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Close a job with its account
+         * @description Close a job with its account.
+         */
+        post: operations["postClosingAccounts"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/jobs/{id}/closing-account/paper": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read the paper of a closing account
+         * @description The PDF of a closing account, byte for byte as it was frozen. It is no tax invoice.
+         */
+        get: operations["getClosingPaper"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/jobs/{id}/core-returns": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Record a returned core
+         * @description Core deposits that the customer of a job gets back.
+         */
+        post: operations["postCoreReturns"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/jobs/{id}/core-returns/{core}/reversal": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Reverse a returned core that was recorded by mistake
+         * @description The opposite row of a returned core that was recorded by mistake.
+         */
+        post: operations["postCoreReversal"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/jobs/{id}/extra-work": {
         parameters: {
             query?: never;
@@ -569,6 +649,30 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/shops/{slug}/jobs/{id}/releases": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read what can be released of a job
+         * @description What a job would order, and what was released. Nothing is sent to anybody.
+         */
+        get: operations["getReleases"];
+        put?: never;
+        /**
+         * Release the proposed orders and outside work
+         * @description What a job would order, and what was released. Nothing is sent to anybody.
+         */
+        post: operations["postReleases"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/kits": {
         parameters: {
             query?: never;
@@ -629,6 +733,26 @@ export interface paths {
          * @description The least and the most that a kit comes to, fitted, for any vehicle: to say on the phone.
          */
         get: operations["getKitPriceRange"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/money": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read a month's payments and closing accounts
+         * @description The payments and closing accounts of a month as one CSV.
+         */
+        get: operations["getMonth"];
         put?: never;
         post?: never;
         delete?: never;
@@ -1561,6 +1685,10 @@ export interface components {
          * @description The account of a job as it stands now.
          */
         AccountOut: {
+            /** @description Null while the job is open. */
+            closed: components["schemas"]["ClosedOut"] | null;
+            /** @description In the order in which they were recorded. */
+            cores: components["schemas"]["CoreReturnOut"][];
             /** @description Three letters (ISO 4217). */
             currency: string;
             /** @description The customer's name. */
@@ -1601,6 +1729,8 @@ export interface components {
              * @enum {unknown}
              */
             settled: "due" | "over" | "paid";
+            /** @description What keeps the job from being closed. */
+            stops: string[];
             /** @description The tax inside the total, in words. */
             tax_words: string;
             /**
@@ -2079,6 +2209,31 @@ export interface components {
             seq: number;
         };
         /**
+         * ClosedOut
+         * @description The closing of a job.
+         */
+        ClosedOut: {
+            /**
+             * Format: date-time
+             * @description When the job was closed.
+             */
+            at: string;
+            /** @description The name of the person who closed it. */
+            by: string;
+            /**
+             * Format: decimal
+             * @description What was to pay then.
+             */
+            due: string;
+            /** @description The check code of its text. */
+            mark: string;
+        };
+        /** @description The sum that was seen. The job is closed at exactly this sum, or not at all. */
+        ClosingInRequest: {
+            /** @description What was to pay, as the account said it. */
+            due: string;
+        };
+        /**
          * ColumnOut
          * @description A column that is read, with the field that it fills.
          */
@@ -2149,6 +2304,57 @@ export interface components {
              * @description The hours of the operations that it concerns are multiplied by it.
              */
             factor: string;
+        };
+        /** @description A core deposit that the customer gets back, because the old part came back. */
+        CoreInRequest: {
+            /**
+             * Format: decimal
+             * @description With tax, above 0.
+             */
+            amount: string;
+            /**
+             * Format: date
+             * @description The day on which the old part came back.
+             */
+            returned_on: string;
+            /** @description The old part. */
+            title: string;
+        };
+        /**
+         * CoreReturnOut
+         * @description A core deposit that the customer gets back, or the opposite row of one recorded by mistake.
+         */
+        CoreReturnOut: {
+            /**
+             * Format: decimal
+             * @description With tax; below 0 for an opposite row.
+             */
+            amount: string;
+            /**
+             * Format: uuid
+             * @description It never changes.
+             */
+            id: string;
+            /** @description Why it was reversed; empty for a core that came back. */
+            reason: string;
+            /**
+             * Format: date-time
+             * @description When it was recorded.
+             */
+            recorded_at: string;
+            /** @description The name of the person who recorded it. */
+            recorded_by: string;
+            /**
+             * Format: date
+             * @description The day on which the old part came back.
+             */
+            returned_on: string;
+            /** @description An opposite row cancels it. */
+            reversed: boolean;
+            /** @description The core whose opposite it is. */
+            reverses: string | null;
+            /** @description The old part. */
+            title: string;
         };
         /**
          * CountEventOut
@@ -3704,6 +3910,18 @@ export interface components {
              */
             warranty: string;
         };
+        /**
+         * OutsideOrderOut
+         * @description Work to order from another firm.
+         */
+        OutsideOrderOut: {
+            /** @description The name of the other firm. */
+            firm: string;
+            /** @description What the firm needs from the workshop. */
+            they_need: string;
+            /** @description The name that people read. */
+            title: string;
+        };
         /** OutsideTermsListOut */
         OutsideTermsListOut: {
             /** @description In the order of the list. */
@@ -4099,7 +4317,7 @@ export interface components {
              * @description Which refusal it is, for programs to compare.
              * @enum {string}
              */
-            type: "/problems/already-replied" | "/problems/answer-contradicts" | "/problems/answer-expired" | "/problems/answer-given" | "/problems/answer-job-ended" | "/problems/answer-moved" | "/problems/answer-not-kept" | "/problems/answer-replaced" | "/problems/answer-taken-before" | "/problems/answer-unfit" | "/problems/answer-withdrawn" | "/problems/ask-first" | "/problems/batch-too-large" | "/problems/below-the-floor" | "/problems/busy" | "/problems/cannot-compute" | "/problems/cannot-discard" | "/problems/cannot-revise" | "/problems/change-keeps-its-job" | "/problems/changed-meanwhile" | "/problems/disk-full" | "/problems/draft-moved" | "/problems/invalid" | "/problems/job-has-ended" | "/problems/job-not-in-bay" | "/problems/job-not-waiting" | "/problems/job-state-moved" | "/problems/key-malformed" | "/problems/key-required" | "/problems/key-reused" | "/problems/kit-line-fixed" | "/problems/kit-without-revision" | "/problems/list-is-closed" | "/problems/mail-moved" | "/problems/malformed" | "/problems/method-not-allowed" | "/problems/more-has-come" | "/problems/no-paper" | "/problems/no-rules" | "/problems/not-a-change" | "/problems/not-a-draft" | "/problems/not-acceptable" | "/problems/not-for-this-role" | "/problems/not-found" | "/problems/not-ready-to-send" | "/problems/not-sent" | "/problems/nothing-agreed" | "/problems/outside-line-elsewhere" | "/problems/payment-reversed" | "/problems/refused" | "/problems/sign-in-first" | "/problems/too-large" | "/problems/too-many-kits" | "/problems/too-many-options" | "/problems/too-many-tries" | "/problems/too-much-outside" | "/problems/unforeseen" | "/problems/unknown-parameter" | "/problems/unsupported-media-type" | "/problems/version-required" | "/problems/wrong-sign-in";
+            type: "/problems/account-moved" | "/problems/already-replied" | "/problems/answer-contradicts" | "/problems/answer-expired" | "/problems/answer-given" | "/problems/answer-job-ended" | "/problems/answer-moved" | "/problems/answer-not-kept" | "/problems/answer-replaced" | "/problems/answer-taken-before" | "/problems/answer-unfit" | "/problems/answer-withdrawn" | "/problems/ask-first" | "/problems/batch-too-large" | "/problems/below-the-floor" | "/problems/busy" | "/problems/cannot-compute" | "/problems/cannot-discard" | "/problems/cannot-revise" | "/problems/change-keeps-its-job" | "/problems/changed-meanwhile" | "/problems/changes-open" | "/problems/disk-full" | "/problems/draft-moved" | "/problems/invalid" | "/problems/job-closed" | "/problems/job-has-ended" | "/problems/job-not-in-bay" | "/problems/job-not-waiting" | "/problems/job-state-moved" | "/problems/key-malformed" | "/problems/key-required" | "/problems/key-reused" | "/problems/kit-line-fixed" | "/problems/kit-without-revision" | "/problems/list-is-closed" | "/problems/mail-moved" | "/problems/malformed" | "/problems/method-not-allowed" | "/problems/more-has-come" | "/problems/no-paper" | "/problems/no-rules" | "/problems/not-a-change" | "/problems/not-a-draft" | "/problems/not-acceptable" | "/problems/not-closed" | "/problems/not-for-this-role" | "/problems/not-found" | "/problems/not-ready-to-send" | "/problems/not-sent" | "/problems/nothing-agreed" | "/problems/nothing-to-close" | "/problems/nothing-to-release" | "/problems/outside-line-elsewhere" | "/problems/payment-reversed" | "/problems/refused" | "/problems/release-too-early" | "/problems/sign-in-first" | "/problems/too-large" | "/problems/too-many-kits" | "/problems/too-many-options" | "/problems/too-many-tries" | "/problems/too-much-outside" | "/problems/unforeseen" | "/problems/unknown-parameter" | "/problems/unsupported-media-type" | "/problems/version-required" | "/problems/wrong-sign-in";
         };
         /**
          * PromiseOut
@@ -5057,6 +5275,51 @@ export interface components {
             /** @description The name of the person who gets the link. */
             recipient: string;
         };
+        /**
+         * ReleaseOut
+         * @description What was released once.
+         */
+        ReleaseOut: {
+            /**
+             * Format: date-time
+             * @description When it was released.
+             */
+            at: string;
+            /** @description Who released it, and whether the deposit did, in words. */
+            by: string;
+            /**
+             * Format: uuid
+             * @description It never changes.
+             */
+            id: string;
+            /** @description Work of other firms. */
+            outside: components["schemas"]["OutsideOrderOut"][];
+            /** @description An order for each supplier. */
+            suppliers: components["schemas"]["ProposedOrderOut"][];
+            /** @description All of it as text, to print or paste. */
+            text: string;
+        };
+        /**
+         * ReleasesOut
+         * @description What can be released of a job, and what was.
+         */
+        ReleasesOut: {
+            /**
+             * Format: uuid
+             * @description The id of the job.
+             */
+            job: string;
+            /** @description What is worth knowing before it is released. */
+            notes: string[];
+            /** @description The job's number. */
+            number: string;
+            /** @description What would be ordered now. */
+            proposed: components["schemas"]["ToReleaseOut"];
+            /** @description The last one first. */
+            releases: components["schemas"]["ReleaseOut"][];
+            /** @description What keeps it from being released. */
+            stops: string[];
+        };
         ReplyInRequest: {
             /** @description Plain text that the customer reads on the page of the link. */
             reply: string;
@@ -5503,6 +5766,18 @@ export interface components {
             code: string;
             /** @description The class with its taxes: "labour: Value added tax 20 %". */
             words: string;
+        };
+        /**
+         * ToReleaseOut
+         * @description Orders by supplier and work by other firms.
+         */
+        ToReleaseOut: {
+            /** @description Work of other firms. */
+            outside: components["schemas"]["OutsideOrderOut"][];
+            /** @description An order for each supplier. */
+            suppliers: components["schemas"]["ProposedOrderOut"][];
+            /** @description All of it as text, to print or paste. */
+            text: string;
         };
         /**
          * ToSettleOut
@@ -6654,6 +6929,161 @@ export interface operations {
             };
         };
     };
+    postClosingAccounts: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The id of the command: a repeat gets the first answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ClosingInRequest"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["AccountOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getClosingPaper: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": string;
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postCoreReturns: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The id of the command: a repeat gets the first answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["CoreInRequest"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["AccountOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postCoreReversal: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The id of the command: a repeat gets the first answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                /** @description The id of the returned core. */
+                core: string;
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ReversalInRequest"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["AccountOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     getExtraWork: {
         parameters: {
             query?: never;
@@ -6962,6 +7392,75 @@ export interface operations {
             };
         };
     };
+    getReleases: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ReleasesOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postReleases: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The id of the command: a repeat gets the first answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ReleasesOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     getKits: {
         parameters: {
             query?: {
@@ -7130,6 +7629,40 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["KitPriceRangeOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getMonth: {
+        parameters: {
+            query?: {
+                /** @description the month, as 2026-11 */
+                month?: string;
+            };
+            header?: never;
+            path: {
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/csv": string;
                 };
             };
             /** @description A refusal (RFC 9457) */

@@ -37,6 +37,20 @@ export interface Words {
   'account.reverse.hint': null
   'account.reverse.do': null
   'account.reverse.done': null
+  'account.close': null
+  'account.close.sure': null
+  'account.close.do': { due: string | number }
+  'account.close.done': { job: string | number }
+  'account.close.paper': null
+  'account.closed': { at: string | number; name: string | number; due: string | number; mark: string | number }
+  'account.core': null
+  'account.core.row': { title: string | number; amount: string | number; day: string | number; name: string | number }
+  'account.core.title': null
+  'account.core.amount': { currency: string | number }
+  'account.core.day': null
+  'account.core.do': null
+  'account.core.recorded': null
+  'account.core.reverse.label': { title: string | number }
   'bay.title': null
   'bay.open': null
   'bay.back': null
@@ -367,6 +381,9 @@ export interface Words {
   'counter.row.high': { amount: string | number }
   'counter.row.new': null
   'counter.row.nobody': { number: string | number }
+  'counter.month.title': null
+  'counter.month': null
+  'counter.month.file': null
   'job.state.in_bay': { day: string | number }
   'job.state.handed_over': { day: string | number }
   'job.state.not_begun': null
@@ -855,6 +872,14 @@ export interface Words {
   'phone.what.note': null
   'phone.line': { position: string | number; title: string | number }
   'phone.line.unknown': null
+  'release.title': null
+  'release.do': null
+  'release.hint': null
+  'release.done': null
+  'release.copy': null
+  'release.copied': null
+  'release.outside': { title: string | number; firm: string | number }
+  'release.past': { at: string | number }
   'plan.picture': { title: string | number; when: string | number; way: string | number }
   'plan.vehicle': null
   'plan.ready': { day: string | number }

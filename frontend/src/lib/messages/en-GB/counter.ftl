@@ -42,3 +42,6 @@ counter-row = { $number }, { $customer }
 counter-row-high = to { $amount }
 counter-row-new = New quote
 counter-row-nobody = { $number }, no customer yet
+counter-month-title = Payments and closing accounts of a month
+counter-month = Month
+counter-month-file = Download (CSV)

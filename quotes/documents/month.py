@@ -1,0 +1,45 @@
+"""A month's payments and closing accounts as one CSV: a row each, the kind of row first."""
+
+from datetime import date
+from zoneinfo import ZoneInfo
+
+from quotes.models import ClosingAccount
+from quotes.queries.month import closed_in_month, payments_of_month, quote_numbers
+from shop.calc.quantity import money
+from shop.models import Payment, Shop
+from shop.tables.csv_text import csv_text
+from shop.words import say
+
+COLUMNS = (
+    *("row", "date", "job", "quote", "customer", "means", "reference", "amount"),
+    *("total", "tax", "received", "due", "person", "reason"),
+)
+
+
+def month_csv(shop: Shop, first: date) -> str:
+    """The file of the month that begins on `first`; amounts are with a point and in the shop's currency."""
+    payments, closed = payments_of_month(shop, first), closed_in_month(shop, first)
+    jobs = {payment.job_id for payment in payments} | {closing.job_id for closing in closed}
+    quotes = quote_numbers(shop, jobs)
+    heading = [say(f"account.column.{name}") for name in COLUMNS]
+    rows = [_payment(row, quotes.get(row.job_id, ""), shop) for row in payments]
+    return csv_text([heading, *rows, *(_closed(row, quotes.get(row.job_id, ""), shop) for row in closed)])
+
+
+def _payment(row: Payment, quote: str, shop: Shop) -> list[str]:
+    means = say(f"account.means.{row.means}")
+    who = [str(row.job), quote, row.job.customer.name]
+    amount, sums = money(row.amount, shop.exponent), [""] * 4
+    day = row.received_on.isoformat()
+    return [say("account.kind.payment"), day, *who, means, row.reference, amount, *sums, _name(row), row.reason]
+
+
+def _closed(row: ClosingAccount, quote: str, shop: Shop) -> list[str]:
+    day = row.closed_at.astimezone(ZoneInfo(shop.zone)).date().isoformat()
+    sums = [money(amount, shop.exponent) for amount in (row.total, row.tax, row.received, row.due)]
+    who = [str(row.job), quote, row.job.customer.name]
+    return [say("account.kind.closing"), day, *who, "", "", "", *sums, row.closed_by.user.name, ""]
+
+
+def _name(row: Payment) -> str:
+    return str(row.recorded_by.user.name)

@@ -1,0 +1,17 @@
+"""The content of a release as it is kept: what was proposed at that moment, with its text."""
+
+from datetime import datetime
+
+from msgspec import to_builtins
+
+from quotes.calc.forms import FrozenContent
+from quotes.presenters.releases import to_release
+from quotes.queries.releases import ReleaseFacts
+from shop.access import Actor
+from shop.models import Job
+
+
+def release_content(actor: Actor, job: Job, facts: ReleaseFacts, now: datetime) -> FrozenContent:
+    """The proposals as plain data; both lists are empty if there is nothing to order."""
+    content: FrozenContent = to_builtins(to_release(actor, job, facts, now))
+    return content

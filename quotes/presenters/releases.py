@@ -1,0 +1,89 @@
+"""Releases as answers and as text to print or paste."""
+
+from collections.abc import Iterator, Sequence
+from datetime import datetime
+from zoneinfo import ZoneInfo
+
+from kitting.answers.orders import ProposedOrderOut
+from kitting.presenters.orders import orders_answer
+from quotes.answers.releases import OutsideOrderOut, ReleaseOut, ReleasesOut, ToReleaseOut
+from quotes.calc.forms import FrozenContent
+from quotes.models import Release
+from quotes.queries.releases import ReleaseFacts, release_facts, too_early
+from shop.access import Actor
+from shop.answers.base import from_kept, utc
+from shop.models import Job
+from shop.presenters.dates import day_words
+from shop.words import say
+from shop.words.figures import figure
+
+
+def releases_answer(actor: Actor, job: Job, now: datetime) -> ReleasesOut:
+    """What can be released now and what was released before."""
+    facts = release_facts(job)
+    proposed = to_release(actor, job, facts, now)
+    today = now.astimezone(ZoneInfo(actor.shop.zone)).date()
+    stops = [say("release.stop.nothing")] if not proposed.suppliers and not proposed.outside else []
+    if too_early(job, today) and job.not_before:
+        stops.append(say("release.stop.early", day=day_words(job.not_before)))
+    return ReleasesOut(
+        job=job.pk,
+        number=str(job),
+        proposed=proposed,
+        stops=stops,
+        notes=list(_notes(facts)),
+        releases=[_release(release) for release in facts.releases],
+    )
+
+
+def to_release(actor: Actor, job: Job, facts: ReleaseFacts, now: datetime) -> ToReleaseOut:
+    """What would be ordered now: the proposals of the pull list, and the outside work of the accepted texts."""
+    suppliers = orders_answer(actor, facts.pull_list, now).suppliers if facts.pull_list else []
+    outside = (
+        [] if facts.releases else [_outside(work) for text in facts.documents for work in text["shown"]["outside"]]
+    )
+    return ToReleaseOut(suppliers, outside, release_text(actor.shop.name, str(job), suppliers, outside))
+
+
+def release_text(
+    house: str, job: str, suppliers: Sequence[ProposedOrderOut], outside: Sequence[OutsideOrderOut]
+) -> str:
+    """A release as lines of text, a block for each supplier and firm."""
+    return "\n".join([say("release.text.head", house=house, job=job), *_blocks(suppliers, outside)])
+
+
+def _blocks(suppliers: Sequence[ProposedOrderOut], outside: Sequence[OutsideOrderOut]) -> Iterator[str]:
+    for order in suppliers:
+        yield f"\n{order.supplier or say('release.text.nobody')}"
+        for line in order.lines:
+            facts = {"quantity": figure(line.quantity), "unit": line.unit, "number": line.number, "title": line.title}
+            yield say("release.text.line", **facts)
+    for work in outside:
+        yield f"\n{work.firm}"
+        yield work.title
+        if work.they_need:
+            yield say("release.text.need", words=work.they_need)
+
+
+def _outside(work: FrozenContent) -> OutsideOrderOut:
+    return OutsideOrderOut(work["title"], work["firm"], work["they_need"])
+
+
+def _notes(facts: ReleaseFacts) -> Iterator[str]:
+    if facts.deposit_awaited:
+        yield say("release.note.deposit_releases" if facts.by_deposit else "release.note.deposit")
+    if facts.releases:
+        yield say("release.note.again")
+
+
+def _release(release: Release) -> ReleaseOut:
+    content = release.content
+    name = release.released_by.user.name
+    return ReleaseOut(
+        suppliers=[from_kept(order, ProposedOrderOut) for order in content["suppliers"]],
+        outside=[from_kept(work, OutsideOrderOut) for work in content["outside"]],
+        text=content["text"],
+        id=release.pk,
+        at=utc(release.released_at),
+        by=say("release.by_deposit" if release.payment_id else "release.by", name=name),
+    )

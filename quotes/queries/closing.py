@@ -1,0 +1,19 @@
+"""Whether a job was closed, and what keeps it from being closed."""
+
+from django.db.models import Q
+
+from quotes.models import ClosingAccount, Quote, Revision
+from shop.models import Job
+
+OPEN = Q(revisions__state__in=[Revision.State.DRAFT, Revision.State.SENT])
+
+
+def closing_of(job: Job) -> ClosingAccount | None:
+    """The closing account of a job; None while it is open."""
+    return ClosingAccount.objects.filter(shop=job.shop_id, job=job).select_related("closed_by__user", "paper").first()
+
+
+def open_changes(job: Job) -> list[Quote]:
+    """The changes of a job that are drafts or wait for the customer's answer."""
+    rows = Quote.objects.filter(OPEN, shop=job.shop_id, job=job, additional=True, discarded_at=None)
+    return list(rows.distinct().order_by("number"))

@@ -1,0 +1,62 @@
+"""What can be released of a job: its accepted quote, its pull list, and earlier releases."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from kitting.models import PullList
+from quotes.calc.forms import FrozenContent
+from quotes.models import Decision, Release, Revision
+from quotes.queries import frozen
+from quotes.queries.account import deposit_of
+from shop.calc.rules import Rules
+from shop.models import Job
+from shop.queries.payments import received
+
+
+@dataclass(frozen=True, slots=True)
+class ReleaseFacts:
+    """The facts of a release. `deposit_awaited`: a deposit was asked for and has not come."""
+
+    pull_list: PullList | None
+    documents: tuple[FrozenContent, ...]
+    releases: tuple[Release, ...]
+    deposit_awaited: bool
+    by_deposit: bool
+
+
+def release_facts(job: Job) -> ReleaseFacts:
+    """The facts as they stand; `documents` are the accepted texts of the job, the first one first."""
+    decisions = Decision.objects.filter(shop=job.shop_id, quote__job=job, answer=Decision.Answer.ACCEPTED)
+    revisions = [decision.revision for decision in _in_order(decisions)]
+    documents = tuple(frozen.read(revision) for revision in revisions)
+    deposit = deposit_of(documents[0]) if documents else None
+    return ReleaseFacts(
+        pull_list=PullList.objects.filter(shop=job.shop_id, job=job).select_related("job").first(),
+        documents=documents,
+        releases=tuple(releases_of(job)),
+        deposit_awaited=deposit is not None and received(job) < deposit,
+        by_deposit=deposit is not None and _releases(revisions),
+    )
+
+
+def releases_of(job: Job) -> Sequence[Release]:
+    """The releases of a job, the last one first."""
+    rows = Release.objects.filter(shop=job.shop_id, job=job).select_related("released_by__user")
+    return list(rows.order_by("-released_at", "-id"))
+
+
+def too_early(job: Job, today: date) -> bool:
+    """Whether the customer may still withdraw, so that nothing is ordered yet."""
+    return job.not_before is not None and job.not_before > today
+
+
+def _in_order(decisions: object) -> list[Decision]:
+    rows = decisions.select_related("revision__rules", "agreement")  # type: ignore[attr-defined]
+    return list(rows.order_by("agreement__number"))
+
+
+def _releases(revisions: Sequence[Revision]) -> bool:
+    """Whether the rules of the first acceptance let the orders go with the deposit."""
+    terms = Rules.from_json(revisions[0].rules.rules).deposit
+    return terms is not None and terms.releases

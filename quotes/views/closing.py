@@ -1,0 +1,79 @@
+from datetime import date
+from typing import Any
+from uuid import UUID
+
+from django.http import HttpResponse
+from django.utils import timezone
+from rest_framework.request import Request
+from rest_framework.response import Response
+
+from quotes import access
+from quotes.answers.account import AccountOut
+from quotes.documents import quote_pdf
+from quotes.documents.month import month_csv
+from quotes.presenters.account import account_answer
+from quotes.queries.account import job_account
+from quotes.queries.closing import closing_of
+from quotes.serializers import account as requests
+from quotes.services.closing import close_job, prepare_closing
+from shop.access import COUNTER
+from shop.api.endpoint import Endpoint
+from shop.api.renderers import CSVRenderer, PDFRenderer
+from shop.errors import RequestError, field_error
+
+
+class ClosingAccounts(Endpoint):
+    """Close a job with its account."""
+
+    request_bodies = {"post": requests.ClosingIn}
+    responses = {"post": {201: AccountOut}}
+    permissions = {"post": COUNTER}
+
+    def prepare(self, request: Request, *args: Any, **kw: Any) -> None:
+        job, due = access.job_with_account(self.actor, kw["id"]), self.body(request)["due"]
+        self.ready = prepare_closing(actor=self.actor, job=job, due=due, now=timezone.now())
+
+    def post(self, request: Request, slug: str, id: UUID) -> Response:
+        """Close a job with its account."""
+        job, due = access.job_with_account(self.actor, id), self.body(request)["due"]
+        close_job(actor=self.actor, job=job, prepared=self.ready, due=due)
+        return Response(account_answer(job_account(job)), status=201)
+
+
+class ClosingPaper(Endpoint):
+    """The PDF of a closing account, byte for byte as it was frozen. It is no tax invoice."""
+
+    responses = {"get": bytes}
+    permissions = {"get": COUNTER}
+    renderer_classes = [PDFRenderer]
+
+    def get(self, request: Request, slug: str, id: UUID) -> HttpResponse:
+        """Read the paper of a closing account."""
+        closing = closing_of(access.job_with_account(self.actor, id))
+        if closing is None:
+            raise RequestError(409, "not-closed")
+        answer = HttpResponse(quote_pdf.kept_paper(closing.paper.sha256), content_type="application/pdf")
+        answer["Content-Disposition"] = f'inline; filename="{closing.job}-account.pdf"'
+        answer["Cache-Control"] = "no-store"
+        return answer
+
+
+class Month(Endpoint):
+    """The payments and closing accounts of a month as one CSV."""
+
+    responses = {"get": bytes}
+    permissions = {"get": COUNTER}
+    query_parameters = {"month": "the month, as 2026-11"}
+    renderer_classes = [CSVRenderer]
+
+    def get(self, request: Request, slug: str) -> HttpResponse:
+        """Read a month's payments and closing accounts."""
+        month = request.query_params.get("month", "")
+        try:
+            first = date.fromisoformat(f"{month}-01")
+        except ValueError:
+            raise field_error("/month", "month") from None
+        answer = HttpResponse(month_csv(self.actor.shop, first), content_type="text/csv; charset=utf-8")
+        answer["Content-Disposition"] = f'attachment; filename="money-{first:%Y-%m}.csv"'
+        answer["Cache-Control"] = "no-store"
+        return answer

@@ -1,0 +1,21 @@
+"""Rows as the text of a CSV file that a spreadsheet reads as text and figures, never as formulas."""
+
+import csv
+import io
+import re
+from collections.abc import Iterable, Sequence
+
+BEGINS_A_FORMULA = re.compile(r"[=+\-@\t\r]")
+FIGURE = re.compile(r"-?\d+(\.\d+)?")
+
+
+def csv_text(rows: Iterable[Sequence[str]]) -> str:
+    """The rows in UTF-8 with a byte order mark, separated by commas (RFC 4180)."""
+    file = io.StringIO(newline="")
+    csv.writer(file, lineterminator="\r\n").writerows([harmless(cell) for cell in row] for row in rows)
+    return "\ufeff" + file.getvalue()
+
+
+def harmless(cell: str) -> str:
+    """The cell, behind an apostrophe where a spreadsheet would take it for a formula. A plain figure stays one."""
+    return f"'{cell}" if BEGINS_A_FORMULA.match(cell) and not FIGURE.fullmatch(cell) else cell

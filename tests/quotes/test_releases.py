@@ -1,0 +1,112 @@
+"""An acceptance orders nothing: a person releases what it proposes, or the deposit does where the rules say so."""
+
+from datetime import timedelta
+from typing import Any
+
+import pytest
+from django.db import IntegrityError, transaction
+from django.utils import timezone
+
+from quotes.models import Release
+from quotes.queries.pricing import shop_day
+from shop.models import Job
+from tests.factories import JobFactory
+from tests.quotes.stage import Stage
+from tests.quotes.test_account import Account
+from tests.quotes.test_deposit import ask
+
+pytestmark = pytest.mark.once
+
+
+@pytest.fixture
+def account(stage: Stage) -> Account:
+    ask(stage)
+    return Account(stage)
+
+
+def read(account: Account, role: str = "parts") -> dict[str, Any]:
+    return dict(account.stage.cast.signed_in(role).get(f"{account.path}/releases").json())
+
+
+def release(account: Account, role: str = "parts") -> Any:
+    return account.stage.cast.signed_in(role).post(f"{account.path}/releases", {})
+
+
+def numbers(content: dict[str, Any]) -> list[str]:
+    return [line["number"] for order in content["suppliers"] for line in order["lines"]]
+
+
+def test_an_acceptance_proposes_orders_and_releases_none(account: Account) -> None:
+    answer = read(account)
+    assert {"BI-T", "QF-T"} <= set(numbers(answer["proposed"]))
+    assert answer["releases"] == [] and answer["stops"] == [] and not Release.objects.exists()
+    assert answer["notes"] == ["The deposit has not been received yet."]
+
+
+def test_a_release_keeps_who_when_and_what(account: Account) -> None:
+    proposed = read(account)["proposed"]
+    answer = release(account).json()
+    (past,) = answer["releases"]
+    assert past["by"] == account.stage.cast.parts.user.name
+    assert (past["suppliers"], past["text"]) == (proposed["suppliers"], proposed["text"])
+    assert "1 pc BI-T Turbocharger kit" in past["text"].splitlines()
+    assert answer["notes"][-1] == "Something was released before. Look at it, so that nothing is ordered twice."
+
+
+def test_no_price_and_no_cost_is_in_it(account: Account) -> None:
+    release(account)
+    words = str(read(account))
+    assert "price" not in words and "cost" not in words and "€" not in words
+
+
+def test_nothing_is_released_while_the_customer_may_withdraw(account: Account) -> None:
+    tomorrow = shop_day(account.stage.shop, timezone.now()) + timedelta(days=1)
+    Job.objects.update(not_before=tomorrow)
+    answer = release(account)
+    assert answer.status_code == 409 and answer.json()["type"].endswith("release-too-early")
+    assert len(read(account)["stops"]) == 1 and not Release.objects.exists()
+
+
+def test_a_job_without_lists_has_nothing_to_release(account: Account) -> None:
+    job = JobFactory(shop=account.stage.shop, number=900_002)
+    client = account.stage.cast.signed_in("parts")
+    assert client.get(f"jobs/{job.pk}/releases").json()["stops"] == ["There is nothing to order."]
+    assert client.post(f"jobs/{job.pk}/releases", {}).status_code == 409
+
+
+def test_the_deposit_releases_only_where_the_rules_say_so(account: Account) -> None:
+    account.pay(account.read()["deposit"]["amount"])
+    assert not Release.objects.exists()
+
+
+@pytest.fixture
+def by_deposit(stage: Stage) -> Account:
+    ask(stage, deposit={"releases": True})
+    return Account(stage)
+
+
+def test_the_payment_that_completes_the_deposit_releases_once(by_deposit: Account) -> None:
+    assert read(by_deposit)["notes"] == ["The deposit has not been received yet. It releases this by itself."]
+    by_deposit.pay("1.00")
+    assert not Release.objects.exists()
+    by_deposit.pay(by_deposit.read()["deposit"]["amount"])
+    by_deposit.pay("1.00")
+    (past,) = read(by_deposit)["releases"]
+    assert past["by"] == f"With the deposit, recorded by {by_deposit.stage.cast.advisor.user.name}"
+    assert Release.objects.get().payment is not None
+
+
+def test_the_deposit_waits_for_the_end_of_the_withdrawal_period(by_deposit: Account) -> None:
+    Job.objects.update(not_before=shop_day(by_deposit.stage.shop, timezone.now()) + timedelta(days=1))
+    by_deposit.pay(by_deposit.read()["deposit"]["amount"])
+    assert not Release.objects.exists()
+
+
+def test_a_technician_releases_nothing(account: Account) -> None:
+    assert release(account, role="technician").status_code == 403
+
+
+def test_the_database_keeps_releases_as_they_are(account: Account) -> None:
+    release(account)
+    with pytest.raises(IntegrityError, match="release_never_changes"), transaction.atomic():
+        Release.objects.update(content={})
