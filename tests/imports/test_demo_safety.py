@@ -238,6 +238,7 @@ def test_whoever_starts_the_demonstration_is_told_that_it_is_invented(
     monkeypatch.setenv("DEMO_PASSWORD", "x")
     monkeypatch.setattr(script.Api, "sign_in", lambda *arguments: None)
     monkeypatch.setattr(script, "customer_link", lambda api: "nowhere")
+    monkeypatch.setattr(script, "show_in_bay", lambda *arguments: None)
     script.main("http://127.0.0.1:1")
     output = capsys.readouterr().out.replace("\n", " ")
     warning = "Never use its torque values or capacities on a real vehicle."

@@ -35,3 +35,6 @@ def test_it_has_a_discount_with_its_reason_and_its_customer_an_address(db: None)
     assert revision.state == "sent" and revision.quote.customer is not None and revision.quote.customer.address
     assert [choice["title"] for choice in frozen.read(chosen)["choices"]] == ["Brake pads", "Extras"]
     assert Phone(script.customer_link(api)).html and Revision.objects.count() == 2  # a later start sends no other
+    script.show_job(api)
+    job = api.get("jobs?state=in_bay")["items"][0]
+    assert [row["state"] for row in api.get(f"jobs/{job['id']}/changes")["changes"]] == ["sent"]
