@@ -15,7 +15,7 @@ from shop.access import Actor, job, shop_row
 from shop.errors import field_error
 from shop.models import CoreReturn, Job, Outbox, Payment, Shop
 
-FROZEN = ("snapshot", "bought")  # long, and shown by no list
+FROZEN = ("snapshot", "bought", "begun")  # long, and shown by no list
 ACCEPTED_FIRST = Case(When(state=Revision.State.ACCEPTED, then=Value(0)), default=Value(1))
 
 
@@ -58,6 +58,14 @@ def sent_revision(quote: Quote, number: int) -> Revision | None:
     """The revision of that number, unless it is a draft."""
     rows = Revision.objects.filter(shop=quote.shop_id, quote=quote, number=number)
     return rows.exclude(state=Revision.State.DRAFT).select_related("quote", "shop").first()
+
+
+def version_before(revision: Revision) -> Revision | None:
+    """The version that this one followed; None for the first."""
+    if revision.number == 1:
+        return None
+    earlier = Revision.objects.filter(shop=revision.shop_id, quote=revision.quote_id, number__lt=revision.number)
+    return earlier.select_related("rules", "quote", "shop").order_by("-number").first()
 
 
 def line(revision: Revision, id: UUID | str) -> Line:

@@ -14,6 +14,7 @@ from quotes.views import (
     releases,
     sending,
     spoken,
+    versions,
 )
 
 urlpatterns = [
@@ -25,6 +26,7 @@ urlpatterns = [
     path("quotes/<uuid:id>/restore", quotes.Restore.as_view()),
     path("quotes/<uuid:id>/margin", quotes.Margin.as_view()),
     path("quotes/<uuid:id>/newer-rules", quotes.NewerRules.as_view()),
+    path("quotes/<uuid:id>/difference", versions.Difference.as_view()),
     path("quotes/<uuid:id>/how", quotes.How.as_view()),
     path("quotes/<uuid:id>/lines", quotes.Lines.as_view()),
     path("quotes/<uuid:id>/lines/<uuid:line>", quotes.Line.as_view()),

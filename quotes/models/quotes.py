@@ -101,6 +101,8 @@ class Revision(ShopRow):
     combination = models.PositiveSmallIntegerField(null=True, blank=True)  # the price accepted, of several frozen ones
     agreed = ExactDecimalField(scale=3, null=True, blank=True)  # its total, where it is not `gross`
 
+    begun: Any = models.JSONField(default=dict, blank=True)  # total and lines as it was begun from the version before
+
     worked_out: Any = None  # the figures after the change that was just made, for the answer to it
     typed = ("discount_reason",)
 
@@ -149,7 +151,7 @@ class Revision(ShopRow):
                 events=(
                     "update of quote_id, number, rules_id, condition, here, here_from, discount_percent, "
                     "discount_amount, discount_reason, valid_until, sent_at, net, "
-                    "tax, gross, gross_high, snapshot, digest, bought, pdf_sha256, shop_id",
+                    "tax, gross, gross_high, snapshot, digest, bought, begun, pdf_sha256, shop_id",
                     "delete",
                 ),
                 when="OLD.state <> 'draft'",

@@ -14,7 +14,7 @@ from django.views.decorators.http import require_POST, require_safe
 
 from quotes import access
 from quotes.calc.answer import AcceptanceError, AnswerForm, place_of
-from quotes.calc.difference import difference
+from quotes.calc.difference import TOTAL, difference
 from quotes.calc.forms import FrozenContent
 from quotes.documents import quote_pdf
 from quotes.models import Decision, Link, Revision
@@ -22,6 +22,7 @@ from quotes.presenters.acceptance_form import accept_words, moved, wants_early
 from quotes.presenters.choices import asked_selection, choice_words
 from quotes.presenters.customer import presented
 from quotes.presenters.customer_page import customer_page, dates_shown, gets_mail
+from quotes.presenters.difference import VersionChanges, changes_since_version
 from quotes.presenters.possible_prices import DifferingLine, form_names, recorded_since
 from quotes.presenters.progress import ProgressRow, progress_rows
 from quotes.presenters.promise import CustomerPromise
@@ -78,7 +79,10 @@ STATUS = {
 
 @dataclass(frozen=True, slots=True)
 class LinkText:
-    """The facts of a link's page besides the quote; after a refused answer, the typed text and the changes."""
+    """The facts of a link's page besides the quote; after a refused answer, the typed text and the changes.
+
+    `changes` are those since the page that was answered, `since` those since the version before.
+    """
 
     link: Link
     by_mail: bool
@@ -87,6 +91,7 @@ class LinkText:
     typed: str
     reason: str
     changes: Sequence[DifferingLine]
+    since: VersionChanges | None
     moved: Mapping[str, str] | None
     decision: Decision | None
     progress: Sequence[ProgressRow]
@@ -243,7 +248,8 @@ def _page(
         return _gone(request, link.pk)
     now, error = timezone.now(), refused.code if refused else ""
     state, ticked = newest.state_at(now), request.POST.getlist("consent")
-    document = _opened(request, _read(link, newest), state)
+    as_frozen = _read(link, newest)
+    document = _opened(request, as_frozen, state)
     price = request.POST.get("price", "") or recorded_since(document, link.shop)
     every = dates_shown(document, link.shop, state, now)
     named, first = place_of(document, price), asked_places(document)[0]
@@ -259,6 +265,7 @@ def _page(
         typed=request.POST.get("name", "")[:120],
         reason=request.POST.get("reason", "")[:MOST_REASON],
         changes=_changes(link, request, newest) if error == "replaced" else [],
+        since=changes_since_version(newest, as_frozen, now) if sent and error != "replaced" else None,
         moved=moved(request.POST, dates, early, shop_day(link.shop, now), place) if sent else None,
         decision=_decision(link),
         progress=progress_rows(job_progress(link.quote)),
@@ -299,7 +306,7 @@ def _changes(link: Link, request: HttpRequest, newest: Revision) -> list[Differi
             before=figure(change.before) if change.before else say("customer.not_there"),
             after=figure(change.after) if change.after else say("customer.not_there"),
         )
-        for change in differences
+        for change in sorted(differences, key=lambda change: change.title != TOTAL)
     ]
 
 

@@ -13,6 +13,7 @@ from quotes.models import Quote, Revision
 from quotes.presenters.acceptance_form import FormText, form_text, form_values
 from quotes.presenters.choices import ChoiceRow, as_sent, choice_rows, choice_words, places_of
 from quotes.presenters.customer import CustomerText, presented
+from quotes.presenters.difference import VersionChanges, changes_since_version
 from quotes.presenters.possible_prices import DatesOfPrices, PriceRow, common_ready, dates_at, rows_of
 from quotes.presenters.price_grid import PriceGrid, grid_of
 from quotes.presenters.promise import CustomerPromise, Dates
@@ -72,6 +73,7 @@ class PreviewText:
 
     preview: str
     by_mail: bool
+    since: VersionChanges | None
 
 
 def customer_page(
@@ -117,7 +119,8 @@ def preview_page(document: FrozenContent, revision: Revision, now: datetime) -> 
     state = Revision.State.SENT if draft else revision.state_at(now)
     page = customer_page(document, revision.digest, state, dates_shown(document, revision.shop, state, now))
     by_mail = gets_mail(revision.quote)
+    since = changes_since_version(revision, document, now) if state == Revision.State.SENT else None
     if not draft:
-        return page, PreviewText(say("customer.preview.sent"), by_mail)
+        return page, PreviewText(say("customer.preview.sent"), by_mail, since)
     unmarked = replace(page.text, mark=say("customer.preview.mark"))
-    return page._replace(text=unmarked), PreviewText(say("customer.preview.draft"), by_mail)
+    return page._replace(text=unmarked), PreviewText(say("customer.preview.draft"), by_mail, since)

@@ -1,17 +1,23 @@
-"""Begins the next revision of a quote: a draft with the choices of the revision before."""
+"""Begins the next revision of a quote: a draft with the choices of the revision before.
 
-from collections.abc import Mapping
+It is priced by the rules in force on that day and has the newest version of each kit.
+"""
+
+from collections.abc import Iterable, Mapping
 from uuid import UUID
 
 from django.db import transaction
 from django.utils import timezone
 
+from kitting.models import KitRevision
 from quotes import access
+from quotes.calc.forms import FrozenContent
+from quotes.documents.begun import begun_lines
 from quotes.models import Line, OutsideWork, Override, Quote, Revision, TakenOff
 from quotes.queries.changes import chosen_off
 from quotes.queries.pricing import shop_day
 from quotes.services.choices import copy_choices
-from quotes.services.drafts import DISCOUNT, insert_line, keep_total, new_draft
+from quotes.services.drafts import DISCOUNT, freeze_kit, insert_line, keep_total, new_draft
 from shop.access import Actor, rules_on
 from shop.calc.rules import Rules
 from shop.errors import RequestError
@@ -42,29 +48,41 @@ def revise(*, actor: Actor, quote: Quote) -> Revision:
     for name in DISCOUNT:
         setattr(new, name, getattr(old, name))
     new.save(update_fields=DISCOUNT)
-    moved = _copy_choices(old, new)
+    moved, newer_kits = _copy_choices(old, new)
     TakenOff.objects.bulk_create(
         TakenOff(shop=new.shop, revision=new, source_id=source, item=item) for source, item in chosen_off(old)
     )
     _copy_overrides(old, new, moved)
     keep_total(new)
+    new.begun = begun_lines(new.worked_out, newer_kits)
+    new.save(update_fields=["begun"])
     history.record(actor=actor, verb="revised", row=new)
     feed.record(actor=actor, kind=feed.Kind.QUOTES)
     return new
 
 
-def _copy_choices(old: Revision, new: Revision) -> dict[str, str]:
-    """Copies the chosen lines; {old line id: new line id}."""
+def _copy_choices(old: Revision, new: Revision) -> tuple[dict[str, str], list[FrozenContent]]:
+    """Copies the chosen lines, each kit in its newest version.
+
+    Returns {old line id: new line id}, and the kits that have a newer version than before.
+    """
     moved, options = {}, copy_choices(old, new)
+    newer_kits: list[FrozenContent] = []
     chosen = (Line.Kind.KIT, Line.Kind.PART, Line.Kind.TEXT, Line.Kind.OUTSIDE)
     rows = Line.objects.filter(shop=old.shop, revision=old, kind__in=chosen)
-    for line in rows.select_related("kit_revision", "part").order_by("position"):
+    lines = list(rows.select_related("kit_revision__kit", "part").order_by("position"))
+    newest = _newest_kits(old, lines)
+    for line in lines:
+        kit = newest.get(line.kit_revision.kit_id) if line.kit_revision else None
+        if kit and line.kit_revision and kit.pk != line.kit_revision_id:
+            freeze_kit(kit)
+            newer_kits.append({"title": kit.kit.title, "before": line.kit_revision.number, "after": kit.number})
         copy = insert_line(
             new,
             kind=line.kind,
             title=line.title,
             tax_class=line.tax_class,
-            kit_revision=line.kit_revision,
+            kit_revision=kit,
             part=line.part,
             quantity=line.quantity,
             fitted_before=line.fitted_before,
@@ -75,7 +93,14 @@ def _copy_choices(old: Revision, new: Revision) -> dict[str, str]:
         )
         moved[str(line.pk)] = str(copy.pk)
     _copy_outside(old, new, moved)
-    return moved
+    return moved, newer_kits
+
+
+def _newest_kits(old: Revision, lines: Iterable[Line]) -> dict[UUID, KitRevision]:
+    """Maps each kit of these lines to its newest version."""
+    kits = {line.kit_revision.kit_id for line in lines if line.kit_revision}
+    rows = KitRevision.objects.filter(shop=old.shop, kit__in=kits).select_related("kit")
+    return {row.kit_id: row for row in rows.order_by("number")}
 
 
 def _copy_outside(old: Revision, new: Revision, moved: Mapping[str, str]) -> None:

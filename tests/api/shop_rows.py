@@ -76,6 +76,7 @@ class Rows:
     choice: str
     option: str
     sent: dict[str, Any]
+    second: str
     link: Link
     question: Question
     job: Job
@@ -97,6 +98,7 @@ class Rows:
             *ids,
             self.draft["id"],
             self.sent["id"],
+            self.second,
             self.hand_written,
             self.outside,
             self.choice,
@@ -128,6 +130,9 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
     pads = {"title": f"Pads for {name}", "take": "any", "options": [{"title": "Road pads"}]}
     draft = _granted(client.post(f"quotes/{draft['id']}/choices", pads))
     lines = Line.objects.filter(revision__quote=draft["id"])
+    first = _granted(client.post("quotes", given))
+    _granted(client.post(f"quotes/{first['id']}/send", {"version": first["version"], "recipient": "x"}))
+    second = _granted(client.post(f"quotes/{first['id']}/revise"))
     RuleSet.objects.create(shop=cast.shop, number=2, valid_from=date(2026, 2, 1), rules=RULES)
     job = JobFactory(shop=cast.shop, customer=customer, vehicle=VehicleFactory(shop=cast.shop, customer=customer))
     facts = {"customer": name, "vehicle": "Tessark T35 estate", "kits": {"KIT": "Kit"}, "circuits": [COOLANT]}
@@ -151,6 +156,7 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
         choice=draft["choices"][0]["id"],
         option=draft["choices"][0]["options"][0]["id"],
         sent=sent["quote"],
+        second=second["id"],
         link=link,
         question=question,
         job=job,
@@ -257,6 +263,7 @@ def for_each_row(rows: Rows) -> list[Asked]:
         Asked("get", "quotes/{id}/paper", sent),
         Asked("get", "quotes/{id}/newer-rules", draft),
         Asked("get", "quotes/{id}/as-customer", sent),
+        Asked("get", "quotes/{id}/difference", {"id": rows.second}),
         Asked("post", "quotes/{id}/revise", sent),
         Asked("post", "quotes/{id}/send", draft, {"version": version, "recipient": "another"}),
         Asked("post", "quotes/{id}/questions/{question}/reply", facts, {"reply": "Yes."}),

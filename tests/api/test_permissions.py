@@ -109,6 +109,7 @@ ROLES = {
     "quotes/{id}/outside/{line}": {"get": COUNTER, "put": COUNTER},
     "quotes/{id}/overrides/{key}": {"put": COUNTER, "delete": COUNTER},
     "quotes/{id}/paper": {"get": COUNTER},
+    "quotes/{id}/difference": {"get": COUNTER},
     "quotes/{id}/revise": {"post": COUNTER},
     "quotes/{id}/send": {"post": COUNTER},
     "quotes/{id}/spoken-answer": {"get": COUNTER, "post": COUNTER},

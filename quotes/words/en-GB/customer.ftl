@@ -198,8 +198,15 @@ customer-decline = No, thank you
 customer-paper = Download PDF
 customer-paper_sent = The PDF is the version sent on { $day }; its dates were worked out that day.
 customer-changed = What changed since you opened it
+customer-since_version = What has changed since { $day }
+customer-since_lines =
+    { $n ->
+        [one] 1 line has changed
+       *[other] { $n } lines have changed
+    }
 customer-col_what = What
 customer-col_before = You saw
+customer-col_was = Before
 customer-col_after = Now
 customer-col_no = No.
 customer-col_price = Price

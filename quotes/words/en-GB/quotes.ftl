@@ -196,3 +196,15 @@ problem-answer-taken-before-title = Something on it was removed already
 problem-answer-taken-before-detail = Another change removed it in the meantime. Begin the change again.
 
 field-not_agreed = This is not on the job, or was removed before.
+
+## difference
+
+difference-title = Changed since version { $revision } of { $day }
+difference-total = Total { $before } → { $after }, { $more }
+difference-same = The total is unchanged: { $total }
+difference-moved = { $before } → { $after }
+difference-begun = By the prices, rules and kits of the day this version was started
+difference-since = Changed in this version
+difference-all = Changed lines
+difference-rules = Price rules of { $day } instead of { $before }
+difference-kit = { $title }: version { $after } of the kit instead of { $before }

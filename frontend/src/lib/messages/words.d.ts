@@ -996,6 +996,10 @@ export interface Words {
   'quote.figure.because.hint': null
   'quote.figure.put': null
   'quote.figure.again': null
+  'quote.version.before': null
+  'quote.version.after': null
+  'quote.version.none': null
+  'quote.version.no_lines': null
   'quote.rules.newer': null
   'quote.rules.newer.from': { day: string | number }
   'quote.rules.newer.now': null

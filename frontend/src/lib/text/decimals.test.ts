@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { amount, isNothing, plain } from './decimals'
+import { amount, isNothing, plain, signed } from './decimals'
 
 test.each([
   ['15692.40', 2, '15,692.40'],
@@ -26,6 +26,14 @@ test.each([
   ['1200.50', '1,200.5'],
 ])('a quantity of %s is shown as %s', (value, words) => {
   expect(plain(value)).toBe(words)
+})
+
+test.each([
+  ['84.00', '+84.00'],
+  ['-919.5', '\u2212919.50'],
+  ['0.00', '0.00'],
+])('a move of %s is shown as %s', (value, shown) => {
+  expect(signed(value, 2)).toBe(shown)
 })
 
 test.each(['0', '0.0', '0.000', '-0.00'])('%s is nothing', (value) => {

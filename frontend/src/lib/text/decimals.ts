@@ -17,6 +17,11 @@ export function amount(value: string, exponent = 0): string {
   return `${sign ? '\u2212' : ''}${numbers.format(BigInt(whole))}${places && point + places}`
 }
 
+/** Formats what an amount moves by: "+84.00", "−919.50", and "0.00" for nothing. */
+export function signed(value: string, exponent = 0): string {
+  return value.startsWith('-') || isNothing(value) ? amount(value, exponent) : `+${amount(value, exponent)}`
+}
+
 /** Formats hours, quantities and factors without trailing zeros: "1.80" gives "1.8", "5.0000" gives "5". */
 export function plain(value: string): string {
   return amount(DECIMAL.test(value) && value.includes('.') ? value.replace(/\.?0+$/, '') : value)
