@@ -27,6 +27,8 @@ urlpatterns = [
     path("quotes/<uuid:id>/margin", quotes.Margin.as_view()),
     path("quotes/<uuid:id>/newer-rules", quotes.NewerRules.as_view()),
     path("quotes/<uuid:id>/difference", versions.Difference.as_view()),
+    path("quotes/<uuid:id>/undo", versions.Undo.as_view()),
+    path("quotes/<uuid:id>/redo", versions.Redo.as_view()),
     path("quotes/<uuid:id>/how", quotes.How.as_view()),
     path("quotes/<uuid:id>/lines", quotes.Lines.as_view()),
     path("quotes/<uuid:id>/lines/<uuid:line>", quotes.Line.as_view()),

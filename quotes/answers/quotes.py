@@ -14,6 +14,7 @@ from quotes.answers.prices import PriceRangeOut, UndecidedOut
 from quotes.answers.questions import QuestionOut
 from quotes.answers.rows import QuoteState
 from quotes.answers.to_settle import ToSettleOut
+from quotes.answers.undo import DraftStepOut
 from quotes.models.answers import AnswerWay, DecisionAnswer
 from shop.answers.base import Answer, Exact, Instant
 from shop.answers.promise import PromiseOut
@@ -148,6 +149,8 @@ class QuoteOut(ShownOut, frozen=True):
     promise: PromiseOut | None
     no_promise: Annotated[str | None, Meta(description="Why there is no promise, in words.")]
     rules: Annotated[QuoteRulesOut, Meta(description="The price rules that it was begun with, or was sent with.")]
+    undo: Annotated[DraftStepOut | None, Meta(description="Of a draft: the change that can be undone next.")]
+    redo: Annotated[DraftStepOut | None, Meta(description="Of a draft: the undone change that can be done again.")]
     stops: Annotated[list[str], Meta(description="What has to be settled before it can be sent.")]
     to_settle: Annotated[
         list[ToSettleOut], Meta(description="Of a draft: what stops it, what is not recorded, what is worth knowing.")

@@ -8,11 +8,13 @@ from quotes.models.outside import OutsideWork, OutsideWorkWord
 from quotes.models.questions import Question
 from quotes.models.quotes import Quote, Revision
 from quotes.models.releases import Release
+from quotes.models.steps import DraftStep
 
 __all__ = [
     "Choice",
     "ClosingAccount",
     "Decision",
+    "DraftStep",
     "Line",
     "Link",
     "Option",

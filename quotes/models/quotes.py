@@ -104,6 +104,7 @@ class Revision(ShopRow):
     begun: Any = models.JSONField(default=dict, blank=True)  # total and lines as it was begun from the version before
 
     worked_out: Any = None  # the figures after the change that was just made, for the answer to it
+    state_before: Any = None  # what people had chosen before the change that is being made
     typed = ("discount_reason",)
 
     class Meta(ShopRow.Meta):

@@ -42,6 +42,7 @@ from quotes.presenters.questions import question_answer
 from quotes.presenters.stops import stop_words
 from quotes.presenters.to_settle import to_settle
 from quotes.presenters.undecided import range_answer, undecided_answer
+from quotes.presenters.undo import undo_answers
 from quotes.queries import frozen
 from quotes.queries.link_life import works_until
 from quotes.queries.pricing import QuoteFigures, figures, shop_day
@@ -69,6 +70,7 @@ def quote_answer(revision: Revision, now: datetime, priced: QuoteFigures | None 
     promise, no_promise = quote_promise(revision, priced, document, decision, now)
     figures_shown = replace(figures_shown, notices=[*figures_shown.notices, *_notices(revision, now)])
     stops = what_stops(revision, priced) if priced else ()
+    undo, redo = undo_answers(revision, figures_shown) if draft else (None, None)
     return QuoteOut(
         **asdict(figures_shown),
         out=_out(quote, now),
@@ -96,6 +98,8 @@ def quote_answer(revision: Revision, now: datetime, priced: QuoteFigures | None 
         promise=promise,
         no_promise=no_promise,
         rules=_rules(revision, now),
+        undo=undo,
+        redo=redo,
         stops=stop_words(stops, shop.exponent),
         to_settle=to_settle(stops, figures_shown, shop.exponent) if draft else [],
         undecided=undecided_answer(revision, priced, now, promise)

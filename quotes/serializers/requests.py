@@ -78,6 +78,10 @@ class LineChange(s.Serializer[Any]):
     )
 
 
+class VersionIn(s.Serializer[Any]):
+    version = s.IntegerField(min_value=1, help_text="That of the draft that was seen.")
+
+
 class OverrideIn(s.Serializer[Any]):
     value = Figure(decimals=4, help_text="Hours for labour, else an amount.")
     because = s.CharField(max_length=200, help_text="The reason in the person's own words.")

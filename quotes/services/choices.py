@@ -31,7 +31,7 @@ def add_choice(*, actor: Actor, quote: Quote, title: str, take: str, options: Se
     choice = _add_choice(revision, title, take)
     for option in options:
         _add_option(revision, choice, option)
-    return changed_draft(actor, revision, "choice added", {"choice": ["", title]})
+    return changed_draft(actor, revision, "choice added", {"choice": ["", title]}, title)
 
 
 def _add_choice(revision: Revision, title: str, take: str) -> Choice:
@@ -49,7 +49,7 @@ def change_choice(*, actor: Actor, quote: Quote, choice: Choice, seen: int, chan
     fields = _set(choice, changes)
     if changes.get("take") == Choice.Take.ONE:
         _propose_one(choice)
-    return changed_draft(actor, revision, "choice changed", fields)
+    return changed_draft(actor, revision, "choice changed", fields, choice.title)
 
 
 @transaction.atomic
@@ -59,7 +59,7 @@ def remove_choice(*, actor: Actor, quote: Quote, choice: Choice, seen: int) -> R
     Line.objects.filter(shop=revision.shop, revision=revision, option__in=_options(choice)).update(option=None)
     title = choice.title
     choice.delete()
-    return changed_draft(actor, revision, "choice removed", {"choice": [title, ""]})
+    return changed_draft(actor, revision, "choice removed", {"choice": [title, ""]}, title)
 
 
 @transaction.atomic
@@ -67,7 +67,9 @@ def add_option(*, actor: Actor, quote: Quote, choice: Choice, option: NewOption)
     """Add an option at the end of a choice."""
     revision = open_draft(actor=actor, quote=quote)
     _add_option(revision, choice, option)
-    return changed_draft(actor, revision, "option added", {"option": ["", f"{choice.title}: {option.title}"]})
+    return changed_draft(
+        actor, revision, "option added", {"option": ["", f"{choice.title}: {option.title}"]}, option.title
+    )
 
 
 def _add_option(revision: Revision, choice: Choice, option: NewOption) -> None:
@@ -111,7 +113,7 @@ def change_option(*, actor: Actor, quote: Quote, option: Option, seen: int, chan
     if single and changes.get("preselected"):
         _options(option.choice).update(preselected=False)
     fields = _set(option, changes)
-    return changed_draft(actor, revision, "option changed", fields)
+    return changed_draft(actor, revision, "option changed", fields, option.title)
 
 
 @transaction.atomic
@@ -123,7 +125,7 @@ def remove_option(*, actor: Actor, quote: Quote, option: Option, seen: int) -> R
     option.delete()
     if choice.take == Choice.Take.ONE:
         _propose_one(choice)
-    return changed_draft(actor, revision, "option removed", {"option": [f"{choice.title}: {title}", ""]})
+    return changed_draft(actor, revision, "option removed", {"option": [f"{choice.title}: {title}", ""]}, title)
 
 
 def copy_choices(old: Revision, new: Revision) -> dict[Any, Option]:

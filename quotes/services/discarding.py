@@ -4,7 +4,7 @@ from django.db import transaction
 from django.utils import timezone
 
 from quotes.models import Quote, Revision
-from quotes.services.drafts import open_draft
+from quotes.services.drafts import lock_draft
 from shop.access import Actor
 from shop.errors import RequestError
 from shop.services import feed, history
@@ -13,7 +13,7 @@ from shop.services import feed, history
 @transaction.atomic
 def discard_quote(*, actor: Actor, quote: Quote, seen: int) -> None:
     """Hides the quote from every list. Refused once one of its revisions was sent."""
-    open_draft(actor=actor, quote=quote, seen=seen)
+    lock_draft(quote=quote, seen=seen)
     if Revision.objects.filter(shop=quote.shop_id, quote=quote).exclude(state=Revision.State.DRAFT).exists():
         raise RequestError(409, "cannot-discard")
     quote.discarded_at = timezone.now()

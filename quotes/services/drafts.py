@@ -12,8 +12,10 @@ from django.utils import timezone
 from kitting.models import Kit, KitRevision, Part
 from quotes import access
 from quotes.models import Line, Override, Quote, Revision
+from quotes.queries.draft_state import state_of
 from quotes.queries.pricing import QuoteFigures, figures, shop_day
 from quotes.services import draft_rules
+from quotes.services.draft_steps import add_step
 from shop.access import Actor, rules_on
 from shop.calc.quantity import money, plain
 from shop.errors import RequestError, field_error
@@ -91,6 +93,13 @@ def new_draft(
 
 
 def open_draft(*, actor: Actor, quote: Quote, seen: int | None = None) -> Revision:
+    """The draft to be changed, under the quote's lock, with its state before the change. Refuses like `lock_draft`."""
+    revision = lock_draft(quote=quote, seen=seen)
+    revision.state_before = state_of(revision)
+    return revision
+
+
+def lock_draft(*, quote: Quote, seen: int | None = None) -> Revision:
     """The draft under the quote's lock. Refused if it is not a draft or has changed since version `seen`."""
     Quote.objects.select_for_update().get(pk=quote.pk)
     revision = access.current(quote)
@@ -101,8 +110,13 @@ def open_draft(*, actor: Actor, quote: Quote, seen: int | None = None) -> Revisi
     return revision
 
 
-def changed_draft(actor: Actor, revision: Revision, verb: str, changes: dict[str, list[Any]] | None = None) -> Revision:
+def changed_draft(
+    actor: Actor, revision: Revision, verb: str, changes: dict[str, list[Any]] | None = None, about: str = ""
+) -> Revision:
+    """Prices the changed draft and records the change. `about`: the title or the key of what was changed."""
     assert actor.member is not None
+    if revision.state_before is not None:
+        add_step(revision, revision.state_before, verb, about)
     revision.version += 1
     revision.changed_at, revision.changed_by = timezone.now(), actor.member
     revision.save(update_fields=["version", "changed_at", "changed_by"])
@@ -162,7 +176,7 @@ def change_draft(*, actor: Actor, quote: Quote, seen: int, changes: Mapping[str,
         revision.save(update_fields=[*OWN, *draft_rules.FIELDS])
     after = _told(revision)
     difference = {name: [before[name], after[name]] for name in after if name in changes or before[name] != after[name]}
-    return changed_draft(actor, revision, "changed", difference)
+    return changed_draft(actor, revision, "changed", difference, next(iter(changes), ""))
 
 
 def _told(revision: Revision) -> dict[str, str]:
@@ -184,7 +198,7 @@ def _told(revision: Revision) -> dict[str, str]:
 def add_kit(*, actor: Actor, quote: Quote, kit: Kit) -> Revision:
     revision = open_draft(actor=actor, quote=quote)
     _add_kit(revision, kit)
-    return changed_draft(actor, revision, "kit added", {"kit": ["", kit.code]})
+    return changed_draft(actor, revision, "kit added", {"kit": ["", kit.code]}, kit.title)
 
 
 def _add_kit(revision: Revision, kit: Kit) -> None:
@@ -211,7 +225,7 @@ def freeze_kit(kit_revision: KitRevision) -> None:
 def add_part(*, actor: Actor, quote: Quote, part: Part, quantity: Decimal) -> Revision:
     revision = open_draft(actor=actor, quote=quote)
     _add_part(revision, part, quantity)
-    return changed_draft(actor, revision, "part added", {"part": ["", part.number]})
+    return changed_draft(actor, revision, "part added", {"part": ["", part.number]}, part.title)
 
 
 def _add_part(revision: Revision, part: Part, quantity: Decimal) -> None:
@@ -240,7 +254,7 @@ def add_text(
         quantity=quantity,
         unit_price=unit_price,
     )
-    return changed_draft(actor, revision, "line added", {"line": ["", title]})
+    return changed_draft(actor, revision, "line added", {"line": ["", title]}, title)
 
 
 def insert_line(revision: Revision, *, quantity: Decimal = Decimal(1), **fields: Any) -> Line:
@@ -286,7 +300,9 @@ def change_line(*, actor: Actor, quote: Quote, line: Line, seen: int, changes: M
         setattr(line, field, value)
     line.clean_fields()
     line.save(update_fields=list(changes))
-    return changed_draft(actor, revision, "line changed", {f: [before[f], str(changes[f])] for f in changes})
+    return changed_draft(
+        actor, revision, "line changed", {f: [before[f], str(changes[f])] for f in changes}, line.title
+    )
 
 
 @transaction.atomic
@@ -297,7 +313,7 @@ def remove_line(*, actor: Actor, quote: Quote, line: Line, seen: int) -> Revisio
     Override.objects.filter(shop=revision.shop, revision=revision, figure__in=keys).delete()
     title = line.title
     line.delete()
-    return changed_draft(actor, revision, "line removed", {"line": [title, ""]})
+    return changed_draft(actor, revision, "line removed", {"line": [title, ""]}, title)
 
 
 @transaction.atomic
@@ -310,7 +326,7 @@ def set_override(*, actor: Actor, quote: Quote, key: str, value: Decimal, becaus
     override.own_value, override.reason = value, because
     override.clean_fields_as(own_value="value", reason="because")
     override.save()
-    return changed_draft(actor, revision, "figure set", {key: [before, f"{plain(value)}: {override.reason}"]})
+    return changed_draft(actor, revision, "figure set", {key: [before, f"{plain(value)}: {override.reason}"]}, key)
 
 
 @transaction.atomic
@@ -322,7 +338,7 @@ def drop_override(*, actor: Actor, quote: Quote, key: str, seen: int) -> Revisio
         return revision
     before = f"{plain(override.own_value)}: {override.reason}"
     override.delete()
-    return changed_draft(actor, revision, "figure worked out again", {key: [before, ""]})
+    return changed_draft(actor, revision, "figure worked out again", {key: [before, ""]}, key)
 
 
 DISCOUNT = ("discount_percent", "discount_amount", "discount_reason")

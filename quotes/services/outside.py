@@ -34,9 +34,8 @@ def add_outside(*, actor: Actor, quote: Quote, firm: str, fields: Mapping[str, A
     work.clean_fields()
     work.save(force_insert=True)
     keep_words([work])
-    return changed_draft(
-        actor, revision, "outside work added", {"line": ["", line.title], "firm": ["", work.firm.name]}
-    )
+    changes = {"line": ["", line.title], "firm": ["", work.firm.name]}
+    return changed_draft(actor, revision, "outside work added", changes, line.title)
 
 
 @transaction.atomic
@@ -62,7 +61,7 @@ def change_outside(
     keep_words([work])
     after = _told(line, work)
     changes = {name: [before[name], after[name]] for name in after if before[name] != after[name]}
-    return changed_draft(actor, revision, "outside work changed", changes)
+    return changed_draft(actor, revision, "outside work changed", changes, line.title)
 
 
 def _firm(actor: Actor, name: str) -> Supplier:

@@ -13,10 +13,10 @@ from django.utils import timezone
 from quotes.calc.priced import PricedQuote
 from quotes.documents import quote_pdf, snapshots
 from quotes.documents.costs import frozen_costs
-from quotes.models import Line, Link, Quote, Revision
+from quotes.models import DraftStep, Line, Link, Quote, Revision
 from quotes.queries.pricing import Figures, QuoteFigures, figures
 from quotes.queries.sendable import NotSendableError, what_stops
-from quotes.services.drafts import highest_of_several, open_draft
+from quotes.services.drafts import highest_of_several, lock_draft
 from quotes.services.links import make_link
 from shop.access import Actor
 from shop.calc.quantity import money
@@ -86,7 +86,7 @@ def send(
     *, actor: Actor, quote: Quote, seen: int, recipient: str, ready: Prepared, gross: str | None = None
 ) -> tuple[Revision, Link, str]:
     """Freezes the draft that was seen and adds the recipient's link; (revision, link, its path with the secret)."""
-    revision = open_draft(actor=actor, quote=quote)
+    revision = lock_draft(quote=quote)
     total = money(ready.figures.priced.totals.gross, quote.shop.exponent)
     if not revision.version == seen == ready.version or gross not in (None, total):
         raise RequestError(409, "draft-moved")
@@ -109,6 +109,7 @@ def send(
     )
     revision.clean_fields()
     revision.save()
+    DraftStep.objects.filter(shop=quote.shop, revision=revision).delete()
     link, address = make_link(actor=actor, quote=quote, recipient=recipient, valid_until=ready.valid_until)
     confirmed = {"below_floor": ["", "confirmed"]} if ready.below_floor else {}
     history.record(actor=actor, verb="sent", row=revision, changes={"recipient": ["", link.recipient], **confirmed})

@@ -7,8 +7,11 @@ from rest_framework.response import Response
 
 from quotes import access
 from quotes.answers.difference import VersionDifferenceOut
+from quotes.answers.quotes import QuoteOut
 from quotes.presenters.difference import difference_answer
-from quotes.views.quotes import COUNTER
+from quotes.serializers import requests
+from quotes.services import undo
+from quotes.views.quotes import COUNTER, answer
 from shop.api.endpoint import Endpoint
 
 
@@ -24,3 +27,29 @@ class Difference(Endpoint):
         if compared is None:
             raise Http404
         return Response(compared)
+
+
+class Undo(Endpoint):
+    """Take back the newest change of the draft that was seen: one of the last 50, whoever made it."""
+
+    request_bodies = {"post": requests.VersionIn}
+    responses = {"post": QuoteOut}
+    permissions = {"post": COUNTER}
+
+    def post(self, request: Request, slug: str, id: UUID) -> Response:
+        """Undo a change of a draft."""
+        quote, seen = access.quote(self.actor, id), self.body(request)["version"]
+        return answer(undo.undo(actor=self.actor, quote=quote, seen=seen))
+
+
+class Redo(Endpoint):
+    """Make again the change that was taken back last, as long as no other change was made."""
+
+    request_bodies = {"post": requests.VersionIn}
+    responses = {"post": QuoteOut}
+    permissions = {"post": COUNTER}
+
+    def post(self, request: Request, slug: str, id: UUID) -> Response:
+        """Do an undone change of a draft again."""
+        quote, seen = access.quote(self.actor, id), self.body(request)["version"]
+        return answer(undo.redo(actor=self.actor, quote=quote, seen=seen))

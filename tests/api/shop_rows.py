@@ -130,7 +130,7 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
     pads = {"title": f"Pads for {name}", "take": "any", "options": [{"title": "Road pads"}]}
     draft = _granted(client.post(f"quotes/{draft['id']}/choices", pads))
     lines = Line.objects.filter(revision__quote=draft["id"])
-    first = _granted(client.post("quotes", given))
+    first = _granted(client.post("quotes", fields))
     _granted(client.post(f"quotes/{first['id']}/send", {"version": first["version"], "recipient": "x"}))
     second = _granted(client.post(f"quotes/{first['id']}/revise"))
     RuleSet.objects.create(shop=cast.shop, number=2, valid_from=date(2026, 2, 1), rules=RULES)
@@ -264,6 +264,8 @@ def for_each_row(rows: Rows) -> list[Asked]:
         Asked("get", "quotes/{id}/newer-rules", draft),
         Asked("get", "quotes/{id}/as-customer", sent),
         Asked("get", "quotes/{id}/difference", {"id": rows.second}),
+        Asked("post", "quotes/{id}/undo", draft, {"version": version}),
+        Asked("post", "quotes/{id}/redo", draft, {"version": version}),
         Asked("post", "quotes/{id}/revise", sent),
         Asked("post", "quotes/{id}/send", draft, {"version": version, "recipient": "another"}),
         Asked("post", "quotes/{id}/questions/{question}/reply", facts, {"reply": "Yes."}),

@@ -110,6 +110,8 @@ ROLES = {
     "quotes/{id}/overrides/{key}": {"put": COUNTER, "delete": COUNTER},
     "quotes/{id}/paper": {"get": COUNTER},
     "quotes/{id}/difference": {"get": COUNTER},
+    "quotes/{id}/undo": {"post": COUNTER},
+    "quotes/{id}/redo": {"post": COUNTER},
     "quotes/{id}/revise": {"post": COUNTER},
     "quotes/{id}/send": {"post": COUNTER},
     "quotes/{id}/spoken-answer": {"get": COUNTER, "post": COUNTER},

@@ -208,3 +208,32 @@ difference-since = Changed in this version
 difference-all = Changed lines
 difference-rules = Price rules of { $day } instead of { $before }
 difference-kit = { $title }: version { $after } of the kit instead of { $before }
+
+## undo
+
+undo-added = { $title } added
+undo-parts_added = Parts of a list added
+undo-changed = { $title } changed
+undo-removed = { $title } removed
+undo-figure_set = Own figure for { $title }
+undo-figure_dropped = Calculated figure for { $title }
+undo-discount_given = Discount given
+undo-discount_removed = Discount removed
+undo-choice_added = Choice “{ $title }” added
+undo-choice_removed = Choice “{ $title }” removed
+undo-option_added = Option “{ $title }” added
+undo-option_removed = Option “{ $title }” removed
+undo-taken_off = What the change removes from the job
+undo-customer = Customer changed
+undo-vehicle = Vehicle changed
+undo-note = Note changed
+undo-condition = Condition of the fasteners changed
+undo-here = Day of arrival changed
+undo-rules = Price rules changed
+undo-other = Last change
+
+problem-nothing-to-undo-title = There is nothing to undo
+problem-nothing-to-undo-detail = The last { $most } changes of a draft can be undone, until it is sent.
+
+problem-nothing-to-redo-title = There is nothing to do again
+problem-nothing-to-redo-detail = A change can be done again until another one is made.

@@ -494,7 +494,6 @@ export interface Words {
   'office.file.by_whom': null
   'office.file.taken_at': null
   'office.file.supplier': null
-  'office.file.also': null
   'office.columns': null
   'office.columns.none': null
   'office.columns.is': { column: string | number }
@@ -906,7 +905,10 @@ export interface Words {
   'quote.did.note': null
   'quote.title': { number: string | number }
   'quote.saved': { revision: string | number; at: string | number; who: string | number }
-  'quote.undo': null
+  'quote.undo': { words: string | number }
+  'quote.redo': { words: string | number }
+  'quote.did.undo': { words: string | number }
+  'quote.did.redo': { words: string | number }
   'quote.earlier': { revision: string | number }
   'quote.earlier.unread': { revision: string | number }
   'quote.earlier.back': { revision: string | number }
@@ -1226,6 +1228,16 @@ export interface Words {
   'quote.pull_list.why': null
   'quote.stale': { who: string | number; at: string | number }
   'quote.stale.say': { says: string | number }
+  'quote.conflict': null
+  'quote.conflict.mine': null
+  'quote.conflict.theirs': { who: string | number }
+  'quote.conflict.wanted': null
+  'quote.conflict.not_made': null
+  'quote.conflict.missing': null
+  'quote.conflict.hours': { hours: string | number }
+  'quote.conflict.line': { quantity: string | number; price: string | number }
+  'quote.conflict.leave': { who: string | number }
+  'quote.conflict.make': null
   'quote.again': null
   'quote.did.take_off': { title: string | number }
   'quote.did.add': { title: string | number }

@@ -32,8 +32,8 @@ test.each([
   ['84.00', '+84.00'],
   ['-919.5', '\u2212919.50'],
   ['0.00', '0.00'],
-])('a move of %s is shown as %s', (value, shown) => {
-  expect(signed(value, 2)).toBe(shown)
+])('a move of %s is shown as %s', (value, text) => {
+  expect(signed(value, 2)).toBe(text)
 })
 
 test.each(['0', '0.0', '0.000', '-0.00'])('%s is nothing', (value) => {

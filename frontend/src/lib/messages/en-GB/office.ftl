@@ -102,7 +102,6 @@ office-file-skipped-why = headings, blank rows, sections, totals
 office-file-by_whom = Read
 office-file-taken_at = Imported
 office-file-supplier = Supplier
-office-file-also = Also
 
 office-columns = Columns
 office-columns-none = None was recognised.

@@ -1,4 +1,4 @@
-// The changes to a draft, each with the change that undoes it.
+// The changes to a draft.
 import { type Answer, write } from '../../../lib/api/client'
 import type { Shape } from '../../../lib/api/types'
 import type { Here } from '../../../lib/job/arrival'
@@ -11,6 +11,7 @@ export type QuotedKit = Quote['kits'][number]
 export type Extra = Quote['extras'][number]
 export type OverrideValue = { value: string; because: string }
 export type DiscountTerms = { percent: string | null; amount: string | null; because: string }
+type ExtraFields = Shape<'PatchedLineChangeRequest'>
 type Line = Shape<'LineInRequest'>
 
 /** A figure of the quote that a person may override. */
@@ -25,26 +26,12 @@ const linePath = 'quotes/{id}/lines/{line}' as const
 const figure = 'quotes/{id}/overrides/{key}' as const
 const discount = 'quotes/{id}/discount' as const
 
-export function addKit(kit: { id: string; title: string }, own: OverrideValue | null = null): Change {
+export function addKit(kit: { id: string; title: string }): Change {
   return {
     says: t('quote.did.add', { title: kit.title }),
     at: 'kits',
-    send: async (_match, now) => {
-      const answer = await add(now, { kind: 'kit', kit: kit.id })
-      const line = answer.ok && own ? newKit(now, answer.data) : undefined
-      if (!answer.ok || !own || !line) return answer
-      return write('put', figure, { id: now.id, key: line.key }, own, { match: answer.etag })
-    },
-    undo: (before, after) => {
-      const line = newKit(before, after)
-      return line ? removeKit(line) : null
-    },
+    send: (_match, now) => add(now, { kind: 'kit', kit: kit.id }),
   }
-}
-
-function newKit(before: Quote, after: Quote): QuotedKit | undefined {
-  const lines = new Set(before.kits.map((kit) => kit.line))
-  return after.kits.find((kit) => !lines.has(kit.line))
 }
 
 export function removeKit(kit: QuotedKit): Change {
@@ -52,7 +39,6 @@ export function removeKit(kit: QuotedKit): Change {
     says: t('quote.did.take_off', { title: kit.title }),
     at: 'kits',
     send: (match, now) => write('delete', linePath, { id: now.id, line: kit.line }, undefined, { match }),
-    undo: () => addKit({ id: kit.kit, title: kit.title }, kit.override),
   }
 }
 
@@ -63,7 +49,6 @@ export function setFittedBefore(kit: QuotedKit, fitted_before: boolean): Change 
     at: 'kits',
     send: (match, now) =>
       write('patch', linePath, { id: now.id, line: kit.line }, { fitted_before }, { match }),
-    undo: () => setFittedBefore(kit, !fitted_before),
   }
 }
 
@@ -71,17 +56,16 @@ export function setOverride(of: Figure, own: OverrideValue): Change {
   return {
     says: t('quote.did.figure', { title: of.title }),
     at: of.key,
+    value: own.value,
     send: (match, now) => write('put', figure, { id: now.id, key: of.key }, own, { match }),
-    undo: () => (of.override ? setOverride({ ...of, override: own }, of.override) : removeOverride(of, own)),
   }
 }
 
-export function removeOverride(of: Figure, was = of.override): Change {
+export function removeOverride(of: Figure): Change {
   return {
     says: t('quote.did.recompute', { title: of.title }),
     at: of.key,
     send: (match, now) => write('delete', figure, { id: now.id, key: of.key }, undefined, { match }),
-    undo: () => (was ? setOverride({ ...of, override: null }, was) : null),
   }
 }
 
@@ -89,8 +73,8 @@ export function setDiscount({ percent, amount, because }: DiscountTerms): Change
   return {
     says: t('quote.did.discount'),
     at: 'discount',
+    value: percent ? `${percent} %` : (amount ?? ''),
     send: (match, now) => write('put', discount, { id: now.id }, { percent, amount, because }, { match }),
-    undo: (before) => (before.discount ? setDiscount(before.discount) : removeDiscount()),
   }
 }
 
@@ -99,7 +83,6 @@ export function removeDiscount(): Change {
     says: t('quote.did.no_discount'),
     at: 'discount',
     send: (match, now) => write('delete', discount, { id: now.id }, undefined, { match }),
-    undo: (before) => (before.discount ? setDiscount(before.discount) : null),
   }
 }
 
@@ -108,7 +91,6 @@ export function setCondition(condition: string): Change {
     says: t('quote.did.condition', { condition: conditionWord(condition) }),
     at: 'labour',
     send: (match, now) => write('patch', 'quotes/{id}', { id: now.id }, { condition }, { match }),
-    undo: (before) => setCondition(before.condition),
   }
 }
 
@@ -119,7 +101,6 @@ export function setHere({ here, here_from }: Here): Change {
     says: here ? t('quote.did.here') : named,
     at: 'ready',
     send: (match, now) => write('patch', 'quotes/{id}', { id: now.id }, { here, here_from }, { match }),
-    undo: ({ here, here_from }) => setHere({ here, here_from }),
   }
 }
 
@@ -128,8 +109,8 @@ export function setNote(note: string): Change {
   return {
     says: t('quote.did.note'),
     at: 'note',
+    value: note,
     send: (match, now) => write('patch', 'quotes/{id}', { id: now.id }, { note }, { match }),
-    undo: (before) => setNote(before.note),
   }
 }
 
@@ -138,20 +119,15 @@ export function setCustomer(customer: { id: string; name: string } | null): Chan
     says: t('quote.did.customer', { name: customer?.name ?? t('quote.box.nobody') }),
     send: (match, now) =>
       write('patch', 'quotes/{id}', { id: now.id }, { customer: customer?.id ?? null }, { match }),
-    undo: (before) => setCustomer(before.customer),
   }
 }
 
-/** Sets the vehicle. The server adds its owner to a quote without a customer; Undo removes both. */
-export function setVehicle(
-  vehicle: { id: string; title: string } | null,
-  also: { customer?: string | null } = {},
-): Change {
+/** Sets the vehicle. The server adds its owner to a quote without a customer. */
+export function setVehicle(vehicle: { id: string; title: string } | null): Change {
   return {
     says: t('quote.did.vehicle', { title: vehicle?.title ?? t('quote.box.no_vehicle') }),
     send: (match, now) =>
-      write('patch', 'quotes/{id}', { id: now.id }, { vehicle: vehicle?.id ?? null, ...also }, { match }),
-    undo: (before) => setVehicle(before.vehicle, { customer: before.customer?.id ?? null }),
+      write('patch', 'quotes/{id}', { id: now.id }, { vehicle: vehicle?.id ?? null }, { match }),
   }
 }
 
@@ -168,45 +144,24 @@ function addLine(line: Line, title: string): Change {
     says: t('quote.did.add', { title }),
     at: 'add',
     send: (_match, now) => add(now, line),
-    undo: (before, after) => {
-      const lines = new Set(before.extras.map((extra) => extra.line))
-      const added = after.extras.find((extra) => !lines.has(extra.line))
-      return added ? removeExtra(added) : null
-    },
   }
 }
 
-/** Removes a further line. Undo adds it as a hand-written one with the same price. */
 export function removeExtra(extra: Extra): Change {
   return {
     says: t('quote.did.take_off', { title: extra.title }),
     at: extra.line,
     send: (match, now) => write('delete', linePath, { id: now.id, line: extra.line }, undefined, { match }),
-    undo: () => addText(writtenOf(extra)),
   }
 }
 
-export function changeExtra(extra: Extra, to: Partial<ReturnType<typeof fieldsOf>>): Change {
+export function changeExtra(extra: Extra, to: ExtraFields): Change {
   return {
     says: t('quote.did.change', { title: extra.title }),
     at: extra.line,
+    value: [to.title, to.quantity, to.unit_price].filter(Boolean).join(', '),
     send: (match, now) => write('patch', linePath, { id: now.id, line: extra.line }, to, { match }),
-    undo: (before) => {
-      const was = before.extras.find((candidate) => candidate.line === extra.line)
-      return was ? changeExtra(extra, fieldsOf(was)) : null
-    },
   }
-}
-
-function writtenOf({ title, quantity, unit_price, tax_class }: Extra) {
-  return { title, quantity, unit_price, tax_class }
-}
-
-function fieldsOf(extra: Extra) {
-  const { condition, original } = extra
-  return condition
-    ? { ...writtenOf(extra), part_condition: condition, original: !!original }
-    : writtenOf(extra)
 }
 
 function add(now: Quote, line: { kind: 'kit'; kit: string } | Line): Promise<Answer<Quote>> {

@@ -1,4 +1,4 @@
-import type { Answer, Problem } from '../../../lib/api/client'
+import { type Answer, type Problem, write } from '../../../lib/api/client'
 import { Resource } from '../../../lib/api/resource.svelte'
 import type { Shape } from '../../../lib/api/types'
 import { session } from '../../../lib/app/session.svelte'
@@ -7,19 +7,26 @@ import { t } from '../../../lib/text/text'
 
 export type Quote = Shape<'QuoteOut'>
 
-/** A change to a draft (command pattern): its words, the request that makes it, and the change that undoes it. */
+/**
+ * A change to a draft (command pattern): its words and the request that makes it. The server undoes changes of the
+ * draft; `undo` is for a change of a related record, such as the vehicle.
+ */
 export interface Change {
   says: string
   send: (match: string | null, now: Quote) => Promise<Answer<Quote>>
-  undo?: (before: Quote, after: Quote) => Change | null
+  undo?: (before: Quote) => Change
   /** The place of the pressed button, where a refusal is shown. */
   at?: string
+  /** What the person typed or chose, for a comparison with the draft of somebody who was faster. */
+  value?: string
 }
 
 export interface Refused {
   problem: Problem
   at: string
   change: Change
+  /** The draft that the person saw, where somebody else has changed it in the meantime. */
+  seen?: Quote
 }
 
 /** The words of the last change, and the figures before it. */
@@ -58,7 +65,6 @@ export class Draft extends Resource<Quote> {
   turned = $state(0)
   moved = $state.raw<Moved | null>(null)
   refusal = $state.raw<Refused | null>(null)
-  undos = $state.raw<readonly Change[]>([])
   /** The draft on the screen when the customer accepted an earlier version. */
   overtaken = $state.raw<{ revision: number; draft: number } | null>(null)
 
@@ -80,7 +86,6 @@ export class Draft extends Resource<Quote> {
 
   override replace(data: Quote, etag: string | null): void {
     if (this.fresh && this.data && isOlder(data, this.data)) return // a copy on this device is never newer
-    if (!data.editable) this.undos = []
     if (this.fresh && this.data && !isSame(data, this.data)) {
       this.turned++
       this.moved = null // the change that caused this answer sets it again
@@ -91,19 +96,31 @@ export class Draft extends Resource<Quote> {
     super.replace(data, etag)
   }
 
-  /** Sends a change. Returns the change that undoes it; null if there is none or the change was refused. */
-  async make(change: Change): Promise<Change | null> {
-    const undo = await this.sent(change)
-    if (undo) this.undos = [...this.undos, undo]
-    return undo
+  /** Sends a change. Returns what undoes it as long as it is the newest one; null if the change was refused. */
+  async make(change: Change): Promise<(() => void) | null> {
+    const sent = await this.sent(change)
+    if (!sent) return null
+    const { undo } = change
+    return undo ? () => void this.sent(undo(sent.before)) : () => void this.undo(sent.after.version)
   }
 
-  /** Undoes the last change, or the given one. */
-  async undo(undo = this.undos.at(-1)): Promise<void> {
-    if (!undo || !this.undos.includes(undo)) return
-    this.undos = this.undos.filter((other) => other !== undo)
-    await this.sent(undo)
-    if (this.refusal?.change === undo) this.undos = []
+  /** Undoes the newest change of the draft: of any person, also before a reload. Refused once it is not `version`. */
+  async undo(version = this.data?.version): Promise<void> {
+    await this.step('undo', version)
+  }
+
+  /** Does again what was undone last. */
+  async redo(): Promise<void> {
+    await this.step('redo', this.data?.version)
+  }
+
+  private async step(button: 'undo' | 'redo', version = 0): Promise<void> {
+    const words = this.data?.[button]?.words
+    if (!words || this.busy) return
+    await this.sent({
+      says: t(`quote.did.${button}`, { words }),
+      send: (_match, now) => write('post', `quotes/{id}/${button}`, { id: now.id }, { version }),
+    })
   }
 
   /** Reads the quote again after a related record, such as the vehicle, has changed. */
@@ -120,7 +137,7 @@ export class Draft extends Resource<Quote> {
     if (before && this.data) this.moved = movedBy(before, this.data, says)
   }
 
-  private async sent(change: Change): Promise<Change | null> {
+  private async sent(change: Change): Promise<{ before: Quote; after: Quote } | null> {
     let before: Quote | undefined
     const { turned } = this
     this.pending++
@@ -138,15 +155,15 @@ export class Draft extends Resource<Quote> {
       this.pending--
     }
     if (!answer.ok || !before) {
-      if (!answer.ok) this.refuse(answer.problem, change)
+      if (!answer.ok) this.refuse(answer.problem, change, before)
       return null
     }
     if (this.turned === turned) this.turned++ // a change to the vehicle does not raise the version of the quote
     this.moved = movedBy(before, answer.data, change.says)
-    return change.undo?.(before, answer.data) ?? null
+    return { before, after: answer.data }
   }
 
-  private refuse(problem: Problem, change: Change): void {
+  private refuse(problem: Problem, change: Change, before?: Quote): void {
     this.problem = null
     if (problem.status === 409) void this.refresh() // the draft itself may be gone
     const { data } = this
@@ -161,7 +178,8 @@ export class Draft extends Resource<Quote> {
           detail: t('quote.stale.say', { says: change.says }),
         }
       : problem
-    this.refusal = { problem: explained, at: change.at ?? 'head', change }
+    const both = stale && before && !isSame(before, data) ? { seen: before } : {}
+    this.refusal = { problem: explained, at: change.at ?? 'head', change, ...both }
   }
 }
 

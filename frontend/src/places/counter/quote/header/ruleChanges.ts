@@ -1,17 +1,14 @@
-// The changes to a draft's price rules, each with the change that undoes it.
+// The changes to a draft's price rules.
 import { write } from '../../../../lib/api/client'
-import { dated } from '../../../../lib/text/dates'
 import { t } from '../../../../lib/text/text'
 import type { Change } from '../draft.svelte'
 
 /** Prices the draft by the rules in force, or by those that they replaced. */
-export function useRules(rules: number, day: string, condition?: string): Change {
-  const also = condition === undefined ? {} : { condition }
+export function useRules(rules: number, day: string): Change {
   return {
     says: t('quote.did.rules', { day }),
     at: 'rules',
-    send: (match, now) => write('patch', 'quotes/{id}', { id: now.id }, { rules, ...also }, { match }),
-    undo: (before) => useRules(before.rules.number, dated(before.rules.valid_from), before.condition),
+    send: (match, now) => write('patch', 'quotes/{id}', { id: now.id }, { rules }, { match }),
   }
 }
 
@@ -21,6 +18,5 @@ export function declineRules(rules_declined: number | null): Change {
     says: t(rules_declined ? 'quote.did.rules_kept' : 'quote.did.rules_offered'),
     at: 'rules',
     send: (match, now) => write('patch', 'quotes/{id}', { id: now.id }, { rules_declined }, { match }),
-    undo: ({ rules: { newer } }) => declineRules(newer?.declined ? newer.number : null),
   }
 }

@@ -34,30 +34,22 @@ export function addOutside(terms: Terms): Change {
     says: t('quote.did.add', { title: terms.title }),
     at: 'add',
     send: (_match, now) => write('post', all, { id: now.id }, terms),
-    undo: (before, after) => {
-      const lines = new Set(before.outside.map(({ line }) => line))
-      const added = after.outside.find(({ line }) => !lines.has(line))
-      return added ? removeOutside(added, terms) : null
-    },
   }
 }
 
-/** Changes the work; `was` are the terms that Undo restores. */
-export function changeOutside(work: Work, was: Terms, to: Terms): Change {
+export function changeOutside(work: Work, to: Terms): Change {
   return {
     says: t('quote.did.change', { title: work.name }),
     at: work.line,
     send: (match, now) => write('put', linePath, { id: now.id, line: work.line }, to, { match }),
-    undo: () => changeOutside(work, to, was),
   }
 }
 
-export function removeOutside(work: Work, was: Terms | null): Change {
+export function removeOutside(work: Work): Change {
   return {
     says: t('quote.did.take_off', { title: work.name }),
     at: work.line,
     send: (match, now) =>
       write('delete', 'quotes/{id}/lines/{line}', { id: now.id, line: work.line }, undefined, { match }),
-    undo: () => (was ? addOutside(was) : null),
   }
 }

@@ -7,7 +7,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('quotes', '0021_changes'),
+        ('quotes', '0024_releases'),
         ('shop', '0020_remove_outbox_outbox_open_outbox_outbox_by_state'),
     ]
 
