@@ -2,14 +2,26 @@
 
 import hashlib
 from collections.abc import Collection
-from datetime import datetime
+from datetime import datetime, timedelta
 from typing import Any
 from uuid import UUID
 
 from django.db.models import Case, Exists, OuterRef, Q, Subquery, Value, When
 from django.http import Http404
 
-from quotes.models import Choice, Decision, Line, Link, Option, OutsideWork, Question, Quote, Revision
+from quotes.models import (
+    Choice,
+    Decision,
+    FollowUp,
+    Line,
+    Link,
+    LinkOpening,
+    Option,
+    OutsideWork,
+    Question,
+    Quote,
+    Revision,
+)
 from quotes.models.quotes import EXPIRED
 from shop.access import Actor, job, shop_row
 from shop.errors import field_error
@@ -211,6 +223,30 @@ def changes_of(actor: Actor, job: Job) -> Any:
 
 def _answered_at(actor: Actor) -> Subquery:
     return Subquery(Decision.objects.filter(shop=actor.shop, revision=OuterRef("pk")).values("answered_at")[:1])
+
+
+SILENT = timedelta(days=3)  # after which a customer who has not answered is rung
+EXPIRED_LATELY, EXPIRES_SOON = timedelta(days=7), timedelta(days=4)
+
+
+def to_follow_up(actor: Actor, now: datetime) -> Any:
+    """Sent quotes without an answer, those that nobody rang about lately first and the ones that expire first.
+
+    Each was sent some days ago or is about to expire. `opened_at` is when a link first showed the version.
+    """
+    openings = LinkOpening.objects.filter(shop=actor.shop, revision=OuterRef("pk")).order_by("opened_at")
+    calls = FollowUp.objects.filter(shop=actor.shop, quote=OuterRef("quote"), called_at__gte=now - SILENT)
+    due = Q(sent_at__lt=now - SILENT) | Q(valid_until__lt=now + EXPIRES_SOON)
+    rows = newest_revisions(actor).filter(due, state=Revision.State.SENT, valid_until__gte=now - EXPIRED_LATELY)
+    return rows.annotate(opened_at=Subquery(openings.values("opened_at")[:1]), rung=Exists(calls)).order_by(
+        "rung", "valid_until", "id"
+    )
+
+
+def newest_calls(actor: Actor, quotes: Collection[UUID]) -> dict[UUID, FollowUp]:
+    """Maps each of these quotes that somebody rang about to the newest call."""
+    rows = FollowUp.objects.filter(shop=actor.shop, quote__in=quotes).select_related("called_by__user", "shop")
+    return {row.quote_id: row for row in rows.order_by("called_at")}
 
 
 def newest_sent(quote: Quote) -> Revision | None:

@@ -6,8 +6,6 @@ from uuid import UUID
 from django.db.models import TextChoices
 from msgspec import Meta
 
-from quotes.answers.mails import MailTroubleOut
-from quotes.answers.questions import AskedOut
 from shop.answers.base import Answer, Exact, Instant
 from shop.models.jobs import JobState
 
@@ -47,13 +45,3 @@ class QuoteRowOut(Answer, frozen=True):
     answered_at: Annotated[Instant | None, Meta(description="When the customer accepted or declined it.")]
     valid_until: Instant | None
     job_state: Annotated[JobState | None, Meta(description="The state of its job; null until the customer accepts.")]
-
-
-class CounterOut(Answer, frozen=True):
-    """The counter's lists, at most twenty quotes each."""
-
-    asked: Annotated[list[AskedOut], Meta(description="Questions without a reply, the oldest first.")]
-    answers: Annotated[list[QuoteRowOut], Meta(description="Accepted or declined by the customer.")]
-    lapsing: Annotated[list[QuoteRowOut], Meta(description="About to expire, or expired within a week.")]
-    laid_aside: Annotated[list[QuoteRowOut], Meta(description="Drafts.")]
-    mails: Annotated[list[MailTroubleOut], Meta(description="E-mails that a person has to decide about.")]

@@ -3,6 +3,7 @@
 from quotes.models.answers import Decision, Link
 from quotes.models.changes import TakenOff
 from quotes.models.closing import ClosingAccount
+from quotes.models.follow_ups import FollowUp, LinkOpening
 from quotes.models.lines import Choice, Line, Option, Override
 from quotes.models.outside import OutsideWork, OutsideWorkWord
 from quotes.models.questions import Question
@@ -15,8 +16,10 @@ __all__ = [
     "ClosingAccount",
     "Decision",
     "DraftStep",
+    "FollowUp",
     "Line",
     "Link",
+    "LinkOpening",
     "Option",
     "OutsideWork",
     "OutsideWorkWord",

@@ -1,4 +1,7 @@
-"""The customer's link. GET changes nothing. The answer is a POST that names the revision and digest shown."""
+"""The customer's link. GET changes nothing that a customer sees; it notes when a version was first opened.
+
+The answer is a POST that names the revision and digest shown.
+"""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -42,6 +45,7 @@ from quotes.queries.link_life import works_at, works_until
 from quotes.queries.pricing import shop_day
 from quotes.queries.progress import job_progress
 from quotes.services.acceptance import MOST_REASON, accept_revision, decline_revision
+from quotes.services.follow_ups import note_opening
 from quotes.services.questions import LONGEST, MOST_OPEN, QuestionError, ask
 from shop.api.limits import accepts_form
 from shop.documents.context import context
@@ -145,7 +149,12 @@ def enter(request: HttpRequest, id: UUID, token: str) -> HttpResponse:
 @require_safe
 def quote_page(request: HttpRequest, id: UUID) -> HttpResponse:
     link = _from_cookie(request, id)
-    return _gone(request, id) if link is None else _page(request, link)
+    if link is None:
+        return _gone(request, id)
+    newest = access.newest_sent(link.quote)
+    if newest is not None and request.method == "GET":
+        note_opening(link=link, revision=newest, now=timezone.now())
+    return _page(request, link)
 
 
 @accepts_form

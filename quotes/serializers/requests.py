@@ -9,6 +9,7 @@ from rest_framework import serializers as s
 from quotes.models import Line
 from quotes.models.answers import AnswerWay, DecisionAnswer
 from quotes.models.lines import PartCondition
+from quotes.models.follow_ups import CallOutcome
 from shop.calc import mailing
 from shop.serializers.figure import Figure
 
@@ -80,6 +81,14 @@ class LineChange(s.Serializer[Any]):
 
 class VersionIn(s.Serializer[Any]):
     version = s.IntegerField(min_value=1, help_text="That of the draft that was seen.")
+
+
+class PartListIn(s.Serializer[Any]):
+    text = s.CharField(max_length=20_000, help_text="Part numbers with quantities, a line each, as they were copied.")
+
+
+class CallIn(s.Serializer[Any]):
+    outcome = s.ChoiceField(CallOutcome.choices, help_text="What the customer said.")
 
 
 class OverrideIn(s.Serializer[Any]):

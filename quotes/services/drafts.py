@@ -58,7 +58,7 @@ def start_quote(
     for kit in kits:
         _add_kit(revision, kit)
     for part in parts:
-        _add_part(revision, part, Decimal(1))
+        put_part(revision, part, Decimal(1))
     keep_total(revision)
     history.record(actor=actor, verb="started", row=quote)
     feed.record(actor=actor, kind=feed.Kind.DRAFTS)
@@ -224,11 +224,11 @@ def freeze_kit(kit_revision: KitRevision) -> None:
 @transaction.atomic
 def add_part(*, actor: Actor, quote: Quote, part: Part, quantity: Decimal) -> Revision:
     revision = open_draft(actor=actor, quote=quote)
-    _add_part(revision, part, quantity)
+    put_part(revision, part, quantity)
     return changed_draft(actor, revision, "part added", {"part": ["", part.number]}, part.title)
 
 
-def _add_part(revision: Revision, part: Part, quantity: Decimal) -> None:
+def put_part(revision: Revision, part: Part, quantity: Decimal) -> None:
     insert_line(
         revision,
         kind=Line.Kind.PART,

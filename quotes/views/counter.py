@@ -1,18 +1,23 @@
 from datetime import datetime, timedelta
+from uuid import UUID
 
 from django.utils import timezone
 from rest_framework.request import Request
 from rest_framework.response import Response
 
 from quotes import access
+from quotes.answers.counter import CounterOut
+from quotes.answers.follow_ups import CallOut, UnansweredOut
 from quotes.answers.mails import MailTroubleOut
-from quotes.answers.rows import CounterOut
 from quotes.answers.search import FoundOut
 from quotes.models import Revision
 from quotes.presenters import search
+from quotes.presenters.follow_ups import call_answer, follow_up_answer
 from quotes.presenters.mails import trouble_answer
 from quotes.presenters.questions import asked_answer
 from quotes.presenters.quote import quote_row
+from quotes.serializers import requests
+from quotes.services.follow_ups import record_call
 from quotes.services.mails import KINDS
 from quotes.views.quotes import COUNTER
 from shop.access import EVERYONE
@@ -20,12 +25,12 @@ from shop.api.components import list_of
 from shop.api.endpoint import Endpoint
 from shop.queries.outbox import waiting_for_a_person
 
-RECENT, LATELY, SOON = timedelta(days=14), timedelta(days=7), timedelta(days=4)
+RECENT = timedelta(days=14)
 SHOWN = 20
 
 
 class Counter(Endpoint):
-    """The counter's lists: customer replies, quotes about to expire, drafts."""
+    """The counter's lists: customer replies, quotes to follow up, drafts."""
 
     responses = {"get": CounterOut}
     permissions = {"get": COUNTER}
@@ -35,20 +40,35 @@ class Counter(Endpoint):
         now = timezone.now()
         newest = access.newest_revisions(self.actor)
         answered = access.answered(self.actor, now - RECENT)
-        near = {"valid_until__gte": now - LATELY, "valid_until__lt": now + SOON}
-        lapsing = newest.filter(state=Revision.State.SENT, **near).order_by("valid_until")
         drafts = newest.filter(state=Revision.State.DRAFT).order_by("-changed_at")
-        replies, expiring, aside = (
-            [quote_row(row, now) for row in rows[:SHOWN]] for rows in (answered, lapsing, drafts)
-        )
+        replies, aside = ([quote_row(row, now) for row in rows[:SHOWN]] for rows in (answered, drafts))
         questions = [asked_answer(question) for question in access.open_questions(self.actor)[:SHOWN]]
-        return Response(CounterOut(questions, replies, expiring, aside, self._mails(now)))
+        return Response(CounterOut(questions, replies, self._follow_up(now), aside, self._mails(now)))
+
+    def _follow_up(self, now: datetime) -> list[UnansweredOut]:
+        rows = list(access.to_follow_up(self.actor, now)[:SHOWN])
+        calls = access.newest_calls(self.actor, [row.quote_id for row in rows]) if rows else {}
+        return [follow_up_answer(row, calls.get(row.quote_id), now) for row in rows]
 
     def _mails(self, now: datetime) -> list[MailTroubleOut]:
         rows = list(waiting_for_a_person(self.actor.shop, now).filter(kind__in=KINDS)[:SHOWN])
         mailed = access.quotes(self.actor).filter(pk__in=[row.subject_id for row in rows]).select_related("customer")
         quotes = {quote.pk: quote for quote in mailed} if rows else {}
         return [trouble_answer(row, quotes, self.actor.shop, now) for row in rows]
+
+
+class FollowUps(Endpoint):
+    """Record a call to a customer who has not answered."""
+
+    request_bodies = {"post": requests.CallIn}
+    responses = {"post": {201: CallOut}}
+    permissions = {"post": COUNTER}
+
+    def post(self, request: Request, slug: str, id: UUID) -> Response:
+        """Record a call about a sent quote."""
+        quote, body = access.quote(self.actor, id), self.body(request)
+        call = record_call(actor=self.actor, quote=quote, outcome=body["outcome"], now=timezone.now())
+        return Response(call_answer(call), status=201)
 
 
 class Find(Endpoint):

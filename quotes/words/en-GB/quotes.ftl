@@ -237,3 +237,37 @@ problem-nothing-to-undo-detail = The last { $most } changes of a draft can be un
 
 problem-nothing-to-redo-title = There is nothing to do again
 problem-nothing-to-redo-detail = A change can be done again until another one is made.
+
+## part_list
+
+part_list-read =
+    { $n ->
+        [one] 1 line understood.
+       *[other] { $n } lines understood.
+    }
+part_list-read_wrong =
+    { $wrong ->
+        [one] 1 row has to be put right first. Nothing is added yet.
+       *[other] { $wrong } rows have to be put right first. Nothing is added yet.
+    }
+part_list-unknown = Row { $row }: nobody here knows { $number }. Correct the number, or take the row out.
+part_list-no_quantity = Row { $row }: the quantity is not above zero. Correct it, or take the row out.
+part_list-left_out = Left out: a heading or a sum
+part_list-replaced = Instead of { $before }, which was replaced
+part_list-no_price = No price yet: it has no offer of a supplier.
+
+problem-part-list-unread-title = The list has rows that cannot be read
+problem-part-list-unread-detail = Nothing was added. Put these rows right first: { $rows }.
+field-no_parts_in_list = Paste at least one part number.
+field-list_too_long = A list can have { $most } lines. Paste it in two parts.
+
+## follow_up
+
+follow_up-opened = Link first opened { $at }
+follow_up-not_opened = Link not opened yet
+follow_up-valid = Valid until { $at }
+follow_up-expired = Expired { $at }
+follow_up-rang = { $by } rang { $at }: { $outcome }
+follow_up-no_answer = no answer
+follow_up-thinking = is thinking about it
+follow_up-wants_change = asked for a change

@@ -370,7 +370,13 @@ export interface Words {
   'counter.asked': null
   'counter.asked.by': { number: string | number; customer: string | number }
   'counter.answers': null
-  'counter.lapsing': null
+  'counter.follow_up': null
+  'counter.rang': null
+  'counter.rang.phone': { phone: string | number }
+  'counter.rang.group': { number: string | number }
+  'counter.rang.no_answer': null
+  'counter.rang.thinking': null
+  'counter.rang.wants_change': null
   'counter.mails': null
   'counter.mail': { number: string | number; to: string | number }
   'counter.laid_aside': null
@@ -951,6 +957,17 @@ export interface Words {
   'quote.add.short': null
   'quote.add.kit': null
   'quote.add.part': null
+  'quote.add.list': null
+  'quote.list': null
+  'quote.list.paste': null
+  'quote.list.paste.hint': null
+  'quote.list.read': null
+  'quote.list.row': null
+  'quote.list.part': null
+  'quote.list.quantity': null
+  'quote.list.price': null
+  'quote.list.add': { n: number }
+  'quote.did.list': { n: number }
   'quote.add.outside': null
   'quote.add.text': null
   'quote.add.what': null

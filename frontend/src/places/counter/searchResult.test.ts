@@ -11,7 +11,7 @@ import SearchResult from './SearchResult.svelte'
 // Tests the markup of one hit and of a search without hits, without a server or a browser.
 vi.mock('../../lib/api/resource.svelte', () => ({
   resource: () => ({
-    data: { answers: [], lapsing: [], laid_aside: [], mails: [] },
+    data: { answers: [], follow_up: [], laid_aside: [], mails: [] },
     fresh: true,
     at: null,
     problem: null,

@@ -67,6 +67,25 @@ quote-add = Add a kit, part or work
 quote-add-short = Add
 quote-add-kit = A kit
 quote-add-part = A loose part
+quote-add-list = A list of parts
+quote-list = List of parts
+quote-list-paste = Paste part numbers with quantities
+quote-list-paste-hint = A line each, from a spreadsheet or a mail. Nothing is added before you have seen how it is understood.
+quote-list-read = Show how it is understood
+quote-list-row = Row
+quote-list-part = Part
+quote-list-quantity = Quantity
+quote-list-price = Price
+quote-list-add =
+    { $n ->
+        [one] Add 1 line
+       *[other] Add { $n } lines
+    }
+quote-did-list =
+    { $n ->
+        [one] Added 1 part of a list
+       *[other] Added { $n } parts of a list
+    }
 quote-add-outside = Outside work
 quote-add-text = Other work or goods
 quote-add-what = What to add
@@ -199,7 +218,7 @@ quote-text-tax_class-choose = Choose
 quote-text-tax_class-others = Other tax classes
 quote-text-add = Add to the quote
 quote-part-find = Number or code of the part
-quote-part-find-hint = A part number, or scan its code.
+quote-part-find-hint = Type or scan a number and press Enter, or paste a list.
 quote-part-none = No part begins with “{ $q }”. Add it as other goods, with a price.
 
 quote-decide = To be decided
