@@ -31,6 +31,7 @@ urlpatterns = [
     path("quotes/<uuid:id>/follow-ups", counter.FollowUps.as_view()),
     path("quotes/<uuid:id>/part-list", part_list.PartListLines.as_view()),
     path("quotes/<uuid:id>/part-list/reading", part_list.PartListReading.as_view()),
+    path("quotes/<uuid:id>/copy", versions.Copy.as_view()),
     path("quotes/<uuid:id>/undo", versions.Undo.as_view()),
     path("quotes/<uuid:id>/redo", versions.Redo.as_view()),
     path("quotes/<uuid:id>/how", quotes.How.as_view()),

@@ -8,8 +8,8 @@ from rest_framework import serializers as s
 
 from quotes.models import Line
 from quotes.models.answers import AnswerWay, DecisionAnswer
-from quotes.models.lines import PartCondition
 from quotes.models.follow_ups import CallOutcome
+from quotes.models.lines import PartCondition
 from shop.calc import mailing
 from shop.serializers.figure import Figure
 
@@ -89,6 +89,11 @@ class PartListIn(s.Serializer[Any]):
 
 class CallIn(s.Serializer[Any]):
     outcome = s.ChoiceField(CallOutcome.choices, help_text="What the customer said.")
+
+
+class CopyIn(s.Serializer[Any]):
+    customer = s.UUIDField(allow_null=True, default=None, help_text="The id of the customer of the copy.")
+    vehicle = s.UUIDField(allow_null=True, default=None, help_text="The id of the vehicle of the copy.")
 
 
 class OverrideIn(s.Serializer[Any]):

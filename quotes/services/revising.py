@@ -48,7 +48,7 @@ def revise(*, actor: Actor, quote: Quote) -> Revision:
     for name in DISCOUNT:
         setattr(new, name, getattr(old, name))
     new.save(update_fields=DISCOUNT)
-    moved, newer_kits = _copy_choices(old, new)
+    moved, newer_kits = copy_chosen(old, new)
     TakenOff.objects.bulk_create(
         TakenOff(shop=new.shop, revision=new, source_id=source, item=item) for source, item in chosen_off(old)
     )
@@ -61,8 +61,8 @@ def revise(*, actor: Actor, quote: Quote) -> Revision:
     return new
 
 
-def _copy_choices(old: Revision, new: Revision) -> tuple[dict[str, str], list[FrozenContent]]:
-    """Copies the chosen lines, each kit in its newest version.
+def copy_chosen(old: Revision, new: Revision, *, own_prices: bool = True) -> tuple[dict[str, str], list[FrozenContent]]:
+    """Copies the chosen lines, each kit in its newest version, and loose parts with or without their own prices.
 
     Returns {old line id: new line id}, and the kits that have a newer version than before.
     """
@@ -77,6 +77,7 @@ def _copy_choices(old: Revision, new: Revision) -> tuple[dict[str, str], list[Fr
         if kit and line.kit_revision and kit.pk != line.kit_revision_id:
             freeze_kit(kit)
             newer_kits.append({"title": kit.kit.title, "before": line.kit_revision.number, "after": kit.number})
+        own_price = own_prices and line.override_reason
         copy = insert_line(
             new,
             kind=line.kind,
@@ -89,7 +90,7 @@ def _copy_choices(old: Revision, new: Revision) -> tuple[dict[str, str], list[Fr
             part_condition=line.part_condition,
             original=line.original,
             option=options.get(line.option_id),
-            unit_price=line.unit_price if line.kind == Line.Kind.TEXT or line.override_reason else None,
+            unit_price=line.unit_price if line.kind == Line.Kind.TEXT or own_price else None,
         )
         moved[str(line.pk)] = str(copy.pk)
     _copy_outside(old, new, moved)

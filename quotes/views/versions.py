@@ -5,12 +5,14 @@ from django.utils import timezone
 from rest_framework.request import Request
 from rest_framework.response import Response
 
+import shop.access
 from quotes import access
 from quotes.answers.difference import VersionDifferenceOut
 from quotes.answers.quotes import QuoteOut
 from quotes.presenters.difference import difference_answer
 from quotes.serializers import requests
 from quotes.services import undo
+from quotes.services.copying import copy_quote
 from quotes.views.quotes import COUNTER, answer
 from shop.api.endpoint import Endpoint
 
@@ -53,3 +55,22 @@ class Redo(Endpoint):
         """Do an undone change of a draft again."""
         quote, seen = access.quote(self.actor, id), self.body(request)["version"]
         return answer(undo.redo(actor=self.actor, quote=quote, seen=seen))
+
+
+class Copy(Endpoint):
+    """Begin another quote with the same lines, at today's prices, for another customer or vehicle."""
+
+    request_bodies = {"post": requests.CopyIn}
+    responses = {"post": {201: QuoteOut}}
+    permissions = {"post": COUNTER}
+
+    def post(self, request: Request, slug: str, id: UUID) -> Response:
+        """Copy a quote."""
+        quote, body = access.quote(self.actor, id), self.body(request)
+        revision = copy_quote(
+            actor=self.actor,
+            quote=quote,
+            customer=shop.access.customer(self.actor, body["customer"]) if body["customer"] else None,
+            vehicle=shop.access.vehicle(self.actor, body["vehicle"]) if body["vehicle"] else None,
+        )
+        return answer(revision, 201)

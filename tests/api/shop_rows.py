@@ -267,6 +267,7 @@ def for_each_row(rows: Rows) -> list[Asked]:
         Asked("post", "quotes/{id}/part-list", draft, {"text": rows.part.number}),
         Asked("post", "quotes/{id}/part-list/reading", draft, {"text": rows.part.number}),
         Asked("post", "quotes/{id}/follow-ups", sent, {"outcome": "thinking"}),
+        Asked("post", "quotes/{id}/copy", sent, {}),
         Asked("post", "quotes/{id}/undo", draft, {"version": version}),
         Asked("post", "quotes/{id}/redo", draft, {"version": version}),
         Asked("post", "quotes/{id}/revise", sent),

@@ -113,6 +113,7 @@ ROLES = {
     "quotes/{id}/part-list": {"post": COUNTER},
     "quotes/{id}/part-list/reading": {"post": COUNTER},
     "quotes/{id}/follow-ups": {"post": COUNTER},
+    "quotes/{id}/copy": {"post": COUNTER},
     "quotes/{id}/undo": {"post": COUNTER},
     "quotes/{id}/redo": {"post": COUNTER},
     "quotes/{id}/revise": {"post": COUNTER},

@@ -128,7 +128,7 @@ export interface paths {
         };
         /**
          * Read the counter's lists
-         * @description The counter's lists: customer replies, quotes about to expire, drafts.
+         * @description The counter's lists: customer replies, quotes to follow up, drafts.
          */
         get: operations["getCounter"];
         put?: never;
@@ -1105,6 +1105,46 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/shops/{slug}/quotes/{id}/copy": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Copy a quote
+         * @description Begin another quote with the same lines, at today's prices, for another customer or vehicle.
+         */
+        post: operations["postCopy"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/quotes/{id}/difference": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Compare a version with the one before
+         * @description Compares the newest version of a quote with the version before; 404 for the first.
+         */
+        get: operations["getDifference"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/quotes/{id}/discount": {
         parameters: {
             query?: never;
@@ -1124,6 +1164,26 @@ export interface paths {
          * @description Give one discount on the draft, as a percentage or an amount, with the reason that the customer reads.
          */
         delete: operations["deleteDiscount"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/quotes/{id}/follow-ups": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Record a call about a sent quote
+         * @description Record a call to a customer who has not answered.
+         */
+        post: operations["postFollowUps"];
+        delete?: never;
         options?: never;
         head?: never;
         patch?: never;
@@ -1429,6 +1489,46 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/shops/{slug}/quotes/{id}/part-list": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Add the parts of a list
+         * @description Adds every line of a pasted list of parts, as one change; nothing where a line cannot be read.
+         */
+        post: operations["postPartListLines"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/quotes/{id}/part-list/reading": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Read a list of parts
+         * @description Shows how a pasted list of part numbers and quantities is understood, and adds nothing.
+         */
+        post: operations["postPartListReading"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/quotes/{id}/questions/{question}/reply": {
         parameters: {
             query?: never;
@@ -1443,6 +1543,26 @@ export interface paths {
          * @description The reply to a customer's question, which then stands on the page of the link.
          */
         post: operations["postReply"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/quotes/{id}/redo": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Do an undone change of a draft again
+         * @description Make again the change that was taken back last, as long as no other change was made.
+         */
+        post: operations["postRedo"];
         delete?: never;
         options?: never;
         head?: never;
@@ -1547,6 +1667,26 @@ export interface paths {
          */
         put: operations["putTakenOff"];
         post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/quotes/{id}/undo": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Undo a change of a draft
+         * @description Take back the newest change of the draft that was seen: one of the last 50, whoever made it.
+         */
+        post: operations["postUndo"];
         delete?: never;
         options?: never;
         head?: never;
@@ -2050,6 +2190,13 @@ export interface components {
             /** @description What a screen says: a short phrase or whole sentences. */
             words: string;
         };
+        CallInRequest: {
+            /**
+             * @description What the customer said.
+             * @enum {string}
+             */
+            outcome: "no_answer" | "thinking" | "wants_change";
+        };
         CallOffInRequest: {
             /** @description Why the job is called off. */
             because: string;
@@ -2066,6 +2213,25 @@ export interface components {
             /** @description Other firms' work that was agreed: what was sent out is owed. */
             outside: string[];
         };
+        /**
+         * CallOut
+         * @description A call to the customer.
+         */
+        CallOut: {
+            /**
+             * Format: date-time
+             * @description When somebody rang.
+             */
+            called_at: string;
+            /** @description The name of the person who rang. */
+            called_by: string;
+            /** @description What came of it. */
+            outcome: components["schemas"]["CallOutcome"];
+            /** @description The call in words. */
+            words: string;
+        };
+        /** @enum {string} */
+        CallOutcome: "no_answer" | "thinking" | "wants_change";
         /**
          * CeilingOut
          * @description How far work may go without asking the customer.
@@ -2089,6 +2255,27 @@ export interface components {
             /** @description What a screen says: a short phrase or whole sentences. */
             words: string;
         };
+        /**
+         * ChangeGroupOut
+         * @description Changes of one cause.
+         */
+        ChangeGroupOut: {
+            /**
+             * @description The rules, prices and kits of the day it was begun; what was changed since; or not known.
+             * @enum {unknown}
+             */
+            cause: "all" | "begun" | "since";
+            lines: components["schemas"]["ChangedLineOut"][];
+            /**
+             * Format: decimal
+             * @description What these changes add to the total.
+             */
+            more: string;
+            /** @description The name that people read. */
+            title: string;
+            /** @description Newer price rules and newer versions of kits, in sentences. */
+            words: string[];
+        };
         /** @enum {string} */
         ChangeKind: "counts" | "drafts" | "imports" | "jobs" | "pull-lists" | "quotes";
         /**
@@ -2100,6 +2287,25 @@ export interface components {
             kind: components["schemas"]["ChangeKind"];
             /** @description It is raised with every change of this kind. */
             number: number;
+        };
+        /**
+         * ChangedLineOut
+         * @description A line whose price changed, or that only one of the two versions has.
+         */
+        ChangedLineOut: {
+            /** @description Null for a line that this version does not have. */
+            after: string | null;
+            /** @description Null for a line that the version before does not have. */
+            before: string | null;
+            /**
+             * Format: decimal
+             * @description The price after less the price before.
+             */
+            more: string;
+            /** @description The name that people read. */
+            title: string;
+            /** @description The quantity before and after, in words; empty where it is the same. */
+            why: string;
         };
         /**
          * ChangesOut
@@ -2305,6 +2511,18 @@ export interface components {
              */
             factor: string;
         };
+        CopyInRequest: {
+            /**
+             * Format: uuid
+             * @description The id of the customer of the copy.
+             */
+            customer?: string | null;
+            /**
+             * Format: uuid
+             * @description The id of the vehicle of the copy.
+             */
+            vehicle?: string | null;
+        };
         /** @description A core deposit that the customer gets back, because the old part came back. */
         CoreInRequest: {
             /**
@@ -2461,10 +2679,10 @@ export interface components {
             answers: components["schemas"]["QuoteRowOut"][];
             /** @description Questions without a reply, the oldest first. */
             asked: components["schemas"]["AskedOut"][];
+            /** @description Sent and silent, about to expire or expired within a week; those just rung come last. */
+            follow_up: components["schemas"]["UnansweredOut"][];
             /** @description Drafts. */
             laid_aside: components["schemas"]["QuoteRowOut"][];
-            /** @description About to expire, or expired within a week. */
-            lapsing: components["schemas"]["QuoteRowOut"][];
             /** @description E-mails that a person has to decide about. */
             mails: components["schemas"]["MailTroubleOut"][];
         };
@@ -2650,6 +2868,14 @@ export interface components {
             title: string;
             /** @description The reasons in words. */
             why: string[];
+        };
+        /**
+         * DraftStepOut
+         * @description A change to a draft.
+         */
+        DraftStepOut: {
+            /** @description The change in words: "Front brake kit added". */
+            words: string;
         };
         /**
          * DueBackOut
@@ -3542,6 +3768,36 @@ export interface components {
             /** @description As it is now. */
             state: components["schemas"]["PullListState"];
         };
+        /**
+         * ListedPartOut
+         * @description A line of the list.
+         */
+        ListedPartOut: {
+            /** @description The part's number; of an unknown part, what the line calls it. */
+            number: string;
+            /** @description Null for an unknown part. */
+            part: string | null;
+            /** @description Of one unit today; null where none is known. */
+            price: string | null;
+            /**
+             * Format: decimal
+             * @description In the unit that stands with it; without one, pieces.
+             */
+            quantity: string;
+            /**
+             * @description Whether it will be added, or why not.
+             * @enum {unknown}
+             */
+            reading: "left_out" | "no_quantity" | "understood" | "unknown";
+            /** @description The number of the line in the text, counted from 1. */
+            row: number;
+            /** @description The line as it was pasted. */
+            text: string;
+            /** @description The part's title; empty for an unknown part. */
+            title: string;
+            /** @description What is wrong and what to do, or what was understood; or empty. */
+            words: string;
+        };
         MailDecisionInRequest: {
             /**
              * @description Send it again, record that it arrived, or do not send it.
@@ -4028,6 +4284,24 @@ export interface components {
         };
         /** @enum {string} */
         PartCondition: "new" | "used" | "reconditioned";
+        PartListInRequest: {
+            /** @description Part numbers with quantities, a line each, as they were copied. */
+            text: string;
+        };
+        /**
+         * PartListOut
+         * @description The list. All of it can be added once no line is wrong.
+         */
+        PartListOut: {
+            /** @description In the order of the text. */
+            rows: components["schemas"]["ListedPartOut"][];
+            /** @description How many lines will be added. */
+            understood: number;
+            /** @description How many lines were understood, in words. */
+            words: string;
+            /** @description How many lines have to be put right first. */
+            wrong: number;
+        };
         PasswordInRequest: {
             /** @description The password until now. */
             current_password: string;
@@ -4317,7 +4591,7 @@ export interface components {
              * @description Which refusal it is, for programs to compare.
              * @enum {string}
              */
-            type: "/problems/account-moved" | "/problems/already-replied" | "/problems/answer-contradicts" | "/problems/answer-expired" | "/problems/answer-given" | "/problems/answer-job-ended" | "/problems/answer-moved" | "/problems/answer-not-kept" | "/problems/answer-replaced" | "/problems/answer-taken-before" | "/problems/answer-unfit" | "/problems/answer-withdrawn" | "/problems/ask-first" | "/problems/batch-too-large" | "/problems/below-the-floor" | "/problems/busy" | "/problems/cannot-compute" | "/problems/cannot-discard" | "/problems/cannot-revise" | "/problems/change-keeps-its-job" | "/problems/changed-meanwhile" | "/problems/changes-open" | "/problems/disk-full" | "/problems/draft-moved" | "/problems/invalid" | "/problems/job-closed" | "/problems/job-has-ended" | "/problems/job-not-in-bay" | "/problems/job-not-waiting" | "/problems/job-state-moved" | "/problems/key-malformed" | "/problems/key-required" | "/problems/key-reused" | "/problems/kit-line-fixed" | "/problems/kit-without-revision" | "/problems/list-is-closed" | "/problems/mail-moved" | "/problems/malformed" | "/problems/method-not-allowed" | "/problems/more-has-come" | "/problems/no-paper" | "/problems/no-rules" | "/problems/not-a-change" | "/problems/not-a-draft" | "/problems/not-acceptable" | "/problems/not-closed" | "/problems/not-for-this-role" | "/problems/not-found" | "/problems/not-ready-to-send" | "/problems/not-sent" | "/problems/nothing-agreed" | "/problems/nothing-to-close" | "/problems/nothing-to-release" | "/problems/outside-line-elsewhere" | "/problems/payment-reversed" | "/problems/refused" | "/problems/release-too-early" | "/problems/sign-in-first" | "/problems/too-large" | "/problems/too-many-kits" | "/problems/too-many-options" | "/problems/too-many-tries" | "/problems/too-much-outside" | "/problems/unforeseen" | "/problems/unknown-parameter" | "/problems/unsupported-media-type" | "/problems/version-required" | "/problems/wrong-sign-in";
+            type: "/problems/account-moved" | "/problems/already-replied" | "/problems/answer-contradicts" | "/problems/answer-expired" | "/problems/answer-given" | "/problems/answer-job-ended" | "/problems/answer-moved" | "/problems/answer-not-kept" | "/problems/answer-replaced" | "/problems/answer-taken-before" | "/problems/answer-unfit" | "/problems/answer-withdrawn" | "/problems/ask-first" | "/problems/batch-too-large" | "/problems/below-the-floor" | "/problems/busy" | "/problems/cannot-compute" | "/problems/cannot-discard" | "/problems/cannot-revise" | "/problems/change-keeps-its-job" | "/problems/changed-meanwhile" | "/problems/changes-open" | "/problems/disk-full" | "/problems/draft-moved" | "/problems/invalid" | "/problems/job-closed" | "/problems/job-has-ended" | "/problems/job-not-in-bay" | "/problems/job-not-waiting" | "/problems/job-state-moved" | "/problems/key-malformed" | "/problems/key-required" | "/problems/key-reused" | "/problems/kit-line-fixed" | "/problems/kit-without-revision" | "/problems/list-is-closed" | "/problems/mail-moved" | "/problems/malformed" | "/problems/method-not-allowed" | "/problems/more-has-come" | "/problems/no-paper" | "/problems/no-rules" | "/problems/not-a-change" | "/problems/not-a-draft" | "/problems/not-acceptable" | "/problems/not-closed" | "/problems/not-for-this-role" | "/problems/not-found" | "/problems/not-ready-to-send" | "/problems/not-sent" | "/problems/nothing-agreed" | "/problems/nothing-to-close" | "/problems/nothing-to-redo" | "/problems/nothing-to-release" | "/problems/nothing-to-undo" | "/problems/outside-line-elsewhere" | "/problems/part-list-unread" | "/problems/payment-reversed" | "/problems/refused" | "/problems/release-too-early" | "/problems/sign-in-first" | "/problems/too-large" | "/problems/too-many-kits" | "/problems/too-many-options" | "/problems/too-many-tries" | "/problems/too-much-outside" | "/problems/unforeseen" | "/problems/unknown-parameter" | "/problems/unsupported-media-type" | "/problems/version-required" | "/problems/wrong-sign-in";
         };
         /**
          * PromiseOut
@@ -4680,6 +4954,8 @@ export interface components {
             questions: components["schemas"]["QuestionOut"][];
             /** @description The range to say on the phone; null where every price is shown. */
             range: components["schemas"]["PriceRangeOut"] | null;
+            /** @description Of a draft: the undone change that can be done again. */
+            redo: components["schemas"]["DraftStepOut"] | null;
             /** @description The number of the version. */
             revision: number;
             /** @description The price rules that it was begun with, or was sent with. */
@@ -4698,6 +4974,8 @@ export interface components {
             totals: components["schemas"]["QuoteTotalsOut"];
             /** @description Null where there is one price. */
             undecided: components["schemas"]["UndecidedOut"] | null;
+            /** @description Of a draft: the change that can be undone next. */
+            undo: components["schemas"]["DraftStepOut"] | null;
             /** @description Until when the customer can accept it; null for a draft. */
             valid_until: string | null;
             /** @description Of a draft, if it is sent today. */
@@ -5806,6 +6084,20 @@ export interface components {
             /** @description The value with its unit. */
             value: string;
         };
+        /**
+         * UnansweredOut
+         * @description A sent quote without an answer.
+         */
+        UnansweredOut: {
+            /** @description The newest call; null where nobody rang. */
+            call: components["schemas"]["CallOut"] | null;
+            /** @description When a link first showed this version; null until then. */
+            opened_at: string | null;
+            /** @description The quote as lists show it. */
+            row: components["schemas"]["QuoteRowOut"];
+            /** @description Since when it is sent, whether it was opened, how long it is valid. */
+            why: string[];
+        };
         /** @description `revision` and `digest` are those of the version that was seen. */
         UnaskedInRequest: {
             /** @description SHA-256 of the frozen text, in hexadecimal digits. */
@@ -5923,6 +6215,44 @@ export interface components {
             vin_check: components["schemas"]["VinCheckOut"] | null;
             /** @description The last six characters of the VIN. */
             vin_tail: string;
+        };
+        /**
+         * VersionDifferenceOut
+         * @description A version compared with the version before it.
+         */
+        VersionDifferenceOut: {
+            /**
+             * Format: decimal
+             * @description The total of this version.
+             */
+            after: string;
+            /**
+             * Format: decimal
+             * @description The total of the version before.
+             */
+            before: string;
+            /** @description By cause; without those that changed nothing. */
+            groups: components["schemas"]["ChangeGroupOut"][];
+            /**
+             * Format: decimal
+             * @description The total after less the total before.
+             */
+            more: string;
+            /** @description The number of the version before. */
+            revision: number;
+            /**
+             * Format: date-time
+             * @description When the version before was sent.
+             */
+            sent_at: string;
+            /** @description The name that people read. */
+            title: string;
+            /** @description The total before and after, in words. */
+            words: string;
+        };
+        VersionInRequest: {
+            /** @description That of the draft that was seen. */
+            version: number;
         };
         /**
          * VinCheckOut
@@ -8467,6 +8797,79 @@ export interface operations {
             };
         };
     };
+    postCopy: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The id of the command: a repeat gets the first answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: {
+            content: {
+                "application/json": components["schemas"]["CopyInRequest"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["QuoteOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getDifference: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["VersionDifferenceOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     putDiscount: {
         parameters: {
             query?: never;
@@ -8530,6 +8933,46 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["QuoteOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postFollowUps: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The id of the command: a repeat gets the first answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["CallInRequest"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CallOut"];
                 };
             };
             /** @description A refusal (RFC 9457) */
@@ -9264,6 +9707,86 @@ export interface operations {
             };
         };
     };
+    postPartListLines: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The id of the command: a repeat gets the first answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["PartListInRequest"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["QuoteOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postPartListReading: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The id of the command: a repeat gets the first answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["PartListInRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PartListOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     postReply: {
         parameters: {
             query?: never;
@@ -9288,6 +9811,46 @@ export interface operations {
         };
         responses: {
             201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["QuoteOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postRedo: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The id of the command: a repeat gets the first answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["VersionInRequest"];
+            };
+        };
+        responses: {
+            200: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -9509,6 +10072,46 @@ export interface operations {
         requestBody: {
             content: {
                 "application/json": components["schemas"]["TakenOffInRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["QuoteOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postUndo: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The id of the command: a repeat gets the first answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["VersionInRequest"];
             };
         };
         responses: {

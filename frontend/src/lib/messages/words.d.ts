@@ -906,6 +906,8 @@ export interface Words {
   'quote.note.said': { note: string | number }
   'quote.note.add': null
   'quote.note.change': null
+  'quote.copy': null
+  'quote.copied': { number: string | number }
   'quote.discard': null
   'quote.discarded': { number: string | number }
   'quote.did.note': null
