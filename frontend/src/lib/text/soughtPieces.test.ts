@@ -20,8 +20,8 @@ test.each([
   ['gas', 'Gasket', '[Gas]ket'],
   ['', 'Bolt', 'Bolt'],
   ['nut', '', ''],
-])('for %s in "%s" %s is underlined', (typed, text, shown) => {
-  expect(underlined(text, typed)).toBe(shown)
+])('for %s in "%s" %s is underlined', (typed, text, marked) => {
+  expect(underlined(text, typed)).toBe(marked)
 })
 
 test('nothing of the text is lost where matches overlap', () => {

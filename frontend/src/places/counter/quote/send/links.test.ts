@@ -1,9 +1,10 @@
 import { render } from 'svelte/server'
-import { expect, test } from 'vitest'
+import { expect, test, vi } from 'vitest'
 import words from '../../../../lib/messages/en-GB/quote.ftl'
 import { learn } from '../../../../lib/text/text'
 import LinkList from './LinkList.svelte'
 
+vi.mock('../../../../lib/app/router.svelte', () => ({ go() {} }))
 learn(words)
 
 const answer = {
