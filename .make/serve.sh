@@ -72,8 +72,8 @@ PY
 say ""
 say "Kitwright is at http://$HOST:$PORT/"
 if [ -f fixtures/demo/open.py ]; then
+  "$PYTHON" fixtures/demo/accounts.py "http://$HOST:$PORT" # leaves a shop with jobs alone, so it comes first
   "$PYTHON" fixtures/demo/open.py "http://$HOST:$PORT"
-  "$PYTHON" fixtures/demo/accounts.py "http://$HOST:$PORT"
 fi
 say "Ctrl-C stops it."
 wait $server

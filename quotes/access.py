@@ -217,7 +217,8 @@ def newest_revisions(actor: Actor) -> Any:
 
 def changes_of(actor: Actor, job: Job) -> Any:
     """The current revision of each change to the job, the first one begun first."""
-    rows = newest_revisions(actor).filter(quote__job=job, quote__additional=True)
+    changes = Quote.objects.filter(shop=actor.shop, job=job, additional=True)
+    rows = newest_revisions(actor).filter(quote__in=changes)
     return rows.order_by("quote__created_at", "quote_id")
 
 

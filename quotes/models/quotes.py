@@ -43,6 +43,7 @@ class Quote(ShopRow):
             Index(fields=["shop", "-number"], name="quote_newest"),
             Index(fields=["shop", "customer"], name="quote_by_customer"),
             Index(fields=["shop", "vehicle"], name="quote_by_vehicle"),
+            Index(fields=["shop", "job"], name="quote_by_job"),
             Index(fields=["shop", "advisor"], name="quote_by_advisor"),
         ]
 

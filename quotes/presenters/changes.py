@@ -69,7 +69,8 @@ def ceiling_answer(check: CeilingCheck | None, shop: Shop) -> CeilingOut | None:
     if check is None:
         return None
     left, ceiling = money(check.left, shop.exponent), money(check.ceiling, shop.exponent)
-    words = say(WORDS[check.status], left=figure(left), ceiling=figure(ceiling))
+    key = WORDS[check.status] if check.ceiling else "quote.ceiling.none"
+    words = say(key, left=figure(left), ceiling=figure(ceiling))
     return CeilingOut(ceiling=ceiling, left=left, status=check.status, words=words)
 
 

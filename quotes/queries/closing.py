@@ -1,11 +1,11 @@
 """Whether a job was closed, and what keeps it from being closed."""
 
-from django.db.models import Q
+from django.db.models import Exists, OuterRef
 
 from quotes.models import ClosingAccount, Quote, Revision
 from shop.models import Job
 
-OPEN = Q(revisions__state__in=[Revision.State.DRAFT, Revision.State.SENT])
+OPEN = (Revision.State.DRAFT, Revision.State.SENT)
 
 
 def closing_of(job: Job) -> ClosingAccount | None:
@@ -15,5 +15,6 @@ def closing_of(job: Job) -> ClosingAccount | None:
 
 def open_changes(job: Job) -> list[Quote]:
     """The changes of a job that are drafts or wait for the customer's answer."""
-    rows = Quote.objects.filter(OPEN, shop=job.shop_id, job=job, additional=True, discarded_at=None)
-    return list(rows.distinct().order_by("number"))
+    open_revisions = Revision.objects.filter(shop=job.shop_id, quote=OuterRef("pk"), state__in=OPEN)
+    rows = Quote.objects.filter(Exists(open_revisions), shop=job.shop_id, job=job, additional=True, discarded_at=None)
+    return sorted(rows, key=lambda change: change.number or 0)  # a sort by the database would read every quote

@@ -42,8 +42,13 @@ def one_of_each(stage: Stage) -> dict[str, list[Any]]:
     file.name = "list.csv"
     read = stage.client.post("imports", {"kind": "customers", "file": file}, format="multipart")
     assert read.status_code == 201, read.content
+    account = stage.client.get(f"jobs/{accepted.job_id}/account").json()
+    closed = stage.client.post(f"jobs/{accepted.job_id}/closing-account", {"due": account["due"]})
+    assert closed.status_code == 201, closed.content
+    revised = stage.sent()["quote"]["id"]
+    assert stage.client.post(f"quotes/{revised}/revise").status_code == 201
     return {
-        "quotes": [draft["id"], accepted.pk, stage.sent()["quote"]["id"]],
+        "quotes": [draft["id"], accepted.pk, stage.sent()["quote"]["id"], revised],
         "jobs": [accepted.job_id, coolant.pk],
         "pull-lists": [pull_list.pk],
         "customers": [stage.customer.pk],

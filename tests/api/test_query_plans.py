@@ -30,6 +30,7 @@ QUERIES: dict[str, tuple[dict[str, str], ...]] = {
     "imports": ({}, {"kind": "customers"}),
     "jobs": ({}, {"state": "open"}),
     "kits": ({}, {"q": "kit"}),
+    "money": ({"month": "2026-11"},),
     "outside-work": ({}, {"q": "lamb"}, {"q": "nowhere"}),
     "pull-lists": ({}, {"state": "open"}, {"jobs": "open"}),
     "quotes": (

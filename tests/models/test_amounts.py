@@ -11,10 +11,12 @@ from django.apps import apps
 from django.core.exceptions import ValidationError
 from django.db import connection, models
 from django.db.models import Sum
+from django.utils import timezone
 
 from kitting.models import KitRevision, Offer, Part, PullLine, PullList
 from kitting.services.kits import NewReusedPart, NewRevision, add_kit
 from quotes.models import Line, Revision
+from quotes.queries.pricing import shop_day
 from shop.constraints import refusals_suspended
 from shop.models import JobOperation, Rate
 from shop.rows import ExactDecimalField
@@ -55,8 +57,21 @@ def use(stage: Stage) -> Stage:
     sent = stage.client.post(f"{path}/send", {"version": version, "recipient": "01632 960 417"}).json()
     assert Phone(sent["link"]["url"]).answer().status_code == 303
     count_everything(stage)
+    settle(stage)
     rare(stage)
     return stage
+
+
+def settle(stage: Stage) -> None:
+    """A payment, a core that came back and the closing account of the job."""
+    job = f"jobs/{PullList.objects.get().job_id}"
+    today = shop_day(stage.shop, timezone.now()).isoformat()
+    paid = {"amount": "10.01", "received_on": today, "means": "card", "reference": "slip 000417"}
+    core = {"title": "Turbocharger", "amount": "12.34", "returned_on": today}
+    for path, body in (("payments", paid), ("core-returns", core)):
+        assert stage.client.post(f"{job}/{path}", body).status_code == 201
+    due = stage.client.get(f"{job}/account").json()["due"]
+    assert stage.client.post(f"{job}/closing-account", {"due": due}).status_code == 201
 
 
 def count_everything(stage: Stage) -> None:
@@ -188,8 +203,9 @@ def insert_lines(stage: Stage, revision: str, units: list[int]) -> None:
     with connection.cursor() as cursor:
         cursor.execute(
             "INSERT INTO quotes_line (id, shop_id, revision_id, position, kind, certain, title, tax_class, quantity, "
-            f"amount, override_reason, fitted_before) SELECT {id}, %s, %s, key + 100, 'fee', {yes}, 'Fee', "
-            f"'fee', 10000, CAST(value AS bigint), '', {no} FROM {rows}",
+            "amount, override_reason, fitted_before, part_condition, original) "
+            f"SELECT {id}, %s, %s, key + 100, 'fee', {yes}, 'Fee', 'fee', 10000, "
+            f"CAST(value AS bigint), '', {no}, 'new', {no} FROM {rows}",
             [shop_id, revision_id, json.dumps(units)],
         )
 

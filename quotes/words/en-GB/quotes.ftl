@@ -165,6 +165,7 @@ find-on_quote = Last on { $number }
 
 quote-ceiling-within = { $left } of { $ceiling } left
 quote-ceiling-near = { $left } of { $ceiling } left: nearly all of it is spent
+quote-ceiling-none = Nothing without asking the customer first
 quote-ceiling-ask = More than { $ceiling }: ask the customer first
 
 # Extra work as the bay reads it, without a price.
