@@ -29,7 +29,7 @@ class ChangeGroupOut(Answer, frozen=True):
     title: str
     more: Annotated[Exact, Meta(description="What these changes add to the total.")]
     words: Annotated[list[str], Meta(description="Newer price rules and newer versions of kits, in sentences.")]
-    lines: list[ChangedLineOut]
+    lines: Annotated[list[ChangedLineOut], Meta(description="The lines that are new, gone or different.")]
 
 
 class VersionDifferenceOut(Answer, frozen=True):

@@ -251,4 +251,4 @@ def test_every_node_is_checked_once_however_often_it_is_packed():
     for at in range(1, 8):
         nodes[f"n{at}"] = Node(children=(ChildLine(f"n{at - 1}", Decimal(1)), ChildLine(f"n{at - 1}", Decimal(2))))
     flatten(KitTree("n7", nodes, {}, {}))
-    assert sorted(nodes.asked) == sorted(nodes)
+    assert sorted(nodes.names) == sorted(nodes)

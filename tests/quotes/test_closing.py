@@ -153,6 +153,7 @@ def test_who_sees_no_price_closes_nothing(account: Account, role: str) -> None:
     assert account.stage.cast.signed_in(role).get("money", {"month": "2026-11"}).status_code == 403
 
 
+@pytest.mark.both
 def test_the_database_keeps_closing_accounts_and_cores(account: Account) -> None:
     core(account)
     close(account)

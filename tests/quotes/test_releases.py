@@ -106,6 +106,7 @@ def test_a_technician_releases_nothing(account: Account) -> None:
     assert release(account, role="technician").status_code == 403
 
 
+@pytest.mark.both
 def test_the_database_keeps_releases_as_they_are(account: Account) -> None:
     release(account)
     with pytest.raises(IntegrityError, match="release_never_changes"), transaction.atomic():

@@ -2265,6 +2265,7 @@ export interface components {
              * @enum {unknown}
              */
             cause: "all" | "begun" | "since";
+            /** @description The lines that are new, gone or different. */
             lines: components["schemas"]["ChangedLineOut"][];
             /**
              * Format: decimal
