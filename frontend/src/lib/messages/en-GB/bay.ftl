@@ -49,6 +49,7 @@ bay-work-stages =
 bay-work-choose = Press a step to have it in hand.
 bay-reach-steps = How far the job can go
 bay-about = This job
+bay-moves = In the bay, hand-over
 bay-facts = Customer and vehicle
 bay-work-none = No work is recorded for this job
 bay-work-none-say = A kit with hours but without a labour template has no steps.

@@ -123,7 +123,11 @@ quote-tax-inside = { $title }, { $rate } % inside
 quote-tax-amount = { $title }, { $rate } %: { $amount }
 quote-tax-inside-amount = { $title }, { $rate } % inside: { $amount }
 quote-gross = Total with tax
-quote-deposit = Deposit
+quote-deposit =
+    { $base ->
+        [parts] Deposit, { $percent } % of parts
+       *[other] Deposit, { $percent } % of all
+    }
 
 quote-figure-hours = Hours of { $title }: { $value }. Enter your figure
 quote-figure-price = Price of { $title }: { $value }. Enter your figure
