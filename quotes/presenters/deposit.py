@@ -24,9 +24,13 @@ class DepositRow:
 
 @dataclass(frozen=True, slots=True)
 class CustomerDeposit:
-    """The deposit as a customer reads it. `rows` has that of every price that is still open."""
+    """The deposit as a customer reads it. `rows` has that of every price that is still open.
+
+    `between` names the lowest and the highest of several.
+    """
 
     amount: str
+    between: str
     why: str
     rows: Sequence[DepositRow]
     pay: Sequence[str]
@@ -54,6 +58,7 @@ def customer_deposit(document: FrozenContent) -> CustomerDeposit | None:
         return None
     return CustomerDeposit(
         amount=figure(deposit["amount"]),
+        between=_between(document),
         why=say(f"customer.deposit.{deposit['base']}", percent=figure(deposit["percent"])),
         rows=_rows(document),
         pay=document["rules"].get("payment", []),
@@ -61,8 +66,24 @@ def customer_deposit(document: FrozenContent) -> CustomerDeposit | None:
 
 
 def _rows(document: FrozenContent) -> list[DepositRow]:
-    prices = [document["possible"][place] for place in asked_places(document)] if document.get("possible") else []
-    amounts = [figure(price["document"]["shown"]["deposit"]["amount"]) for price in prices]
+    prices = _open_prices(document)
+    amounts = [figure(amount) for _, amount in prices]
     if len(set(amounts)) < 2:
         return [DepositRow("", figure(document["shown"]["deposit"]["amount"]))]
-    return [DepositRow(price["words"], amount) for price, amount in zip(prices, amounts, strict=True)]
+    return [DepositRow(words, amount) for (words, _), amount in zip(prices, amounts, strict=True)]
+
+
+def _between(document: FrozenContent) -> str:
+    amounts = sorted({Decimal(amount) for _, amount in _open_prices(document)})
+    if len(amounts) < 2:
+        return ""
+    least, most = (figure(money(amount, document["shop"]["exponent"])) for amount in (amounts[0], amounts[-1]))
+    return say("customer.deposit.between", least=least, most=most, currency=document["shop"]["currency"])
+
+
+def _open_prices(document: FrozenContent) -> list[tuple[str, str]]:
+    """(the words of a price that is still open, its deposit); empty where there is one price."""
+    if not document.get("possible"):
+        return []
+    prices = (document["possible"][place] for place in asked_places(document))
+    return [(price["words"], price["document"]["shown"]["deposit"]["amount"]) for price in prices]

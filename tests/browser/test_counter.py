@@ -98,7 +98,7 @@ def a_fact_that_is_recorded_can_be_undone(page: Page) -> None:
     record.first.click()
     expect(record).to_have_count(0)
     expect(page.locator("main :focus")).to_have_count(1)
-    page.get_by_role("button", name="Undo last change").click()
+    page.get_by_role("button", name="Undo", exact=True).click()
     expect(record.first).to_be_visible()
 
 

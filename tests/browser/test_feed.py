@@ -48,7 +48,7 @@ def two_polls(*pages: Page) -> Iterator[None]:
     polls: list[str] = []
 
     def note(request: Request) -> None:
-        if "/changes" in request.url:
+        if "/changes?since=" in request.url:
             polls.append(request.url)
 
     for page in pages:

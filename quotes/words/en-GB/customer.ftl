@@ -95,6 +95,7 @@ customer-total = Total with tax
 customer-deposit = Deposit
 customer-deposit-parts = { $percent } % of kits and parts. We order once we have it.
 customer-deposit-total = { $percent } % of the total. We order once we have it.
+customer-deposit-between = Deposit: { $least } to { $most } { $currency }, by the price you take.
 customer-deposit-with = Deposit, { $words }
 customer-deposit-pay = How to pay the deposit
 customer-total_in = Total with tax, { $currency }
