@@ -231,7 +231,7 @@ EXPIRED_LATELY, EXPIRES_SOON = timedelta(days=7), timedelta(days=4)
 
 
 def to_follow_up(actor: Actor, now: datetime) -> Any:
-    """Sent quotes without an answer, those that nobody rang about lately first and the ones that expire first.
+    """Unanswered sent quotes: those without a recent call first, and among them the ones that expire soonest.
 
     Each was sent some days ago or is about to expire. `opened_at` is when a link first showed the version.
     """

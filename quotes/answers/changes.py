@@ -34,7 +34,7 @@ class CeilingOut(Answer, frozen=True):
 
 
 class QuoteChangeOut(Answer, frozen=True):
-    """What a quote has besides, if it changes an open job."""
+    """The additional facts of a quote that changes an open job."""
 
     number: Annotated[int, Meta(description="Which change of the job it is, counted from 1.")]
     before: Annotated[Exact, Meta(description="What is agreed on the job without this change, with tax.")]

@@ -1,4 +1,4 @@
-"""What changed between a version of a quote and the version before it."""
+"""The difference between a version of a quote and the version before it."""
 
 from typing import Annotated, Literal
 

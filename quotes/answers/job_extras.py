@@ -37,7 +37,7 @@ class CountedOut(Answer, frozen=True):
 
 
 class CallOffOut(Answer, frozen=True):
-    """What is left of a job that is called off."""
+    """The parts, money and outside work to settle after a job was called off."""
 
     back: Annotated[
         list[CountedOut], Meta(description="What was counted and can go back to its supplier or the shelf.")

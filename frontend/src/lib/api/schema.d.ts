@@ -2203,7 +2203,7 @@ export interface components {
         };
         /**
          * CallOffOut
-         * @description What is left of a job that is called off.
+         * @description The parts, money and outside work to settle after a job was called off.
          */
         CallOffOut: {
             /** @description What was counted and can go back to its supplier or the shelf. */
@@ -4804,7 +4804,7 @@ export interface components {
         };
         /**
          * QuoteChangeOut
-         * @description What a quote has besides, if it changes an open job.
+         * @description The additional facts of a quote that changes an open job.
          */
         QuoteChangeOut: {
             /**

@@ -1,4 +1,4 @@
-// What a change takes off its job: all that is chosen is sent anew with each tick.
+// The lines that a change removes from its job. Each tick sends the whole selection.
 import { write } from '../../../../lib/api/client'
 import { t } from '../../../../lib/text/text'
 import type { Change, Quote } from '../draft.svelte'
