@@ -15,6 +15,7 @@ from quotes.views import (
     releases,
     sending,
     spoken,
+    told_dates,
     versions,
 )
 
@@ -62,6 +63,7 @@ urlpatterns = [
     path("jobs/<uuid:id>/closing-account", closing.ClosingAccounts.as_view()),
     path("jobs/<uuid:id>/closing-account/paper", closing.ClosingPaper.as_view()),
     path("jobs/<uuid:id>/releases", releases.Releases.as_view()),
+    path("jobs/<uuid:id>/told-dates", told_dates.ToldDates.as_view()),
     path("money", closing.Month.as_view()),
     path("quotes/<uuid:id>/links", sending.Links.as_view()),
     path("quotes/<uuid:id>/links/<uuid:link>", sending.Link.as_view()),

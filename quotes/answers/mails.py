@@ -25,13 +25,14 @@ class MailState(TextChoices):
 class MailKind(TextChoices):
     QUOTE_LINK = "quote_link"
     RECEIPT = "receipt"
+    MOVED_DATE = "moved_date"
 
 
 class MailOut(Answer, frozen=True):
     """An e-mail about a quote."""
 
     id: UUID
-    kind: Annotated[MailKind, Meta(description="A link to the quote, or the receipt of its acceptance.")]
+    kind: Annotated[MailKind, Meta(description="A link to the quote, the receipt of its acceptance, or a moved date.")]
     to: Annotated[str, Meta(description="The e-mail address that it is sent to.")]
     state: MailState
     words: str

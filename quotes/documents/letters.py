@@ -6,7 +6,7 @@ They name the quote and the vehicle, and no price: a mailbox is read by more peo
 from datetime import date
 
 from quotes.calc.forms import FrozenContent
-from quotes.models import Decision
+from quotes.models import Decision, Quote, ToldDate
 from quotes.presenters.receipt import next_step, receipt_promise, receipt_waits, withdraw_until
 from shop.calc.snapshot import mark
 from shop.documents.letter import Letter
@@ -56,6 +56,16 @@ def receipt_letter(document: FrozenContent, decision: Decision, shop: Shop, toda
             *(paragraph for paragraph in paragraphs if paragraph),
             *_call(shop),
         ),
+        signature=_signature(shop),
+    )
+
+
+def moved_letter(quote: Quote, row: ToldDate) -> Letter:
+    """The e-mail with the sentence on a date that moved, as a person wrote it."""
+    shop, customer = quote.shop, quote.customer
+    return Letter(
+        subject=say("mail.moved_subject", number=str(quote), house=shop.name),
+        before=(say("mail.greeting", name=customer.name if customer else ""), row.words, *_call(shop)),
         signature=_signature(shop),
     )
 

@@ -10,6 +10,7 @@ from quotes.models.questions import Question
 from quotes.models.quotes import Quote, Revision
 from quotes.models.releases import Release
 from quotes.models.steps import DraftStep
+from quotes.models.told_dates import ToldDate
 
 __all__ = [
     "Choice",
@@ -29,4 +30,5 @@ __all__ = [
     "Release",
     "Revision",
     "TakenOff",
+    "ToldDate",
 ]

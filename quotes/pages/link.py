@@ -27,7 +27,7 @@ from quotes.presenters.customer import presented
 from quotes.presenters.customer_page import customer_page, dates_shown, gets_mail
 from quotes.presenters.difference import VersionChanges, changes_since_version
 from quotes.presenters.possible_prices import DifferingLine, form_names, recorded_since
-from quotes.presenters.progress import ProgressRow, progress_rows
+from quotes.presenters.progress import ProgressRow, newest_date, progress_rows
 from quotes.presenters.promise import CustomerPromise
 from quotes.presenters.questions import QuestionRow, question_rows
 from quotes.presenters.receipt import (
@@ -118,6 +118,7 @@ class ReceiptText:
     waits: str
     withdraw_until: str
     progress: Sequence[ProgressRow]
+    moved_date: str
     deposit_received: bool
     questions: Sequence[QuestionRow]
 
@@ -200,7 +201,7 @@ def receipt(request: HttpRequest, id: UUID) -> HttpResponse:
     if decision is None:
         return _private(HttpResponseRedirect(reverse("quote-page", args=[id])))
     document, promise = _read(link, decision.revision), receipt_promise(decision.record)
-    text = presented(document, decision.revision.digest)
+    text, events = presented(document, decision.revision.digest), job_progress(link.quote)
     facts = ReceiptText(
         decision=decision,
         chosen=choice_words(document),
@@ -211,7 +212,8 @@ def receipt(request: HttpRequest, id: UUID) -> HttpResponse:
         sent=sent_day(document),
         waits=receipt_waits(decision.record),
         withdraw_until=withdraw_until(document, decision),
-        progress=progress_rows(job_progress(link.quote)),
+        progress=progress_rows(events),
+        moved_date=newest_date(events),
         deposit_received=deposit_received(document, link.quote),
         questions=question_rows(access.questions(link.quote), link.shop.zone),
     )

@@ -23,4 +23,9 @@ class ProgressRow:
 
 
 def progress_rows(events: Iterable[JobEvent]) -> list[ProgressRow]:
-    return [ProgressRow(day_words(event.day), say(SENTENCES[event.milestone])) for event in events]
+    return [ProgressRow(day_words(event.day), event.words or say(SENTENCES[event.milestone])) for event in events]
+
+
+def newest_date(events: Iterable[JobEvent]) -> str:
+    """The sentence on the last date that the customer was told after the acceptance; empty without one."""
+    return next((event.words for event in reversed(tuple(events)) if event.milestone == "date"), "")

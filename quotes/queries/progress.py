@@ -7,20 +7,22 @@ from zoneinfo import ZoneInfo
 
 from kitting.models import PullList
 from quotes.models import Decision, Quote
+from quotes.queries.told_dates import later_dates
 
-Milestone = Literal["accepted", "checked", "in_bay", "handed_over", "called_off"]
+Milestone = Literal["accepted", "checked", "in_bay", "handed_over", "called_off", "date"]
 
 
 @dataclass(frozen=True, slots=True)
 class JobEvent:
-    """An event and its day in the shop's zone."""
+    """An event and its day in the shop's zone. `words` are those of a date that the customer was told."""
 
     milestone: Milestone
     day: date
+    words: str = ""
 
 
 def job_progress(quote: Quote) -> tuple[JobEvent, ...]:
-    """The events of the quote's job, in the order in which they happen; empty without a job.
+    """The events of the quote's job, the earliest day first; empty without a job.
 
     `checked` is there once every pull list of the job is closed.
     """
@@ -38,7 +40,9 @@ def job_progress(quote: Quote) -> tuple[JobEvent, ...]:
         "handed_over": job.handed_over_on,
         "called_off": job.called_off_on,
     }
-    return tuple(JobEvent(milestone, _day(moment, zone)) for milestone, moment in days.items() if moment)
+    events = [JobEvent(milestone, _day(moment, zone)) for milestone, moment in days.items() if moment]
+    dates = [JobEvent("date", _day(row.told_at, zone), row.words) for row in reversed(later_dates(job))]
+    return tuple(sorted([*events, *dates], key=lambda event: event.day))
 
 
 def _day(moment: date | datetime, zone: ZoneInfo) -> date:

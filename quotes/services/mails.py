@@ -7,9 +7,9 @@ from django.core.mail import EmailMessage
 from django.db import transaction
 
 from quotes.access import hash_of, newest_sent
-from quotes.documents.letters import link_letter, receipt_letter
+from quotes.documents.letters import link_letter, moved_letter, receipt_letter
 from quotes.documents.quote_pdf import kept_paper
-from quotes.models import Decision, Link, Quote, Revision
+from quotes.models import Decision, Link, Quote, Revision, ToldDate
 from quotes.queries import frozen
 from quotes.queries.link_life import works_at
 from quotes.queries.pricing import shop_day
@@ -24,8 +24,8 @@ from shop.rows import uuid7
 from shop.services import feed, history, outbox
 from shop.words.languages import speaking
 
-LINK, RECEIPT = "quote_link", "receipt"
-KINDS = (LINK, RECEIPT)
+LINK, RECEIPT, MOVED = "quote_link", "receipt", "moved_date"
+KINDS = (LINK, RECEIPT, MOVED)
 READABLE = (Revision.State.SENT, Revision.State.ACCEPTED)
 ENDED = (Outbox.State.DONE, Outbox.State.CANCELLED)
 OUTBOX = "outbox"  # who acts where the outbox does
@@ -67,6 +67,18 @@ def send_receipt(*, actor: Actor, decision: Decision, now: datetime) -> Outbox |
         return None
     body = {"to": customer.email, "decision": str(decision.pk)}
     return outbox.put(actor=actor, kind=RECEIPT, subject_id=decision.quote_id, body=body, now=now)
+
+
+def send_moved_date(*, actor: Actor, quote: Quote, date_row: ToldDate, now: datetime) -> Outbox:
+    """Asks for the e-mail that tells a moved date. 409 where the customer has no e-mail address.
+
+    Call it in the transaction that records the date.
+    """
+    customer = quote.customer
+    if customer is None or not customer.email:
+        raise RequestError(409, "no-mail-address")
+    body = {"to": customer.email, "told": str(date_row.pk)}
+    return outbox.put(actor=actor, kind=MOVED, subject_id=quote.pk, body=body, now=now)
 
 
 @transaction.atomic
@@ -116,6 +128,13 @@ def _write_receipt(row: Outbox, now: datetime) -> EmailMessage:
     return written
 
 
+def _write_moved_date(row: Outbox, now: datetime) -> EmailMessage:
+    quote = Quote.objects.select_related("customer", "shop", "vehicle").get(shop=row.shop_id, pk=row.subject_id)
+    date_row = ToldDate.objects.get(shop=row.shop_id, pk=row.body["told"])
+    with speaking(*quote.languages):
+        return message(row, moved_letter(quote, date_row), to=row.body["to"])
+
+
 def _changed(row: Outbox, before: str) -> None:
     """Notes on the quote what became of the e-mail. An ended one forgets its secret."""
     actor = Actor(shop=row.shop, member=None, via=OUTBOX)
@@ -135,3 +154,4 @@ def _forget(row: Outbox) -> None:
 def register_kinds() -> None:
     register(LINK, Kind(_write_link, _changed))
     register(RECEIPT, Kind(_write_receipt, _changed))
+    register(MOVED, Kind(_write_moved_date, _changed))

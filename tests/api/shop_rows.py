@@ -35,6 +35,7 @@ COOLANT = {
 
 PAID = {"amount": "10.00", "received_on": "2026-01-05", "means": "cash"}
 CORE = {"title": "Turbocharger", "amount": "10.00", "returned_on": "2026-01-05"}
+TOLD = {"ready_on": "2026-12-14", "words": "We expect it on Monday.", "means": "phone"}
 CANCEL = {"decision": "cancel"}
 OUTSIDE = {"title": "Calibration", "firm": "Lathe & Lambda", "cost": "480.00", "tax_class": "labour", "days": 3}
 
@@ -215,6 +216,8 @@ def for_each_row(rows: Rows) -> list[Asked]:
         Asked("post", "jobs/{id}/core-returns", job, CORE),
         Asked("get", "jobs/{id}/releases", job),
         Asked("post", "jobs/{id}/releases", job, {}),
+        Asked("get", "jobs/{id}/told-dates", job),
+        Asked("post", "jobs/{id}/told-dates", job, TOLD),
         Asked("post", "jobs/{id}/core-returns/{core}/reversal", job | {"core": rows.core}, {"reason": "Twice"}),
         Asked("post", "jobs/{id}/closing-account", job, {"due": "0.00"}),
         Asked("get", "jobs/{id}/closing-account/paper", job),

@@ -61,6 +61,7 @@ ROLES = {
     "jobs/{id}/core-returns": {"post": COUNTER},
     "jobs/{id}/core-returns/{core}/reversal": {"post": COUNTER},
     "jobs/{id}/releases": {"get": STORES, "post": STORES},
+    "jobs/{id}/told-dates": {"get": COUNTER, "post": COUNTER},
     "money": {"get": COUNTER},
     "jobs/{id}/payments": {"post": COUNTER},
     "jobs/{id}/payments/{payment}/reversal": {"post": COUNTER},

@@ -317,6 +317,19 @@ customer-progress-in_bay = Your vehicle is in the bay; work has begun.
 customer-progress-handed_over = You have your vehicle back.
 customer-progress-called_off = This job was called off.
 
+# A draft that a person completes and sends: the date moved, with the reason where the tool knows it.
+customer-moved-date = We now expect your vehicle ready { $when }.
+customer-moved-date_why = We now expect your vehicle ready { $when }: { $why }.
+customer-moved-from = We now expect your vehicle ready { $when }, and no longer { $before }.
+customer-moved-from_why = We now expect your vehicle ready { $when }, and no longer { $before }: { $why }.
+customer-moved-none = We can no longer give a date for your vehicle; it was { $before }.
+customer-moved-none_why = We can no longer give a date for your vehicle; it was { $before }: { $why }.
+customer-moved-late = we still wait for { $title }, which was due { $when }
+customer-moved-arrival = we wait for { $title }, due { $when }
+customer-moved-outside = we wait for { $title }
+customer-moved-dateless = there is no delivery date yet for { $titles }
+customer-moved-more_work = you agreed to more work
+
 # A change to an open job: its page, its paper and its receipt.
 customer-change-title = Change to your job { $job }
 customer-change-about = This changes what you agreed in { $of }. Nothing else of it changes.

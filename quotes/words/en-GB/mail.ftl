@@ -5,6 +5,9 @@
 problem-mail-moved-title = This e-mail has changed
 problem-mail-moved-detail = Look at it again: it was sent, cancelled or decided about in the meantime.
 
+problem-no-mail-address-title = No e-mail address
+problem-no-mail-address-detail = Record the customer’s e-mail address first, or tell them by telephone.
+
 ## mail
 
 # The customer reads these.
@@ -19,6 +22,7 @@ mail-message = Hello { $name }, here is our quote { $number } for your { $vehicl
 mail-receipt_subject = You accepted quote { $number }: { $house }
 mail-receipt_accepted = Thank you. Quote { $number } for your { $vehicle } was accepted by { $name } on { $when }.
 mail-receipt_price = You said: { $words }.
+mail-moved_subject = A new date for { $number }: { $house }
 mail-receipt_attached = The quote you accepted is attached as a PDF (check code { $mark }).
 
 # The counter reads these.

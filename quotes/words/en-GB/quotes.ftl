@@ -272,3 +272,14 @@ follow_up-rang = { $by } rang { $at }: { $outcome }
 follow_up-no_answer = no answer
 follow_up-thinking = is thinking about it
 follow_up-wants_change = asked for a change
+
+## told_date
+
+told_date-in_bay = Nobody records which steps are done yet, so the expected date counts all of them from now. Write the date that you expect.
+told_date-no_address = The customer has no e-mail address: ring them, and record it here.
+
+problem-no-quote-of-job-title = No quote opened this job
+problem-no-quote-of-job-detail = Without one there is no date that the customer was told.
+
+problem-no-date-to-tell-title = This job has ended
+problem-no-date-to-tell-detail = It was handed over or called off, so there is no date to tell any more.

@@ -673,6 +673,30 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/shops/{slug}/jobs/{id}/told-dates": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read the expected date of a job and the dates that its customer was told
+         * @description The date of a job that moved, and what its customer was told. Nothing is told without a person.
+         */
+        get: operations["getToldDates"];
+        put?: never;
+        /**
+         * Tell the customer a date that moved, or record that they were told by telephone
+         * @description The date of a job that moved, and what its customer was told. Nothing is told without a person.
+         */
+        post: operations["postToldDates"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/kits": {
         parameters: {
             query?: never;
@@ -2731,6 +2755,10 @@ export interface components {
             /** @description Of the row: it is raised with every change, and If-Match compares it. */
             version: number;
         };
+        /** @enum {string} */
+        DateHalf: "morning" | "afternoon";
+        /** @enum {string} */
+        DateMeans: "mail" | "phone";
         /**
          * DayOut
          * @description A column of the picture: a day with its first opening and its last closing, null where it is closed.
@@ -3077,6 +3105,21 @@ export interface components {
             plate: string;
             /** @description The make and model. */
             title: string;
+        };
+        /**
+         * HalfDayOut
+         * @description A half day in words.
+         */
+        HalfDayOut: {
+            /**
+             * Format: date
+             * @description In the shop's time zone.
+             */
+            day: string;
+            /** @description Which half of the day. */
+            half: components["schemas"]["DateHalf"];
+            /** @description What a screen says: a short phrase or whole sentences. */
+            words: string;
         };
         /**
          * HeadingOut
@@ -3818,7 +3861,7 @@ export interface components {
             to: string;
         };
         /** @enum {string} */
-        MailKind: "quote_link" | "receipt";
+        MailKind: "quote_link" | "receipt" | "moved_date";
         /**
          * MailOut
          * @description An e-mail about a quote.
@@ -3838,7 +3881,7 @@ export interface components {
              * @description It never changes.
              */
             id: string;
-            /** @description A link to the quote, or the receipt of its acceptance. */
+            /** @description A link to the quote, the receipt of its acceptance, or a moved date. */
             kind: components["schemas"]["MailKind"];
             /** @description As it is now. */
             state: components["schemas"]["MailState"];
@@ -4592,7 +4635,7 @@ export interface components {
              * @description Which refusal it is, for programs to compare.
              * @enum {string}
              */
-            type: "/problems/account-moved" | "/problems/already-replied" | "/problems/answer-contradicts" | "/problems/answer-expired" | "/problems/answer-given" | "/problems/answer-job-ended" | "/problems/answer-moved" | "/problems/answer-not-kept" | "/problems/answer-replaced" | "/problems/answer-taken-before" | "/problems/answer-unfit" | "/problems/answer-withdrawn" | "/problems/ask-first" | "/problems/batch-too-large" | "/problems/below-the-floor" | "/problems/busy" | "/problems/cannot-compute" | "/problems/cannot-discard" | "/problems/cannot-revise" | "/problems/change-keeps-its-job" | "/problems/changed-meanwhile" | "/problems/changes-open" | "/problems/disk-full" | "/problems/draft-moved" | "/problems/invalid" | "/problems/job-closed" | "/problems/job-has-ended" | "/problems/job-not-in-bay" | "/problems/job-not-waiting" | "/problems/job-state-moved" | "/problems/key-malformed" | "/problems/key-required" | "/problems/key-reused" | "/problems/kit-line-fixed" | "/problems/kit-without-revision" | "/problems/list-is-closed" | "/problems/mail-moved" | "/problems/malformed" | "/problems/method-not-allowed" | "/problems/more-has-come" | "/problems/no-paper" | "/problems/no-rules" | "/problems/not-a-change" | "/problems/not-a-draft" | "/problems/not-acceptable" | "/problems/not-closed" | "/problems/not-for-this-role" | "/problems/not-found" | "/problems/not-ready-to-send" | "/problems/not-sent" | "/problems/nothing-agreed" | "/problems/nothing-to-close" | "/problems/nothing-to-redo" | "/problems/nothing-to-release" | "/problems/nothing-to-undo" | "/problems/outside-line-elsewhere" | "/problems/part-list-unread" | "/problems/payment-reversed" | "/problems/refused" | "/problems/release-too-early" | "/problems/sign-in-first" | "/problems/too-large" | "/problems/too-many-kits" | "/problems/too-many-options" | "/problems/too-many-tries" | "/problems/too-much-outside" | "/problems/unforeseen" | "/problems/unknown-parameter" | "/problems/unsupported-media-type" | "/problems/version-required" | "/problems/wrong-sign-in";
+            type: "/problems/account-moved" | "/problems/already-replied" | "/problems/answer-contradicts" | "/problems/answer-expired" | "/problems/answer-given" | "/problems/answer-job-ended" | "/problems/answer-moved" | "/problems/answer-not-kept" | "/problems/answer-replaced" | "/problems/answer-taken-before" | "/problems/answer-unfit" | "/problems/answer-withdrawn" | "/problems/ask-first" | "/problems/batch-too-large" | "/problems/below-the-floor" | "/problems/busy" | "/problems/cannot-compute" | "/problems/cannot-discard" | "/problems/cannot-revise" | "/problems/change-keeps-its-job" | "/problems/changed-meanwhile" | "/problems/changes-open" | "/problems/disk-full" | "/problems/draft-moved" | "/problems/invalid" | "/problems/job-closed" | "/problems/job-has-ended" | "/problems/job-not-in-bay" | "/problems/job-not-waiting" | "/problems/job-state-moved" | "/problems/key-malformed" | "/problems/key-required" | "/problems/key-reused" | "/problems/kit-line-fixed" | "/problems/kit-without-revision" | "/problems/list-is-closed" | "/problems/mail-moved" | "/problems/malformed" | "/problems/method-not-allowed" | "/problems/more-has-come" | "/problems/no-date-to-tell" | "/problems/no-mail-address" | "/problems/no-paper" | "/problems/no-quote-of-job" | "/problems/no-rules" | "/problems/not-a-change" | "/problems/not-a-draft" | "/problems/not-acceptable" | "/problems/not-closed" | "/problems/not-for-this-role" | "/problems/not-found" | "/problems/not-ready-to-send" | "/problems/not-sent" | "/problems/nothing-agreed" | "/problems/nothing-to-close" | "/problems/nothing-to-redo" | "/problems/nothing-to-release" | "/problems/nothing-to-undo" | "/problems/outside-line-elsewhere" | "/problems/part-list-unread" | "/problems/payment-reversed" | "/problems/refused" | "/problems/release-too-early" | "/problems/sign-in-first" | "/problems/too-large" | "/problems/too-many-kits" | "/problems/too-many-options" | "/problems/too-many-tries" | "/problems/too-much-outside" | "/problems/unforeseen" | "/problems/unknown-parameter" | "/problems/unsupported-media-type" | "/problems/version-required" | "/problems/wrong-sign-in";
         };
         /**
          * PromiseOut
@@ -6072,6 +6115,82 @@ export interface components {
             stops: boolean;
             /** @description What a screen says: a short phrase or whole sentences. */
             words: string;
+        };
+        /** @description What a person tells the customer of a job about its date. */
+        ToldDateInRequest: {
+            /**
+             * @description Which half of that day.
+             * @default afternoon
+             * @enum {string}
+             */
+            half: "morning" | "afternoon";
+            /**
+             * @description By e-mail, or by the person on the telephone.
+             * @enum {string}
+             */
+            means: "mail" | "phone";
+            /**
+             * Format: date
+             * @description Null for the sentence that there is no date.
+             */
+            ready_on?: string | null;
+            /** @description The sentence as the customer reads it. */
+            words: string;
+        };
+        /**
+         * ToldDateOut
+         * @description A date that the customer was told after the acceptance.
+         */
+        ToldDateOut: {
+            /** @description Which half of the day. */
+            half: components["schemas"]["DateHalf"] | null;
+            /**
+             * Format: uuid
+             * @description It never changes.
+             */
+            id: string;
+            /** @description By e-mail, or by a person on the telephone. */
+            means: components["schemas"]["DateMeans"];
+            /** @description Null where they were told that there is no date. */
+            ready_on: string | null;
+            /**
+             * Format: date-time
+             * @description When they were told.
+             */
+            told_at: string;
+            /** @description The name of the person who told them. */
+            told_by: string;
+            /** @description The sentence as the customer reads it. */
+            words: string;
+        };
+        /**
+         * ToldDatesOut
+         * @description The date that the customer counts on, the one that is expected now, and what they were told.
+         */
+        ToldDatesOut: {
+            /** @description The customer's e-mail address; empty where none is recorded. */
+            address: string;
+            /** @description The half day that the customer counts on. */
+            counted_on: components["schemas"]["HalfDayOut"] | null;
+            /** @description A sentence for the customer, in their language, to complete. */
+            draft: string;
+            /** @description The half day that is expected now. */
+            expected: components["schemas"]["HalfDayOut"] | null;
+            /**
+             * Format: uuid
+             * @description The id of the job.
+             */
+            job: string;
+            /** @description The expected date is another than the one that the customer knows. */
+            moved: boolean;
+            /** @description Why no date can be given now. */
+            no_date: string | null;
+            /** @description What is worth knowing before it is told. */
+            notes: string[];
+            /** @description False once the job has ended, or if no quote opened it. */
+            open: boolean;
+            /** @description The last one first. */
+            told: components["schemas"]["ToldDateOut"][];
         };
         /**
          * TorqueOut
@@ -7779,6 +7898,79 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["ReleasesOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getToldDates: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ToldDatesOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postToldDates: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The id of the command: a repeat gets the first answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ToldDateInRequest"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ToldDatesOut"];
                 };
             };
             /** @description A refusal (RFC 9457) */

@@ -51,6 +51,27 @@ export interface Words {
   'account.core.do': null
   'account.core.recorded': null
   'account.core.reverse.label': { title: string | number }
+  'told.title': null
+  'told.same': { when: string | number }
+  'told.moved': { before: string | number; when: string | number }
+  'told.no_date': { before: string | number; why: string | number }
+  'told.new_date': { when: string | number }
+  'told.none': null
+  'told.begin': null
+  'told.day': null
+  'told.day.hint': null
+  'told.half': null
+  'told.half.morning': null
+  'told.half.afternoon': null
+  'told.words': null
+  'told.words.hint': null
+  'told.mail': null
+  'told.mail.to': { address: string | number }
+  'told.phone': null
+  'told.done.mail': null
+  'told.done.phone': null
+  'told.by.mail': { at: string | number; name: string | number }
+  'told.by.phone': { at: string | number; name: string | number }
   'bay.title': null
   'bay.open': null
   'bay.back': null
@@ -84,6 +105,7 @@ export interface Words {
   'bay.work.choose': null
   'bay.reach.steps': null
   'bay.about': null
+  'bay.moves': null
   'bay.facts': null
   'bay.work.none': null
   'bay.work.none.say': null
@@ -1003,7 +1025,7 @@ export interface Words {
   'quote.tax.amount': { title: string | number; rate: string | number; amount: string | number }
   'quote.tax.inside.amount': { title: string | number; rate: string | number; amount: string | number }
   'quote.gross': null
-  'quote.deposit': null
+  'quote.deposit': { base: string; percent: string | number }
   'quote.figure.hours': { title: string | number; value: string | number }
   'quote.figure.price': { title: string | number; value: string | number }
   'quote.figure.how': { title: string | number; value: string | number }
@@ -1174,6 +1196,7 @@ export interface Words {
   'quote.mail.by_acceptance': { at: string | number }
   'quote.mail.quote_link': { to: string | number }
   'quote.mail.receipt': { to: string | number }
+  'quote.mail.moved_date': { to: string | number }
   'quote.mail.again': null
   'quote.mail.again.label': { to: string | number }
   'quote.mail.arrived': null

@@ -327,6 +327,7 @@ quote-mail-by = asked for by { $name }, { $at }
 quote-mail-by_acceptance = asked for by the acceptance, { $at }
 quote-mail-quote_link = Link to { $to }
 quote-mail-receipt = Receipt to { $to }
+quote-mail-moved_date = A new date to { $to }
 quote-mail-again = Send again
 quote-mail-again-label = Send again: { $to }
 quote-mail-arrived = It arrived

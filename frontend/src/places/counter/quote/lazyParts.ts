@@ -24,6 +24,7 @@ export const overrideForm = () => import('./prices/OverrideForm.svelte')
 export const sentPanel = () => import('./send/SentPanel.svelte')
 export const questionList = () => import('./send/QuestionList.svelte')
 export const accountPanel = () => import('../account/AccountPanel.svelte')
+export const dateMoved = () => import('../job/DateMoved.svelte')
 export const spokenForm = () => import('./send/SpokenForm.svelte')
 
 /** Loads the components that most quotes show, while the figures are fetched. */
