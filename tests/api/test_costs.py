@@ -10,6 +10,8 @@ from tests.api.endpoints import VIEWS
 from tests.cast import Cast
 from tests.client import document
 
+pytestmark = pytest.mark.once
+
 COST_RESOURCES = {
     f"/api/v1/shops/{{slug}}/{path}" for path in ("quotes/{id}/margin", "quotes/{id}/outside/{line}", "outside-work")
 }

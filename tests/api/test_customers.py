@@ -5,6 +5,8 @@ import pytest
 from shop.models import Command, Customer, History, Vehicle
 from tests.cast import Cast
 
+pytestmark = pytest.mark.once
+
 
 @pytest.fixture
 def maren(cast: Cast) -> dict:

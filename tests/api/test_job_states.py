@@ -11,6 +11,8 @@ from shop.models import History, Job
 from tests.cast import Cast
 from tests.factories import JobFactory
 
+pytestmark = pytest.mark.once
+
 TODAY = date.today()
 
 
@@ -102,6 +104,7 @@ def test_another_shops_job_is_not_moved(cast: Cast) -> None:
         assert move(cast, foreign_job, to).status_code == 404
 
 
+@pytest.mark.both
 @pytest.mark.django_db(transaction=False)
 @pytest.mark.parametrize(
     "fields",

@@ -9,6 +9,8 @@ from tests.costs import keys_of
 from tests.factories import JobFactory, JobOperationFactory, StepCautionFactory, StepValueFactory, VehicleFactory
 from tests.quotes.stage import RULES
 
+pytestmark = pytest.mark.once
+
 
 def job_of(cast: Cast, *hours: str, **fields: object) -> Job:
     job = JobFactory(shop=cast.shop, **fields)

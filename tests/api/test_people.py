@@ -10,6 +10,8 @@ from shop.models import History, Member, PersonSession
 from tests.cast import PASSWORD, Cast
 from tests.client import CheckedClient
 
+pytestmark = pytest.mark.once
+
 SESSION = "/api/v1/session"
 CHANGE = "/api/v1/session/password"
 NEW = "a longer kettle of bolts"

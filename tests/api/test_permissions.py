@@ -12,6 +12,8 @@ from tests.api.endpoints import VIEWS, endpoints
 from tests.cast import Cast
 from tests.client import CheckedClient, document
 
+pytestmark = pytest.mark.once
+
 IDS = re.compile(r"\{\w+\}")
 
 

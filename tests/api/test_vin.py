@@ -7,6 +7,8 @@ import pytest
 from shop.models import Shop, Vehicle
 from tests.cast import Cast
 
+pytestmark = pytest.mark.once
+
 WRONG_DIGIT = "21111111111111111"
 
 

@@ -1,10 +1,14 @@
 """A caution tied to an unknown name would never be shown to a customer: the import reports the name."""
 
+import pytest
+
 from shop.access import Actor
 from shop.imports.rules import KIND as RULES
 from tests.cast import Cast
 from tests.factories import KitFactory, OperationFactory
 from tests.imports.test_kinds import rules
+
+pytestmark = pytest.mark.once
 
 
 def cautions(actor: Actor, *applies_to: str) -> list[tuple[str, int, dict[str, str]]]:

@@ -12,6 +12,8 @@ from tests.cast import Cast
 from tests.imports.files import workbook
 from tests.imports.test_kinds import SHEETS, rules
 
+pytestmark = pytest.mark.once
+
 INSIDE = [*SHEETS["Rules"], ["Prices include tax", "yes"]]
 
 

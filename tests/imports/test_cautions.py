@@ -2,10 +2,13 @@
 
 from pathlib import Path
 
+import pytest
 from django.core.management import call_command
 
 from shop.models import Operation, OperationCaution, OperationValue
 from tests.cast import make_shop
+
+pytestmark = pytest.mark.once
 
 HEAD = "Code;Title;Skill;Hours;Cautions;Torques;Other values\n"
 

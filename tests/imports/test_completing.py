@@ -9,6 +9,8 @@ from shop.models import Customer, Shop, Vehicle
 from tests.cast import make_shop
 from tests.factories import CustomerFactory, VehicleFactory
 
+pytestmark = pytest.mark.once
+
 
 @pytest.fixture
 def bay(db: None) -> Shop:

@@ -10,6 +10,8 @@ from shop.imports.labour import KIND as LABOUR
 from shop.imports.rules import KIND as RULES
 from shop.tables.engine import FileKind, read
 
+pytestmark = pytest.mark.once
+
 DEMO = settings.BASE_DIR / "fixtures" / "demo"
 SHOPS = ("saltmarsh", "copperfell")
 NEVER = re.compile(r"\b(explod\w*|digest|dry.run|sublet|revision)\b", re.IGNORECASE)

@@ -13,6 +13,8 @@ from tests.cast import Cast
 from tests.factories import ConsumableFactory, KitRevisionFactory, VehicleFactory
 from tests.imports.test_kinds import rules
 
+pytestmark = pytest.mark.once
+
 HEADS = ["Code", "Title", "Amount", "Tax class", "Per", "Fluid"]
 
 

@@ -9,6 +9,8 @@ from django.core.management import CommandError, call_command
 from shop.models import OperationPair, Shop
 from tests.cast import make_shop
 
+pytestmark = pytest.mark.once
+
 HEAD = "Code;Title;Skill;Hours;Includes;Overlaps\n"
 
 

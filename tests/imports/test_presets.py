@@ -24,6 +24,8 @@ from tests.cast import Cast
 from tests.imports.test_kinds import planned
 from tests.quotes.stage import make_stage
 
+pytestmark = pytest.mark.once
+
 FOLDER = Path(settings.BASE_DIR) / "fixtures" / "rules"
 DEMO = Path(settings.BASE_DIR) / "fixtures" / "demo"
 PRESETS = ("minimal", "saltmarsh", "copperfell")

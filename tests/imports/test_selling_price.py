@@ -13,6 +13,8 @@ from quotes.models import Revision
 from tests.cast import Cast
 from tests.quotes.stage import Stage, make_stage
 
+pytestmark = pytest.mark.once
+
 HEADS = "Family;Specification;Unit;Number;Pack size;Supplier;Price;Currency;Selling price\n"
 
 

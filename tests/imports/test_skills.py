@@ -3,6 +3,8 @@
 from datetime import date
 from typing import Any
 
+import pytest
+
 from shop.access import Actor
 from shop.imports.labour import KIND as LABOUR
 from shop.imports.rules import KIND as RULES
@@ -13,6 +15,8 @@ from tests.factories import OperationFactory
 from tests.imports.files import workbook
 from tests.imports.test_kinds import planned, rules
 from tests.quotes.stage import RULES as HOUSE
+
+pytestmark = pytest.mark.once
 
 HEAD = "Code;Title;Skill;Hours\n"
 

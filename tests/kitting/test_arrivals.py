@@ -12,6 +12,8 @@ from tests.factories import OfferFactory, PullLineFactory, SupplierFactory
 from tests.kitting.floor import Floor, group, local
 from tests.quotes.stage import RULES
 
+pytestmark = pytest.mark.once
+
 # What a person says of an arrival
 
 

@@ -230,6 +230,7 @@ def test_the_server_mixes_nothing_for_the_bay(cast: Cast, bay: CheckedClient) ->
 
 def test_it_costs_the_same_however_much_the_job_holds(cast: Cast, bay: CheckedClient) -> None:
     def queries(job: Job) -> int:
+@pytest.mark.both
         with CaptureQueriesContext(connection) as queries:
             assert bay.get(f"jobs/{job.pk}/circuits").status_code == 200
         return len(queries)

@@ -14,6 +14,8 @@ from tests.client import CheckedClient
 from tests.factories import ConsumableFactory, OperationFactory, VehicleFactory
 from tests.kitting.stage import Bench
 
+pytestmark = pytest.mark.once
+
 BODY = {"code": "FV-BB356", "title": "Front big-brake kit", "price": "2190.00", "hours": "4.5"}
 
 
@@ -175,6 +177,7 @@ def test_a_version_may_change_what_the_kit_is_called_and_fits(bench: Bench) -> N
     assert client.get("kits", {"q": "turbo"}).json()["items"] == []
 
 
+@pytest.mark.both
 def test_a_version_in_use_takes_no_further_line(bench: Bench) -> None:
     first = bench.turbo_kit()
     KitRevision.objects.filter(pk=first.pk).update(used_at="2026-11-24T09:00:00Z")
@@ -191,6 +194,7 @@ def test_contents_that_cannot_be_flattened_are_refused_whole(bench: Bench) -> No
     assert not Kit.objects.exists()
 
 
+@pytest.mark.both
 def test_questions_to_the_database_do_not_grow_with_kits_or_lines(bench: Bench) -> None:
     client, vehicle = bench.cast.signed_in("parts"), VehicleFactory(shop=bench.cast.shop)
     first = bench.turbo_kit("KIT-1")

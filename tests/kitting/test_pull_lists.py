@@ -20,6 +20,8 @@ from tests.factories import (
 )
 from tests.kitting.stage import Bench, Phone, list_of, need, pull, rows_of, send
 
+pytestmark = pytest.mark.once
+
 
 @pytest.fixture
 def bench(cast: Cast) -> Bench:
@@ -76,6 +78,7 @@ def test_the_first_use_freezes_the_version_of_the_kit(bench: Bench) -> None:
     assert (revision.used_at, used.used_at) == (AT, earlier)
 
 
+@pytest.mark.both
 def test_opening_asks_no_more_of_the_database_for_more_lines(bench: Bench, django_assert_num_queries: Any) -> None:
     small, kits = bench.turbo_kit("SMALL"), [bench.turbo_kit(f"BIG-{n}") for n in range(3)]
     parts = [PackFactory(shop=bench.cast.shop) for _ in range(3)]
@@ -361,6 +364,7 @@ def test_what_to_buy_is_proposed_by_supplier_and_costs_nothing_here(bench: Bench
     )
 
 
+@pytest.mark.both
 def test_questions_to_the_database_do_not_grow_with_lists_lines_or_events(bench: Bench) -> None:
     client = bench.cast.signed_in("parts")
 

@@ -18,6 +18,8 @@ from tests.factories import (
 from tests.kitting.floor import Floor, group, local
 from tests.kitting.stage import Phone, send
 
+pytestmark = pytest.mark.once
+
 # The five sentences
 
 

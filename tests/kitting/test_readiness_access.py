@@ -12,6 +12,8 @@ from tests.costs import keys_of
 from tests.factories import KitFactory
 from tests.kitting.floor import Floor
 
+pytestmark = pytest.mark.once
+
 
 def test_it_is_nothing_to_a_stranger(floor: Floor) -> None:
     stranger = floor.cast.signed_in("stranger")
@@ -38,6 +40,7 @@ def test_no_cost_stands_in_it(floor: Floor) -> None:
     assert "10.0000" not in str(readiness)  # what an offer costs
 
 
+@pytest.mark.both
 def test_it_asks_no_more_of_the_database_for_more_lines(floor: Floor) -> None:
     def query_count() -> int:
         with CaptureQueriesContext(connection) as queries:

@@ -17,6 +17,8 @@ from tests.quotes.stage import Stage
 from tests.quotes.test_customer_page import Phone
 from tests.quotes.test_deposit import ask
 
+pytestmark = pytest.mark.once
+
 
 class Account:
     """The account of an accepted quote, and what the counter does with it."""
@@ -150,6 +152,7 @@ def test_who_sees_no_price_sees_no_account(account: Account, role: str) -> None:
 def test_the_manager_records_payments_too(account: Account) -> None:
     assert account.pay("1.00", role="manager").status_code == 201
 
+@pytest.mark.both
 
 def test_more_payments_take_no_more_queries(account: Account) -> None:
     def queries() -> int:
@@ -163,6 +166,7 @@ def test_more_payments_take_no_more_queries(account: Account) -> None:
         account.pay("1.00")
     assert queries() == before
 
+@pytest.mark.both
 
 def test_the_database_keeps_payments_as_they_are(account: Account) -> None:
     account.pay("100.00")

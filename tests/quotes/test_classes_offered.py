@@ -12,6 +12,8 @@ from tests.factories import PartFactory
 from tests.quotes.stage import RULES, Stage, make_stage
 from tests.quotes.test_outside import FILE
 
+pytestmark = pytest.mark.once
+
 REMEDY = "Choose one of: fee, labour, part, supplies, untaxed."
 WAX = {"kind": "text", "title": "Wax", "unit_price": "12.00"}
 

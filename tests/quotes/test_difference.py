@@ -18,6 +18,8 @@ from tests.quotes.test_customer_page import Phone
 from tests.quotes.test_newer_rules import DEARER
 from tests.quotes.test_query_counts import grow, queries
 
+pytestmark = pytest.mark.once
+
 
 def revised(stage: Stage, sent: dict[str, Any]) -> dict[str, Any]:
     draft: dict[str, Any] = stage.client.post(f"quotes/{sent['quote']['id']}/revise").json()
@@ -102,6 +104,7 @@ def test_a_new_version_takes_the_newest_version_of_a_kit_and_says_so(stage: Stag
     assert Revision.objects.get(number=1).lines.get(kit_revision__kit=stage.turbo).kit_revision == old
 
 
+@pytest.mark.both
 def test_a_sent_version_keeps_what_it_differs_in(stage: Stage) -> None:
     draft = without_towing(stage, revised(stage, stage.sent()))
     before = difference(stage, draft)

@@ -8,6 +8,8 @@ from quotes.models import Quote
 from shop.models import History
 from tests.quotes.stage import Stage
 
+pytestmark = pytest.mark.once
+
 POLISH = {"kind": "text", "title": "Polish", "unit_price": "40", "tax_class": "part"}
 
 

@@ -12,6 +12,8 @@ from tests.costs import keys_of
 from tests.factories import KitFactory, KitRevisionFactory, OfferFactory, PartFactory
 from tests.quotes.stage import RULES, Stage
 
+pytestmark = pytest.mark.once
+
 
 def lines(quote: dict) -> dict[str, str]:
     return {operation["code"]: operation["hours"] for operation in quote["labour"]["operations"]}

@@ -15,6 +15,8 @@ from tests.quotes.stage import Stage
 from tests.quotes.test_customer_page import Phone
 from tests.quotes.test_query_counts import queries
 
+pytestmark = pytest.mark.once
+
 DAY = timedelta(days=1)
 
 

@@ -16,6 +16,8 @@ from tests.cast import make_shop
 from tests.forms import FormClient
 from tests.quotes.stage import RULES, Stage
 
+pytestmark = pytest.mark.once
+
 
 @pytest.fixture
 def sent(stage: Stage) -> dict[str, Any]:

@@ -21,6 +21,8 @@ from tests.quotes.stage import Stage
 from tests.quotes.test_customer_page import Phone
 from tests.quotes.test_query_counts import queries
 
+pytestmark = pytest.mark.once
+
 TO = "maren@mail.example"
 
 
@@ -176,6 +178,7 @@ def test_an_address_that_is_more_than_an_address_is_refused(stage: Stage, sent: 
     assert not Outbox.objects.exists()
 
 
+@pytest.mark.both
 def test_what_people_typed_stays_text(stage: Stage, cast: Cast, mailoutbox: list[Any]) -> None:
     hostile = 'Ma\u202eren <b>"Bold"</b> =cmd()\u200b'
     cast.shop.name = 'Saltmarsh <i>Lane</i>, "Motor" Works'

@@ -3,6 +3,7 @@
 from datetime import date, timedelta
 from typing import Any
 
+import pytest
 from django.utils import timezone
 
 from quotes.queries.pricing import shop_day
@@ -10,6 +11,8 @@ from shop.models import History, RuleSet
 from shop.presenters.dates import date_only
 from tests.quotes.open_gearbox import open_gearbox
 from tests.quotes.stage import RULES, Stage
+
+pytestmark = pytest.mark.once
 
 DEARER = RULES | {"labour_rates": {"mechanical": "175.00", "electrical": "180.00"}}
 

@@ -11,6 +11,8 @@ from tests.factories import OfferFactory, PartFactory
 from tests.quotes.stage import Stage
 from tests.quotes.test_query_counts import queries
 
+pytestmark = pytest.mark.once
+
 
 def part(stage: Stage, number: str, title: str, **fields: Any) -> Any:
     row = PartFactory(shop=stage.shop, number=number, title=title, **fields)

@@ -15,6 +15,8 @@ from tests.quotes.stage import Stage
 from tests.quotes.test_customer_page import Phone
 from tests.quotes.test_outside import NAME, add
 
+pytestmark = pytest.mark.once
+
 MANUAL, AUTOMATIC = "3,273.38", "3,570.38"  # 3,207.38 and 0.4 h, or 2.2 h, at 165.00
 
 

@@ -11,6 +11,8 @@ from tests.factories import CustomerFactory, KitFactory, PartFactory, VehicleFac
 from tests.quotes.stage import Stage
 from tests.quotes.test_draft_list import discard
 
+pytestmark = pytest.mark.once
+
 
 @pytest.fixture
 def quotes(stage: Stage) -> tuple[str, ...]:

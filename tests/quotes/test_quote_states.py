@@ -4,11 +4,14 @@ from datetime import datetime, timedelta
 from itertools import count
 from typing import Any
 
+import pytest
 from django.utils import timezone
 
 from quotes.models import Quote, Revision
 from shop.models import RuleSet
 from tests.quotes.stage import Stage
+
+pytestmark = pytest.mark.once
 
 FROZEN = {"snapshot": "{}", "digest": "0" * 64, "pdf_sha256": "0" * 64, "net": 0, "tax": 0, "gross": 0}
 NUMBERS = count(100)

@@ -12,6 +12,8 @@ from quotes.queries.frozen import read
 from tests.costs import keys_of
 from tests.quotes.stage import Stage
 
+pytestmark = pytest.mark.once
+
 
 def send(stage: Stage, quote: dict, **fields: object) -> object:
     body = {"version": quote["version"], "recipient": "01632 960 417"} | fields
@@ -40,6 +42,7 @@ def test_the_snapshot_holds_no_cost_and_recomputes(stage: Stage) -> None:
     assert not {key for key in keys_of(content) if "cost" in key or "margin" in key}
 
 
+@pytest.mark.both
 def test_a_sent_version_never_changes(stage: Stage) -> None:
     quote = stage.sent()["quote"]
     path = f"quotes/{quote['id']}"

@@ -16,6 +16,8 @@ from tests.quotes.stage import Stage
 from tests.quotes.test_newer_rules import enact
 from tests.quotes.test_query_counts import grow, queries
 
+pytestmark = pytest.mark.once
+
 Made = dict[str, Any]
 OUTSIDE = {"title": "Calibration", "firm": "Lathe & Lambda", "cost": "480.00", "tax_class": "labour", "days": 3}
 

@@ -20,6 +20,8 @@ from tests.quotes.stage import RULES, Stage, make_stage
 from tests.quotes.test_customer_page import Phone
 from tests.words.test_every_sentence import Shown
 
+pytestmark = pytest.mark.once
+
 COMMA = "en-ZA"  # English with a decimal comma
 POINT = re.compile(r"\d\.\d")
 PATHS = ("quotes/{id}", "quotes/{id}/how", "quotes/{id}/margin", "jobs/{id}", "jobs/{id}/readiness")

@@ -15,6 +15,8 @@ from tests.quotes.stage import Stage, make_stage
 from tests.quotes.test_customer_page import Phone
 from tests.words.pseudo import BEGINS, WORD, not_in_the_catalogue, speak_on_the_server, strings
 
+pytestmark = pytest.mark.once
+
 
 @pytest.fixture
 def stage(monkeypatch: pytest.MonkeyPatch, cast: Cast) -> Stage:
