@@ -48,9 +48,10 @@ class Preparation:
 
 @dataclass
 class Watch:
-    """Notes whether a test has written anything itself. A sign-in does not count."""
+    """Notes whether a test has written anything itself, and the steps done before that. A sign-in does not count."""
 
     written: bool = False
+    done: tuple[Hashable, ...] = ()
 
     def note(self, execute: Callable[..., Any], sql: str, params: Any, many: bool, context: Any) -> Any:
         self.written |= sql.startswith(WRITES) and PersonSession._meta.db_table not in sql
@@ -60,14 +61,15 @@ class Watch:
 _preparations: dict[Hashable, Preparation] = {}
 
 
-def prepared(make: Callable[..., Made], *arguments: Any) -> Made:
+def prepared(make: Callable[..., Made], *arguments: Any, after: Hashable = ()) -> Made:
     """`make(*given)`, which keeps nothing but rows and files. Given are plain values and what is prepared itself.
 
-    Made again in each hour, and for each instant that a test sets the clock to: `make` may write what time it is.
+    `after` names what the rows stand on that is not given. Made again in each hour, and for each instant that a test
+    sets the clock to: `make` may write what time it is.
     """
     now = timezone.now()
     at = now.replace(minute=0, second=0, microsecond=0) if timezone.now is CLOCK else now
-    key = (make, at, *(argument.shop.pk if hasattr(argument, "shop") else argument for argument in arguments))
+    key = (make, at, after, *(argument.shop.pk if hasattr(argument, "shop") else argument for argument in arguments))
     if key in _preparations:
         _preparations[key].repeat()
     else:

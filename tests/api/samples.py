@@ -20,7 +20,6 @@ from tests.kitting.stage import Phone as CountingPhone
 from tests.kitting.stage import send
 from tests.kitting.test_coolant_in_the_bay import SOLD
 from tests.quotes.stage import Stage
-from tests.quotes.test_customer_page import Phone
 
 
 def one_of_each(stage: Stage) -> dict[str, list[Any]]:
@@ -28,8 +27,7 @@ def one_of_each(stage: Stage) -> dict[str, list[Any]]:
     draft = stage.quote().json()
     outside = stage.client.post(f"quotes/{draft['id']}/outside", OUTSIDE)
     assert outside.status_code == 201, outside.content
-    sent = stage.sent()
-    assert Phone(sent["link"]["url"]).answer().status_code == 303
+    sent = stage.accepted()
     accepted = Quote.objects.get(pk=sent["quote"]["id"])
     first = RuleSet.objects.get(shop=stage.cast.shop)
     RuleSet.objects.create(shop=first.shop, number=2, valid_from=date(2026, 2, 1), rules=first.rules)

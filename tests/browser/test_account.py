@@ -12,8 +12,8 @@ from tests.browser.test_acceptance import picture
 from tests.browser.test_how import axe_finds
 from tests.browser.test_screens import AXE, SMALL, WIDE
 from tests.cast import make_cast
+from tests.quotes.phone import Phone
 from tests.quotes.stage import Stage, make_stage
-from tests.quotes.test_customer_page import Phone
 from tests.quotes.test_deposit import ask
 
 pytestmark = pytest.mark.browser

@@ -21,8 +21,10 @@ from tests.client import CheckedClient
 from tests.costs import keys_of
 from tests.factories import ConsumableFactory, JobFactory, OfferFactory, PackFactory, PullListFactory
 from tests.kitting.mix_oracle import CircuitMeasurement, mixed
+from tests.quotes.phone import Phone
 from tests.quotes.stage import Stage, make_stage
-from tests.quotes.test_customer_page import Phone
+
+pytestmark = pytest.mark.once
 
 SOLD = {
     "of": "coolant",
@@ -228,9 +230,9 @@ def test_the_server_mixes_nothing_for_the_bay(cast: Cast, bay: CheckedClient) ->
     assert bay.get(address, {"drained": "9.6", "reading": "42"}).status_code == 404
 
 
+@pytest.mark.both
 def test_it_costs_the_same_however_much_the_job_holds(cast: Cast, bay: CheckedClient) -> None:
     def queries(job: Job) -> int:
-@pytest.mark.both
         with CaptureQueriesContext(connection) as queries:
             assert bay.get(f"jobs/{job.pk}/circuits").status_code == 200
         return len(queries)

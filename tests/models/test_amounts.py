@@ -24,8 +24,8 @@ from tests.cast import make_cast
 from tests.examples import many
 from tests.kitting.stage import Phone as CountingPhone
 from tests.kitting.stage import send as send_counts
+from tests.quotes.phone import Phone
 from tests.quotes.stage import Stage, make_stage
-from tests.quotes.test_customer_page import Phone
 from tests.shared import made_once
 
 TYPES = {"sqlite": ("typeof", "integer"), "postgresql": ("pg_typeof", "bigint")}

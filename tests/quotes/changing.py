@@ -4,13 +4,13 @@ from typing import Any
 
 from kitting.models import Kit
 from shop.models import Job
+from tests.quotes.phone import Phone
 from tests.quotes.stage import Stage
-from tests.quotes.test_customer_page import Phone
 
 
 def job_of(stage: Stage, *kits: Kit) -> Job:
     """The job opened by the acceptance of these kits, both by default."""
-    assert Phone(stage.sent(*kits)["link"]["url"]).answer().status_code == 303
+    stage.accepted(*kits)
     return Job.objects.latest("number")
 
 

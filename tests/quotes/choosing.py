@@ -65,6 +65,11 @@ def draft(stage: Stage, *kits: Any) -> Draft:
 
 def pads_and_towing(stage: Stage) -> Draft:
     """Brake pads: take one, the first is proposed. Extras: take any, the towing kit and a coating."""
+    return Draft(stage, stage.as_before(_pads_and_towing))
+
+
+def _pads_and_towing(stage: Stage, _: Any) -> dict[str, Any]:
+    """The draft as its last answer has it."""
     proposal = draft(stage)
     towing = next(kit["line"] for kit in proposal.now["kits"] if kit["title"] == "Towing kit")
     pads = proposal.choice("Brake pads", "one")
@@ -73,4 +78,4 @@ def pads_and_towing(stage: Stage) -> Draft:
     extras = proposal.choice("Extras", "any")
     proposal.option(extras, "Towing kit, fitted", towing)
     proposal.option(extras, "Heat coating", proposal.text("Coating", "264.00"))
-    return proposal
+    return proposal.now

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
 from inspect import signature
-from typing import Any
+from typing import Any, TypeVar
 
 from django.db import connection
 from django.utils import timezone
@@ -32,7 +32,9 @@ from tests.factories import (
     VehicleFactory,
 )
 from tests.prepared import Watch, prepared
+from tests.quotes.phone import Phone
 
+Made = TypeVar("Made")
 RULES: dict[str, Any] = {
     "labour_rates": {"mechanical": "165.00", "electrical": "180.00"},
     "labour_costs": {"mechanical": "60.00", "electrical": "60.00"},
@@ -96,21 +98,38 @@ class Stage:
 
     def quote(self, *kits: Kit, **fields: Any) -> Answer:
         """The answer to a new quote for the known customer and vehicle."""
-        return self._as_before(_quoted, self._body(kits, fields))
+        return self.as_before(_quoted, self._body(kits, fields))
 
     def sent(self, *kits: Kit, below_floor: bool = False) -> dict[str, Any]:
         """Answer of sending a new quote: {quote, link}."""
-        sent: dict[str, Any] = self._as_before(_sent, self._body(kits, {}), below_floor).json()
+        sent: dict[str, Any] = self.as_before(_sent, self._body(kits, {}), below_floor).json()
         return sent
+
+    def accepted(self, *kits: Kit) -> dict[str, Any]:
+        """Answer of sending a new quote, which the customer has accepted."""
+        accepted: dict[str, Any] = self.as_before(_accepted, self._body(kits, {})).json()
+        return accepted
+
+    def enact(self, rules: dict[str, Any]) -> None:
+        """House rules that follow those in force."""
+        self.as_before(_enact, json.dumps(rules))
 
     def _body(self, kits: tuple[Kit, ...], fields: dict[str, Any]) -> str:
         body = {"kits": [str(kit.pk) for kit in kits or (self.turbo, self.towing)]}
         return json.dumps(body | {"customer": str(self.customer.pk), "vehicle": str(self.vehicle.pk)} | fields)
 
-    def _as_before(self, make: Callable[..., Answer], *arguments: Any) -> Answer:
-        """Restores, where the stage stands as it was made, the rows that the same request wrote for the test before."""
-        untouched = self.watch is not None and not self.watch.written and connection.in_atomic_block
-        return prepared(make, self, pdf.render, *arguments) if untouched else make(self, pdf.render, *arguments)
+    def as_before(self, make: Callable[..., Made], *arguments: Any) -> Made:
+        """`make(stage, what sets the pages of a paper, *arguments)`.
+
+        Where the test has done nothing but such steps, the rows that the same steps wrote for a test before come back.
+        """
+        watch = self.watch
+        if watch is None or watch.written or not connection.in_atomic_block:
+            return make(self, pdf.render, *arguments)
+        watch.written = True  # what `make` does is one step
+        result = prepared(make, self, pdf.render, *arguments, after=watch.done)
+        watch.written, watch.done = False, (*watch.done, (make, *arguments))
+        return result
 
 
 def _quoted(stage: Stage, _: Any, body: str) -> Answer:
@@ -125,6 +144,18 @@ def _sent(stage: Stage, render: Any, body: str, below_floor: bool) -> Answer:
     answer = stage.client.post(f"quotes/{draft['id']}/send", recipient)
     assert answer.status_code == 201, answer.content
     return Answer(answer.status_code, answer.content, dict(answer.headers))
+
+
+def _enact(stage: Stage, _: Any, rules: str) -> None:
+    number = RuleSet.objects.filter(shop=stage.shop).count() + 1
+    RuleSet.objects.create(shop=stage.shop, number=number, valid_from=date(2026, 1, number), rules=json.loads(rules))
+
+
+def _accepted(stage: Stage, render: Any, body: str) -> Answer:
+
+    answer = _sent(stage, render, body, below_floor=False)
+    assert Phone(answer.json()["link"]["url"]).answer().status_code == 303
+    return answer
 
 
 def make_stage(cast: Cast) -> Stage:

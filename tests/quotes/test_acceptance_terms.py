@@ -13,11 +13,11 @@ from quotes.queries.pricing import shop_day
 from shop.calc.errors import CalculationError
 from shop.calc.rules import Rules
 from shop.documents.context import context
-from shop.models import Job, RuleSet
+from shop.models import Job
 from shop.presenters.dates import day_words
 from tests.forms import FormClient
+from tests.quotes.phone import Phone
 from tests.quotes.stage import RULES, Stage
-from tests.quotes.test_customer_page import Phone
 
 pytestmark = pytest.mark.once
 
@@ -42,7 +42,7 @@ FAIR: dict[str, Any] = {
 
 
 def with_rules(stage: Stage, rules: dict[str, Any]) -> Phone:
-    RuleSet.objects.create(shop=stage.cast.shop, number=2, valid_from=date(2026, 1, 2), rules=rules)
+    stage.enact(rules)
     return Phone(stage.sent()["link"]["url"])
 
 

@@ -8,8 +8,8 @@ import pytest
 from quotes.models import Decision, Link, Revision
 from shop.models import History
 from tests.quotes.open_gearbox import open_gearbox
+from tests.quotes.phone import Phone
 from tests.quotes.stage import Stage
-from tests.quotes.test_customer_page import Phone
 from tests.quotes.test_price_stated import AUTOMATIC, MANUAL
 from tests.quotes.test_query_counts import grow, queries
 

@@ -8,8 +8,8 @@ from kitting.models import KitRevision, PullList
 from tests.factories import VehicleFactory
 from tests.quotes import dated
 from tests.quotes.dated import ready
+from tests.quotes.phone import Phone
 from tests.quotes.stage import Stage
-from tests.quotes.test_customer_page import Phone
 
 pytestmark = pytest.mark.once
 

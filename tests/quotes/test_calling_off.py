@@ -7,8 +7,10 @@ from shop.models import History, Job
 from tests.kitting.stage import Phone as CountingPhone
 from tests.kitting.stage import send as send_counts
 from tests.quotes.changing import begin, job_of, off, send, text_line
+from tests.quotes.phone import Phone
 from tests.quotes.stage import Stage
-from tests.quotes.test_customer_page import Phone
+
+pytestmark = pytest.mark.once
 
 
 @pytest.fixture

@@ -7,8 +7,10 @@ import pytest
 from quotes.models import Decision
 from shop.models import Agreement, Job, RuleSet
 from tests.quotes.changing import begin, job_of, off, send, text_line
+from tests.quotes.phone import Phone
 from tests.quotes.stage import RULES, Stage
-from tests.quotes.test_customer_page import Phone
+
+pytestmark = pytest.mark.once
 
 
 @pytest.fixture

@@ -8,8 +8,10 @@ from kitting.models import KitCopy, PullLine, PullList
 from quotes.models import Decision, Quote
 from shop.models import Agreement, Job, JobOperation
 from tests.quotes.changing import accept, begin, job_of, off, send, text_line
+from tests.quotes.phone import Phone
 from tests.quotes.stage import Stage
-from tests.quotes.test_customer_page import Phone
+
+pytestmark = pytest.mark.once
 
 
 @pytest.fixture

@@ -10,8 +10,8 @@ from quotes.queries import frozen
 from shop.models import Job, JobOperation
 from tests.quotes.choosing import Draft, pads_and_towing
 from tests.quotes.open_gearbox import open_gearbox
+from tests.quotes.phone import Phone
 from tests.quotes.stage import Stage
-from tests.quotes.test_customer_page import Phone
 
 pytestmark = pytest.mark.once
 

@@ -8,8 +8,8 @@ from quotes.presenters.sections import Section
 from quotes.queries import frozen
 from shop.models import RuleSet
 from tests.quotes.dated import change, send
+from tests.quotes.phone import Phone
 from tests.quotes.stage import RULES, Stage
-from tests.quotes.test_customer_page import Phone
 
 pytestmark = pytest.mark.once
 

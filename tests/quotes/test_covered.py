@@ -8,8 +8,8 @@ from kitting.models import Need
 from quotes.documents.quote_pdf import paper_html
 from quotes.models import Override, Revision
 from tests.factories import ConsumableFactory, OfferFactory, PackFactory, SupplierFactory
+from tests.quotes.phone import Phone
 from tests.quotes.stage import Stage
-from tests.quotes.test_customer_page import Phone
 
 pytestmark = pytest.mark.once
 

@@ -21,7 +21,7 @@ from shop.services.people import open_shop
 from tests.cast import make_member
 from tests.client import CheckedClient
 from tests.prepared import prepared
-from tests.quotes.test_customer_page import Phone
+from tests.quotes.phone import Phone
 
 pytestmark = pytest.mark.once
 

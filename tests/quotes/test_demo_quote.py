@@ -5,11 +5,15 @@ import uuid
 from importlib.util import module_from_spec, spec_from_file_location
 from typing import Any
 
+import pytest
+
 from quotes.models import Revision
 from quotes.queries import frozen
 from tests.browser.test_how import advisor_of, make_saltmarsh
 from tests.demo import DEMO
-from tests.quotes.test_customer_page import Phone
+from tests.quotes.phone import Phone
+
+pytestmark = pytest.mark.once
 
 
 def test_it_has_a_discount_with_its_reason_and_its_customer_an_address(db: None) -> None:

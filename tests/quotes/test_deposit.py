@@ -1,7 +1,6 @@
 """The deposit of the price rules stands on the draft, the page, the paper and the receipt, and is frozen when sent."""
 
 import html
-from datetime import date
 from decimal import Decimal
 from typing import Any
 
@@ -9,12 +8,11 @@ import pytest
 
 from quotes.documents.quote_pdf import paper_html
 from quotes.models import Revision
-from shop.models import RuleSet
 from tests.factories import OfferFactory, PartFactory, SupplierFactory
 from tests.quotes.choosing import draft, pads_and_towing
 from tests.quotes.open_gearbox import open_gearbox
+from tests.quotes.phone import Phone
 from tests.quotes.stage import RULES, Stage
-from tests.quotes.test_customer_page import Phone
 
 pytestmark = pytest.mark.once
 
@@ -23,9 +21,7 @@ PAY = "Transfer it to XX00 0555 0140 0417."
 
 def ask(stage: Stage, **changes: Any) -> None:
     words = {**RULES["words"], "payment": [PAY]}
-    rules = {**RULES, "words": words, "deposit_share": "0.5", **changes}
-    number = RuleSet.objects.count() + 1
-    RuleSet.objects.create(shop=stage.shop, number=number, valid_from=date(2026, 1, number), rules=rules)
+    stage.enact({**RULES, "words": words, "deposit_share": "0.5", **changes})
 
 
 def paper() -> str:

@@ -13,8 +13,8 @@ from quotes.models import Revision
 from quotes.queries.pricing import shop_day
 from shop.models import RuleSet
 from shop.presenters.dates import date_only
+from tests.quotes.phone import Phone
 from tests.quotes.stage import Stage
-from tests.quotes.test_customer_page import Phone
 from tests.quotes.test_newer_rules import DEARER
 from tests.quotes.test_query_counts import grow, queries
 

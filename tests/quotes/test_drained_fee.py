@@ -11,8 +11,8 @@ from quotes.documents.quote_pdf import paper_html
 from quotes.models import Revision
 from quotes.queries import frozen
 from shop.models import RuleSet, Vehicle
+from tests.quotes.phone import Phone
 from tests.quotes.stage import RULES, Stage
-from tests.quotes.test_customer_page import Phone
 
 pytestmark = pytest.mark.once
 

@@ -6,8 +6,8 @@ import pytest
 
 from quotes.documents.quote_pdf import paper_html
 from quotes.models import Revision
+from tests.quotes.phone import Phone
 from tests.quotes.stage import Stage
-from tests.quotes.test_customer_page import Phone
 from tests.quotes.test_how import with_rules
 
 pytestmark = pytest.mark.once

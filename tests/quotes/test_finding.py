@@ -17,8 +17,8 @@ from tests.factories import (
     VehicleFactory,
 )
 from tests.quotes import test_outside as outside
+from tests.quotes.phone import Phone
 from tests.quotes.stage import Stage
-from tests.quotes.test_customer_page import Phone
 from tests.quotes.test_draft_list import discard
 
 

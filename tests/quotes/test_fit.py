@@ -5,8 +5,8 @@ from typing import Any
 import pytest
 
 from shop.models import Vehicle
+from tests.quotes.phone import Phone
 from tests.quotes.stage import Stage
-from tests.quotes.test_customer_page import Phone
 
 pytestmark = pytest.mark.once
 

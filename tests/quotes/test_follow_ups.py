@@ -11,8 +11,8 @@ from quotes.models import FollowUp, Link, LinkOpening, Revision
 from quotes.services.follow_ups import note_opening
 from shop.models import History
 from tests.forms import FormClient
+from tests.quotes.phone import Phone
 from tests.quotes.stage import Stage
-from tests.quotes.test_customer_page import Phone
 from tests.quotes.test_query_counts import queries
 
 pytestmark = pytest.mark.once

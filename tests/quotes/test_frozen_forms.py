@@ -25,8 +25,8 @@ from tests.factories import (
     PartFactory,
     VehicleFactory,
 )
+from tests.quotes.phone import Phone
 from tests.quotes.stage import RULES
-from tests.quotes.test_customer_page import Phone
 
 pytestmark = pytest.mark.once
 

@@ -16,8 +16,8 @@ from shop.access import Actor
 from shop.calc.snapshot import digest
 from shop.models import Job
 from tests.factories import CustomerFactory, PackFactory, VehicleFactory
+from tests.quotes.phone import Phone
 from tests.quotes.stage import Stage
-from tests.quotes.test_customer_page import Phone
 
 pytestmark = pytest.mark.once
 

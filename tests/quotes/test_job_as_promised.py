@@ -11,8 +11,8 @@ from tests.kitting.stage import Phone as Counter
 from tests.kitting.stage import send as send_counts
 from tests.quotes import dated
 from tests.quotes.dated import leads, send
+from tests.quotes.phone import Phone
 from tests.quotes.stage import Stage
-from tests.quotes.test_customer_page import Phone
 
 pytestmark = pytest.mark.once
 

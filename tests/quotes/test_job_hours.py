@@ -10,8 +10,8 @@ from quotes.presenters.customer import for_customer
 from quotes.queries import frozen
 from shop.models import JobOperation, Operation
 from tests.costs import texts_of
+from tests.quotes.phone import Phone
 from tests.quotes.stage import Stage
-from tests.quotes.test_customer_page import Phone
 
 pytestmark = pytest.mark.once
 

@@ -11,8 +11,10 @@ from quotes.models import Link
 from shop.models import Job
 from shop.presenters.dates import day_words
 from tests.forms import FormClient
+from tests.quotes.phone import Phone
 from tests.quotes.stage import Stage
-from tests.quotes.test_customer_page import Phone
+
+pytestmark = pytest.mark.once
 
 END = datetime(2026, 3, 1, tzinfo=UTC)
 

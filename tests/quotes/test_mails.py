@@ -17,8 +17,8 @@ from shop.rows import uuid7
 from tests.cast import Cast
 from tests.client import CheckedClient
 from tests.forms import FormClient
+from tests.quotes.phone import Phone
 from tests.quotes.stage import Stage
-from tests.quotes.test_customer_page import Phone
 from tests.quotes.test_query_counts import queries
 
 pytestmark = pytest.mark.once

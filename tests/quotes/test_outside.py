@@ -15,8 +15,8 @@ from shop.models import ClosedDay, RuleSet
 from tests.costs import keys_of
 from tests.quotes import dated
 from tests.quotes.dated import Clock, local, ready, send
+from tests.quotes.phone import Phone
 from tests.quotes.stage import RULES, Stage
-from tests.quotes.test_customer_page import Phone
 
 pytestmark = pytest.mark.once
 

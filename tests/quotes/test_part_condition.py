@@ -9,8 +9,8 @@ from quotes.models import Line, Revision
 from quotes.presenters.sections import sections_of
 from quotes.queries import frozen
 from tests.factories import PartFactory
+from tests.quotes.phone import Phone
 from tests.quotes.stage import Stage
-from tests.quotes.test_customer_page import Phone
 
 pytestmark = pytest.mark.once
 

@@ -19,8 +19,8 @@ from quotes.queries.pricing import QuoteFigures, figures
 from quotes.services.sending import prepare
 from tests.examples import LONG
 from tests.quotes.open_gearbox import only, open_gearbox, step
+from tests.quotes.phone import Phone
 from tests.quotes.stage import Stage
-from tests.quotes.test_customer_page import Phone
 
 pytestmark = pytest.mark.once
 

@@ -12,8 +12,10 @@ from quotes.models import Decision
 from quotes.presenters.possible_prices import PriceRow
 from quotes.presenters.price_grid import PriceGrid, grid_of
 from tests.quotes.open_gearbox import only, open_gearbox, step
+from tests.quotes.phone import Phone
 from tests.quotes.stage import Stage
-from tests.quotes.test_customer_page import Phone
+
+pytestmark = pytest.mark.once
 
 GEARBOX, SENSOR, PLUG = "transmission", "wear_sensor", "charge_plug"
 TWO = {GEARBOX: ["manual", "automatic"], SENSOR: ["no", "yes"]}

@@ -11,8 +11,8 @@ from quotes.models import Decision, Revision
 from quotes.queries import frozen
 from shop.models import History, Job, Vehicle
 from tests.quotes.open_gearbox import only, open_gearbox, step
+from tests.quotes.phone import Phone
 from tests.quotes.stage import Stage
-from tests.quotes.test_customer_page import Phone
 from tests.quotes.test_outside import NAME, add
 
 pytestmark = pytest.mark.once

@@ -23,8 +23,10 @@ from tests.factories import JobFactory, KitLineFactory
 from tests.quotes import dated
 from tests.quotes.dated import Clock, change, leads, local, ready, send
 from tests.quotes.open_gearbox import only, step
+from tests.quotes.phone import Phone
 from tests.quotes.stage import RULES, Stage
-from tests.quotes.test_customer_page import Phone
+
+pytestmark = pytest.mark.once
 
 clock, stage = dated.clock, dated.stage
 

@@ -17,8 +17,8 @@ from tests.costs import keys_of
 from tests.factories import KitLineFactory
 from tests.quotes import dated
 from tests.quotes.dated import Clock, change, local, ready, send
+from tests.quotes.phone import Phone
 from tests.quotes.stage import Stage
-from tests.quotes.test_customer_page import Phone
 
 pytestmark = pytest.mark.once
 

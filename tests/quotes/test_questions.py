@@ -10,8 +10,8 @@ from django.utils import timezone
 
 from quotes.models import Link, Question, Quote
 from quotes.services.questions import QuestionError, ask
+from tests.quotes.phone import Phone
 from tests.quotes.stage import Stage
-from tests.quotes.test_customer_page import Phone
 
 pytestmark = pytest.mark.once
 

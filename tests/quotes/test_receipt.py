@@ -6,8 +6,8 @@ import pytest
 
 from tests.quotes import dated as day
 from tests.quotes.dated import change, local, send
+from tests.quotes.phone import Phone
 from tests.quotes.stage import Stage
-from tests.quotes.test_customer_page import Phone
 
 pytestmark = pytest.mark.once
 

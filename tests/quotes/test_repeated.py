@@ -11,14 +11,14 @@ from django.utils.functional import empty
 
 from kitting.models import Offer
 from quotes.models import Line, Quote
-from tests.quotes.stage import Stage
+from tests.quotes.stage import RULES, Stage
 
 
 @contextmanager
 def another_test(stage: Stage) -> Iterator[None]:
     """A test whose writes are rolled back at its end."""
     assert stage.watch is not None
-    stage.watch.written = False
+    stage.watch.written, stage.watch.done = False, ()
     storages._storages.clear()
     default_storage._wrapped = empty
     begin = transaction.savepoint()
@@ -40,6 +40,17 @@ def test_the_same_rows_and_files_come_again(stage: Stage) -> None:
 
 def test_two_quotes_of_one_test_are_two(stage: Stage) -> None:
     assert stage.quote().json()["number"] != stage.quote().json()["number"]
+
+
+def test_a_step_after_another_is_not_taken_for_the_step_alone(stage: Stage) -> None:
+    with another_test(stage):
+        alone = stage.quote().json()
+    totals: list[Any] = []
+    for _ in range(2):
+        with another_test(stage):
+            stage.enact(RULES | {"labour_rates": {"mechanical": "200.00", "electrical": "200.00"}})
+            totals.append(stage.quote().json()["totals"])
+    assert totals[0] == totals[1] != alone["totals"]
 
 
 def test_what_a_test_has_written_is_in_its_quote(stage: Stage) -> None:

@@ -2,7 +2,7 @@
 
 import html
 import json
-from datetime import date, timedelta
+from datetime import timedelta
 from typing import Any
 
 import pytest
@@ -11,10 +11,10 @@ from django.utils import timezone
 
 from quotes.models import Decision, Link, Revision
 from quotes.queries.pricing import shop_day
-from shop.models import Job, RuleSet
+from shop.models import Job
+from tests.quotes.phone import Phone
 from tests.quotes.stage import Stage
 from tests.quotes.test_acceptance_terms import FAIR
-from tests.quotes.test_customer_page import Phone
 
 pytestmark = pytest.mark.once
 
@@ -132,7 +132,7 @@ def test_a_version_that_was_withdrawn_or_has_expired_is_not_accepted(stage: Stag
 
 def test_the_withdrawal_period_counts_from_the_day_it_was_said(stage: Stage) -> None:
     rules = json.loads(json.dumps(FAIR))
-    RuleSet.objects.create(shop=stage.cast.shop, number=2, valid_from=date(2026, 1, 2), rules=rules)
+    stage.enact(rules)
     sent = stage.sent()
     later = timezone.now() + timedelta(days=3)
     with pytest.MonkeyPatch.context() as patch:

@@ -7,8 +7,8 @@ import pytest
 from quotes.documents.quote_pdf import paper_html
 from quotes.models import Line, Revision
 from shop.models import RuleSet
+from tests.quotes.phone import Phone
 from tests.quotes.stage import RULES, Stage
-from tests.quotes.test_customer_page import Phone
 
 pytestmark = pytest.mark.once
 

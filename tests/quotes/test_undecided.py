@@ -7,8 +7,8 @@ import pytest
 from kitting.models import KitLine
 from quotes.models import Revision
 from quotes.presenters.customer import for_customer
+from tests.quotes.phone import Phone
 from tests.quotes.stage import RULES, Stage
-from tests.quotes.test_customer_page import Phone
 
 pytestmark = pytest.mark.once
 

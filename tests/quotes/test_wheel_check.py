@@ -9,8 +9,8 @@ import pytest
 from quotes.documents.quote_pdf import paper_html
 from quotes.models import Revision
 from shop.models import Job, Operation, RuleSet
+from tests.quotes.phone import Phone
 from tests.quotes.stage import RULES, Stage
-from tests.quotes.test_customer_page import Phone
 
 pytestmark = pytest.mark.once
 
@@ -21,7 +21,7 @@ FOLLOW_UP = "Wheels came off: tell the customer to have the torque of the wheel 
 @pytest.fixture
 def stage(stage: Stage) -> Stage:
     rules: dict[str, Any] = {**RULES, "wheel_check": "30 miles"}
-    RuleSet.objects.create(shop=stage.cast.shop, number=2, valid_from=date(2026, 1, 2), rules=rules)
+    stage.enact(rules)
     return stage
 
 

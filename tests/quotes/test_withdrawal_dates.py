@@ -2,7 +2,7 @@
 
 import html
 import json
-from datetime import date, timedelta
+from datetime import timedelta
 from typing import Any
 
 import pytest
@@ -11,13 +11,13 @@ from kitting.models import Offer, PullLine, PullList
 from quotes.documents.quote_pdf import paper_html
 from quotes.models import Decision, Revision
 from quotes.presenters.customer import for_customer
-from shop.models import Job, RuleSet
+from shop.models import Job
 from tests.kitting import stage as floor
 from tests.quotes import dated
 from tests.quotes.dated import Clock, local, send
+from tests.quotes.phone import Phone
 from tests.quotes.stage import Stage
 from tests.quotes.test_acceptance_terms import FAIR, with_rules
-from tests.quotes.test_customer_page import Phone
 
 pytestmark = pytest.mark.once
 
@@ -27,7 +27,7 @@ LATER = "expected ready then: Mon 28 Dec, afternoon."
 
 
 def draft_of(stage: Stage, rules: dict[str, Any]) -> dict[str, Any]:
-    RuleSet.objects.create(shop=stage.cast.shop, number=2, valid_from=date(2026, 1, 2), rules=rules)
+    stage.enact(rules)
     return stage.quote().json()
 
 
