@@ -27,10 +27,19 @@ def sources() -> list[tuple[Path, ast.Module]]:
     return [(path.relative_to(ROOT), ast.parse(path.read_text("utf-8"))) for path in paths]
 
 
-def calls(tree: ast.AST, name: str) -> Iterator[ast.Call]:
+def calls(tree: ast.AST, name: str) -> list[ast.Call]:
+    return _calls_by_name(tree).get(name, [])
+
+
+@cache
+def _calls_by_name(tree: ast.AST) -> dict[str, list[ast.Call]]:
+    """The calls below a node by the name of the function or method: one walk for all who ask."""
+    by_name: dict[str, list[ast.Call]] = {}
     for node in ast.walk(tree):
-        if isinstance(node, ast.Call) and name in (getattr(node.func, "id", ""), getattr(node.func, "attr", "")):
-            yield node
+        if isinstance(node, ast.Call):
+            name = getattr(node.func, "id", "") or getattr(node.func, "attr", "")
+            by_name.setdefault(name, []).append(node)
+    return by_name
 
 
 def literal(node: ast.AST) -> str | None:

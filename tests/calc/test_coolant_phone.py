@@ -21,6 +21,7 @@ from kitting.queries.circuits import JobCircuit
 from shop.calc.quantity import plain
 from shop.words import catalogue, say
 from shop.words.catalogues import ident
+from tests.examples import LONG, many
 from tests.kitting import mix_oracle
 from tests.kitting.mix_oracle import CircuitMeasurement
 
@@ -69,7 +70,7 @@ def sent(job_circuit: JobCircuit, measurement: CircuitMeasurement) -> list[dict[
     return [to_builtins(circuit_answer(job_circuit)), typed]
 
 
-def test_the_phone_mixes_4000_circuits_in_the_same_words(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_the_phone_mixes_every_kind_of_circuit_in_the_same_words(monkeypatch: pytest.MonkeyPatch) -> None:
     titles: set[str] = set()
 
     def noted(key: str, /, **facts: object) -> str:
@@ -78,7 +79,7 @@ def test_the_phone_mixes_4000_circuits_in_the_same_words(monkeypatch: pytest.Mon
 
     for module in (mix_oracle, circuits):
         monkeypatch.setattr(module, "say", noted)
-    inputs = list(at_random(20261125, 4000))
+    inputs = list(at_random(20261125, many(4000)))
     text = json.dumps([sent(*pair) for pair in inputs])
     run = subprocess.run(["node", ON_THE_PHONE], input=text, capture_output=True, text=True, check=False, timeout=120)
     assert run.returncode == 0, run.stderr
@@ -88,5 +89,5 @@ def test_the_phone_mixes_4000_circuits_in_the_same_words(monkeypatch: pytest.Mon
     for pair, answer, result in zip(inputs, answers, expected, strict=True):
         assert answer == result, pair
     kinds = Counter(result["mix"]["status"] if "mix" in result else result["no"]["words"][:12] for result in expected)
-    assert len(kinds) == 8 and min(kinds.values()) >= 8, kinds
+    assert len(kinds) == 8 and min(kinds.values()) >= (8 if LONG else 1), kinds
     assert {key for key in catalogue() if key.startswith("mix-")} <= titles, "a sentence that no mix says"

@@ -19,7 +19,7 @@ from quotes.models import Decision, Line, Quote, Revision
 from shop.models import Agreement, Job, JobOperation, Member, OperationCaution, OperationValue, StoredFile
 from tests.cast import new_session
 from tests.client import CheckedClient
-from tests.quotes.test_customer_page import Phone
+from tests.quotes.phone import Phone
 from tests.upgrades.released import empty_database, make_upgraded_database, released
 
 PAPER = next(row[-1] for row in released()["tables"]["quotes.revision"]["rows"] if row[-1])

@@ -16,8 +16,8 @@ from tests.api.samples import one_of_each
 from tests.api.test_query_plans import QUERIES, addresses
 from tests.cast import Cast
 from tests.quotes.open_gearbox import open_gearbox
+from tests.quotes.phone import Phone
 from tests.quotes.stage import RULES, Stage, make_stage
-from tests.quotes.test_customer_page import Phone
 from tests.words.test_every_sentence import Shown
 
 pytestmark = pytest.mark.once

@@ -11,8 +11,8 @@ from shop.words import say
 from tests.api.samples import one_of_each
 from tests.api.test_query_plans import PATHS, QUERIES, addresses
 from tests.cast import Cast
+from tests.quotes.phone import Phone
 from tests.quotes.stage import Stage, make_stage
-from tests.quotes.test_customer_page import Phone
 from tests.words.pseudo import BEGINS, WORD, not_in_the_catalogue, speak_on_the_server, strings
 
 pytestmark = pytest.mark.once

@@ -12,8 +12,10 @@ from shop.words import say
 from shop.words.figures import day, day_of_month, day_with_year, figure, listed, weekday
 from shop.words.languages import LANGUAGE, language, speak, speaking, usable
 from tests.cast import Cast
+from tests.quotes.phone import Phone
 from tests.quotes.stage import Stage, make_stage
-from tests.quotes.test_customer_page import Phone
+
+pytestmark = pytest.mark.once
 
 SEPTEMBER = date(2026, 9, 2)
 
