@@ -40,12 +40,17 @@ in_browser() {
   tests "pytest in a browser" "$PYTHON" -m pytest -q -n "$cores" --dist worksteal tests/browser
 }
 
-on_postgres_and_in_browser() {
+back_half() {
+  back_checks
+  on_sqlite
+}
+
+other_half() {
+  front_checks
   on_postgres
   in_browser # whenever it waits, the run on SQLite works
 }
 
-at_once back_checks front_checks
-at_once on_sqlite on_postgres_and_in_browser
+at_once back_half other_half
 
 summary
