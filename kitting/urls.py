@@ -1,9 +1,10 @@
 from django.urls import path
 
-from kitting.views import circuits, counting, kits, pull_lists, readiness
+from kitting.views import circuits, counting, kits, outside, pull_lists, readiness
 
 urlpatterns = [
     path("jobs/<uuid:id>/circuits", circuits.Circuits.as_view()),
+    path("jobs/<uuid:id>/outside", outside.JobOutsides.as_view()),
     path("jobs/<uuid:id>/readiness", readiness.JobReadiness.as_view()),
     path("kits", kits.Kits.as_view()),
     path("kits/<uuid:id>", kits.Kit.as_view()),

@@ -5,7 +5,7 @@ Combines the calculations of readiness and promise over the job's steps and its 
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import date, datetime, time
 from decimal import Decimal
 from typing import Literal
@@ -21,6 +21,7 @@ from kitting.calc.missing import (
     needed_at,
     soonest,
 )
+from kitting.calc.outside_log import OutsideProgress, due_back
 from kitting.calc.pooling import PieceAllocation, allocate_pieces, with_stops
 from kitting.calc.readiness import Arrival, Delivery, Readiness, ReadinessInput, SheetOperation, judge_readiness
 from shop.calc.days import here_from, quarter_of
@@ -32,6 +33,7 @@ from shop.calc.worktime import WorkCalendar
 
 StepState = Literal["clear", "comes", "waits", "after"]
 OUTSIDE = "outside"  # prefix of the item that stands for another firm's work
+NOTHING_RECORDED = OutsideProgress()
 NO_STEP = Step("", "", 0, Decimal(0))
 """The single step of a job without recorded steps: it needs all parts."""
 
@@ -41,7 +43,8 @@ class JobWork:
     """The job's steps in sheet order, the items that its pull list names for them, and the earliest start.
 
     `here_from` is the day from which the vehicle is here; None: not known. `opened`: cartons in which only parts that
-    the vehicle does not take were counted. `outside`: the work of other firms.
+    the vehicle does not take were counted. `outside`: the work of other firms, and `progress` what is recorded of it by
+    its code.
     """
 
     steps: tuple[Step, ...]
@@ -53,6 +56,7 @@ class JobWork:
     team: Team = Team()
     opened: frozenset[Box] = frozenset()
     outside: tuple[PlannedOutsideWork, ...] = ()
+    progress: Mapping[str, OutsideProgress] = field(default_factory=dict)
 
     @property
     def codes(self) -> tuple[str, ...]:
@@ -61,19 +65,46 @@ class JobWork:
     @property
     def planned(self) -> tuple[Step, ...]:
         """The steps with the work of other firms inserted."""
-        return with_outside(self.steps, self.outside)
+        return with_outside(self.steps, self.proposed)
+
+    @property
+    def proposed(self) -> tuple[PlannedOutsideWork, ...]:
+        """The outside work that nobody has sent yet."""
+        return tuple(work for work in self.outside if self.progress_of(work).state == "proposed")
+
+    def progress_of(self, work: PlannedOutsideWork) -> OutsideProgress:
+        return self.progress.get(work.code, NOTHING_RECORDED)
 
     @property
     def away(self) -> tuple[ExpectedDelivery, ...]:
-        """Outside work that is still to come back, or has no date. Its turnaround counts from the acceptance.
+        """Outside work that is still to come back, or has no date.
 
-        Work past its date is assumed to be back: nothing records its return yet.
+        The turnaround counts from the day on which it was sent; until then from today, or from the first day on which
+        it may be ordered.
         """
         if self.calendar is None:
             return ()
-        since = datetime.combine(self.opened_on, time.min, self.calendar.zone)
-        coming = coming_back(self.outside, self.steps, since, self.calendar)
-        return tuple(delivery for delivery in coming if delivery.at is None or delivery.at > self.now)
+        zone = self.calendar.zone
+        since = datetime.combine(max(self.opened_on, self.now.astimezone(zone).date()), time.min, zone)
+        return (*coming_back(self.proposed, self.steps, since, self.calendar), *self._sent(self.calendar))
+
+    def _sent(self, calendar: WorkCalendar) -> Iterator[ExpectedDelivery]:
+        """The returns of work that is with its firm; late work has no date until the firm names one."""
+        for work in self.outside:
+            progress = self.progress_of(work)
+            if progress.state == "sent":
+                due = due_back(progress, work.days, calendar)
+                late = due is not None and due <= self.now
+                at = None if late else due
+                yield ExpectedDelivery(
+                    work.title,
+                    work.needed_by,
+                    at,
+                    due if late else None,
+                    whole=at is None,
+                    ask=work.firm,
+                    outside=True,
+                )
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,6 +2,7 @@
 
 from kitting.models.copies import KitCopy
 from kitting.models.kits import Kit, KitLine, KitRevision, KitWord, Need, ReusedPart
+from kitting.models.outside import OutsideEvent
 from kitting.models.parts import Code, Consumable, Offer, Part, PartWord, Supplier
 from kitting.models.pulling import CountEvent, PullLine, PullList
 
@@ -16,6 +17,7 @@ __all__ = [
     "KitWord",
     "Need",
     "Offer",
+    "OutsideEvent",
     "Part",
     "PartWord",
     "PullLine",

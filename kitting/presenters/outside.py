@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime
 
 from kitting.calc.job_readiness import held_steps, outside_item
 from kitting.calc.readiness import Arrival
@@ -30,7 +30,7 @@ def arrival_of(context: ReadinessContext, arrival: Arrival) -> WordedArrival:
             group.key, context.titles[group.key], title_of(group, context.loaded), due_of(context, group.first)
         )
     line = next(work.code for work in context.work.outside if work.title == back.title).partition(":")[2]
-    return WordedArrival(line, back.title, back.title, _back(context, arrival.due))
+    return WordedArrival(line, back.title, back.title, _due(context, back))
 
 
 def outside_words(context: ReadinessContext, step: Step) -> Iterator[str]:
@@ -40,7 +40,7 @@ def outside_words(context: ReadinessContext, step: Step) -> Iterator[str]:
             yield say("readiness.outside", title=back.title, due=_due(context, back))
     if step.code == context.work.steps[0].code and any(_of_the_whole(context)):
         yield say("readiness.outside_whole_step")
-    for work in context.work.outside:
+    for work in context.work.proposed:
         first = context.step(work.starts_after)
         if first and work.days and work.needed_by == step.code != first.code:
             yield say("readiness.outside_after", title=work.title, n=work.days, position=first.position)
@@ -71,11 +71,27 @@ def _is_needed_at(context: ReadinessContext, back: ExpectedDelivery, step: Step)
 
 
 def _due(context: ReadinessContext, back: ExpectedDelivery) -> str:
-    return _back(context, back.at) if back.at else say("readiness.outside_no_day")
+    """When the work comes back, in words: from the day it was sent, or as if the firm began as soon as it may."""
+    sent_on = next((sent for sent in _sent_days(context, back.title)), None)
+    if sent_on is None:
+        return _proposed(context, back.at) if back.at else say("readiness.outside_no_day")
+    sent = short_day(sent_on, context.today)
+    if back.was_due:
+        return say("readiness.outside_late", sent=sent, when=context.due(back.was_due), firm=back.ask)
+    if back.at:
+        return say("readiness.outside_sent", sent=sent, when=context.due(back.at))
+    return say("readiness.outside_sent_no_day", sent=sent)
 
 
-def _back(context: ReadinessContext, at: datetime) -> str:
-    began, when = context.work.opened_on, context.due(at)
+def _sent_days(context: ReadinessContext, title: str) -> Iterator[date]:
+    for work in context.work.outside:
+        progress = context.work.progress_of(work)
+        if work.title == title and progress.state == "sent" and progress.sent_on:
+            yield progress.sent_on
+
+
+def _proposed(context: ReadinessContext, at: datetime) -> str:
+    began, when = max(context.work.opened_on, context.today), context.due(at)
     if began == context.today:
         return say("readiness.outside_expected_today", when=when)
     return say("readiness.outside_expected", when=when, began=short_day(began, context.today))

@@ -15,9 +15,11 @@ from kitting.calc.job_readiness import JobWork
 from kitting.calc.line_state import Flags
 from kitting.calc.missing import Box, NeededItem, on_hand
 from kitting.calc.observed import flags, wrong_since_counted
+from kitting.calc.outside_log import OutsideProgress
 from kitting.models import CountEvent, Kit, KitRevision, Need, Offer, Part, PullLine, PullList
 from kitting.queries.counts import count_log
 from kitting.queries.offers import newest_offers
+from kitting.queries.outside import outside_logs, outside_of_steps, progress_of
 from shop.access import rules_on
 from shop.calc.outside import PlannedOutsideWork, outside_from
 from shop.calc.rules import Rules
@@ -75,6 +77,7 @@ def load_job(job: Job, now: datetime) -> LoadedJob:
     work = JobWork(
         steps=tuple(steps.values()),
         outside=outside,
+        progress=_progress(job) if outside else {},
         items=tuple(_item(line, counts, kits, offers, steps) for line in lines if line.kind != PullLine.Kind.BESIDE),
         now=now,
         opened_on=_latest(job.opened_at.astimezone(zone).date(), job.not_before),  # nothing is ordered before
@@ -135,8 +138,12 @@ def _counted(shop: Shop, pull_list: PullList | None, lines: Iterable[PullLine]) 
 
 def _steps(shop: Shop, job: Job) -> tuple[dict[UUID, Step], tuple[PlannedOutsideWork, ...]]:
     rows = list(standing_steps(shop, job))
-    away = [outside_from(work) for row in rows for work in row.sheet.get("outside", ())]
+    away = [outside_from(work) for work in outside_of_steps(rows)]
     return {row.pk: _step(row) for row in rows}, tuple(away)
+
+
+def _progress(job: Job) -> dict[str, OutsideProgress]:
+    return {code: progress_of(log) for code, log in outside_logs(job.shop_id, [job.pk])[job.pk].items()}
 
 
 def _step(row: JobOperation) -> Step:

@@ -120,12 +120,12 @@ def _draft(dates: ToldDates, moved: _Moved, context: ReadinessContext, today: da
 
 
 def _why(visit: Visit, context: ReadinessContext, today: date) -> str:
-    """The reason that weighs most: no delivery day, what is late, the last thing waited for, more work."""
-    if visit.dateless:
-        return say("customer.moved.dateless", titles=listed([delivery.title for delivery in visit.dateless]))
+    """The reason that weighs most: what is late, what has no delivery day, the last thing waited for, more work."""
     for late in visit.overdue:
         assert late.was_due is not None, "what is overdue was due"
         return say("customer.moved.late", title=late.title, when=_day(late.was_due, context, today))
+    if visit.dateless:
+        return say("customer.moved.dateless", titles=listed([delivery.title for delivery in visit.dateless]))
     for leg in reversed(visit.legs):
         if leg.kind == "outside":
             return say("customer.moved.outside", title=leg.title)

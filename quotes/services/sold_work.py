@@ -129,11 +129,13 @@ def _operation(step: TemplateStep | None) -> UUID | None:
 def _send_out(work: Sequence[SoldOperation], document: Mapping[str, Any], codes: Mapping[str, str]) -> None:
     """Adds outside work to the step that needs it, else to the one it starts after, else to the first."""
     at = {operation.code: operation for operation in work}
+    needs = {work["key"]: work["they_need"] for work in document["shown"].get("outside", ())}
     for away in document.get("plan", {}).get("outside", ()):
         starts, needed = (codes.get(away[name], away[name]) for name in ("starts_after", "needed_by"))
         step = at.get(needed) or at.get(starts) or next(iter(work), None)
         if step is not None:
             outside = {**away, "starts_after": starts, "needed_by": needed}
+            outside["they_need"] = needs.get(away["code"], "")
             step.sheet.setdefault("outside", []).append(outside)
 
 

@@ -78,9 +78,9 @@ def no_date(visit: Visit) -> str | None:
     ask = say("promise.ask_supplier", suppliers=suppliers) if suppliers else say("promise.ask_nobody")
     titles = listed([kit.title for kit in visit.dateless])
     facts = {"n": len(visit.dateless), "titles": titles, "ask": ask}
-    if all(kit.outside for kit in visit.dateless):
-        return say("promise.no_turnaround", **facts)
     late = any(kit.was_due is not None for kit in visit.dateless)
+    if all(kit.outside for kit in visit.dateless):
+        return say("promise.outside_late" if late else "promise.no_turnaround", **facts)
     return say("promise.no_delivery" if late else "promise.no_delivery_day", **facts)
 
 

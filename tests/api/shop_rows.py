@@ -14,7 +14,7 @@ from shop.calc.keys import search_key
 from shop.models import Job, RuleSet
 from tests.cast import Cast
 from tests.client import CheckedClient
-from tests.factories import JobFactory, PullLineFactory, PullListFactory, VehicleFactory
+from tests.factories import JobFactory, JobOperationFactory, PullLineFactory, PullListFactory, VehicleFactory
 from tests.quotes.stage import RULES, make_stage
 
 COOLANT = {
@@ -35,6 +35,8 @@ COOLANT = {
 
 PAID = {"amount": "10.00", "received_on": "2026-01-05", "means": "cash"}
 CORE = {"title": "Turbocharger", "amount": "10.00", "returned_on": "2026-01-05"}
+AWAY = {"code": "outside:1", "title": "Calibration", "firm": "Lathe & Lambda", "days": 3}
+SENT_OUT = {"work": "outside:1", "kind": "sent", "happened_on": "2026-11-24"}
 TOLD = {"ready_on": "2026-12-14", "words": "We expect it on Monday.", "means": "phone"}
 CANCEL = {"decision": "cancel"}
 OUTSIDE = {"title": "Calibration", "firm": "Lathe & Lambda", "cost": "480.00", "tax_class": "labour", "days": 3}
@@ -136,6 +138,8 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
     second = _granted(client.post(f"quotes/{first['id']}/revise"))
     RuleSet.objects.create(shop=cast.shop, number=2, valid_from=date(2026, 2, 1), rules=RULES)
     job = JobFactory(shop=cast.shop, customer=customer, vehicle=VehicleFactory(shop=cast.shop, customer=customer))
+    away = AWAY | {"starts_after": "", "needed_by": ""}
+    JobOperationFactory(shop=cast.shop, job=job, sheet={"outside": [away]})
     facts = {"customer": name, "vehicle": "Tessark T35 estate", "kits": {"KIT": "Kit"}, "circuits": [COOLANT]}
     pull_list = PullListFactory(shop=cast.shop, job=job, facts=facts)
     pull_line = PullLineFactory(shop=cast.shop, list=pull_list)
@@ -222,6 +226,8 @@ def for_each_row(rows: Rows) -> list[Asked]:
         Asked("post", "jobs/{id}/closing-account", job, {"due": "0.00"}),
         Asked("get", "jobs/{id}/closing-account/paper", job),
         Asked("get", "jobs/{id}/circuits", job),
+        Asked("get", "jobs/{id}/outside", job),
+        Asked("post", "jobs/{id}/outside", job, SENT_OUT),
         Asked("get", "jobs/{id}/readiness", job),
         Asked("post", "jobs/{id}/in-bay", job, {"day": "2026-11-24"}),
         Asked("post", "jobs/{id}/in-bay/undo", job, {"because": "Wrong job"}),

@@ -6,6 +6,7 @@ from datetime import date, datetime
 import pytest
 
 from kitting.calc.job_readiness import JobForecast, JobWork
+from kitting.calc.outside_log import OutsideProgress
 from shop.calc.outside import PlannedOutsideWork
 from tests.calc.test_job_readiness import CLOSE, DUCT, FIT, SETUP, TRIM, at, judged, step, work
 
@@ -38,14 +39,44 @@ def test_the_vehicle_is_not_taken_apart_for_a_step_that_waits() -> None:
     assert (readiness.verdict, readiness.hold_before) == ("start_to_hold", "STRIP")
 
 
-def test_the_days_count_from_the_acceptance() -> None:
-    assert state("TRIM", replace(FILE, days=2), opened_on=date(2026, 11, 30)) == "comes"  # Wednesday, not Thursday
+def test_until_it_is_sent_its_days_count_from_today() -> None:
+    """Accepted on Monday and not sent by Tuesday: two days end on Thursday, after the step would begin."""
+    assert state("TRIM", replace(FILE, days=2), opened_on=date(2026, 11, 30)) == "waits"
+    assert state("TRIM", replace(FILE, days=2), opened_on=date(2026, 12, 2)) == "waits"  # not ordered before Wednesday
+    assert with_work(FILE, opened_on=date(2026, 12, 2)).away[0].at == at(3, 17)
 
 
-def test_once_its_day_is_over_it_is_taken_to_be_here() -> None:
-    file = replace(FILE, needed_by="FIT")
-    assert state("FIT", file, now=at(2, 16, 59)) == "comes"
-    assert state("FIT", file, now=at(2, 17)) == "clear"
+def test_once_sent_its_days_count_from_that_day() -> None:
+    sent = {FILE.code: OutsideProgress("sent", 1, date(2026, 11, 30))}
+    assert state("TRIM", replace(FILE, days=2), progress=sent) == "comes"  # Wednesday, not Thursday
+    named = {FILE.code: OutsideProgress("sent", 1, date(2026, 11, 30), expected_on=date(2026, 12, 3))}
+    assert state("TRIM", replace(FILE, days=2), progress=named) == "waits"
+
+
+def test_late_work_has_no_day_until_the_firm_names_one() -> None:
+    sent = {FILE.code: OutsideProgress("sent", 1, date(2026, 11, 30))}
+    forecast = judged(with_work(FILE, progress=sent, now=at(1, 17)))
+    assert forecast.states["TRIM"] == "waits" and forecast.ahead is not None
+    (late,) = forecast.ahead.dateless
+    assert (late.at, late.was_due, late.ask) == (None, at(1, 17), "Lathe & Lambda")
+    assert judged(with_work(FILE, progress=sent, now=at(1, 16, 45))).ahead.dateless == ()  # type: ignore[union-attr]
+
+
+def test_what_came_back_is_waited_for_no_more() -> None:
+    back = {FILE.code: OutsideProgress("back", 1, date(2026, 11, 30), back_on=date(2026, 12, 1))}
+    assert state("TRIM", replace(FILE, days=9), progress=back) == "clear"
+    after = replace(FILE, days=2, starts_after="SETUP", needed_by="FIT")
+    assert started(judged(with_work(after, progress=back)))["FIT"] == at(2, 8)
+    assert with_work(after, progress=back).planned == with_work().planned
+
+
+def test_work_after_a_step_is_awaited_from_the_day_it_was_sent() -> None:
+    after = replace(FILE, days=2, starts_after="SETUP", needed_by="FIT")
+    sent = {FILE.code: OutsideProgress("sent", 1, date(2026, 12, 1))}
+    job = with_work(after, progress=sent)
+    assert [(back.operation, back.at) for back in job.away] == [
+        ("FIT", at(3, 17))
+    ] and job.planned == with_work().planned
 
 
 def test_work_without_a_turnaround_is_waited_for_and_has_no_day() -> None:

@@ -24,6 +24,11 @@ promise-no_turnaround =
         [one] No date yet: { $titles } has no turnaround. { $ask }
        *[other] No date yet: these have no turnaround: { $titles }. { $ask }
     }
+promise-outside_late =
+    { $n ->
+        [one] No date yet: { $titles } is late. { $ask }
+       *[other] No date yet: these are late or have no turnaround: { $titles }. { $ask }
+    }
 promise-no_delivery =
     { $n ->
         [one] No date yet: { $titles } is late. { $ask }

@@ -587,6 +587,30 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/shops/{slug}/jobs/{id}/outside": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read the outside work of a job
+         * @description The work that other firms do for a job: proposed with the acceptance, sent and taken back by people.
+         */
+        get: operations["getJobOutsides"];
+        put?: never;
+        /**
+         * Record that outside work was sent, asked for again, or came back
+         * @description The work that other firms do for a job: proposed with the acceptance, sent and taken back by people.
+         */
+        post: operations["postJobOutsides"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/jobs/{id}/payments": {
         parameters: {
             query?: never;
@@ -3464,6 +3488,48 @@ export interface components {
             /** @description The last six characters of the VIN. */
             vin_tail: string;
         };
+        /**
+         * JobOutsideOut
+         * @description A piece of work that another firm does for the job.
+         */
+        JobOutsideOut: {
+            /** @description The day by which it is due back; null if it is not out. */
+            due_on: string | null;
+            /** @description The name of the other firm. */
+            firm: string;
+            /** @description The first entry first. */
+            log: components["schemas"]["OutsideEventOut"][];
+            /** @description The firm's reference as recorded last. */
+            reference: string;
+            /** @description How often it was sent. */
+            rounds: number;
+            /**
+             * @description late: sent, and its day is over.
+             * @enum {unknown}
+             */
+            state: "back" | "late" | "proposed" | "sent";
+            /** @description What the firm needs from the workshop. */
+            they_need: string;
+            /** @description The name that people read. */
+            title: string;
+            /** @description Where it is, in a sentence. */
+            words: string;
+            /** @description The code under which the job holds it. */
+            work: string;
+        };
+        /**
+         * JobOutsidesOut
+         * @description The work that other firms do for a job.
+         */
+        JobOutsidesOut: {
+            /** @description In the order of the list. */
+            items: components["schemas"]["JobOutsideOut"][];
+            /**
+             * Format: uuid
+             * @description The id of the job.
+             */
+            job: string;
+        };
         /** JobRowListOut */
         JobRowListOut: {
             /** @description In the order of the list. */
@@ -4158,6 +4224,65 @@ export interface components {
             /** @description A proposal for each supplier. */
             suppliers: components["schemas"]["ProposedOrderOut"][];
         };
+        /** @description What became of a piece of a job's outside work. */
+        OutsideEventInRequest: {
+            /**
+             * Format: date
+             * @description The day that the firm named; null for its turnaround.
+             */
+            expected_on?: string | null;
+            /**
+             * Format: date
+             * @description The day on which it happened.
+             */
+            happened_on: string;
+            /**
+             * @description Sent, asked again, come back, or the last entry is undone.
+             * @enum {string}
+             */
+            kind: "sent" | "asked" | "back" | "undone";
+            /**
+             * @description Whom one spoke to, or what was wrong.
+             * @default
+             */
+            note: string;
+            /**
+             * @description The firm's reference.
+             * @default
+             */
+            reference: string;
+            /** @description The code under which the job holds it. */
+            work: string;
+        };
+        /** @enum {string} */
+        OutsideEventKind: "sent" | "asked" | "back" | "undone";
+        /**
+         * OutsideEventOut
+         * @description An entry of the log.
+         */
+        OutsideEventOut: {
+            /** @description The day that the firm named. */
+            expected_on: string | null;
+            /** Format: date */
+            happened_on: string;
+            /**
+             * Format: uuid
+             * @description It never changes.
+             */
+            id: string;
+            /** @description Sent, asked again, come back, or the last entry undone. */
+            kind: components["schemas"]["OutsideEventKind"];
+            note: string;
+            /**
+             * Format: date-time
+             * @description When it was recorded.
+             */
+            recorded_at: string;
+            /** @description The name of the person who recorded it. */
+            recorded_by: string;
+            /** @description The firm's reference. */
+            reference: string;
+        };
         /**
          * @description `cost` is without recoverable tax; a `markup` of 0.15 is 15 %. `days` are open days: without them, no date.
          *
@@ -4635,7 +4760,7 @@ export interface components {
              * @description Which refusal it is, for programs to compare.
              * @enum {string}
              */
-            type: "/problems/account-moved" | "/problems/already-replied" | "/problems/answer-contradicts" | "/problems/answer-expired" | "/problems/answer-given" | "/problems/answer-job-ended" | "/problems/answer-moved" | "/problems/answer-not-kept" | "/problems/answer-replaced" | "/problems/answer-taken-before" | "/problems/answer-unfit" | "/problems/answer-withdrawn" | "/problems/ask-first" | "/problems/batch-too-large" | "/problems/below-the-floor" | "/problems/busy" | "/problems/cannot-compute" | "/problems/cannot-discard" | "/problems/cannot-revise" | "/problems/change-keeps-its-job" | "/problems/changed-meanwhile" | "/problems/changes-open" | "/problems/disk-full" | "/problems/draft-moved" | "/problems/invalid" | "/problems/job-closed" | "/problems/job-has-ended" | "/problems/job-not-in-bay" | "/problems/job-not-waiting" | "/problems/job-state-moved" | "/problems/key-malformed" | "/problems/key-required" | "/problems/key-reused" | "/problems/kit-line-fixed" | "/problems/kit-without-revision" | "/problems/list-is-closed" | "/problems/mail-moved" | "/problems/malformed" | "/problems/method-not-allowed" | "/problems/more-has-come" | "/problems/no-date-to-tell" | "/problems/no-mail-address" | "/problems/no-paper" | "/problems/no-quote-of-job" | "/problems/no-rules" | "/problems/not-a-change" | "/problems/not-a-draft" | "/problems/not-acceptable" | "/problems/not-closed" | "/problems/not-for-this-role" | "/problems/not-found" | "/problems/not-ready-to-send" | "/problems/not-sent" | "/problems/nothing-agreed" | "/problems/nothing-to-close" | "/problems/nothing-to-redo" | "/problems/nothing-to-release" | "/problems/nothing-to-undo" | "/problems/outside-line-elsewhere" | "/problems/part-list-unread" | "/problems/payment-reversed" | "/problems/refused" | "/problems/release-too-early" | "/problems/sign-in-first" | "/problems/too-large" | "/problems/too-many-kits" | "/problems/too-many-options" | "/problems/too-many-tries" | "/problems/too-much-outside" | "/problems/unforeseen" | "/problems/unknown-parameter" | "/problems/unsupported-media-type" | "/problems/version-required" | "/problems/wrong-sign-in";
+            type: "/problems/account-moved" | "/problems/already-replied" | "/problems/answer-contradicts" | "/problems/answer-expired" | "/problems/answer-given" | "/problems/answer-job-ended" | "/problems/answer-moved" | "/problems/answer-not-kept" | "/problems/answer-replaced" | "/problems/answer-taken-before" | "/problems/answer-unfit" | "/problems/answer-withdrawn" | "/problems/ask-first" | "/problems/batch-too-large" | "/problems/below-the-floor" | "/problems/busy" | "/problems/cannot-compute" | "/problems/cannot-discard" | "/problems/cannot-revise" | "/problems/change-keeps-its-job" | "/problems/changed-meanwhile" | "/problems/changes-open" | "/problems/disk-full" | "/problems/draft-moved" | "/problems/invalid" | "/problems/job-closed" | "/problems/job-has-ended" | "/problems/job-not-in-bay" | "/problems/job-not-waiting" | "/problems/job-state-moved" | "/problems/key-malformed" | "/problems/key-required" | "/problems/key-reused" | "/problems/kit-line-fixed" | "/problems/kit-without-revision" | "/problems/list-is-closed" | "/problems/mail-moved" | "/problems/malformed" | "/problems/method-not-allowed" | "/problems/more-has-come" | "/problems/no-date-to-tell" | "/problems/no-mail-address" | "/problems/no-paper" | "/problems/no-quote-of-job" | "/problems/no-rules" | "/problems/not-a-change" | "/problems/not-a-draft" | "/problems/not-acceptable" | "/problems/not-closed" | "/problems/not-for-this-role" | "/problems/not-found" | "/problems/not-ready-to-send" | "/problems/not-sent" | "/problems/nothing-agreed" | "/problems/nothing-to-close" | "/problems/nothing-to-redo" | "/problems/nothing-to-release" | "/problems/nothing-to-undo" | "/problems/outside-line-elsewhere" | "/problems/outside-moved" | "/problems/part-list-unread" | "/problems/payment-reversed" | "/problems/refused" | "/problems/release-too-early" | "/problems/sign-in-first" | "/problems/too-large" | "/problems/too-many-kits" | "/problems/too-many-options" | "/problems/too-many-tries" | "/problems/too-much-outside" | "/problems/unforeseen" | "/problems/unknown-parameter" | "/problems/unsupported-media-type" | "/problems/version-required" | "/problems/wrong-sign-in";
         };
         /**
          * PromiseOut
@@ -7714,6 +7839,79 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["JobOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getJobOutsides: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["JobOutsidesOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postJobOutsides: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The id of the command: a repeat gets the first answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["OutsideEventInRequest"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["JobOutsidesOut"];
                 };
             };
             /** @description A refusal (RFC 9457) */

@@ -101,6 +101,10 @@ export const STATES = {
   handed_over: look('handed_over', 'key', 'plain'),
   called_off: look('called_off', 'wrong', 'plain'),
 
+  not_sent: look('not_sent', 'sent', 'none'),
+  late: look('late', 'sent', 'act'),
+  come_back: look('come_back', 'dot', 'plain'),
+
   closed: look('closed', 'lock', 'plain'),
   read: look('read', 'sheet', 'none'),
   taken: look('taken', 'sheet', 'plain'),

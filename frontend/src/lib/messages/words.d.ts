@@ -353,6 +353,9 @@ export interface Words {
   'state.in_checks': null
   'state.handed_over': null
   'state.called_off': null
+  'state.not_sent': null
+  'state.late': null
+  'state.come_back': null
   'state.closed': null
   'state.read': null
   'state.taken': null
@@ -1429,4 +1432,33 @@ export interface Words {
   'ready.list': null
   'ready.differences': null
   'ready.sheet': null
+  'out.title': null
+  'out.need': { words: string | number }
+  'out.reference': { reference: string | number }
+  'out.do.sent': null
+  'out.do.again': null
+  'out.do.asked': null
+  'out.do.back': null
+  'out.do.undone': null
+  'out.save.sent': null
+  'out.save.asked': null
+  'out.save.back': null
+  'out.save.undone': null
+  'out.day': null
+  'out.expected': null
+  'out.expected.hint': null
+  'out.reference.label': null
+  'out.note': null
+  'out.note.hint': null
+  'out.done.sent': { title: string | number }
+  'out.done.asked': { title: string | number }
+  'out.done.back': { title: string | number }
+  'out.done.undone': { title: string | number }
+  'out.log': null
+  'out.log.sent': { day: string | number }
+  'out.log.asked': { day: string | number }
+  'out.log.back': { day: string | number }
+  'out.log.undone': { day: string | number }
+  'out.log.expected': { day: string | number }
+  'out.log.by': { name: string | number; at: string | number }
 }

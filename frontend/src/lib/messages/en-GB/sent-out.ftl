@@ -1,0 +1,31 @@
+### Words of the work that other firms do for a job; they come with its panel.
+
+out-title = Work by other firms
+out-need = They need: { $words }
+out-reference = Their reference: { $reference }
+out-do-sent = It was sent
+out-do-again = Sent again
+out-do-asked = Asked again
+out-do-back = It has come back
+out-do-undone = Undo the last entry
+out-save-sent = Record as sent
+out-save-asked = Record that we asked
+out-save-back = Record as come back
+out-save-undone = Undo it
+out-day = Day
+out-expected = Day that they named
+out-expected-hint = Leave empty to count their turnaround.
+out-reference-label = Their reference
+out-note = Note
+out-note-hint = Whom you spoke to, for example.
+out-done-sent = { $title }: recorded as sent.
+out-done-asked = { $title }: recorded that we asked again.
+out-done-back = { $title }: recorded as come back.
+out-done-undone = { $title }: the last entry is undone.
+out-log = What was recorded
+out-log-sent = Sent { $day }
+out-log-asked = Asked again { $day }
+out-log-back = Came back { $day }
+out-log-undone = Last entry undone { $day }
+out-log-expected = They named { $day }.
+out-log-by = { $name }, { $at }

@@ -1,0 +1,20 @@
+from typing import Any
+
+from rest_framework import serializers as s
+
+from kitting.models.outside import OutsideEventKind
+
+
+class OutsideEventIn(s.Serializer[Any]):
+    """What became of a piece of a job's outside work."""
+
+    work = s.CharField(max_length=80, help_text="The code under which the job holds it.")
+    kind = s.ChoiceField(
+        OutsideEventKind.choices, help_text="Sent, asked again, come back, or the last entry is undone."
+    )
+    happened_on = s.DateField(help_text="The day on which it happened.")
+    expected_on = s.DateField(
+        allow_null=True, default=None, help_text="The day that the firm named; null for its turnaround."
+    )
+    reference = s.CharField(max_length=80, allow_blank=True, default="", help_text="The firm's reference.")
+    note = s.CharField(max_length=200, allow_blank=True, default="", help_text="Whom one spoke to, or what was wrong.")

@@ -1,0 +1,33 @@
+### Work of other firms for a job.
+
+## outside_log
+
+outside_log-proposed = Not sent yet
+outside_log-sent =
+    { $n ->
+        [one] Sent { $sent }, due back { $due }
+       *[other] Sent again { $sent }, round { $n }, due back { $due }
+    }
+outside_log-sent_no_day =
+    { $n ->
+        [one] Sent { $sent }, without a day to expect it
+       *[other] Sent again { $sent }, round { $n }, without a day to expect it
+    }
+outside_log-late =
+    { $n ->
+        [one] Sent { $sent }; it was due back { $due }
+       *[other] Sent again { $sent }, round { $n }; it was due back { $due }
+    }
+outside_log-back =
+    { $n ->
+        [one] Came back { $day }
+       *[other] Came back { $day }, after { $n } rounds
+    }
+outside_log-asked = { $sentence }. Asked again { $day }
+
+## problem
+
+problem-outside-moved-title = This work is somewhere else by now
+problem-outside-moved-detail = Somebody recorded it in the meantime. Look at the list again.
+
+field-not_outside_of_job = The job holds no such work of another firm.
