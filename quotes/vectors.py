@@ -4,6 +4,7 @@ from typing import Any, cast
 
 from quotes.calc.account import AccountAmount, RowKind, sum_account
 from quotes.calc.ceiling import CeilingInput, CeilingRule, judge_ceiling
+from quotes.calc.contingency import TaxTerms, charge_happened, highest_charge, price_once
 from quotes.calc.deposit import DepositInput, DepositRule, ask_deposit
 from quotes.calc.discount import DiscountInput, split_discount
 from quotes.calc.labour import (
@@ -19,7 +20,7 @@ from quotes.calc.labour import (
 from quotes.calc.landed import Band, DutyBase, ImportLine, LandedShipment, Markup, MarkupMode, Shipment, land
 from quotes.calc.outside import OutsideTerms, price_outside
 from quotes.calc.price_range import Possibilities, price_range
-from shop.calc.document import ClassAmount
+from shop.calc.document import ClassAmount, Rounding, Tax
 from shop.calc.quantity import at_least, fixed, plain
 from shop.vectors.reading import flag, many, mapping, number, number_or_none, numbers, text, texts, whole
 from shop.vectors.registry import Calculation
@@ -202,6 +203,26 @@ def outside(case: dict[str, Any]) -> dict[str, Any]:
     }
 
 
+def contingency(case: dict[str, Any]) -> dict[str, Any]:
+    """The calculation of contingency; every tax is on the one class of the line."""
+    exponent, cap = whole(case, "exponent", "2"), whole(case, "cap")
+    taxes = tuple(Tax(text(tax, "code"), number(tax, "rate"), ("part",)) for tax in many(case, "taxes"))
+    terms = TaxTerms(taxes, Rounding.DOCUMENT, flag(case, "prices_include_tax"), exponent)
+    once = price_once(number(case, "quantity"), number(case, "unit_price"), "part", terms)
+    highest = highest_charge(once, cap)
+    charge = charge_happened([int(count) for count in numbers(case, "counts")], cap, once)
+    return {
+        "price": fixed(once.amount, exponent),
+        "price_tax": fixed(once.tax, exponent),
+        "highest": fixed(highest, exponent),
+        "charged": str(charge.charged),
+        "amount": fixed(charge.amount, exponent),
+        "tax": fixed(charge.tax, exponent),
+        "rest": str(charge.rest),
+        "over": str(charge.over),
+    }
+
+
 def account(case: dict[str, Any]) -> dict[str, Any]:
     """The calculation of account."""
     exponent = whole(case, "exponent", "2")
@@ -223,4 +244,5 @@ CALCULATIONS: dict[str, Calculation] = {
     "deposit": deposit,
     "outside": outside,
     "account": account,
+    "contingency": contingency,
 }

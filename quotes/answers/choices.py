@@ -6,7 +6,7 @@ from msgspec import Meta
 
 from shop.answers.base import Answer, Exact, TextId
 
-ChosenKind = Literal["kit", "part", "text", "outside"]
+ChosenKind = Literal["kit", "part", "text", "outside", "labour"]
 Take = Literal["one", "any"]
 
 
@@ -14,7 +14,10 @@ class OptionLineOut(Answer, frozen=True):
     """A line of the draft that belongs to an option."""
 
     line: TextId
-    kind: Annotated[ChosenKind, Meta(description="A kit, a loose part, a line written by hand or outside work.")]
+    kind: Annotated[
+        ChosenKind,
+        Meta(description="A kit, a loose part, a line written by hand, outside work, or work that may happen."),
+    ]
     title: str
     quantity: Exact
 

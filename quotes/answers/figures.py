@@ -33,6 +33,9 @@ NoticeCode = Literal[
 ]
 
 
+ContingencyKind = Literal["labour", "part", "text"]
+
+
 class OverrideOut(Answer, frozen=True):
     """A person's own figure in the place of the one worked out."""
 
@@ -170,6 +173,25 @@ class QuotedExtraOut(Answer, frozen=True):
     original: Annotated[bool | UnsetType, Meta(description="A part of the vehicle's manufacturer.")] = UNSET
 
 
+class ContingencyOut(Answer, frozen=True, kw_only=True):
+    """A line that is charged only if something happens. It is in no sum of the quote."""
+
+    line: TextId
+    kind: Annotated[ContingencyKind, Meta(description="Work, a part, or a line written by hand.")]
+    part: Annotated[TextId | None, Meta(description="Null for work and for a line written by hand.")]
+    skill: Annotated[str, Meta(description="Of work; else empty.")]
+    event: Annotated[str, Meta(description="What has to happen, as the customer reads it.")]
+    title: Annotated[str, Meta(description="What is then done or fitted.")]
+    quantity: Annotated[Exact, Meta(description="Of one time: hours of work, pieces of a part.")]
+    unit_price: Exact
+    tax_class: str
+    price: Annotated[Exact, Meta(description="Of one time, with tax.")]
+    tax: Annotated[Exact, Meta(description="The tax inside the price of one time.")]
+    cap: Annotated[int, Meta(description="How often it is charged at most.")]
+    highest: Annotated[Exact, Meta(description="What it can come to, with tax.")]
+    why: list[str]
+
+
 class QuotedFeeOut(Answer, frozen=True):
     """A fee, or the shop supplies."""
 
@@ -264,6 +286,9 @@ class ShownOut(Answer, frozen=True, kw_only=True):
     needs: Annotated[list[QuotedNeedOut], Meta(description="Fluids and small parts that the work needs.")]
     outside: Annotated[list[QuotedOutsideOut], Meta(description="Work of other firms.")]
     extras: Annotated[list[QuotedExtraOut], Meta(description="Loose parts and lines written by hand.")]
+    contingencies: Annotated[
+        list[ContingencyOut] | UnsetType, Meta(description="What is charged only if it happens; absent for nothing.")
+    ] = UNSET
     fees: Annotated[list[QuotedFeeOut], Meta(description="Fees, and the shop supplies last.")]
     taken: Annotated[
         list[TakenOffOut] | UnsetType, Meta(description="Of a change to a job: what it takes off, else absent.")

@@ -51,6 +51,7 @@ class QuoteRulesOut(Answer, frozen=True):
     valid_from: date
     prices_include_tax: bool
     conditions: Annotated[list[ConditionOut], Meta(description="Of the fasteners, by which hours are raised.")]
+    skills: Annotated[list[str], Meta(description="The skills whose hours have a price.")]
     tax_classes: Annotated[list[TaxClassOut], Meta(description="Those that a line can have.")]
     newer: Annotated[NewerRulesOut | None, Meta(description="Null where the quote has the newest.")]
 

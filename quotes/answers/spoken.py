@@ -25,6 +25,7 @@ class SpokenPriceOut(Answer, frozen=True):
     ready: Annotated[str, Meta(description="The half day that was read out; empty where there is none.")]
     ready_later: Annotated[str, Meta(description="The same without the consent to begin early.")]
     offer: Annotated[str, Meta(description="Quote, vehicle and total.")]
+    contingencies: Annotated[list[str], Meta(description="What is charged only if it happens, a sentence each.")]
     dates: Annotated[list[str], Meta(description="When it is ready, or why no date can be given.")]
     open: Annotated[bool, Meta(description="It can be accepted.")]
     unfit: Annotated[str | None, Meta(description="Why this price cannot be accepted.")]

@@ -73,7 +73,10 @@ def _without(lines: Iterable[PricedLine], common: Counter[tuple[str, str]]) -> l
 
 
 def priced_lines(document: Mapping[str, Any]) -> list[PricedLine]:
-    """Every line of a `shown` document that has a price, in the order of the page."""
+    """Every line of a `shown` document that has a price, in the order of the page.
+
+    What is charged only if it happens counts as often as it may be charged.
+    """
     return [
         *(PricedLine(f"kit:{_of(kit, 'code', 'title')}", kit["title"], kit["price"]) for kit in document["kits"]),
         *(
@@ -92,6 +95,15 @@ def priced_lines(document: Mapping[str, Any]) -> list[PricedLine]:
             for extra in document["extras"]
         ),
         *(PricedLine(_of(fee, "key", "title"), fee["title"], fee["price"]) for fee in document["fees"]),
+        *(
+            PricedLine(
+                f"contingency:{item['event']}",
+                f"{item['event']}: {item['title']}",
+                item["highest"],
+                f"{item['cap']} ×",
+            )
+            for item in document.get("contingencies", ())
+        ),
         *(PricedLine(f"taken:{item['title']}", item["title"], item["price"]) for item in document.get("taken", ())),
         *(
             PricedLine("discount", discount["title"], discount["price"])

@@ -12,6 +12,7 @@ LINES = (
     "shown.labour.operations",
     "shown.needs",
     "shown.extras",
+    "shown.contingencies",
     "shown.outside",
     "shown.labour.stages",
     "shown.fees",

@@ -107,6 +107,29 @@ class PricedExtra:
 
 
 @dataclass(frozen=True, slots=True)
+class PricedContingency:
+    """A line that is charged only if it happens. `price` with `tax` inside it is that of one time, `highest` of all.
+
+    `priced` is False for a part with neither an offer nor a price, and for a skill without a rate.
+    """
+
+    line: str
+    part: str | None
+    skill: str
+    priced: bool
+    event: str
+    title: str
+    quantity: Decimal
+    unit_price: Decimal
+    price: Decimal
+    tax: Decimal
+    cap: int
+    highest: Decimal
+    tax_class: str
+    sold: UnitPricing | None
+
+
+@dataclass(frozen=True, slots=True)
 class PricedOutside:
     """Work by another firm. `computed` is its price before an override."""
 
@@ -163,13 +186,14 @@ class Saving:
 
 @dataclass(frozen=True, slots=True)
 class PricedQuote:
-    """All figures of a quote."""
+    """All figures of a quote. What is charged only if it happens is in no sum and no cost."""
 
     kits: tuple[PricedKit, ...]
     operations: tuple[PricedOperation, ...]
     skills: tuple[PricedSkill, ...]
     needs: tuple[PricedNeed, ...]
     extras: tuple[PricedExtra, ...]
+    contingencies: tuple[PricedContingency, ...]
     outside: tuple[PricedOutside, ...]
     fees: tuple[PricedFee, ...]
     taken: tuple[TakenLine, ...]

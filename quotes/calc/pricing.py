@@ -9,6 +9,7 @@ from quotes.calc.buying import price_unit
 from quotes.calc.fitting import fit_notices
 from quotes.calc.outside import price_outside
 from quotes.calc.priced import (
+    PricedContingency,
     PricedDiscount,
     PricedExtra,
     PricedFee,
@@ -19,6 +20,7 @@ from quotes.calc.priced import (
     Saving,
     TakenPack,
 )
+from quotes.calc.priced_contingencies import price_contingencies
 from quotes.calc.priced_deposit import price_deposit
 from quotes.calc.priced_discount import price_discount
 from quotes.calc.priced_fees import price_fees
@@ -44,6 +46,7 @@ def price_quote(quote: QuoteInput) -> PricedQuote:
     kits = tuple(_kit(kit, labour, quote) for kit in quote.kits)
     needs = price_needs(quote)
     extras = tuple(_extra(extra, quote) for extra in quote.extras)
+    contingencies = price_contingencies(quote)
     outside = tuple(_outside(work, quote) for work in quote.outside)
     minimum = price_minimum(quote, labour)
     house_fees, fee_notices = price_fees(quote, needs)
@@ -59,6 +62,7 @@ def price_quote(quote: QuoteInput) -> PricedQuote:
         skills=labour.skills,
         needs=needs,
         extras=extras,
+        contingencies=contingencies,
         outside=outside,
         fees=fees,
         taken=quote.taken,
@@ -69,7 +73,9 @@ def price_quote(quote: QuoteInput) -> PricedQuote:
         labour_total=labour.total,
         document=document,
         totals=totals,
-        notices=tuple(dict.fromkeys((*_notices(quote, kits, needs, extras, document, discount), *fee_notices))),
+        notices=tuple(
+            dict.fromkeys((*_notices(quote, kits, needs, extras, contingencies, document, discount), *fee_notices))
+        ),
     )
 
 
@@ -204,6 +210,7 @@ def _notices(
     kits: Iterable[PricedKit],
     needs: Sequence[PricedNeed],
     extras: Sequence[PricedExtra],
+    contingencies: Sequence[PricedContingency],
     document: Document,
     discount: PricedDiscount | None,
 ) -> Iterator[Reason]:
@@ -219,20 +226,26 @@ def _notices(
             yield Reason.of("no_price", title=chosen.title)
         if not chosen.operations and chosen.own_hours is None:
             yield Reason.of("no_hours", title=chosen.title)
-    for extra in extras:
-        if not extra.priced:
-            yield Reason.of("no_part_price", title=extra.title)
+    loose: tuple[PricedExtra | PricedContingency, ...] = (*extras, *contingencies)
+    for line in loose:
+        if not line.priced:
+            yield Reason.of("no_part_price", title=line.title)
     settled = {f"need:{need.key}" for need in needs} & set(quote.overrides)
     for need in needs:
         for reason in need.reasons if f"need:{need.key}" not in settled else ():
             if reason.code in ("capacity_unknown", "no_pack", "mix_drain_more", "mix_too_strong"):
                 yield reason
-    for tax_class in sorted({line.tax_class for line in document.lines} - {*quote.rules.tax_classes(), UNTAXED}):
+    classes = {line.tax_class for line in document.lines} | {line.tax_class for line in contingencies}
+    for tax_class in sorted(classes - {*quote.rules.tax_classes(), UNTAXED}):
         yield Reason.of("unknown_class", tax_class=tax_class)
-    yield from _old_prices(quote.rules, [*kits, *(pack for need in needs for pack in need.packs), *extras])
+    yield from _old_prices(
+        quote.rules, [*kits, *(pack for need in needs for pack in need.packs), *extras, *contingencies]
+    )
 
 
-def _old_prices(rules: Rules, bought: Iterable[PricedKit | TakenPack | PricedExtra]) -> Iterator[Reason]:
+def _old_prices(
+    rules: Rules, bought: Iterable[PricedKit | TakenPack | PricedExtra | PricedContingency]
+) -> Iterator[Reason]:
     for item in bought:
         if item.sold and (days := item.sold.buying.rate_days or 0) > rules.rate_stale_days:
             yield Reason.of("rate_old", currency=item.sold.buying.currency, days=days)

@@ -95,6 +95,25 @@ class Extra:
 
 
 @dataclass(frozen=True, slots=True)
+class Contingency:
+    """A line that is charged only if `event` happens, `cap` times at most. `quantity` is that of one time.
+
+    Labour has a `skill`, and its quantity are hours; a part without `unit_price` is priced from its offer.
+    """
+
+    line: str
+    event: str
+    title: str
+    tax_class: str
+    quantity: Decimal
+    cap: int
+    unit_price: Decimal | None = None
+    buying: Buying | None = None
+    part: str | None = None
+    skill: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class ChosenOutside:
     """Work that is bought from another firm: its cost to the workshop, and its place in the plan.
 
@@ -158,6 +177,7 @@ class QuoteInput:
     attributes: Mapping[str, str] | None = None  # recorded for the vehicle; None without a vehicle
     condition: str = "none"
     extras: tuple[Extra, ...] = ()
+    contingencies: tuple[Contingency, ...] = ()
     outside: tuple[ChosenOutside, ...] = ()
     overrides: Mapping[str, FigureOverride] = field(
         default_factory=dict

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from quotes.calc.priced import PricedQuote
+from quotes.calc.priced import PricedContingency, PricedExtra, PricedQuote
 from quotes.calc.quote_input import Buying
 from shop.calc.reason import Reason
 from shop.calc.rules import Rules
@@ -37,9 +37,10 @@ def bought(quote: PricedQuote) -> Iterator[tuple[str, Buying]]:
             yield kit.title, kit.sold.buying
     for need in quote.needs:
         yield from ((pack.title, pack.sold.buying) for pack in need.packs)
-    for extra in quote.extras:
-        if extra.sold:
-            yield extra.title, extra.sold.buying
+    loose: tuple[PricedExtra | PricedContingency, ...] = (*quote.extras, *quote.contingencies)
+    for line in loose:
+        if line.sold:
+            yield line.title, line.sold.buying
 
 
 def _limits(title: str, buying: Buying, rules: Rules) -> Iterator[Validity]:

@@ -87,8 +87,10 @@ class Line(ShopRow):
     position = models.PositiveIntegerField()
     kind = models.CharField(max_length=10, choices=Kind)
     option = ShopKey(Option, models.CASCADE, null=True, blank=True)
-    certain = models.BooleanField(default=True)  # False: charged only if it happens, `cap` units at most
+    certain = models.BooleanField(default=True)  # False: charged only if `event` happens, `cap` times at most
     cap = ExactDecimalField(scale=4, null=True, blank=True)
+    event = models.CharField(max_length=200, blank=True)
+    skill = models.CharField(max_length=40, blank=True)  # of labour that may happen: `quantity` are the hours of once
     title = models.CharField(max_length=200)
     tax_class = models.CharField(max_length=20)
     kit_revision = ShopKey(KitRevision, null=True, blank=True)
@@ -103,7 +105,7 @@ class Line(ShopRow):
     original = models.BooleanField(default=False)  # a part of the vehicle's manufacturer
     override_reason = models.CharField(max_length=200, blank=True)
 
-    typed = ("title",)
+    typed = ("title", "event")
 
     class Meta(ShopRow.Meta):
         constraints = [
@@ -120,6 +122,10 @@ class Line(ShopRow):
             Check(condition=Q(kind="kit") ^ Q(kit_revision__isnull=True), name="line_of_a_kit_has_a_kit"),
             Check(condition=Q(part_condition__in=PartCondition.values), name="line_part_condition_is_known"),
             Check(condition=Q(certain=True) | Q(cap__isnull=False), name="conditional_line_has_a_cap"),
+            Check(
+                condition=Q(certain=True) | Q(kind__in=["part", "text", "labour"]) & ~Q(event=""),
+                name="line_that_may_happen_names_its_event",
+            ),
             *frozen_with("line", "revision_id", "quotes_revision", SENT),
         ]
         indexes = [

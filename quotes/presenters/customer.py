@@ -9,6 +9,7 @@ from quotes.calc.consents import kind_of
 from quotes.calc.forms import FrozenContent
 from quotes.calc.job_ceiling import job_ceiling
 from quotes.presenters.change_text import ChangeText, change_text
+from quotes.presenters.contingencies import ContingencyText, contingency_text
 from quotes.presenters.deposit import CustomerDeposit, customer_deposit
 from quotes.presenters.sections import Section, SumRow, sections_of, totals_of
 from shop.calc.quantity import money
@@ -47,6 +48,7 @@ class CustomerText:
     tax_words: str
     gross: str
     deposit: CustomerDeposit | None
+    contingent: ContingencyText | None
     currency: str
     good_until: str
     mark: str
@@ -79,6 +81,7 @@ def presented(document: FrozenContent, digest: str) -> CustomerText:
         tax_words=_tax_words(document),
         gross=figure(content["totals"]["gross"]),
         deposit=customer_deposit(document),
+        contingent=contingency_text(document),
         currency=document["shop"]["currency"],
         good_until=day_words(date.fromisoformat(document["quote"]["valid_day"])),
         mark=mark(digest),

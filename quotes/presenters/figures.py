@@ -43,6 +43,7 @@ from quotes.calc.priced_labour import OWN
 from quotes.calc.quote_input import FigureOverride, QuoteInput
 from quotes.calc.stages import StageSum, stage_sums
 from quotes.models.lines import PartCondition
+from quotes.presenters.contingencies import contingency_answers
 from quotes.presenters.deposit import deposit_answer
 from quotes.presenters.outside import outside_answer
 from quotes.presenters.taken_off import taken_answer, taken_sum
@@ -80,6 +81,7 @@ def figures_answer(figures: Figures) -> ShownOut:
         needs=[_need(need, overrides, e) for need in priced.needs],
         outside=list(_outside(loaded, priced, e)),
         extras=[_extra(extra, e) for extra in priced.extras],
+        contingencies=contingency_answers(priced.contingencies, e),
         fees=[*_fees(priced, e), *_supplies(loaded, priced, e)],
         taken=taken_answer(priced.taken, e),
         discount=_discount(priced.discount, e),

@@ -37,7 +37,7 @@ def extra_work_answer(agreed: AgreedJob, revisions: Iterable[Revision]) -> Extra
 
 def _row(revision: Revision, agreed: AgreedJob) -> ExtraWorkRowOut:
     verdict = _verdict(revision, agreed)
-    titles = [line.title for line in revision.lines.all() if line.kind in CHOSEN]
+    titles = [line.title for line in revision.lines.all() if line.certain and line.kind in CHOSEN]
     return ExtraWorkRowOut(revision.quote_id, titles, verdict, say(WORDS[verdict]))
 
 

@@ -179,6 +179,7 @@ def _rules(revision: Revision, now: datetime) -> QuoteRulesOut:
         valid_from=revision.rules.valid_from,
         prices_include_tax=rules.prices_include_tax,
         conditions=[ConditionOut(code, plain(factor)) for code, factor in rules.condition_factors.items()],
+        skills=list(rules.labour_rates),
         tax_classes=[TaxClassOut(tax_class, _tax_class(tax_class, rules)) for tax_class in rules.line_classes()],
         newer=_newer(revision, now),
     )

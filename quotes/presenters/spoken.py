@@ -9,6 +9,7 @@ from quotes.calc.forms import FrozenContent
 from quotes.models import Revision
 from quotes.presenters.acceptance_form import consent_rows
 from quotes.presenters.choices import choice_words
+from quotes.presenters.contingencies import contingency_words
 from quotes.presenters.possible_prices import dates_at
 from quotes.presenters.promise import Dates, waits_words
 from quotes.queries import frozen
@@ -35,12 +36,18 @@ def spoken_form(revision: Revision, now: datetime) -> SpokenFormOut:
 
 def spoken_words(document: FrozenContent, place: int) -> list[str]:
     """The sentences read out of the accepted price, as the record keeps them besides consents and date."""
-    return [offer_words(document, place), *closing_words(document)]
+    return [offer_words(document, place), *contingency_words(_priced(document, place)), *closing_words(document)]
+
+
+def _priced(document: FrozenContent, place: int) -> FrozenContent:
+    """The document of one of several prices, else the whole text."""
+    several = document.get("possible")
+    priced: FrozenContent = several[place]["document"] if several else document
+    return priced
 
 
 def offer_words(document: FrozenContent, place: int) -> str:
-    several = document.get("possible")
-    priced = several[place]["document"] if several else document
+    several, priced = document.get("possible"), _priced(document, place)
     facts = {
         "number": document["quote"]["number"],
         "version": document["quote"]["issue"],
@@ -71,8 +78,7 @@ def closing_words(document: FrozenContent) -> list[str]:
 
 def _price(document: FrozenContent, place: int, dates: Dates) -> SpokenPriceOut:
     several = document.get("possible")
-    row = several[place] if several else None
-    priced = row["document"] if row else document
+    row, priced = several[place] if several else None, _priced(document, place)
     return SpokenPriceOut(
         value=str(place),
         words=row["words"] if row else "",
@@ -80,6 +86,7 @@ def _price(document: FrozenContent, place: int, dates: Dates) -> SpokenPriceOut:
         ready=half_day_value(dates.early.promise),
         ready_later=half_day_value(dates.later.promise),
         offer=offer_words(document, place),
+        contingencies=contingency_words(priced),
         dates=_dates(dates),
         open=frozen.can_be_accepted(row) if row else True,
         unfit=row["unfit"] if row else None,

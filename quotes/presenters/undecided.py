@@ -150,7 +150,11 @@ def range_answer(figures: QuoteFigures) -> PriceRangeOut | None:
         return None
     if any(notice.code in NO_PRICE for quote in priced for notice in quote.notices):
         return None
-    totals_and_hours = Possibilities(tuple(p.totals.gross for p in priced), tuple(p.hours for p in priced))
+    totals_and_hours = Possibilities(
+        totals=tuple(quote.totals.gross for quote in priced),
+        hours=tuple(quote.hours for quote in priced),
+        if_it_happens=max(sum((line.highest for line in quote.contingencies), Decimal(0)) for quote in priced),
+    )
     spoken = _spoken(totals_and_hours, _decisive(figures.open, possible))
     if any(notice.code == "capacity_unknown" for quote in priced for notice in quote.notices):
         return replace(spoken, words=say("undecided.range_without", range=spoken.words))

@@ -11,6 +11,7 @@ WORDS = {
     "part added": "undo.added",
     "parts added": "undo.parts_added",
     "line added": "undo.added",
+    "contingency added": "undo.added",
     "line changed": "undo.changed",
     "line removed": "undo.removed",
     "outside work added": "undo.added",

@@ -12,7 +12,16 @@ from kitting.models import KitLine, KitRevision, Part
 from quotes.calc.combinations import QuoteConditions
 from quotes.calc.labour import KitOperation, LabourOperation, Overlap, SharingRule
 from quotes.calc.plan import WorkSequence
-from quotes.calc.quote_input import Buying, ChosenKit, Extra, FigureOverride, OfferedItem, PackOffer, QuoteInput
+from quotes.calc.quote_input import (
+    Buying,
+    ChosenKit,
+    Contingency,
+    Extra,
+    FigureOverride,
+    OfferedItem,
+    PackOffer,
+    QuoteInput,
+)
 from quotes.models import Line
 from quotes.queries.rows import Needs, QuoteRows, Steps
 from shop.calc.sheet import SheetStep, merged_sheet, mobile_again
@@ -20,6 +29,7 @@ from shop.calc.when import KNOWN_VALUES, Attributes, Condition, holds, undecided
 from shop.models import Operation as OperationRow
 from shop.models import OperationPair, TemplateStep
 
+LOOSE = (Line.Kind.PART, Line.Kind.TEXT)
 WORKED_WITH = (KitLine.Role.FIT, KitLine.Role.TOOL)  # no work waits for a spare or a leaflet
 
 
@@ -64,7 +74,8 @@ def load_quote(rows: QuoteRows, attributes: Attributes) -> LoadedQuote:
         capacities={name: Decimal(litres) for name, litres in (vehicle.capacities if vehicle else {}).items()},
         attributes=attributes if vehicle else None,
         condition=rows.condition,
-        extras=tuple(_extra(line, rows.buying) for line in rows.lines if line.kind in (Line.Kind.PART, Line.Kind.TEXT)),
+        extras=tuple(_extra(line, rows.buying) for line in rows.lines if line.certain and line.kind in LOOSE),
+        contingencies=tuple(_contingency(line, rows.buying) for line in rows.lines if not line.certain),
         outside=rows.outside,
         overrides={override.figure: FigureOverride(override.own_value, override.reason) for override in rows.overrides},
         discount=rows.discount,
@@ -241,6 +252,22 @@ def _extra(line: Line, buying: Mapping[UUID, Buying]) -> Extra:
         part=str(line.part_id) if line.part_id else None,
         condition=line.part_condition if line.part_id else "",
         original=line.original,
+    )
+
+
+def _contingency(line: Line, buying: Mapping[UUID, Buying]) -> Contingency:
+    assert line.cap is not None
+    return Contingency(
+        line=str(line.pk),
+        event=line.event,
+        title=line.title,
+        tax_class=line.tax_class,
+        quantity=line.quantity,
+        cap=int(line.cap),
+        unit_price=line.unit_price,
+        buying=buying.get(line.part_id) if line.part_id else None,
+        part=str(line.part_id) if line.part_id else None,
+        skill=line.skill,
     )
 
 

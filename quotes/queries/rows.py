@@ -32,9 +32,9 @@ BoxLine = tuple[UUID, UUID | None, UUID, str, list[dict[str, Any]], str, str | N
 class QuoteRows:
     """The choices of a draft with all rows that they need, for any vehicle.
 
-    `lines` are the chosen kits, parts and texts in their order. `fitted`: codes of kits that were fitted before; None
-    if the rules have no surcharge for a first fit. `letters` are those of all kits: a kit has the same one in every
-    selection.
+    `lines` are the chosen kits, parts and texts in their order, with what is charged only if it happens. `fitted`:
+    codes of kits that were fitted before; None if the rules have no surcharge for a first fit. `letters` are those of
+    all kits: a kit has the same one in every selection.
     """
 
     shop: Shop

@@ -293,6 +293,8 @@ def change_line(*, actor: Actor, quote: Quote, line: Line, seen: int, changes: M
         raise field_error(f"/{of_parts[0]}", "parts_only")
     if line.kind == Line.Kind.OUTSIDE and set(changes) - {"option"}:
         raise RequestError(409, "outside-line-elsewhere")
+    if line.kind == Line.Kind.LABOUR and set(changes) - {"option"}:
+        raise RequestError(409, "contingency-elsewhere")
     if changes.get("tax_class", line.tax_class) != line.tax_class:
         draft_rules.check_tax_class(revision, changes["tax_class"])
     before = {field: str(getattr(line, field)) for field in changes}

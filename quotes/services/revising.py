@@ -7,6 +7,7 @@ from collections.abc import Iterable, Mapping
 from uuid import UUID
 
 from django.db import transaction
+from django.db.models import Q
 from django.utils import timezone
 
 from kitting.models import KitRevision
@@ -69,7 +70,7 @@ def copy_chosen(old: Revision, new: Revision, *, own_prices: bool = True) -> tup
     moved, options = {}, copy_choices(old, new)
     newer_kits: list[FrozenContent] = []
     chosen = (Line.Kind.KIT, Line.Kind.PART, Line.Kind.TEXT, Line.Kind.OUTSIDE)
-    rows = Line.objects.filter(shop=old.shop, revision=old, kind__in=chosen)
+    rows = Line.objects.filter(Q(kind__in=chosen) | Q(certain=False), shop=old.shop, revision=old)
     lines = list(rows.select_related("kit_revision__kit", "part").order_by("position"))
     newest = _newest_kits(old, lines)
     for line in lines:
@@ -89,6 +90,10 @@ def copy_chosen(old: Revision, new: Revision, *, own_prices: bool = True) -> tup
             fitted_before=line.fitted_before,
             part_condition=line.part_condition,
             original=line.original,
+            certain=line.certain,
+            cap=line.cap,
+            event=line.event,
+            skill=line.skill,
             option=options.get(line.option_id),
             unit_price=line.unit_price if line.kind == Line.Kind.TEXT or own_price else None,
         )

@@ -27,8 +27,8 @@ from shop.services.files import record_file
 from shop.words import say
 from shop.words.languages import speaking
 
-LinePrice = tuple[Decimal, Decimal, Decimal | None]
-"""(unit price, amount, cost of the whole line)"""
+LinePrice = tuple[Decimal, Decimal | None, Decimal | None]
+"""(unit price, amount, cost of the whole line); a line that may happen has only the first"""
 OWN_PRICE = "own price"  # of a loose part: the next revision keeps it
 
 
@@ -161,6 +161,8 @@ def _line_prices(priced: PricedQuote) -> Iterator[tuple[str, LinePrice]]:
         yield kit.line, (kit.price, kit.price, kit.cost)
     for extra in priced.extras:
         yield extra.line, (extra.unit_price, extra.price, extra.cost)
+    for contingency in priced.contingencies:
+        yield contingency.line, (contingency.unit_price, None, None)
     for work in priced.outside:
         yield work.line, (work.price, work.price, work.cost)
 

@@ -39,6 +39,7 @@ AWAY = {"code": "outside:1", "title": "Calibration", "firm": "Lathe & Lambda", "
 SENT_OUT = {"work": "outside:1", "kind": "sent", "happened_on": "2026-11-24"}
 TOLD = {"ready_on": "2026-12-14", "words": "We expect it on Monday.", "means": "phone"}
 CANCEL = {"decision": "cancel"}
+SEIZED = {"event": "A bolt is seized", "title": "Drive it out", "skill": "mechanical", "cap": 2}
 OUTSIDE = {"title": "Calibration", "firm": "Lathe & Lambda", "cost": "480.00", "tax_class": "labour", "days": 3}
 
 
@@ -264,6 +265,9 @@ def for_each_row(rows: Rows) -> list[Asked]:
         Asked("post", "quotes/{id}/choices/{choice}/options", choice, {"title": "Track pads"}),
         Asked("patch", "quotes/{id}/options/{option}", option, {"title": "Track pads"}, version),
         Asked("delete", "quotes/{id}/options/{option}", option, None, version),
+        Asked("post", "quotes/{id}/contingencies", draft, SEIZED),
+        Asked("patch", "quotes/{id}/contingencies/{line}", line, {"event": "It rains", "cap": 2}, version),
+        Asked("delete", "quotes/{id}/contingencies/{line}", line, None, version),
         Asked("post", "quotes/{id}/outside", draft, OUTSIDE),
         Asked("get", "quotes/{id}/outside/{line}", away),
         Asked("put", "quotes/{id}/outside/{line}", away, OUTSIDE, version),
@@ -320,6 +324,9 @@ def naming_a_row(rows: Rows, own: Rows) -> list[Asked]:
         Asked("post", "quotes/{id}/lines", draft, part),
         Asked("patch", "quotes/{id}/lines/{line}", foreign_line, {"title": "Wax"}, version),
         Asked("delete", "quotes/{id}/lines/{line}", foreign_line, None, version),
+        Asked("patch", "quotes/{id}/contingencies/{line}", foreign_line, {"event": "It rains", "cap": 2}, version),
+        Asked("delete", "quotes/{id}/contingencies/{line}", foreign_line, None, version),
+        Asked("post", "quotes/{id}/contingencies", draft, {"event": "It rains", "cap": 1, "part": part["part"]}),
         Asked("put", "quotes/{id}/outside/{line}", draft | {"line": rows.outside}, OUTSIDE, version),
         Asked("patch", "quotes/{id}/lines/{line}", own_line, {"option": rows.option}, version),
         Asked("post", "quotes/{id}/choices", draft, {"title": "x", "take": "any", "options": [theirs_taken]}),

@@ -109,6 +109,8 @@ ROLES = {
     "quotes/{id}/choices/{choice}": {"patch": COUNTER, "delete": COUNTER},
     "quotes/{id}/choices/{choice}/options": {"post": COUNTER},
     "quotes/{id}/options/{option}": {"patch": COUNTER, "delete": COUNTER},
+    "quotes/{id}/contingencies": {"post": COUNTER},
+    "quotes/{id}/contingencies/{line}": {"patch": COUNTER, "delete": COUNTER},
     "quotes/{id}/outside": {"post": COUNTER},
     "quotes/{id}/outside/{line}": {"get": COUNTER, "put": COUNTER},
     "quotes/{id}/overrides/{key}": {"put": COUNTER, "delete": COUNTER},

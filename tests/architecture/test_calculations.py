@@ -28,6 +28,7 @@ WRITTEN = {
     "discount": ("quotes/calc/discount.py", "split_discount"),
     "ceiling": ("quotes/calc/ceiling.py", "judge_ceiling"),
     "deposit": ("quotes/calc/deposit.py", "ask_deposit"),
+    "contingency": ("quotes/calc/contingency.py", "price_once"),
     "account": ("quotes/calc/account.py", "sum_account"),
     "lots": ("kitting/calc/lots.py", "take_lots"),
     "drained": ("kitting/calc/drained.py", "drained_litres"),

@@ -109,6 +109,7 @@ def rare(stage: Stage) -> None:
         unit_price=Decimal("0.0001"),
         certain=False,
         cap=Decimal("99999999999999.9999"),
+        event="A bolt is seized",
     )
     assert Offer.objects.filter(part=part).exists() and KitRevision.objects.filter(price__isnull=False).exists()
 
@@ -203,9 +204,9 @@ def insert_lines(stage: Stage, revision: str, units: list[int]) -> None:
     with connection.cursor() as cursor:
         cursor.execute(
             "INSERT INTO quotes_line (id, shop_id, revision_id, position, kind, certain, title, tax_class, quantity, "
-            "amount, override_reason, fitted_before, part_condition, original) "
+            "amount, override_reason, fitted_before, part_condition, original, event, skill) "
             f"SELECT {id}, %s, %s, key + 100, 'fee', {yes}, 'Fee', 'fee', 10000, "
-            f"CAST(value AS bigint), '', {no}, 'new', {no} FROM {rows}",
+            f"CAST(value AS bigint), '', {no}, 'new', {no}, '', '' FROM {rows}",
             [shop_id, revision_id, json.dumps(units)],
         )
 

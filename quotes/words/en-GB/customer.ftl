@@ -120,6 +120,18 @@ customer-standing = Our terms
 customer-undecided = Still to be decided
 customer-undecided_line = We do not know yet which { $attribute } yours has. Parts and work that depend on it are not in this price. We will ask you before we add anything.
 customer-undecided_parts = We do not know yet which { $attribute } yours has. It decides which parts of the kit we use; the price stays the same. We will ask you before we start.
+customer-contingency = Only if it happens
+customer-contingency-cap = Times
+customer-contingency-event = If this happens
+customer-contingency-each =
+    { $n ->
+        [one] { $price } with tax, at most once
+       *[other] { $price } each with tax, at most { $n } times
+    }
+customer-contingency-to = { $least } to { $most }
+customer-contingency-or = { $least } or { $most }
+customer-contingency-most = Not in the total: what we charge only if it happens, at most { $amount } { $currency } more, with tax.
+customer-contingency-words = Only if it happens: { $event }. { $title }: { $each }.
 customer-choice-one = { $title }: take one
 customer-choice-any = { $title }: take any, or none
 customer-choice-chosen = { $choice }: { $option }

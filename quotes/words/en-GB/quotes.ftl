@@ -57,6 +57,18 @@ problem-draft-moved-detail = The draft or its prices changed after you looked at
 problem-not-sent-title = This version is not with the customer
 problem-not-sent-detail = Only a sent quote without an answer can be withdrawn or linked.
 
+problem-too-many-contingencies-title = Too many lines that may happen
+problem-too-many-contingencies-detail = A quote can have { $n } lines that are charged only if they happen. Remove one first.
+
+problem-cannot-be-contingent-title = This line is always charged
+problem-cannot-be-contingent-detail = Only a loose part, a line written by hand or work of its own can be charged only if it happens.
+
+problem-work-is-contingent-title = This work is charged only if it happens
+problem-work-is-contingent-detail = Work in the total comes with a kit. Remove this line, or write it by hand with a price.
+
+problem-contingency-elsewhere-title = This line is changed under “Only if it happens”
+problem-contingency-elsewhere-detail = Change when, how often and for how many hours it is charged there.
+
 problem-no-paper-title = No PDF yet
 problem-no-paper-detail = The PDF is made when the quote is sent.
 
@@ -68,6 +80,8 @@ field-unknown_condition = This condition is not in the price rules. Choose one o
 field-unknown_tax_class = The price rules of this quote have no such tax class. Choose one of: { $known }.
 field-rules_not_offered = These price rules are not offered here. Use those in force, or those this draft had before.
 field-one_is_proposed = One option of this choice is always proposed. Propose another one instead.
+field-labour_by_skill = Work is priced by its skill and its hours. Nothing else has a skill.
+field-unknown_skill = The price rules of this quote have no rate for this skill. Choose one of: { $known }.
 field-parts_only = Only a part has a condition.
 field-fitted_kits_only = Only a kit can have been fitted before.
 field-discount_percent = Enter a percentage above 0 and up to 100.

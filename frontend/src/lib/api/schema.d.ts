@@ -1153,6 +1153,50 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/shops/{slug}/quotes/{id}/contingencies": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Add a line that is charged only if it happens
+         * @description Add work, a part or a hand-written line to the draft that is charged only if something happens.
+         */
+        post: operations["postContingencies"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/quotes/{id}/contingencies/{line}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        /**
+         * Charge a part or a hand-written line in any case
+         * @description Change a line of the draft that is charged only if it happens, or charge it in any case.
+         */
+        delete: operations["deleteContingency"];
+        options?: never;
+        head?: never;
+        /**
+         * Charge a line only if it happens, or change when, how often and for how much
+         * @description Change a line of the draft that is charged only if it happens, or charge it in any case.
+         */
+        patch: operations["patchContingency"];
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/quotes/{id}/copy": {
         parameters: {
             query?: never;
@@ -2559,6 +2603,90 @@ export interface components {
              * @description The hours of the operations that it concerns are multiplied by it.
              */
             factor: string;
+        };
+        /** @description Work has a `skill`, a part its id; anything else has a price and a tax class. */
+        ContingencyInRequest: {
+            /** @description How often it is charged at most. */
+            cap: number;
+            /** @description What has to happen, as the customer reads it. */
+            event: string;
+            /**
+             * Format: uuid
+             * @description The id of the part.
+             */
+            part?: string;
+            /**
+             * Format: decimal
+             * @description Of one time: hours of work, pieces of a part.
+             * @default 1.0000
+             */
+            quantity: string;
+            /** @description Of work: a skill of the price rules. */
+            skill?: string;
+            /** @description A tax class of the price rules. */
+            tax_class?: string;
+            /** @description What is then done or fitted; of a part its own. */
+            title?: string;
+            /**
+             * Format: decimal
+             * @description The price of one, with the tax where prices include it.
+             */
+            unit_price?: string;
+        };
+        /**
+         * ContingencyOut
+         * @description A line that is charged only if something happens. It is in no sum of the quote.
+         */
+        ContingencyOut: {
+            /** @description How often it is charged at most. */
+            cap: number;
+            /** @description What has to happen, as the customer reads it. */
+            event: string;
+            /**
+             * Format: decimal
+             * @description What it can come to, with tax.
+             */
+            highest: string;
+            /**
+             * @description Work, a part, or a line written by hand.
+             * @enum {unknown}
+             */
+            kind: "labour" | "part" | "text";
+            /**
+             * Format: uuid
+             * @description The id of the line.
+             */
+            line: string;
+            /** @description Null for work and for a line written by hand. */
+            part: string | null;
+            /**
+             * Format: decimal
+             * @description Of one time, with tax.
+             */
+            price: string;
+            /**
+             * Format: decimal
+             * @description Of one time: hours of work, pieces of a part.
+             */
+            quantity: string;
+            /** @description Of work; else empty. */
+            skill: string;
+            /**
+             * Format: decimal
+             * @description The tax inside the price of one time.
+             */
+            tax: string;
+            /** @description A tax class of the price rules. */
+            tax_class: string;
+            /** @description What is then done or fitted. */
+            title: string;
+            /**
+             * Format: decimal
+             * @description The price of one, with the tax where prices include it.
+             */
+            unit_price: string;
+            /** @description The reasons in words. */
+            why: string[];
         };
         CopyInRequest: {
             /**
@@ -4172,10 +4300,10 @@ export interface components {
          */
         OptionLineOut: {
             /**
-             * @description A kit, a loose part, a line written by hand or outside work.
+             * @description A kit, a loose part, a line written by hand, outside work, or work that may happen.
              * @enum {unknown}
              */
-            kind: "kit" | "outside" | "part" | "text";
+            kind: "kit" | "labour" | "outside" | "part" | "text";
             /**
              * Format: uuid
              * @description The id of the line.
@@ -4488,6 +4616,29 @@ export interface components {
             /** @description What is chosen, as the customer reads it. */
             title?: string;
         };
+        /** @description A line that was charged in any case needs both `event` and `cap`. */
+        PatchedContingencyChangeRequest: {
+            /** @description How often it is charged at most. */
+            cap?: number;
+            /** @description What has to happen, as the customer reads it. */
+            event?: string;
+            /**
+             * Format: decimal
+             * @description Of one time: hours of work, pieces of a part.
+             */
+            quantity?: string;
+            /** @description Of work: a skill of the price rules. */
+            skill?: string;
+            /** @description A tax class of the price rules. */
+            tax_class?: string;
+            /** @description The name that people read. */
+            title?: string;
+            /**
+             * Format: decimal
+             * @description The price of one, with the tax where prices include it.
+             */
+            unit_price?: string;
+        };
         PatchedCustomerChangeRequest: {
             /** @description A postal address; empty where none is recorded. */
             address?: string;
@@ -4760,7 +4911,7 @@ export interface components {
              * @description Which refusal it is, for programs to compare.
              * @enum {string}
              */
-            type: "/problems/account-moved" | "/problems/already-replied" | "/problems/answer-contradicts" | "/problems/answer-expired" | "/problems/answer-given" | "/problems/answer-job-ended" | "/problems/answer-moved" | "/problems/answer-not-kept" | "/problems/answer-replaced" | "/problems/answer-taken-before" | "/problems/answer-unfit" | "/problems/answer-withdrawn" | "/problems/ask-first" | "/problems/batch-too-large" | "/problems/below-the-floor" | "/problems/busy" | "/problems/cannot-compute" | "/problems/cannot-discard" | "/problems/cannot-revise" | "/problems/change-keeps-its-job" | "/problems/changed-meanwhile" | "/problems/changes-open" | "/problems/disk-full" | "/problems/draft-moved" | "/problems/invalid" | "/problems/job-closed" | "/problems/job-has-ended" | "/problems/job-not-in-bay" | "/problems/job-not-waiting" | "/problems/job-state-moved" | "/problems/key-malformed" | "/problems/key-required" | "/problems/key-reused" | "/problems/kit-line-fixed" | "/problems/kit-without-revision" | "/problems/list-is-closed" | "/problems/mail-moved" | "/problems/malformed" | "/problems/method-not-allowed" | "/problems/more-has-come" | "/problems/no-date-to-tell" | "/problems/no-mail-address" | "/problems/no-paper" | "/problems/no-quote-of-job" | "/problems/no-rules" | "/problems/not-a-change" | "/problems/not-a-draft" | "/problems/not-acceptable" | "/problems/not-closed" | "/problems/not-for-this-role" | "/problems/not-found" | "/problems/not-ready-to-send" | "/problems/not-sent" | "/problems/nothing-agreed" | "/problems/nothing-to-close" | "/problems/nothing-to-redo" | "/problems/nothing-to-release" | "/problems/nothing-to-undo" | "/problems/outside-line-elsewhere" | "/problems/outside-moved" | "/problems/part-list-unread" | "/problems/payment-reversed" | "/problems/refused" | "/problems/release-too-early" | "/problems/sign-in-first" | "/problems/too-large" | "/problems/too-many-kits" | "/problems/too-many-options" | "/problems/too-many-tries" | "/problems/too-much-outside" | "/problems/unforeseen" | "/problems/unknown-parameter" | "/problems/unsupported-media-type" | "/problems/version-required" | "/problems/wrong-sign-in";
+            type: "/problems/account-moved" | "/problems/already-replied" | "/problems/answer-contradicts" | "/problems/answer-expired" | "/problems/answer-given" | "/problems/answer-job-ended" | "/problems/answer-moved" | "/problems/answer-not-kept" | "/problems/answer-replaced" | "/problems/answer-taken-before" | "/problems/answer-unfit" | "/problems/answer-withdrawn" | "/problems/ask-first" | "/problems/batch-too-large" | "/problems/below-the-floor" | "/problems/busy" | "/problems/cannot-be-contingent" | "/problems/cannot-compute" | "/problems/cannot-discard" | "/problems/cannot-revise" | "/problems/change-keeps-its-job" | "/problems/changed-meanwhile" | "/problems/changes-open" | "/problems/contingency-elsewhere" | "/problems/disk-full" | "/problems/draft-moved" | "/problems/invalid" | "/problems/job-closed" | "/problems/job-has-ended" | "/problems/job-not-in-bay" | "/problems/job-not-waiting" | "/problems/job-state-moved" | "/problems/key-malformed" | "/problems/key-required" | "/problems/key-reused" | "/problems/kit-line-fixed" | "/problems/kit-without-revision" | "/problems/list-is-closed" | "/problems/mail-moved" | "/problems/malformed" | "/problems/method-not-allowed" | "/problems/more-has-come" | "/problems/no-date-to-tell" | "/problems/no-mail-address" | "/problems/no-paper" | "/problems/no-quote-of-job" | "/problems/no-rules" | "/problems/not-a-change" | "/problems/not-a-draft" | "/problems/not-acceptable" | "/problems/not-closed" | "/problems/not-for-this-role" | "/problems/not-found" | "/problems/not-ready-to-send" | "/problems/not-sent" | "/problems/nothing-agreed" | "/problems/nothing-to-close" | "/problems/nothing-to-redo" | "/problems/nothing-to-release" | "/problems/nothing-to-undo" | "/problems/outside-line-elsewhere" | "/problems/outside-moved" | "/problems/part-list-unread" | "/problems/payment-reversed" | "/problems/refused" | "/problems/release-too-early" | "/problems/sign-in-first" | "/problems/too-large" | "/problems/too-many-contingencies" | "/problems/too-many-kits" | "/problems/too-many-options" | "/problems/too-many-tries" | "/problems/too-much-outside" | "/problems/unforeseen" | "/problems/unknown-parameter" | "/problems/unsupported-media-type" | "/problems/version-required" | "/problems/work-is-contingent" | "/problems/wrong-sign-in";
         };
         /**
          * PromiseOut
@@ -5062,6 +5213,8 @@ export interface components {
             choices: components["schemas"]["ChoiceOut"][];
             /** @description The code of the condition of the fasteners. */
             condition: string;
+            /** @description What is charged only if it happens; absent for nothing. */
+            contingencies?: components["schemas"]["ContingencyOut"][];
             /** @description Three letters (ISO 4217). */
             currency: string;
             /** @description Null until one is chosen. */
@@ -5216,6 +5369,8 @@ export interface components {
             number: number;
             /** @description Prices are said with the tax in them. */
             prices_include_tax: boolean;
+            /** @description The skills whose hours have a price. */
+            skills: string[];
             /** @description Those that a line can have. */
             tax_classes: components["schemas"]["TaxClassOut"][];
             /**
@@ -6052,6 +6207,8 @@ export interface components {
          * @description A price that can be accepted, with what is read out of it.
          */
         SpokenPriceOut: {
+            /** @description What is charged only if it happens, a sentence each. */
+            contingencies: string[];
             /** @description When it is ready, or why no date can be given. */
             dates: string[];
             /**
@@ -9170,6 +9327,126 @@ export interface operations {
         };
         responses: {
             201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["QuoteOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postContingencies: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The id of the command: a repeat gets the first answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ContingencyInRequest"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["QuoteOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    deleteContingency: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The ETag of what was seen. */
+                "If-Match": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The id of the line. */
+                line: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["QuoteOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    patchContingency: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The ETag of what was seen. */
+                "If-Match": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The id of the line. */
+                line: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: {
+            content: {
+                "application/json": components["schemas"]["PatchedContingencyChangeRequest"];
+            };
+        };
+        responses: {
+            200: {
                 headers: {
                     [name: string]: unknown;
                 };

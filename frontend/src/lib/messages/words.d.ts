@@ -997,6 +997,7 @@ export interface Words {
   'quote.did.list': { n: number }
   'quote.add.outside': null
   'quote.add.text': null
+  'quote.add.contingency': null
   'quote.add.what': null
   'quote.labour': null
   'quote.labour.figure': { hours: string | number; amount: string | number }
@@ -1017,6 +1018,23 @@ export interface Words {
   'quote.needs.covered': null
   'quote.needs.charged': null
   'quote.rest': null
+  'quote.contingencies': null
+  'quote.contingencies.say': null
+  'quote.contingency.event': null
+  'quote.contingency.event.hint': null
+  'quote.contingency.title': null
+  'quote.contingency.kind': null
+  'quote.contingency.kind.labour': null
+  'quote.contingency.kind.text': null
+  'quote.contingency.hours': null
+  'quote.contingency.skill': null
+  'quote.contingency.cap': null
+  'quote.contingency.each': { n: number; price: string | number }
+  'quote.contingency.to': { least: string | number; most: string | number }
+  'quote.contingency.or': { least: string | number; most: string | number }
+  'quote.contingency.in_any_case': null
+  'quote.contingency.mark': null
+  'quote.contingency.mark.label': { title: string | number }
   'quote.extras': null
   'quote.extra.each': { quantity: string | number; price: string | number }
   'quote.fees': null

@@ -90,6 +90,7 @@ quote-did-list =
     }
 quote-add-outside = Outside work
 quote-add-text = Other work or goods
+quote-add-contingency = Only if it happens
 quote-add-what = What to add
 
 quote-labour = Labour
@@ -112,6 +113,27 @@ quote-condition-why = exposed fasteners take × { $factor }
 quote-needs-covered = Covered by shop supplies
 quote-needs-charged = Fluids and small parts
 quote-rest = Fluids, small parts, fees
+quote-contingencies = Only if it happens
+quote-contingencies-say = not in the total
+quote-contingency-event = If this happens
+quote-contingency-event-hint = As the customer reads it, such as: An exhaust stud breaks
+quote-contingency-title = What is then done or fitted
+quote-contingency-kind = How it is charged
+quote-contingency-kind-labour = By the hour
+quote-contingency-kind-text = At a price
+quote-contingency-hours = Hours each time
+quote-contingency-skill = Skill
+quote-contingency-cap = At most, times
+quote-contingency-each =
+    { $n ->
+        [one] { $price } with tax, at most once
+       *[other] { $price } each with tax, at most { $n } times
+    }
+quote-contingency-to = { $least } to { $most }
+quote-contingency-or = { $least } or { $most }
+quote-contingency-in_any_case = Charge in any case
+quote-contingency-mark = Charge only if it happens
+quote-contingency-mark-label = Only if it happens: { $title }
 quote-extras = Further parts and work
 quote-extra-each = { $quantity } at { $price }
 quote-fees = Supplies and fees

@@ -44,6 +44,11 @@ function factsOf(quote: Quote): Fact[] {
     })),
     ...quote.needs.map(({ key, title, price }) => ({ key, title, value: money(price) })),
     ...quote.outside.map(({ line, name, price }) => ({ key: line, title: name, value: money(price) })),
+    ...(quote.contingencies ?? []).map(({ line, event, highest }) => ({
+      key: line,
+      title: event,
+      value: money(highest),
+    })),
     ...quote.extras.map(({ line, title, quantity, price }) => ({
       key: line,
       title,

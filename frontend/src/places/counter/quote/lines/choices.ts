@@ -25,7 +25,12 @@ const linePath = 'quotes/{id}/lines/{line}' as const
 /** Returns every line of the draft once: those shown first, then those of options that are not proposed. */
 export function linesOf(quote: Quote): DraftLine[] {
   const lineById = new Map<string, DraftLine>()
-  for (const { line, title } of [...quote.kits, ...quote.extras, ...quote.outside])
+  for (const { line, title } of [
+    ...quote.kits,
+    ...quote.extras,
+    ...quote.outside,
+    ...(quote.contingencies ?? []),
+  ])
     lineById.set(line, { line, title, option: null })
   for (const choice of quote.choices)
     for (const { id, lines } of choice.options)

@@ -2,7 +2,7 @@ import { expect, test } from 'vitest'
 import type { Shape } from '../../../../lib/api/types'
 import { answerBody, type Entered } from './spokenAnswer'
 
-const price = { words: '', gross: '9.00', offer: '', dates: [], open: true, unfit: null }
+const price = { words: '', gross: '9.00', offer: '', contingencies: [], dates: [], open: true, unfit: null }
 const form: Shape<'SpokenFormOut'> = {
   revision: 2,
   digest: 'ab',

@@ -1,0 +1,37 @@
+"""Shapes of the requests about what is charged only if it happens."""
+
+from decimal import Decimal
+from typing import Any
+
+from rest_framework import serializers as s
+
+from shop.serializers.figure import Figure
+
+MOST_TIMES = 99
+
+
+class ContingencyIn(s.Serializer[Any]):
+    """Work has a `skill`, a part its id; anything else has a price and a tax class."""
+
+    event = s.CharField(max_length=200, help_text="What has to happen, as the customer reads it.")
+    cap = s.IntegerField(min_value=1, max_value=MOST_TIMES, help_text="How often it is charged at most.")
+    title = s.CharField(max_length=200, required=False, help_text="What is then done or fitted; of a part its own.")
+    quantity = Figure(decimals=4, default=Decimal(1), help_text="Of one time: hours of work, pieces of a part.")
+    skill = s.CharField(max_length=40, required=False, help_text="Of work: a skill of the price rules.")
+    part = s.UUIDField(required=False)
+    unit_price = Figure(decimals=4, required=False)
+    tax_class = s.CharField(max_length=20, required=False)
+
+
+class ContingencyChange(s.Serializer[Any]):
+    """A line that was charged in any case needs both `event` and `cap`."""
+
+    event = s.CharField(max_length=200, required=False, help_text="What has to happen, as the customer reads it.")
+    cap = s.IntegerField(
+        min_value=1, max_value=MOST_TIMES, required=False, help_text="How often it is charged at most."
+    )
+    title = s.CharField(max_length=200, required=False)
+    quantity = Figure(decimals=4, required=False, help_text="Of one time: hours of work, pieces of a part.")
+    skill = s.CharField(max_length=40, required=False, help_text="Of work: a skill of the price rules.")
+    unit_price = Figure(decimals=4, required=False)
+    tax_class = s.CharField(max_length=20, required=False)
