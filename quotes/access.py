@@ -16,6 +16,7 @@ from quotes.models import (
     Line,
     Link,
     LinkOpening,
+    Occurrence,
     Option,
     OutsideWork,
     Question,
@@ -154,6 +155,23 @@ def payment(actor: Actor, job: Job, id: UUID | str) -> Payment:
 
 def core_return(actor: Actor, job: Job, id: UUID | str) -> CoreReturn:
     row: CoreReturn | None = CoreReturn.objects.filter(shop=actor.shop, job=job, pk=id).first()
+    if row is None:
+        raise Http404
+    return row
+
+
+def agreed_contingency(job: Job, id: UUID) -> Line:
+    """A line that an accepted quote of the job charges only if it happens; 404 for any other."""
+    accepted = Line.objects.filter(shop=job.shop_id, certain=False, revision__state=Revision.State.ACCEPTED)
+    row: Line | None = accepted.filter(revision__quote__job=job, pk=id).first()
+    if row is None:
+        raise Http404
+    return row
+
+
+def occurrence(actor: Actor, job: Job, id: UUID) -> Occurrence:
+    rows = Occurrence.objects.filter(shop=actor.shop, job=job, pk=id).select_related("line")
+    row: Occurrence | None = rows.first()
     if row is None:
         raise Http404
     return row

@@ -6,6 +6,7 @@ from msgspec import Meta
 
 from quotes.answers.follow_ups import UnansweredOut
 from quotes.answers.mails import MailTroubleOut
+from quotes.answers.occurrences import BeyondCapOut
 from quotes.answers.questions import AskedOut
 from quotes.answers.rows import QuoteRowOut
 from shop.answers.base import Answer
@@ -21,4 +22,7 @@ class CounterOut(Answer, frozen=True):
         Meta(description="Sent and silent, about to expire or expired within a week; those just rung come last."),
     ]
     laid_aside: Annotated[list[QuoteRowOut], Meta(description="Drafts.")]
+    beyond: Annotated[
+        list[BeyondCapOut], Meta(description="What happened more often on a job than was agreed, within two weeks.")
+    ]
     mails: Annotated[list[MailTroubleOut], Meta(description="E-mails that a person has to decide about.")]

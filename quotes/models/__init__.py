@@ -5,6 +5,7 @@ from quotes.models.changes import TakenOff
 from quotes.models.closing import ClosingAccount
 from quotes.models.follow_ups import FollowUp, LinkOpening
 from quotes.models.lines import Choice, Line, Option, Override
+from quotes.models.occurrences import Occurrence
 from quotes.models.outside import OutsideWork, OutsideWorkWord
 from quotes.models.questions import Question
 from quotes.models.quotes import Quote, Revision
@@ -21,6 +22,7 @@ __all__ = [
     "Line",
     "Link",
     "LinkOpening",
+    "Occurrence",
     "Option",
     "OutsideWork",
     "OutsideWorkWord",

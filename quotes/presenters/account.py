@@ -10,6 +10,7 @@ from quotes.answers.account import (
     CoreReturnOut,
     PaymentOut,
 )
+from quotes.presenters.occurrences import happened_words
 from quotes.queries.account import AccountRow, GivenConsent, JobAccount
 from shop.answers.base import utc
 from shop.calc.quantity import money
@@ -70,10 +71,21 @@ def row_answer(row: AccountRow, zone: str, e: int) -> AccountRowOut:
     return AccountRowOut(
         kind=kind,
         title=_title(row),
-        why=[say("account.core_day", day=day_words(row.day))] if row.day else [],
+        why=_why(row, e),
         consent=consent_words(row.consent, zone) if row.consent else "",
         amount=money(row.amount.amount, e),
     )
+
+
+def _why(row: AccountRow, e: int) -> list[str]:
+    """The day on which a core came back; how often something happened, and what of it is charged."""
+    if row.day:
+        return [say("account.core_day", day=day_words(row.day))]
+    if row.happened is None:
+        return []
+    content, charge = row.happened.content, row.happened.charge
+    times = say("account.happened_times", n=charge.charged, price=figure(content["price"]))
+    return [times, *([happened_words(row.happened)] if charge.over else [])]
 
 
 def _title(row: AccountRow) -> str:
@@ -81,6 +93,8 @@ def _title(row: AccountRow) -> str:
     kind = row.amount.kind
     if kind == "core":
         return say("account.core", title=row.title)
+    if row.happened is not None:
+        return say("account.happened", event=row.happened.content["event"], title=row.happened.content["title"])
     return row.title or say(f"account.row.{kind}", quote=row.quote, revision=row.revision)
 
 

@@ -11,6 +11,7 @@ from quotes.calc.frozen import document_from
 from quotes.models import ClosingAccount, Decision, Quote
 from quotes.queries import frozen
 from quotes.queries.closing import closing_of, open_changes
+from quotes.queries.occurrences import AgreedContingency, accepted_decisions, agreed_contingencies
 from shop.calc.document import Document, DocumentLine
 from shop.calc.tax import total_document
 from shop.models import CoreReturn, Job, Payment
@@ -40,6 +41,7 @@ class AccountRow:
     quote: str = ""
     revision: int = 0
     day: date | None = None
+    happened: AgreedContingency | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,17 +66,13 @@ class JobAccount:
 
 def job_account(job: Job) -> JobAccount:
     """The account as it stands now."""
-    decisions = (
-        Decision.objects.filter(shop=job.shop_id, quote__job=job, answer=Decision.Answer.ACCEPTED)
-        .select_related("quote__customer", "quote__vehicle", "revision", "recorded_by__user", "agreement")
-        .order_by("agreement__number")
-    )
-    accepted = list(decisions)
+    accepted = accepted_decisions(job)
     first = accepted[0] if accepted else None
     document = frozen.read(first.revision) if first else {}
     payments, cores, closing = tuple(payments_of(job)), tuple(cores_of(job)), closing_of(job)
     rows = (
         *(_agreed(decision, change=decision is not first) for decision in accepted),
+        *_happened(agreed_contingencies(job, accepted)),
         *_returned(cores, document),
     )
     amounts = [AccountAmount("agreed", closing.total, closing.tax)] if closing else [row.amount for row in rows]
@@ -112,6 +110,15 @@ def _returned(cores: Sequence[CoreReturn], document: FrozenContent) -> Iterator[
             yield AccountRow(AccountAmount("core", -core.amount, -tax), None, core.title, day=core.returned_on)
 
 
+def _happened(agreed: Sequence[AgreedContingency]) -> Iterator[AccountRow]:
+    """A row for each thing that happened, with the yes that agreed it: charged up to its cap."""
+    for contingency in agreed:
+        if contingency.happened:
+            charge = contingency.charge
+            amount = AccountAmount("happened", charge.amount, charge.tax)
+            yield AccountRow(amount, consent_of(contingency.decision), happened=contingency)
+
+
 def _tax_inside(amount: Decimal, document: FrozenContent) -> Decimal:
     """The tax of parts inside an amount, by the taxes of the accepted text."""
     if not document:
@@ -127,17 +134,21 @@ def _tax_inside(amount: Decimal, document: FrozenContent) -> Decimal:
 def _agreed(decision: Decision, *, change: bool) -> AccountRow:
     """The row of an accepted quote: the total and the tax of the price that was accepted."""
     totals = frozen.read(decision.revision)["shown"]["totals"]
-    recorder = decision.recorded_by
     return AccountRow(
         amount=AccountAmount("change" if change else "agreed", Decimal(totals["gross"]), Decimal(totals["tax"])),
-        consent=GivenConsent(
-            name=decision.record["name"],
-            given_at=decision.answered_at,
-            way=decision.way,
-            recorded_by=recorder.user.name if recorder else "",
-        ),
+        consent=consent_of(decision),
         quote=str(decision.quote),
         revision=decision.revision.number,
+    )
+
+
+def consent_of(decision: Decision) -> GivenConsent:
+    recorder = decision.recorded_by
+    return GivenConsent(
+        name=decision.record["name"],
+        given_at=decision.answered_at,
+        way=decision.way,
+        recorded_by=recorder.user.name if recorder else "",
     )
 
 

@@ -14,8 +14,10 @@ from quotes.models import Revision
 from quotes.presenters import search
 from quotes.presenters.follow_ups import call_answer, follow_up_answer
 from quotes.presenters.mails import trouble_answer
+from quotes.presenters.occurrences import beyond_answer
 from quotes.presenters.questions import asked_answer
 from quotes.presenters.quote import quote_row
+from quotes.queries.occurrences import beyond_cap
 from quotes.serializers import requests
 from quotes.services.follow_ups import record_call
 from quotes.services.mails import KINDS
@@ -43,7 +45,8 @@ class Counter(Endpoint):
         drafts = newest.filter(state=Revision.State.DRAFT).order_by("-changed_at")
         replies, aside = ([quote_row(row, now) for row in rows[:SHOWN]] for rows in (answered, drafts))
         questions = [asked_answer(question) for question in access.open_questions(self.actor)[:SHOWN]]
-        return Response(CounterOut(questions, replies, self._follow_up(now), aside, self._mails(now)))
+        beyond = [beyond_answer(row) for row in beyond_cap(self.actor.shop, now - RECENT, SHOWN)]
+        return Response(CounterOut(questions, replies, self._follow_up(now), aside, beyond, self._mails(now)))
 
     def _follow_up(self, now: datetime) -> list[UnansweredOut]:
         rows = list(access.to_follow_up(self.actor, now)[:SHOWN])

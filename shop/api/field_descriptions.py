@@ -82,6 +82,7 @@ FIELD_DESCRIPTIONS = {
 PATH_DESCRIPTIONS = {
     "payment": "The id of the payment.",
     "core": "The id of the returned core.",
+    "occurrence": "The id of the record of what happened.",
     "question": "The id of the question.",
     "mail": "The id of the e-mail.",
     "slug": "The shop in addresses.",

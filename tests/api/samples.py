@@ -14,12 +14,13 @@ from shop.models import (
     RuleSet,
     Vehicle,
 )
-from tests.api.shop_rows import OUTSIDE
+from tests.api.shop_rows import OUTSIDE, SEIZED
 from tests.factories import JobFactory, PullListFactory
 from tests.kitting.stage import Phone as CountingPhone
 from tests.kitting.stage import send
 from tests.kitting.test_coolant_in_the_bay import SOLD
 from tests.quotes.stage import Stage
+from tests.quotes.test_customer_page import Phone
 
 
 def one_of_each(stage: Stage) -> dict[str, list[Any]]:
@@ -27,12 +28,20 @@ def one_of_each(stage: Stage) -> dict[str, list[Any]]:
     draft = stage.quote().json()
     outside = stage.client.post(f"quotes/{draft['id']}/outside", OUTSIDE)
     assert outside.status_code == 201, outside.content
-    sent = stage.accepted()
+    in_case = stage.client.post(f"quotes/{stage.quote().json()['id']}/contingencies", SEIZED)
+    assert in_case.status_code == 201, in_case.content
+    body = {"version": in_case.json()["version"], "recipient": "x", "below_floor": True}
+    sent = stage.client.post(f"quotes/{in_case.json()['id']}/send", body).json()
+    assert Phone(sent["link"]["url"]).answer().status_code == 303
     accepted = Quote.objects.get(pk=sent["quote"]["id"])
     first = RuleSet.objects.get(shop=stage.cast.shop)
     RuleSet.objects.create(shop=first.shop, number=2, valid_from=date(2026, 2, 1), rules=first.rules)
     pull_list = PullList.objects.get(job=accepted.job)
     send(stage.client, pull_list, CountingPhone(pull_list).event(PullLine.objects.filter(list=pull_list)[0]))
+    happened = stage.client.post(
+        f"jobs/{accepted.job_id}/occurrences", {"line": in_case.json()["contingencies"][0]["line"], "count": 3}
+    )
+    assert happened.status_code == 201, happened.content
     coolant = JobFactory(shop=stage.cast.shop, number=900_001)
     Vehicle.objects.filter(pk=coolant.vehicle_id).update(capacities={"coolant": "14.2"})
     PullListFactory(shop=stage.cast.shop, job=coolant, facts={"circuits": [SOLD]})

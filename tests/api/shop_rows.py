@@ -16,6 +16,7 @@ from tests.cast import Cast
 from tests.client import CheckedClient
 from tests.factories import JobFactory, JobOperationFactory, PullLineFactory, PullListFactory, VehicleFactory
 from tests.quotes.stage import RULES, make_stage
+from tests.quotes.test_customer_page import Phone
 
 COOLANT = {
     "of": "coolant",
@@ -86,6 +87,7 @@ class Rows:
     job: Job
     payment: str
     core: str
+    happened: dict[str, str]
     list: PullList
     line: PullLine
     file: str
@@ -96,7 +98,7 @@ class Rows:
         """Ids of the rows and names that stand in no other shop."""
         rows = (self.customer, self.vehicle, self.kit, self.part, self.draft_line, self.link, self.job)
         ids = [str(row.pk) for row in (*rows, self.list, self.line)]
-        ids += [self.mail, self.payment, self.core]
+        ids += [self.mail, self.payment, self.core, *self.happened.values()]
         names = [self.customer.name, self.customer.phone, self.vehicle.vin, self.part.number]
         return [
             *ids,
@@ -110,6 +112,17 @@ class Rows:
             self.file,
             *names,
         ]
+
+
+def _happened(client: CheckedClient, fields: dict[str, Any]) -> dict[str, str]:
+    """The ids of a job, of a line of its quote that was agreed in case that it happens, and of a record of it."""
+    draft = _granted(client.post("quotes", fields))
+    draft = _granted(client.post(f"quotes/{draft['id']}/contingencies", SEIZED))
+    sent = _granted(client.post(f"quotes/{draft['id']}/send", {"version": draft["version"], "recipient": "x"}))
+    assert Phone(sent["link"]["url"]).answer().status_code == 303
+    job, line = client.get(f"quotes/{draft['id']}").json()["job"]["id"], draft["contingencies"][0]["line"]
+    happened = _granted(client.post(f"jobs/{job}/occurrences", {"line": line}))["lines"][0]
+    return {"job": job, "line": line, "occurrence": happened["records"][0]["id"]}
 
 
 def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
@@ -138,7 +151,8 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
     _granted(client.post(f"quotes/{first['id']}/send", {"version": first["version"], "recipient": "x"}))
     second = _granted(client.post(f"quotes/{first['id']}/revise"))
     RuleSet.objects.create(shop=cast.shop, number=2, valid_from=date(2026, 2, 1), rules=RULES)
-    job = JobFactory(shop=cast.shop, customer=customer, vehicle=VehicleFactory(shop=cast.shop, customer=customer))
+    car = VehicleFactory(shop=cast.shop, customer=customer)
+    job = JobFactory(shop=cast.shop, number=900_001, customer=customer, vehicle=car)
     away = AWAY | {"starts_after": "", "needed_by": ""}
     JobOperationFactory(shop=cast.shop, job=job, sheet={"outside": [away]})
     facts = {"customer": name, "vehicle": "Tessark T35 estate", "kits": {"KIT": "Kit"}, "circuits": [COOLANT]}
@@ -147,6 +161,7 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
     paid = {"amount": "417.00", "received_on": "2026-01-05", "means": "card", "reference": f"Slip of {name}"}
     payment = _granted(client.post(f"jobs/{job.pk}/payments", paid))["payments"][0]["id"]
     core = _granted(client.post(f"jobs/{job.pk}/core-returns", CORE | {"title": f"Core of {name}"}))["cores"][0]["id"]
+    happened = _happened(client, fields)
     file = io.BytesIO(f"Name;Phone\n{name} Again;01632 960 402\n".encode())
     file.name = "list.csv"
     file_answer = _granted(client.post("imports", {"kind": "customers", "file": file}, format="multipart"))
@@ -168,6 +183,7 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
         job=job,
         payment=payment,
         core=core,
+        happened=happened,
         list=pull_list,
         line=pull_line,
         file=file_answer["id"],
@@ -188,6 +204,8 @@ def for_each_row(rows: Rows) -> list[Asked]:
     job, listed, file = {"id": str(rows.job.pk)}, {"id": str(rows.list.pk)}, {"id": rows.file}
     line, key = draft | {"line": rows.hand_written}, draft | {"key": f"kit:{rows.draft_line.pk}"}
     away = draft | {"line": rows.outside}
+    happening = {"id": rows.happened["job"]}
+    record = happening | {"occurrence": rows.happened["occurrence"]}
     choice, option = draft | {"choice": rows.choice}, draft | {"option": rows.option}
     link = sent | {"link": str(rows.link.pk)}
     due = {"lines": [str(rows.line.pk)], "day": "2027-01-11", "time": "10:00"}
@@ -219,6 +237,14 @@ def for_each_row(rows: Rows) -> list[Asked]:
         Asked("put", "quotes/{id}/taken-off", draft, {"items": []}, version),
         Asked("post", "quotes/{id}/without-asking", sent, {"revision": 1} | seen_text),
         Asked("post", "jobs/{id}/core-returns", job, CORE),
+        Asked("get", "jobs/{id}/occurrences", happening),
+        Asked("post", "jobs/{id}/occurrences", happening, {"line": rows.happened["line"], "count": 2}),
+        Asked(
+            "post",
+            "jobs/{id}/occurrences/{occurrence}/reversal",
+            record,
+            {},
+        ),
         Asked("get", "jobs/{id}/releases", job),
         Asked("post", "jobs/{id}/releases", job, {}),
         Asked("get", "jobs/{id}/told-dates", job),
@@ -355,6 +381,13 @@ def naming_a_row(rows: Rows, own: Rows) -> list[Asked]:
             "jobs/{id}/core-returns/{core}/reversal",
             {"id": str(own.job.pk), "core": rows.core},
             {"reason": "Twice"},
+        ),
+        Asked("post", "jobs/{id}/occurrences", {"id": own.happened["job"]}, {"line": rows.happened["line"]}),
+        Asked(
+            "post",
+            "jobs/{id}/occurrences/{occurrence}/reversal",
+            {"id": own.happened["job"], "occurrence": rows.happened["occurrence"]},
+            {},
         ),
         Asked("post", "vehicles", {}, {"title": "Tessark T35 estate", "customer": customer}),
         Asked("patch", "vehicles/{id}", own_vehicle, {"customer": customer}, 1),

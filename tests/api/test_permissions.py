@@ -67,6 +67,8 @@ ROLES = {
     "money": {"get": COUNTER},
     "jobs/{id}/payments": {"post": COUNTER},
     "jobs/{id}/payments/{payment}/reversal": {"post": COUNTER},
+    "jobs/{id}/occurrences": {"get": ALL, "post": FLOOR},
+    "jobs/{id}/occurrences/{occurrence}/reversal": {"post": FLOOR},
     "jobs/{id}/call-off": {"get": COUNTER, "post": COUNTER},
     "jobs/{id}/changes": {"get": COUNTER, "post": COUNTER},
     "jobs/{id}/circuits": {"get": ALL},

@@ -23,6 +23,7 @@ WHOLE_NUMBERS = {  # where the browser turns a text into a number: each a count 
     "calc/weighing.ts": ["Number(", "Number("],  # a BigInt: pieces
     "lib/job/moves.ts": ["Number("],  # the reading of an odometer
     "lib/text/language.ts": ["Intl.NumberFormat", "Intl.NumberFormat"],  # groups counts, and the digits of a BigInt
+    "lib/components/Occurrences.svelte": ["Number("],  # how often something happened
     "lib/components/NumberPad.svelte": ["Number("],  # the digit of the key that was pressed
     "places/counter/quote/lines/BareKitForm.svelte": ["Number(", 'type="number"'],  # days until a kit comes
     "places/counter/quote/lines/ContingencyForm.svelte": ["Number("],  # how often it may happen

@@ -12,6 +12,12 @@ account-consent-counter = { $name }, { $at }, at the counter; recorded by { $rec
 account-deposit-received = received
 account-deposit-awaited = not received yet
 
+account-happened = { $event }: { $title }
+account-happened_times =
+    { $n ->
+        [one] happened once, { $price } with tax
+       *[other] charged { $n } times, { $price } each with tax
+    }
 account-core = Core returned: { $title }
 account-core_day = came back on { $day }
 account-stop-change = { $quote } is still open. Have it answered, or discard it, first.

@@ -67,3 +67,35 @@ field-moment_of_answer = Enter a time between sending and now.
 field-number_called = Enter the number that was called.
 field-reply_in_letters = Enter the reply, in letters.
 field-words_read_out = Read the words out, then confirm it.
+
+## occurrence
+
+occurrence-none =
+    { $n ->
+        [one] Has not happened; agreed once.
+       *[other] Has not happened; agreed { $n } times at most.
+    }
+occurrence-some =
+    { $rest ->
+        [one] Happened { $n ->
+            [one] once
+           *[other] { $n } times
+        }; one more time is agreed.
+       *[other] Happened { $n ->
+            [one] once
+           *[other] { $n } times
+        }; { $rest } more times are agreed.
+    }
+occurrence-all =
+    { $n ->
+        [one] Happened once, as often as was agreed.
+       *[other] Happened { $n } times, as often as was agreed.
+    }
+occurrence-over =
+    { $n ->
+        [one] Happened { $happened } times, agreed { $cap }: one of them is not charged. The advisor asks the customer.
+       *[other] Happened { $happened } times, agreed { $cap }: { $n } of them are not charged. The advisor asks the customer.
+    }
+
+problem-occurrence-reversed-title = This was undone before
+problem-occurrence-reversed-detail = Look at what is recorded now. If it happened after all, record it again.

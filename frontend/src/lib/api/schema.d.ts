@@ -587,6 +587,50 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/shops/{slug}/jobs/{id}/occurrences": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read what happened on a job
+         * @description What a job's quotes charge only if it happens, and how often it did. No price: a technician reads it.
+         */
+        get: operations["getOccurrences"];
+        put?: never;
+        /**
+         * Record that something happened
+         * @description What a job's quotes charge only if it happens, and how often it did. No price: a technician reads it.
+         */
+        post: operations["postOccurrences"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/jobs/{id}/occurrences/{occurrence}/reversal": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Reverse a record of what happened
+         * @description The opposite row of something that was recorded by mistake.
+         */
+        post: operations["postOccurrenceReversal"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/jobs/{id}/outside": {
         parameters: {
             query?: never;
@@ -1996,6 +2040,35 @@ export interface components {
             why: string[];
         };
         /**
+         * AgreedContingencyOut
+         * @description Something that was agreed in case that it happens, and how often it did.
+         */
+        AgreedContingencyOut: {
+            /** @description How often it was agreed at most. */
+            cap: number;
+            /** @description What has to happen. */
+            event: string;
+            /** @description How often it happened. */
+            happened: number;
+            /** @description Of one time; null for a part or a hand-written line. */
+            hours: string | null;
+            /**
+             * Format: uuid
+             * @description The id of the line.
+             */
+            line: string;
+            /** @description How often it happened beyond the cap, which is not charged. */
+            over: number;
+            /** @description In the order in which they were recorded. */
+            records: components["schemas"]["OccurrenceOut"][];
+            /** @description How often it may still happen at the agreed price. */
+            rest: number;
+            /** @description What is then done or fitted. */
+            title: string;
+            /** @description How often it happened and how often it still may, in words. */
+            words: string;
+        };
+        /**
          * AgreedItemOut
          * @description Something agreed on the job that a change can take off.
          */
@@ -2129,6 +2202,28 @@ export interface components {
             title: string;
             /** @description What a screen says: a short phrase or whole sentences. */
             words: string[];
+        };
+        /**
+         * BeyondCapOut
+         * @description Something that happened more often on a job than was agreed.
+         */
+        BeyondCapOut: {
+            /** @description What happened. */
+            event: string;
+            /**
+             * Format: uuid
+             * @description The job that it is for.
+             */
+            job: string;
+            /** @description The number of the job. */
+            number: string;
+            /**
+             * Format: uuid
+             * @description The id of the quote that agreed it.
+             */
+            quote: string;
+            /** @description How often it happened and how often it was agreed, in words. */
+            words: string;
         };
         /**
          * BookedOut
@@ -2856,6 +2951,8 @@ export interface components {
             answers: components["schemas"]["QuoteRowOut"][];
             /** @description Questions without a reply, the oldest first. */
             asked: components["schemas"]["AskedOut"][];
+            /** @description What happened more often on a job than was agreed, within two weeks. */
+            beyond: components["schemas"]["BeyondCapOut"][];
             /** @description Sent and silent, about to expire or expired within a week; those just rung come last. */
             follow_up: components["schemas"]["UnansweredOut"][];
             /** @description Drafts. */
@@ -4282,6 +4379,55 @@ export interface components {
             /** @description What a screen says: a short phrase or whole sentences. */
             words: string;
         };
+        /** @description Something that was agreed in case that it happens, and happened. */
+        OccurrenceInRequest: {
+            /**
+             * @description How often, also beyond the cap.
+             * @default 1
+             */
+            count: number;
+            /**
+             * Format: uuid
+             * @description The id of the line that was agreed.
+             */
+            line: string;
+            /**
+             * @description What a colleague should know.
+             * @default
+             */
+            note: string;
+        };
+        /**
+         * OccurrenceOut
+         * @description A record of what happened, or the opposite row of a mistake.
+         */
+        OccurrenceOut: {
+            /** @description How often it happened; negative in an opposite row. */
+            count: number;
+            /**
+             * Format: uuid
+             * @description It never changes.
+             */
+            id: string;
+            /** @description What the person wrote of it. */
+            note: string;
+            /** Format: date-time */
+            recorded_at: string;
+            /** @description The name of the person who recorded it. */
+            recorded_by: string;
+            /** @description An opposite row cancels it. */
+            reversed: boolean;
+            /** @description The id of the row that it cancels. */
+            reverses: string | null;
+        };
+        /**
+         * OccurrencesOut
+         * @description Everything that a job's quotes charge only if it happens.
+         */
+        OccurrencesOut: {
+            /** @description In the order of the quotes and their lines. */
+            lines: components["schemas"]["AgreedContingencyOut"][];
+        };
         /** @description The first option of a choice of one is preselected, unless another is. */
         OptionInRequest: {
             /** @description Lines of the draft that become part of it. */
@@ -4911,7 +5057,7 @@ export interface components {
              * @description Which refusal it is, for programs to compare.
              * @enum {string}
              */
-            type: "/problems/account-moved" | "/problems/already-replied" | "/problems/answer-contradicts" | "/problems/answer-expired" | "/problems/answer-given" | "/problems/answer-job-ended" | "/problems/answer-moved" | "/problems/answer-not-kept" | "/problems/answer-replaced" | "/problems/answer-taken-before" | "/problems/answer-unfit" | "/problems/answer-withdrawn" | "/problems/ask-first" | "/problems/batch-too-large" | "/problems/below-the-floor" | "/problems/busy" | "/problems/cannot-be-contingent" | "/problems/cannot-compute" | "/problems/cannot-discard" | "/problems/cannot-revise" | "/problems/change-keeps-its-job" | "/problems/changed-meanwhile" | "/problems/changes-open" | "/problems/contingency-elsewhere" | "/problems/disk-full" | "/problems/draft-moved" | "/problems/invalid" | "/problems/job-closed" | "/problems/job-has-ended" | "/problems/job-not-in-bay" | "/problems/job-not-waiting" | "/problems/job-state-moved" | "/problems/key-malformed" | "/problems/key-required" | "/problems/key-reused" | "/problems/kit-line-fixed" | "/problems/kit-without-revision" | "/problems/list-is-closed" | "/problems/mail-moved" | "/problems/malformed" | "/problems/method-not-allowed" | "/problems/more-has-come" | "/problems/no-date-to-tell" | "/problems/no-mail-address" | "/problems/no-paper" | "/problems/no-quote-of-job" | "/problems/no-rules" | "/problems/not-a-change" | "/problems/not-a-draft" | "/problems/not-acceptable" | "/problems/not-closed" | "/problems/not-for-this-role" | "/problems/not-found" | "/problems/not-ready-to-send" | "/problems/not-sent" | "/problems/nothing-agreed" | "/problems/nothing-to-close" | "/problems/nothing-to-redo" | "/problems/nothing-to-release" | "/problems/nothing-to-undo" | "/problems/outside-line-elsewhere" | "/problems/outside-moved" | "/problems/part-list-unread" | "/problems/payment-reversed" | "/problems/refused" | "/problems/release-too-early" | "/problems/sign-in-first" | "/problems/too-large" | "/problems/too-many-contingencies" | "/problems/too-many-kits" | "/problems/too-many-options" | "/problems/too-many-tries" | "/problems/too-much-outside" | "/problems/unforeseen" | "/problems/unknown-parameter" | "/problems/unsupported-media-type" | "/problems/version-required" | "/problems/work-is-contingent" | "/problems/wrong-sign-in";
+            type: "/problems/account-moved" | "/problems/already-replied" | "/problems/answer-contradicts" | "/problems/answer-expired" | "/problems/answer-given" | "/problems/answer-job-ended" | "/problems/answer-moved" | "/problems/answer-not-kept" | "/problems/answer-replaced" | "/problems/answer-taken-before" | "/problems/answer-unfit" | "/problems/answer-withdrawn" | "/problems/ask-first" | "/problems/batch-too-large" | "/problems/below-the-floor" | "/problems/busy" | "/problems/cannot-be-contingent" | "/problems/cannot-compute" | "/problems/cannot-discard" | "/problems/cannot-revise" | "/problems/change-keeps-its-job" | "/problems/changed-meanwhile" | "/problems/changes-open" | "/problems/contingency-elsewhere" | "/problems/disk-full" | "/problems/draft-moved" | "/problems/invalid" | "/problems/job-closed" | "/problems/job-has-ended" | "/problems/job-not-in-bay" | "/problems/job-not-waiting" | "/problems/job-state-moved" | "/problems/key-malformed" | "/problems/key-required" | "/problems/key-reused" | "/problems/kit-line-fixed" | "/problems/kit-without-revision" | "/problems/list-is-closed" | "/problems/mail-moved" | "/problems/malformed" | "/problems/method-not-allowed" | "/problems/more-has-come" | "/problems/no-date-to-tell" | "/problems/no-mail-address" | "/problems/no-paper" | "/problems/no-quote-of-job" | "/problems/no-rules" | "/problems/not-a-change" | "/problems/not-a-draft" | "/problems/not-acceptable" | "/problems/not-closed" | "/problems/not-for-this-role" | "/problems/not-found" | "/problems/not-ready-to-send" | "/problems/not-sent" | "/problems/nothing-agreed" | "/problems/nothing-to-close" | "/problems/nothing-to-redo" | "/problems/nothing-to-release" | "/problems/nothing-to-undo" | "/problems/occurrence-reversed" | "/problems/outside-line-elsewhere" | "/problems/outside-moved" | "/problems/part-list-unread" | "/problems/payment-reversed" | "/problems/refused" | "/problems/release-too-early" | "/problems/sign-in-first" | "/problems/too-large" | "/problems/too-many-contingencies" | "/problems/too-many-kits" | "/problems/too-many-options" | "/problems/too-many-tries" | "/problems/too-much-outside" | "/problems/unforeseen" | "/problems/unknown-parameter" | "/problems/unsupported-media-type" | "/problems/version-required" | "/problems/work-is-contingent" | "/problems/wrong-sign-in";
         };
         /**
          * PromiseOut
@@ -7996,6 +8142,117 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["JobOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getOccurrences: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["OccurrencesOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postOccurrences: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The id of the command: a repeat gets the first answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["OccurrenceInRequest"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["OccurrencesOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postOccurrenceReversal: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The id of the command: a repeat gets the first answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The id of the record of what happened. */
+                occurrence: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["OccurrencesOut"];
                 };
             };
             /** @description A refusal (RFC 9457) */

@@ -402,6 +402,7 @@ export interface Words {
   'counter.rang.no_answer': null
   'counter.rang.thinking': null
   'counter.rang.wants_change': null
+  'counter.beyond': null
   'counter.mails': null
   'counter.mail': { number: string | number; to: string | number }
   'counter.laid_aside': null
@@ -439,6 +440,18 @@ export interface Words {
   'job.done.call_off': { number: string | number }
   'job.state.called_off': { day: string | number; reason: string | number }
   'job.because.call_off': null
+  'job.happened': null
+  'job.happened.hours': { title: string | number; hours: string | number }
+  'job.happened.row': { n: number; name: string | number; at: string | number }
+  'job.happened.do': null
+  'job.happened.do.label': { event: string | number }
+  'job.happened.count': null
+  'job.happened.note': null
+  'job.happened.save': null
+  'job.happened.done': { event: string | number }
+  'job.happened.undo': null
+  'job.happened.undo.label': { event: string | number }
+  'job.happened.undone': null
   'job.extra.title': null
   'job.back': null
   'job.back.none': null

@@ -38,6 +38,7 @@ counter-rang-group = What came of the call about { $number }
 counter-rang-no_answer = No answer
 counter-rang-thinking = Thinking
 counter-rang-wants_change = Asked for a change
+counter-beyond = More happened than was agreed
 counter-mails = E-mails to look at
 counter-mail = { $number }, to { $to }
 counter-laid_aside = Drafts

@@ -24,6 +24,22 @@ job-save-call_off = Call off with this reason
 job-done-call_off = { $number } is called off.
 job-state-called_off = Called off on { $day }: { $reason }
 job-because-call_off = Why it is called off
+job-happened = Only if it happens
+job-happened-hours = { $title }; { $hours } h each time
+job-happened-row =
+    { $n ->
+        [one] Once, { $name }, { $at }.
+       *[other] { $n } times, { $name }, { $at }.
+    }
+job-happened-do = It happened
+job-happened-do-label = It happened: { $event }
+job-happened-count = How often
+job-happened-note = Note
+job-happened-save = Record
+job-happened-done = Recorded: { $event }
+job-happened-undo = Undo
+job-happened-undo-label = Undo: { $event }
+job-happened-undone = Undone
 job-extra-title = Extra work
 job-back = Can go back
 job-back-none = Nothing has been counted, so nothing has to go back.

@@ -1,0 +1,51 @@
+"""What happened on a job of the things that its quotes charge only if they happen. No price: the bay reads it."""
+
+from typing import Annotated
+from uuid import UUID
+
+from msgspec import Meta
+
+from shop.answers.base import Answer, Exact, Instant, TextId
+
+
+class OccurrenceOut(Answer, frozen=True):
+    """A record of what happened, or the opposite row of a mistake."""
+
+    id: UUID
+    count: Annotated[int, Meta(description="How often it happened; negative in an opposite row.")]
+    note: Annotated[str, Meta(description="What the person wrote of it.")]
+    recorded_at: Instant
+    recorded_by: Annotated[str, Meta(description="The name of the person who recorded it.")]
+    reverses: Annotated[UUID | None, Meta(description="The id of the row that it cancels.")]
+    reversed: Annotated[bool, Meta(description="An opposite row cancels it.")]
+
+
+class AgreedContingencyOut(Answer, frozen=True):
+    """Something that was agreed in case that it happens, and how often it did."""
+
+    line: TextId
+    event: Annotated[str, Meta(description="What has to happen.")]
+    title: Annotated[str, Meta(description="What is then done or fitted.")]
+    hours: Annotated[Exact | None, Meta(description="Of one time; null for a part or a hand-written line.")]
+    cap: Annotated[int, Meta(description="How often it was agreed at most.")]
+    happened: Annotated[int, Meta(description="How often it happened.")]
+    rest: Annotated[int, Meta(description="How often it may still happen at the agreed price.")]
+    over: Annotated[int, Meta(description="How often it happened beyond the cap, which is not charged.")]
+    words: Annotated[str, Meta(description="How often it happened and how often it still may, in words.")]
+    records: Annotated[list[OccurrenceOut], Meta(description="In the order in which they were recorded.")]
+
+
+class OccurrencesOut(Answer, frozen=True):
+    """Everything that a job's quotes charge only if it happens."""
+
+    lines: Annotated[list[AgreedContingencyOut], Meta(description="In the order of the quotes and their lines.")]
+
+
+class BeyondCapOut(Answer, frozen=True):
+    """Something that happened more often on a job than was agreed."""
+
+    job: UUID
+    number: Annotated[str, Meta(description="The number of the job.")]
+    quote: Annotated[UUID, Meta(description="The id of the quote that agreed it.")]
+    event: Annotated[str, Meta(description="What happened.")]
+    words: Annotated[str, Meta(description="How often it happened and how often it was agreed, in words.")]

@@ -1,0 +1,60 @@
+from django.db import models
+from django.db.models import CheckConstraint as Check
+from django.db.models import F, Index, Q
+from django.db.models import UniqueConstraint as Unique
+
+from quotes.models.lines import Line
+from shop.constraints import SameShop, append_only
+from shop.models import Job, Member
+from shop.rows import ShopKey, ShopRow
+
+
+class Occurrence(ShopRow):
+    """How often something happened on a job that its quote charges only then; negative for an opposite row.
+
+    No row changes or goes: a mistake is `reversed_occurrence` of one opposite row.
+    """
+
+    job = ShopKey(Job, related_name="occurrences")
+    line = ShopKey(Line, related_name="occurrences")
+    count = models.SmallIntegerField()
+    note = models.CharField(max_length=300, blank=True)
+    reversed_occurrence = ShopKey("self", null=True, blank=True)
+    recorded_at = models.DateTimeField()
+    recorded_by = ShopKey(Member)
+
+    typed = ("note",)
+
+    class Meta(ShopRow.Meta):
+        constraints = [
+            *ShopRow.Meta.constraints,
+            *(SameShop(key, name=f"occurrence_{key}_is_of_its_shop") for key in ("job", "line", "recorded_by")),
+            Unique(fields=["shop", "job", "line", "id"], name="occurrence_is_of_one_line_of_a_job"),
+            SameShop(
+                "job",
+                "line",
+                "reversed_occurrence",
+                to_fields=("job", "line", "id"),
+                name="reversed_occurrence_is_of_the_same_line",
+            ),
+            Unique(fields=["shop", "reversed_occurrence"], name="occurrence_is_reversed_once"),
+            Check(
+                condition=Q(count__gt=0, reversed_occurrence__isnull=True)
+                | Q(count__lt=0, reversed_occurrence__isnull=False),
+                name="occurrence_happened_or_is_an_opposite_row",
+            ),
+            Check(
+                condition=Q(reversed_occurrence__isnull=True) | ~Q(reversed_occurrence=F("id")),
+                name="occurrence_reverses_another",
+            ),
+            append_only("occurrence_never_changes"),
+        ]
+        indexes = [
+            Index(fields=["shop", "job", "recorded_at"], name="occurrence_by_job"),
+            Index(fields=["shop", "line"], name="occurrence_by_line"),
+            Index(fields=["shop", "recorded_by"], name="occurrence_by_recorder"),
+            Index(fields=["shop", "recorded_at"], name="occurrence_by_time"),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.count} on {self.recorded_at}"

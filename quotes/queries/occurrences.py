@@ -1,0 +1,81 @@
+"""What happened on a job of the things that its quotes charge only if they happen."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from decimal import Decimal
+
+from django.db.models import Max, Sum
+
+from quotes.calc.contingency import HappenedCharge, PriceOnce, charge_happened
+from quotes.calc.forms import FrozenContent
+from quotes.models import Decision, Line, Occurrence
+from quotes.queries import frozen
+from shop.models import Job, Shop
+
+
+@dataclass(frozen=True, slots=True)
+class AgreedContingency:
+    """A line of an accepted text that is charged only if it happens, with what was recorded of it."""
+
+    content: FrozenContent
+    decision: Decision
+    occurrences: tuple[Occurrence, ...]
+    charge: HappenedCharge
+
+    @property
+    def happened(self) -> int:
+        return self.charge.charged + self.charge.over
+
+
+def accepted_decisions(job: Job) -> list[Decision]:
+    """The acceptances of the job's quote and of its changes, in their order."""
+    rows = Decision.objects.filter(shop=job.shop_id, quote__job=job, answer=Decision.Answer.ACCEPTED)
+    people = rows.select_related("quote__customer", "quote__vehicle", "revision", "recorded_by__user", "agreement")
+    return list(people.order_by("agreement__number"))
+
+
+def agreed_contingencies(job: Job, decisions: Sequence[Decision]) -> tuple[AgreedContingency, ...]:
+    """The lines of these acceptances in their order, with what was recorded. One query beside the texts."""
+    lines = [
+        (content, decision)
+        for decision in decisions
+        for content in frozen.read(decision.revision)["shown"].get("contingencies", ())
+    ]
+    if not lines:
+        return ()
+    recorded: dict[str, list[Occurrence]] = {}
+    rows = Occurrence.objects.filter(shop=job.shop_id, job=job).select_related("recorded_by__user")
+    for row in rows.order_by("recorded_at", "id"):
+        recorded.setdefault(str(row.line_id), []).append(row)
+    return tuple(_agreed(content, decision, recorded.get(content["line"], [])) for content, decision in lines)
+
+
+def _agreed(content: FrozenContent, decision: Decision, occurrences: Sequence[Occurrence]) -> AgreedContingency:
+    once = PriceOnce(Decimal(content["price"]), Decimal(content["tax"]))
+    charge = charge_happened([row.count for row in occurrences], content["cap"], once)
+    return AgreedContingency(content, decision, tuple(occurrences), charge)
+
+
+@dataclass(frozen=True, slots=True)
+class BeyondCap:
+    """A line that happened more often than was agreed."""
+
+    job: Job
+    line: Line
+    happened: int
+
+
+def beyond_cap(shop: Shop, since: datetime, most: int) -> list[BeyondCap]:
+    """The lines that happened more often than their cap, with a row since then, the newest first."""
+    recent = Occurrence.objects.filter(shop=shop, recorded_at__gte=since).values_list("line", flat=True)
+    sums = (
+        Occurrence.objects.filter(shop=shop, line__in=set(recent))
+        .values("job", "line")
+        .annotate(happened=Sum("count"), newest=Max("recorded_at"))
+        .order_by("-newest")
+    )
+    lines = Line.objects.filter(shop=shop).select_related("revision").in_bulk([row["line"] for row in sums])
+    rows = [row for row in sums if row["happened"] > (lines[row["line"]].cap or 0)][:most]
+    jobs = Job.objects.filter(shop=shop).in_bulk([row["job"] for row in rows])
+    return [BeyondCap(jobs[row["job"]], lines[row["line"]], row["happened"]) for row in rows]
