@@ -98,9 +98,12 @@ export function canBeAnother(attribute: string, values: readonly string[]): bool
   return attribute !== 'transmission' && !values.every((value) => value === 'yes' || value === 'no')
 }
 
-/** Returns a vehicle with capacities of the same model, or of the same title if no model is recorded. */
+/**
+ * Returns the vehicle of the same model, or of the same title if no model is recorded, that fills most of the form's
+ * empty capacities; null if none fills any.
+ */
 export async function vehicleAlike(
-  { title, attributes }: Pick<Form, 'title' | 'attributes'>,
+  { title, attributes, capacities }: Pick<Form, 'title' | 'attributes' | 'capacities'>,
   own: string | undefined,
   look = (q: string) => read('vehicles', { query: { q, limit: '50' } }),
 ): Promise<Vehicle | null> {
@@ -111,11 +114,10 @@ export async function vehicleAlike(
     attributes.model
       ? other.attributes.model === attributes.model
       : other.title.toLowerCase() === title.trim().toLowerCase()
-  return (
-    answer.data.items.find(
-      (other) => other.id !== own && Object.keys(other.capacities).length > 0 && isAlike(other),
-    ) ?? null
-  )
+  const fills = (other: Vehicle) => Object.keys(other.capacities).filter((name) => !capacities[name]).length
+  return answer.data.items
+    .filter((other) => other.id !== own && isAlike(other))
+    .reduce<Vehicle | null>((best, other) => (fills(other) > (best ? fills(best) : 0) ? other : best), null)
 }
 
 /**

@@ -82,7 +82,7 @@ test.each([
 })
 
 test('litres come from another vehicle of the model that has them', async () => {
-  const form = { title: 'Tessark T35', attributes: { model: 'T35' } }
+  const form = { title: 'Tessark T35', attributes: { model: 'T35' }, capacities: {} }
   const dry = vehicle('dry', { attributes: { model: 'T35' }, capacities: {} })
   const other = vehicle('other', { attributes: { model: 'Vell' } })
   const alike = vehicle('alike', { attributes: { model: 'T35' } })
@@ -90,11 +90,25 @@ test('litres come from another vehicle of the model that has them', async () => 
   expect(await vehicleAlike(form, 'alike', finds(other, dry, alike))).toBeNull()
 })
 
+test('the vehicle that fills most of what is empty is chosen', async () => {
+  const form = { title: 'Tessark T35', attributes: { model: 'T35' }, capacities: { 'engine oil': '6.1' } }
+  const none = vehicle('none', { attributes: { model: 'T35' } })
+  const one = vehicle('one', { attributes: { model: 'T35' }, capacities: { coolant: '9.0' } })
+  const two = vehicle('two', {
+    attributes: { model: 'T35' },
+    capacities: { coolant: '9.4', 'brake fluid': '1' },
+  })
+  expect(await vehicleAlike(form, undefined, finds(none, one, two))).toEqual(two)
+  expect(await vehicleAlike(form, undefined, finds(none))).toBeNull()
+})
+
 test('without a model, a vehicle is alike by its title', async () => {
   const alike = vehicle('alike', {})
-  const form = { title: ' tessark t35 Estate ', attributes: { model: '' } }
+  const form = { title: ' tessark t35 Estate ', attributes: { model: '' }, capacities: {} }
   expect(await vehicleAlike(form, undefined, finds(vehicle('x', { title: 'Vell' }), alike))).toEqual(alike)
-  expect(await vehicleAlike({ title: '', attributes: {} }, undefined, finds(alike))).toBeNull()
+  expect(
+    await vehicleAlike({ title: '', attributes: {}, capacities: {} }, undefined, finds(alike)),
+  ).toBeNull()
 })
 
 test.each([
