@@ -37,6 +37,7 @@ class QuoteChangeOut(Answer, frozen=True):
     """The additional facts of a quote that changes an open job."""
 
     number: Annotated[int, Meta(description="Which change of the job it is, counted from 1.")]
+    opener: Annotated[UUID | None, Meta(description="The id of the quote that opened the job; null where none did.")]
     before: Annotated[Exact, Meta(description="What is agreed on the job without this change, with tax.")]
     after: Annotated[Exact, Meta(description="What is agreed with it.")]
     items: Annotated[list[AgreedItemOut], Meta(description="What can be taken off; empty once it is sent.")]

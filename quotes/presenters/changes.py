@@ -34,6 +34,7 @@ def change_answer(revision: Revision, gross: Decimal) -> QuoteChangeOut | None:
     taken = set(chosen_off(revision))
     return QuoteChangeOut(
         number=len(before.changes) + 1,
+        opener=agreed.quotes[0].revision.quote_id if agreed.quotes else None,
         before=money(before.gross, e),
         after=money(before.gross + gross, e),
         items=_items(agreed, taken, e) if revision.state == Drafted else [],

@@ -29,6 +29,7 @@ def test_a_change_keeps_customer_vehicle_and_rules_of_its_job(stage: Stage, job:
     change = begin(stage, job)
     assert (change["customer"]["name"], change["vehicle"]["id"]) == ("Maren Oldacre", str(job.vehicle_id))
     assert change["change"]["number"] == 1 and change["change"]["before"] == "3207.38"
+    assert change["change"]["opener"] == str(Quote.objects.get(job=job, additional=False).pk)
     other = stage.client.patch(f"quotes/{change['id']}", {"customer": None}, seen=f'"{change["version"]}"')
     assert other.status_code == 409
 

@@ -111,7 +111,8 @@ def test_a_job_without_an_accepted_quote_cannot_be_closed(account: Account) -> N
 def test_a_change_is_a_row_of_its_own_once_it_was_accepted(account: Account) -> None:
     job = Job.objects.get(pk=account.quote.job_id)
     change = text_line(account.stage, begin(account.stage, job))
-    assert account.read()["stops"] == [f"{change['number']} is still open. Have it answered, or discard it, first."]
+    stop = f"Before the job can be closed, {change['number']} has to be answered, withdrawn or discarded."
+    assert account.read()["stops"] == [stop]
     assert code(close(account)) == "changes-open"
     accept(account.stage, change)
     rows = account.read()["rows"]

@@ -20,7 +20,7 @@ account-happened_times =
     }
 account-core = Core returned: { $title }
 account-core_day = came back on { $day }
-account-stop-change = { $quote } is still open. Have it answered, or discard it, first.
+account-stop-change = Before the job can be closed, { $quote } has to be answered, withdrawn or discarded.
 account-means-card = card
 account-means-cash = cash
 account-means-transfer = transfer

@@ -5288,6 +5288,8 @@ export interface components {
             items: components["schemas"]["AgreedItemOut"][];
             /** @description Which change of the job it is, counted from 1. */
             number: number;
+            /** @description The id of the quote that opened the job; null where none did. */
+            opener: string | null;
             /** @description The workshop may go ahead with it without asking the customer. */
             unasked: boolean;
         };

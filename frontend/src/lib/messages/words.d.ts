@@ -1408,6 +1408,7 @@ export interface Words {
   'quotes.more': null
   'quotes.states': null
   'quote.change.title': { number: string | number; job: string | number }
+  'quote.change.opener': { job: string | number }
   'quote.change.before': null
   'quote.change.this': null
   'quote.change.after': null

@@ -541,6 +541,7 @@ quotes-states = State
 ## A change to an open job
 
 quote-change-title = Change { $number } to { $job }
+quote-change-opener = Job { $job }, its quote and account
 quote-change-before = Agreed so far
 quote-change-this = This change
 quote-change-after = Agreed with this change
