@@ -37,7 +37,7 @@ PUBLIC_ADDRESS = env("PUBLIC_ADDRESS", default="")  # what a customer's link beg
 # Mail is written to the server's output until a mail server is named.
 SMTP_HOST = env("SMTP_HOST", default="")
 MAIL_IS_SENT = bool(SMTP_HOST)
-EMAIL_BACKEND = "shop.outbox.smtp.Backend" if MAIL_IS_SENT else "django.core.mail.backends.console.EmailBackend"
+EMAIL_BACKEND = "shop.outbox.smtp.Backend" if MAIL_IS_SENT else "shop.outbox.console.ConsoleBackend"
 EMAIL_HOST = SMTP_HOST
 SMTP_SECURITY = env("SMTP_SECURITY", default="starttls")
 EMAIL_USE_TLS, EMAIL_USE_SSL = SMTP_SECURITY == "starttls", SMTP_SECURITY == "tls"
