@@ -4,7 +4,7 @@ from typing import Any
 
 from quotes.calc.fitting import fit_notices
 from quotes.calc.pricing import price_quote
-from tests.calc.test_pricing_edges import TURBO, draft, kit
+from tests.calc.pricing_drafts import TURBO, draft, kit
 
 BOTH = (("transmission", ("automatic",)), ("drive", ("rear", "all")))
 

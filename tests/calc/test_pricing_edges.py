@@ -1,78 +1,18 @@
 """Figures of quotes from their choices, each checked against a calculation by hand."""
 
-import copy
 from decimal import Decimal as D
 from typing import Any
 
 import pytest
 
-from kitting.calc.needs import NeedRow
 from quotes.calc.buying import price_unit
-from quotes.calc.labour import KitOperation, LabourOperation
-from quotes.calc.priced import PricedNeed, PricedQuote
+from quotes.calc.priced import PricedQuote
 from quotes.calc.pricing import margin_rate, price_quote, savings
-from quotes.calc.quote_input import (
-    AgreedDiscount,
-    Buying,
-    ChosenKit,
-    Extra,
-    FigureOverride,
-    OfferedItem,
-    PackOffer,
-    QuoteInput,
-)
+from quotes.calc.quote_input import AgreedDiscount, ChosenKit, Extra
 from shop.calc.errors import CalculationError
-from shop.calc.reason import Reason
 from shop.calc.rules import Rules
+from tests.calc.pricing_drafts import SHARED, TURBO, WIRING, buying, draft, kit, line, oil, own, priced, row, work
 from tests.quotes.stage import RULES
-
-SHARED, TURBO, WIRING = ("SETUP", "1.5"), ("TURBO", "3"), ("WIRING", "2")
-
-
-def buying(cost: str, **more: Any) -> Buying:
-    values = {
-        "supplier": "Brightwater Induction",
-        "currency": "EUR",
-        "rate": D(1),
-        "rate_date": None,
-        "rate_days": None,
-    }
-    return Buying(unit_cost=D(cost), **(values | more))
-
-
-def kit(letter: str, *work: tuple[str, str], **more: Any) -> ChosenKit:
-    operations = tuple(KitOperation(code, D(hours)) for code, hours in work)
-    values = {"line": letter.lower(), "code": f"KIT-{letter}", "title": f"Kit {letter}", "tax_class": "part"}
-    return ChosenKit(letter=letter, operations=operations, **(values | {"own_price": D(100)} | more))
-
-
-def draft(*kits: ChosenKit, rules: dict[str, Any] | None = None, **more: Any) -> QuoteInput:
-    codes = {"SETUP": "mechanical", "TURBO": "mechanical", "WIRING": "electrical"}
-    return QuoteInput(
-        rules=Rules.from_json({**copy.deepcopy(RULES), **(rules or {})}),
-        exponent=2,
-        kits=kits,
-        operations=tuple(LabourOperation(code, skill) for code, skill in codes.items()),
-        titles={code: code.title() for code in codes},
-        **more,
-    )
-
-
-def priced(*kits: ChosenKit, **more: Any) -> PricedQuote:
-    return price_quote(draft(*kits, **more))
-
-
-def own(**values: str) -> dict[str, FigureOverride]:
-    return {key.replace("_", ":", 1): FigureOverride(D(value), "agreed") for key, value in values.items()}
-
-
-def work(quote: PricedQuote) -> dict[str, tuple[D, D]]:
-    return {operation.code: (operation.hours, operation.price) for operation in quote.operations}
-
-
-def line(quote: PricedQuote, key: str) -> D:
-    return next(total.amount for total in quote.totals.lines if total.id == key)
-
 
 # labour
 
@@ -132,157 +72,6 @@ def test_every_skill_has_the_tax_class_of_the_rules() -> None:
     ]
 
 
-# needs
-
-
-def oil(*packs: tuple[str, str], name: str = "oil", unit: str = "L") -> OfferedItem:
-    offers = tuple(PackOffer(f"{name}-{size}", size, "Oil", D(size), buying(cost)) for size, cost in packs)
-    return OfferedItem(name, "Engine oil", "engine oil", unit, "part", offers)
-
-
-def row(letter: str, quantity: str, item: str = "oil", **more: Any) -> NeedRow:
-    return NeedRow(letter, item, "fixed", D(quantity), **more)
-
-
-def needing(item: OfferedItem, *rows: NeedRow, **more: Any) -> PricedQuote:
-    return priced(kit("A", TURBO), kit("B", WIRING), needs=rows, items={item.id: item}, **more)
-
-
-def need(item: OfferedItem, *rows: NeedRow, **more: Any) -> PricedNeed:
-    (single,) = needing(item, *rows, **more).needs
-    return single
-
-
-def taken(priced_need: PricedNeed) -> list[tuple[D, int]]:
-    return [(pack.size, pack.count) for pack in priced_need.packs]
-
-
-def test_packs_are_chosen_for_the_whole_job() -> None:
-    priced_need = need(oil(("1", "8"), ("5", "30")), row("A", "3"), row("B", "3"))
-    assert (taken(priced_need), priced_need.price, priced_need.cost) == ([(D(5), 1), (D(1), 1)], D("57.00"), D("38.00"))
-    assert priced_need.kits == ("A", "B")
-
-
-def test_packs_are_chosen_by_what_the_customer_pays() -> None:
-    priced_need = need(oil(("5", "99"), ("10", "200")), row("A", "10"))  # 2 x 148.50, or 150 + 100 x 1.2
-    assert (taken(priced_need), priced_need.price) == ([(D(10), 1)], D("270.00"))
-
-
-@pytest.mark.parametrize(
-    ("quantity", "charge", "price"),
-    [("8", "pack", "90.00"), ("8", "used", "72.00"), ("8", "supplies", "0.00"), ("3.333", "used", "30.00")],
-)
-def test_a_need_is_charged_once_in_one_way(quantity: str, charge: str, price: str) -> None:
-    priced_need = need(oil(("5", "30")), row("A", quantity, charge=charge))
-    assert priced_need.price == D(price)
-    assert priced_need.cost == D(30) * sum(pack.count for pack in priced_need.packs)
-
-
-def test_a_need_charged_in_two_ways_has_two_keys_and_one_fee() -> None:
-    item = oil(("5", "30"))
-    quote = needing(item, row("A", "5"), row("B", "5", charge="used"), overrides=own(need_oil="10"))
-    assert [(priced_need.key, priced_need.price) for priced_need in quote.needs] == [
-        ("oil", D("10.00")),
-        ("oil:used", D("45.00")),
-    ]
-    assert (line(quote, "need:oil"), line(quote, "need:oil:used")) == (D("10.00"), D("45.00"))
-    assert [(fee.key, fee.quantity, fee.price) for fee in quote.fees] == [("fee:oil", D(10), D("8.00"))]
-
-
-def test_only_litres_bear_a_fee_by_the_litre() -> None:
-    assert needing(oil(("5", "30"), unit="kg"), row("A", "5")).fees == ()
-
-
-def five(sells: str) -> PackOffer:
-    return PackOffer("5", "5", "5", D(5), buying("30", sells=D(sells)))
-
-
-def oil_in(*packs: PackOffer) -> OfferedItem:
-    return OfferedItem("oil", "engine oil", "engine oil", "L", "part", packs)
-
-
-@pytest.mark.parametrize(("charge", "inside"), [("pack", True), ("used", True), ("pack", False), ("used", False)])
-def test_a_pack_sells_at_its_own_price_where_it_has_one(charge: str, inside: bool) -> None:
-    """Two packs of 5 L at 40.00 and not at 45.00: 80.00 whole, 64.00 for 8 L, and cost stays 60.00."""
-    priced_need = need(oil_in(five("40")), row("A", "8", charge=charge), rules={"prices_include_tax": inside})
-    assert (priced_need.price, priced_need.cost) == (D("80.00" if charge == "pack" else "64.00"), D("60.00"))
-
-
-def test_own_prices_choose_the_packs() -> None:
-    """10 L by the bands: one pack of 10 L, 85.00, beats two of 45.00. At 41.00 of its own the two are cheaper."""
-    ten = PackOffer("10", "10", "10", D(10), buying("56.67"))
-    assert taken(need(oil_in(five("41"), ten), row("A", "10"))) == [(D(5), 2)]
-
-
-DRAINED = {"code": "old", "title": "Old coolant", "amount": "0.75", "tax_class": "fee", "per": "litre drained"}
-ADDED = {
-    "prices_include_tax": False,
-    "taxes": [
-        {"code": "STATE", "title": "State tax", "rate": "0.05", "classes": ["part", "labour", "fee"], "on_top_of": []},
-        {"code": "COUNTY", "title": "County tax", "rate": "0.07", "classes": ["fee"], "on_top_of": ["STATE"]},
-    ],
-}
-
-
-def drained(*needs: NeedRow, fluid: str = "coolant", rules: dict[str, Any] | None = None, **more: Any) -> PricedQuote:
-    item = oil(("5", "30"))
-    fees = {"fees": [DRAINED | {"fluid": fluid}], "supplies": None}
-    return priced(kit("A"), needs=needs, items={item.id: item}, rules=fees | (rules or {}), **more)
-
-
-def test_a_fee_by_the_litre_drained_where_prices_hold_the_tax() -> None:
-    """65 % of 9.8 L are 6.37 L, at 0.75 are 4.7775: 4.78, of which 0.80 is tax (4.78 / 6); the litres bought differ."""
-    quote = drained(NeedRow("A", "oil", "refill", D("1.4"), "coolant"), capacities={"coolant": D("9.8")})
-    ((fee,), (need,)) = quote.fees, quote.needs
-    assert (fee.key, fee.quantity, fee.amount, fee.price) == ("fee:old", D("6.370"), D("0.75"), D("4.78"))
-    assert fee.reasons == (Reason.of("fee_per_litre_drained", litres=D("6.370"), amount=D("0.75"), of="coolant"),)
-    assert need.quantity != fee.quantity
-    # kit 100.00 and a pack of 45.00 in the class of parts: tax inside 145 / 6 = 24.17
-    assert (quote.totals.gross, quote.totals.tax_total) == (D("149.78"), D("24.97"))
-
-
-def test_a_fee_by_the_litre_drained_where_taxes_are_added() -> None:
-    """4.78: state tax 5 % of 149.78 is 7.49, county tax 7 % of 4.78 + 0.24 is 0.35."""
-    quote = drained(NeedRow("A", "oil", "refill", D("1.4"), "coolant"), capacities={"coolant": D("9.8")}, rules=ADDED)
-    assert quote.totals.net == D("149.78")
-    assert [tax.amount for tax in quote.totals.taxes] == [D("7.49"), D("0.35")]
-    assert quote.totals.gross == D("157.62")
-
-
-def test_a_fee_by_the_litre_drained_waits_for_the_capacity_and_says_so() -> None:
-    row_of_need = NeedRow("A", "oil", "of_capacity", D(1), "gear oil")
-    quote = drained(row_of_need, fluid="gear oil")
-    assert quote.fees == ()
-    assert Reason.of("drained_unknown", title="Old coolant", of="gear oil") in quote.notices
-    recorded = drained(row_of_need, fluid="gear oil", capacities={"gear oil": D(2)})
-    assert [(fee.quantity, fee.price) for fee in recorded.fees] == [(D("2.000"), D("1.50"))]
-
-
-def test_a_fluid_that_the_job_does_not_drain_bears_no_fee() -> None:
-    quote = drained(NeedRow("A", "oil", "fixed", D(5), ""))
-    assert (quote.fees, [notice.code for notice in quote.notices if notice.code == "drained_unknown"]) == ((), [])
-
-
-def test_a_fee_a_quote_is_charged_where_there_is_something_on_it() -> None:
-    rules = {"fees": [{"code": "D", "title": "Disposal", "amount": "4.00", "tax_class": "fee", "per": "quote"}]}
-    assert [fee.price for fee in priced(kit("A", TURBO), rules=rules).fees] == [D("4.00")]
-    assert priced(rules=rules).fees == ()
-
-
-def test_the_next_best_packs_are_told_with_what_they_cost_more() -> None:
-    priced_need = need(oil(("1", "8"), ("5", "30")), row("A", "6"))
-    (reason,) = (reason for reason in priced_need.reasons if reason.code == "runner_up")
-    assert reason.named == {"sizes": ("1",) * 6, "more": D("15.00")}
-
-
-def test_a_need_without_packs_keeps_the_quote_until_somebody_prices_it() -> None:
-    def notices(**more: Any) -> list[str]:
-        return [notice.code for notice in needing(oil(), row("A", "3"), **more).notices]
-
-    assert notices() == ["no_pack"]
-    assert notices(overrides=own(need_oil="20")) == []
-
-
 # kits, extras, the whole
 
 
@@ -301,36 +90,6 @@ def test_a_kit_saves_its_work_its_needs_and_their_tax() -> None:
         ("a", D("3.0"), D("644.00")),
         ("b", D("2.3"), D("558.50")),
     ]
-
-
-def minimum(*kits: ChosenKit, hours: str = "2", **more: Any) -> list[tuple[D, D, D]]:
-    rules = {"minimum": {"hours": hours}, "fees": [], **more.pop("rules", {})}
-    return [(fee.quantity, fee.amount, fee.price) for fee in priced(*kits, rules=rules, **more).fees]
-
-
-def test_labour_below_the_minimum_charge_is_made_up_in_a_line_of_its_own() -> None:
-    assert minimum(kit("A", SHARED)) == [(D("0.5"), D("165.00"), D("82.50"))]
-    assert minimum(kit("A", ("TURBO", "0.3"), ("WIRING", "0.8"))) == [(D("0.9"), D("180.00"), D("162.00"))]
-    assert minimum(kit("A", ("TURBO", "0.6"), ("WIRING", "0.6"))) == [(D("0.8"), D("165.00"), D("132.00"))]
-
-
-def test_no_minimum_is_charged_where_it_is_reached_or_nothing_is_fitted() -> None:
-    assert minimum(kit("A", WIRING)) == []
-    assert minimum(kit("A")) == []
-    assert minimum(kit("A", SHARED), overrides=own(labour_SETUP="0")) == []
-    assert minimum(kit("A", SHARED), hours="0") == []
-
-
-def test_hours_set_by_hand_count_towards_the_minimum() -> None:
-    assert minimum(kit("A", SHARED), overrides=own(labour_SETUP="0.5")) == [(D("1.5"), D("165.00"), D("247.50"))]
-
-
-def test_the_minimum_charge_has_the_tax_class_of_its_skill_and_no_discount() -> None:
-    classes = {"labour_classes": {"mechanical": "low"}, "minimum": {"hours": "2"}, "fees": []}
-    quote = priced(kit("A", SHARED), rules=classes, discount=AgreedDiscount(D(10), None, "regular"))
-    (line_of_minimum,) = (line for line in quote.document.lines if line.id == "minimum")
-    assert line_of_minimum.tax_class == "low"
-    assert quote.discount is not None and quote.discount.base == D("347.50")
 
 
 def test_of_two_entries_of_a_kit_one_is_saved() -> None:

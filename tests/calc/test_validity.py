@@ -12,7 +12,7 @@ from quotes.calc.pricing import price_quote
 from quotes.calc.quote_input import Extra, PackOffer
 from quotes.calc.validity import Validity, validity
 from shop.calc.rules import Rules
-from tests.calc.test_pricing_edges import TURBO, buying, draft, kit, oil_in, priced, row
+from tests.calc.pricing_drafts import TURBO, buying, draft, kit, oil_in, priced, row
 from tests.quotes.stage import RULES
 
 
