@@ -1,4 +1,4 @@
-"""A job on the floor, and the server's clock."""
+"""A bench with kits, a job on the floor, and the server's clock."""
 
 from datetime import UTC, datetime
 from typing import Any
@@ -8,7 +8,13 @@ from django.utils import timezone
 
 from tests.cast import Cast
 from tests.kitting.floor import Floor, local
+from tests.kitting.stage import Bench
 from tests.prepared import prepared
+
+
+@pytest.fixture
+def bench(cast: Cast) -> Bench:
+    return Bench(cast)
 
 
 @pytest.fixture

@@ -19,11 +19,6 @@ pytestmark = pytest.mark.once
 BODY = {"code": "FV-BB356", "title": "Front big-brake kit", "price": "2190.00", "hours": "4.5"}
 
 
-@pytest.fixture
-def bench(cast: Cast) -> Bench:
-    return Bench(cast)
-
-
 def test_a_kit_begins_as_a_price_and_a_number_of_hours(cast: Cast) -> None:
     client = cast.signed_in("advisor")
     answer = client.post("kits", BODY)
