@@ -45,6 +45,7 @@ from quotes.calc.stages import StageSum, stage_sums
 from quotes.models.lines import PartCondition
 from quotes.presenters.contingencies import contingency_answers
 from quotes.presenters.deposit import deposit_answer
+from quotes.presenters.fee_titles import fee_title, supplies_title
 from quotes.presenters.outside import outside_answer
 from quotes.presenters.taken_off import taken_answer, taken_sum
 from quotes.queries.loading import LoadedQuote
@@ -243,8 +244,7 @@ def _need(need: PricedNeed, overrides: Mapping[str, FigureOverride], e: int) -> 
 
 def _fees(priced: PricedQuote, e: int) -> Iterator[QuotedFeeOut]:
     for fee in priced.fees:
-        title = fee.title or say("quote.minimum_title")
-        yield QuotedFeeOut(fee.key, title, money(fee.price, e), worded(fee.reasons, e))
+        yield QuotedFeeOut(fee.key, fee_title(fee), money(fee.price, e), worded(fee.reasons, e))
 
 
 def _supplies(loaded: LoadedQuote, priced: PricedQuote, e: int) -> Iterator[QuotedFeeOut]:
@@ -256,7 +256,7 @@ def _supplies(loaded: LoadedQuote, priced: PricedQuote, e: int) -> Iterator[Quot
     why = say("quote.supplies", percent=percent, basis=basis)
     if rule.cap is not None:
         why = say("quote.supplies_cap", percent=percent, basis=basis, cap=figure(money(rule.cap, e)))
-    yield QuotedFeeOut("supplies", say("quote.supplies_title"), money(priced.totals.supplies, e), [why])
+    yield QuotedFeeOut("supplies", supplies_title(), money(priced.totals.supplies, e), [why])
 
 
 def _discount(discount: PricedDiscount | None, e: int) -> DiscountOut | None:

@@ -1,10 +1,9 @@
 """Sends a draft: writes all its lines, freezes its text and prints its paper. It can no longer change."""
 
-from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator
+from dataclasses import asdict, dataclass
 from datetime import datetime, time, timedelta
 from decimal import Decimal
-from typing import Any
 from zoneinfo import ZoneInfo
 
 from django.db import transaction
@@ -13,8 +12,9 @@ from django.utils import timezone
 from quotes.calc.priced import PricedQuote
 from quotes.documents import quote_pdf, snapshots
 from quotes.documents.costs import frozen_costs
+from quotes.documents.derived_lines import derived_lines
 from quotes.models import DraftStep, Line, Link, Quote, Revision
-from quotes.queries.pricing import Figures, QuoteFigures, figures
+from quotes.queries.pricing import QuoteFigures, figures
 from quotes.queries.sendable import NotSendableError, what_stops
 from quotes.services.drafts import highest_of_several, lock_draft
 from quotes.services.links import make_link
@@ -24,7 +24,6 @@ from shop.calc.snapshot import digest
 from shop.errors import RequestError
 from shop.services import feed, history
 from shop.services.files import record_file
-from shop.words import say
 from shop.words.languages import speaking
 
 LinePrice = tuple[Decimal, Decimal | None, Decimal | None]
@@ -141,9 +140,11 @@ def _write_lines(revision: Revision, figures: QuoteFigures) -> None:
         line.unit_price, line.amount, line.cost = unit_price, amount, cost
     Line.objects.bulk_update(chosen.values(), ["unit_price", "amount", "cost", "override_reason"])
     last = max((line.position for line in chosen.values()), default=0)
+    with speaking(*revision.quote.languages):
+        derived = list(derived_lines(figures))
     Line.objects.bulk_create(
-        Line(shop=revision.shop, revision=revision, position=last + at, **fields)
-        for at, fields in enumerate(_derived(figures), start=1)
+        Line(shop=revision.shop, revision=revision, position=last + at, **asdict(line))
+        for at, line in enumerate(derived, start=1)
     )
 
 
@@ -165,37 +166,3 @@ def _line_prices(priced: PricedQuote) -> Iterator[tuple[str, LinePrice]]:
         yield contingency.line, (contingency.unit_price, None, None)
     for work in priced.outside:
         yield work.line, (work.price, work.price, work.cost)
-
-
-def _derived(figures: Figures) -> Iterable[dict[str, Any]]:
-    priced, rules = figures.priced, figures.loaded.input.rules
-    for skill in priced.skills:
-        yield {
-            "kind": Line.Kind.LABOUR,
-            "title": skill.skill,
-            "tax_class": rules.labour_class(skill.skill),
-            "quantity": skill.hours,
-            "unit_price": skill.rate,
-            "amount": skill.price,
-            "cost": skill.cost,
-        }
-    for need in priced.needs:
-        yield _derived_line(Line.Kind.NEED, need.title, need.tax_class, need.price, need.cost)
-    for fee in priced.fees:
-        yield _derived_line(Line.Kind.FEE, fee.title or say("quote.minimum_title"), fee.tax_class, fee.price, None)
-    if rules.supplies and priced.totals.supplies:
-        title = say("quote.supplies_title")
-        yield _derived_line(Line.Kind.SUPPLIES, title, rules.supplies.tax_class, priced.totals.supplies, None)
-
-
-def _derived_line(kind: str, title: str, tax_class: str, price: Decimal, cost: Decimal | None) -> dict[str, Any]:
-    single = Decimal(1)
-    return {
-        "kind": kind,
-        "title": title[:200],
-        "tax_class": tax_class,
-        "quantity": single,
-        "unit_price": price,
-        "amount": price,
-        "cost": cost,
-    }

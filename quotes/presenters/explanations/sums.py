@@ -18,6 +18,7 @@ from quotes.presenters.explanations.words import (
     step,
     unit_cash,
 )
+from quotes.presenters.fee_titles import fee_title, supplies_title
 from shop.answers.explained import HowStepOut
 from shop.calc.document import Rounding, Supplies, TaxTotal
 from shop.calc.rules import DRAINED, NamedTax
@@ -48,7 +49,7 @@ def _minimum(fee: PricedFee, least: Decimal, e: int) -> HowOut:
         step("minimum_charged", less(hour(least - fee.quantity))),
         step("minimum_each", cash(fee.price, e), hours=hour(fee.quantity), each=unit_cash(fee.amount, e)),
     ]
-    return explained(fee.key, say("quote.minimum_title"), sentences("minimum"), steps, cash(fee.price, e))
+    return explained(fee.key, fee_title(fee), sentences("minimum"), steps, cash(fee.price, e))
 
 
 def supplies(quote_input: QuoteInput, priced: PricedQuote) -> Iterator[HowOut]:
@@ -63,7 +64,7 @@ def supplies(quote_input: QuoteInput, priced: PricedQuote) -> Iterator[HowOut]:
     )
     if rule.cap is not None:
         steps.append(step("supplies_cap", cash(rule.cap, e)))
-    title = say("quote.supplies_title")
+    title = supplies_title()
     codes = ("supplies", "supplies_cap") if rule.cap is not None else ("supplies",)
     yield explained("supplies", title, sentences(*codes), steps, cash(priced.totals.supplies, e))
 
