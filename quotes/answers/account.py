@@ -21,19 +21,24 @@ class AccountRowOut(Answer, frozen=True):
     amount: Annotated[Exact, Meta(description="With tax; with its minus where it takes away.")]
 
 
-class PaymentOut(Answer, frozen=True):
-    """A payment, a payment back, or the opposite row of one recorded by mistake."""
+class RecordedOut(Answer, frozen=True, kw_only=True):
+    """A row that a person recorded in the account. None is erased: a mistake gets an opposite row."""
 
     id: UUID
+    recorded_at: Annotated[Instant, Meta(description="When it was recorded.")]
+    recorded_by: Annotated[str, Meta(description="The name of the person who recorded it.")]
+    reverses: Annotated[UUID | None, Meta(description="The row whose opposite it is.")]
+    reversed: Annotated[bool, Meta(description="An opposite row cancels it.")]
+
+
+class PaymentOut(RecordedOut, frozen=True, kw_only=True):
+    """A payment, a payment back, or the opposite row of one recorded by mistake."""
+
     amount: Annotated[Exact, Meta(description="Below 0 for money paid back and for an opposite row.")]
     received_on: Annotated[date, Meta(description="The day on which the money changed hands.")]
     means: Annotated[PaymentMeans, Meta(description="How it was paid.")]
     reference: Annotated[str, Meta(description="The number of a slip or transfer; empty without one.")]
     reason: Annotated[str, Meta(description="Why it was paid back or reversed; empty for money received.")]
-    recorded_at: Annotated[Instant, Meta(description="When it was recorded.")]
-    recorded_by: Annotated[str, Meta(description="The name of the person who recorded it.")]
-    reverses: Annotated[UUID | None, Meta(description="The payment whose opposite it is.")]
-    reversed: Annotated[bool, Meta(description="An opposite row cancels it.")]
 
 
 class AccountDepositOut(Answer, frozen=True):
@@ -44,18 +49,13 @@ class AccountDepositOut(Answer, frozen=True):
     words: str
 
 
-class CoreReturnOut(Answer, frozen=True):
+class CoreReturnOut(RecordedOut, frozen=True, kw_only=True):
     """A core deposit that the customer gets back, or the opposite row of one recorded by mistake."""
 
-    id: UUID
     title: Annotated[str, Meta(description="The old part.")]
     amount: Annotated[Exact, Meta(description="With tax; below 0 for an opposite row.")]
     returned_on: Annotated[date, Meta(description="The day on which the old part came back.")]
     reason: Annotated[str, Meta(description="Why it was reversed; empty for a core that came back.")]
-    recorded_at: Annotated[Instant, Meta(description="When it was recorded.")]
-    recorded_by: Annotated[str, Meta(description="The name of the person who recorded it.")]
-    reverses: Annotated[UUID | None, Meta(description="The core whose opposite it is.")]
-    reversed: Annotated[bool, Meta(description="An opposite row cancels it.")]
 
 
 class ClosedOut(Answer, frozen=True):

@@ -3,17 +3,14 @@
 from dataclasses import dataclass
 from datetime import date, datetime
 from decimal import Decimal
-from zoneinfo import ZoneInfo
 
 from django.db import transaction
 
 from shop.access import Actor
-from shop.calc.money import rounded
-from shop.errors import RequestError, field_error
+from shop.errors import field_error
 from shop.models import Job, Payment
 from shop.queries.payments import received
-from shop.services import feed, history
-from shop.services.jobs import check_day
+from shop.services.account_rows import check_amount, check_day_has_come, check_reversal, lock_job, save_row
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,15 +29,9 @@ class PaymentFacts:
 def record_payment(*, actor: Actor, job: Job, facts: PaymentFacts, now: datetime) -> Payment:
     """Records a payment under the job's lock. Refused: no amount, one finer than the currency, a day to come,
     more paid back than was received, money paid back without a reason."""
-    row = Job.objects.select_for_update().get(shop=actor.shop, pk=job.pk)
-    if facts.amount <= 0:
-        raise field_error("/amount", "payment_amount")
-    if rounded(facts.amount, actor.shop.exponent) != facts.amount:
-        raise field_error("/amount", "currency_decimals", n=actor.shop.exponent)
-    today = now.astimezone(ZoneInfo(actor.shop.zone)).date()
-    if facts.received_on > today:
-        raise field_error("/received_on", "payment_day_to_come")
-    check_day(facts.received_on, today, "/received_on")
+    row = lock_job(actor, job.pk)
+    check_amount(actor, facts.amount)
+    check_day_has_come(actor, facts.received_on, now, pointer="/received_on", refusal="payment_day_to_come")
     if facts.back and not facts.reason.strip():
         raise field_error("/reason", "payment_reason")
     if facts.back and facts.amount > received(row):
@@ -56,18 +47,15 @@ def record_payment(*, actor: Actor, job: Job, facts: PaymentFacts, now: datetime
         recorded_at=now,
         recorded_by=actor.member,
     )
-    return _saved(actor, payment, "recorded")
+    return save_row(actor=actor, row=payment, verb="recorded")
 
 
 @transaction.atomic
 def reverse_payment(*, actor: Actor, payment: Payment, reason: str, now: datetime) -> Payment:
     """Writes the opposite row of a payment that was recorded by mistake. Refused for a row reversed before."""
-    row = Job.objects.select_for_update().get(shop=actor.shop, pk=payment.job_id)
+    row = lock_job(actor, payment.job_id)
     reversals = Payment.objects.filter(shop=actor.shop, reversed_payment=payment)
-    if payment.reversed_payment_id is not None or reversals.exists():
-        raise RequestError(409, "payment-reversed")
-    if not reason.strip():
-        raise field_error("/reason", "payment_reason")
+    check_reversal(reversed_before=payment.reversed_payment_id is not None or reversals.exists(), reason=reason)
     opposite = Payment(
         shop=row.shop,
         job=row,
@@ -80,12 +68,4 @@ def reverse_payment(*, actor: Actor, payment: Payment, reason: str, now: datetim
         recorded_at=now,
         recorded_by=actor.member,
     )
-    return _saved(actor, opposite, "reversed")
-
-
-def _saved(actor: Actor, payment: Payment, verb: str) -> Payment:
-    payment.clean_fields()
-    payment.save(force_insert=True)
-    history.record(actor=actor, verb=verb, row=payment)
-    feed.record(actor=actor, kind=feed.Kind.QUOTES)
-    return payment
+    return save_row(actor=actor, row=opposite, verb="reversed")

@@ -2841,7 +2841,7 @@ export interface components {
             returned_on: string;
             /** @description An opposite row cancels it. */
             reversed: boolean;
-            /** @description The core whose opposite it is. */
+            /** @description The row whose opposite it is. */
             reverses: string | null;
             /** @description The old part. */
             title: string;
@@ -4972,7 +4972,7 @@ export interface components {
             reference: string;
             /** @description An opposite row cancels it. */
             reversed: boolean;
-            /** @description The payment whose opposite it is. */
+            /** @description The row whose opposite it is. */
             reverses: string | null;
         };
         /**
