@@ -50,7 +50,7 @@ def test_from_the_choice_of_kits_to_the_receipt(
 
 def half_day(page: Page) -> str:
     """The half day of the headline, as sentences say it."""
-    when = page.locator(".ready .when")
+    when = page.locator(".ready .headline")
     expect(when).to_have_text(HEADLINE)
     match = HEADLINE.match(when.inner_text())
     assert match is not None
@@ -59,7 +59,7 @@ def half_day(page: Page) -> str:
 
 def other_than(page: Page, was: str) -> str:
     """The half day once it is another one."""
-    expect(page.locator(".ready .when")).not_to_contain_text(was.replace("in the ", ""))
+    expect(page.locator(".ready .headline")).not_to_contain_text(was.replace("in the ", ""))
     return half_day(page)
 
 
