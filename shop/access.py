@@ -52,7 +52,7 @@ class Actor:
 
     shop: Shop
     member: Member | None
-    via: str = "session"
+    channel: str = "session"
 
     @property
     def role(self) -> str:

@@ -258,7 +258,7 @@ class PullListFactory(OfShop):
 
 
 class PullLineFactory(OfShop):
-    list = same_shop(PullListFactory)
+    pull_list = same_shop(PullListFactory)
     position = factory.Sequence(lambda n: n + 1)
     kind = "box"
     part = same_shop(PartFactory)
@@ -269,7 +269,7 @@ class PullLineFactory(OfShop):
     kit = "KIT"
     operation = ""
     step = factory.LazyAttribute(
-        lambda row: JobOperation.objects.filter(shop=row.shop, job=row.list.job, code=row.operation).first()
+        lambda row: JobOperation.objects.filter(shop=row.shop, job=row.pull_list.job, code=row.operation).first()
     )
 
     class Meta:

@@ -116,7 +116,7 @@ def pull_list_paper(actor: Actor, pull_list: PullList, edition: Edition) -> byte
 
 def _counts(actor: Actor, pull_list: PullList, answer: PullListOut) -> _Counts:
     log = count_log(actor.shop, pull_list.pk, pull_list.last_seq)
-    last = CountEvent.objects.filter(shop=actor.shop, list=pull_list, seq=pull_list.last_seq)
+    last = CountEvent.objects.filter(shop=actor.shop, pull_list=pull_list, seq=pull_list.last_seq)
     at = last.values_list("stored_at", flat=True).first() or pull_list.opened_at
     expected = {str(line.id): line.pieces for line in answer.lines}
     return _Counts(fold(entry.event for entry in log), flags(log, expected), counters(actor, pull_list, log), at)
@@ -147,7 +147,7 @@ class _Placed:
 
 def _places(actor: Actor, pull_list: PullList, answer: PullListOut, counts: _Counts | None) -> list[_Table]:
     """One table for each bag, and one for a carton's loose parts: its head repeats on every page it covers."""
-    rows = PullLine.objects.filter(shop=actor.shop, list=pull_list)
+    rows = PullLine.objects.filter(shop=actor.shop, pull_list=pull_list)
     numbers = {id: (copy, step) for id, copy, step in rows.values_list("id", "copy__number", "step__position")}
     placed = []
     for line in answer.lines:

@@ -7,694 +7,1233 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     initial = True
 
     dependencies = [
-        ('shop', '0001_initial'),
+        ("shop", "0001_initial"),
     ]
 
     operations = [
         migrations.CreateModel(
-            name='Consumable',
+            name="Consumable",
             fields=[
-                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ('family', models.CharField(max_length=40)),
-                ('specification', models.CharField(blank=True, max_length=80)),
-                ('unit', models.CharField(max_length=4)),
-                ('tax_class', models.CharField(blank=True, max_length=20)),
-                ('hazard', models.JSONField(blank=True, default=dict)),
-                ('shelf_life_days', models.PositiveIntegerField(blank=True, null=True)),
-                ('shop', models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop')),
+                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ("family", models.CharField(max_length=40)),
+                ("specification", models.CharField(blank=True, max_length=80)),
+                ("unit", models.CharField(max_length=4)),
+                ("tax_class", models.CharField(blank=True, max_length=20)),
+                ("hazard", models.JSONField(blank=True, default=dict)),
+                ("shelf_life_days", models.PositiveIntegerField(blank=True, null=True)),
+                (
+                    "shop",
+                    models.ForeignKey(
+                        db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
+                    ),
+                ),
             ],
             options={
-                'abstract': False,
+                "abstract": False,
             },
         ),
         migrations.CreateModel(
-            name='Kit',
+            name="Kit",
             fields=[
-                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ('code', models.CharField(max_length=40)),
-                ('title', models.CharField(max_length=200)),
-                ('title_key', models.CharField(max_length=240)),
-                ('fits', models.JSONField(blank=True, default=list)),
-                ('shop', models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop')),
+                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ("code", models.CharField(max_length=40)),
+                ("title", models.CharField(max_length=200)),
+                ("title_key", models.CharField(max_length=240)),
+                ("fits", models.JSONField(blank=True, default=list)),
+                (
+                    "shop",
+                    models.ForeignKey(
+                        db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
+                    ),
+                ),
             ],
             options={
-                'abstract': False,
+                "abstract": False,
             },
         ),
         migrations.CreateModel(
-            name='KitRevision',
+            name="KitRevision",
             fields=[
-                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ('number', models.PositiveIntegerField()),
-                ('price', shop.rows.ExactDecimalField(blank=True, null=True, scale=4)),
-                ('hours', shop.rows.ExactDecimalField(blank=True, null=True, scale=2)),
-                ('used_at', models.DateTimeField(blank=True, null=True)),
-                ('kit', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='revisions', to='kitting.kit')),
-                ('labour', shop.rows.ShopKey(blank=True, db_constraint=False, db_index=False, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.labourtemplate')),
-                ('shop', models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop')),
+                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ("number", models.PositiveIntegerField()),
+                ("price", shop.rows.ExactDecimalField(blank=True, null=True, scale=4)),
+                ("hours", shop.rows.ExactDecimalField(blank=True, null=True, scale=2)),
+                ("used_at", models.DateTimeField(blank=True, null=True)),
+                (
+                    "kit",
+                    shop.rows.ShopKey(
+                        db_constraint=False,
+                        db_index=False,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="revisions",
+                        to="kitting.kit",
+                    ),
+                ),
+                (
+                    "labour",
+                    shop.rows.ShopKey(
+                        blank=True,
+                        db_constraint=False,
+                        db_index=False,
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to="shop.labourtemplate",
+                    ),
+                ),
+                (
+                    "shop",
+                    models.ForeignKey(
+                        db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
+                    ),
+                ),
             ],
             options={
-                'abstract': False,
+                "abstract": False,
             },
         ),
         migrations.CreateModel(
-            name='Part',
+            name="Part",
             fields=[
-                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ('number', models.CharField(max_length=60)),
-                ('number_key', models.CharField(max_length=60)),
-                ('title', models.CharField(max_length=200)),
-                ('kind', models.CharField(choices=[('part', 'Part'), ('pack', 'Pack'), ('tool', 'Tool')], default='part', max_length=10)),
-                ('unit', models.CharField(default='pc', max_length=4)),
-                ('tax_class', models.CharField(blank=True, max_length=20)),
-                ('pack_size', shop.rows.ExactDecimalField(blank=True, null=True, scale=4)),
-                ('consumable', shop.rows.ShopKey(blank=True, db_constraint=False, db_index=False, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='packs', to='kitting.consumable')),
-                ('shop', models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop')),
-                ('superseded_by', shop.rows.ShopKey(blank=True, db_constraint=False, db_index=False, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='kitting.part')),
+                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ("number", models.CharField(max_length=60)),
+                ("number_key", models.CharField(max_length=60)),
+                ("title", models.CharField(max_length=200)),
+                (
+                    "kind",
+                    models.CharField(
+                        choices=[("part", "Part"), ("pack", "Pack"), ("tool", "Tool")], default="part", max_length=10
+                    ),
+                ),
+                ("unit", models.CharField(default="pc", max_length=4)),
+                ("tax_class", models.CharField(blank=True, max_length=20)),
+                ("pack_size", shop.rows.ExactDecimalField(blank=True, null=True, scale=4)),
+                (
+                    "consumable",
+                    shop.rows.ShopKey(
+                        blank=True,
+                        db_constraint=False,
+                        db_index=False,
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="packs",
+                        to="kitting.consumable",
+                    ),
+                ),
+                (
+                    "shop",
+                    models.ForeignKey(
+                        db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
+                    ),
+                ),
+                (
+                    "superseded_by",
+                    shop.rows.ShopKey(
+                        blank=True,
+                        db_constraint=False,
+                        db_index=False,
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to="kitting.part",
+                    ),
+                ),
             ],
             options={
-                'abstract': False,
+                "abstract": False,
             },
         ),
         migrations.CreateModel(
-            name='Need',
+            name="Need",
             fields=[
-                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ('position', models.PositiveIntegerField()),
-                ('rule', models.CharField(choices=[('fixed', 'Fixed'), ('per_fastener', 'Per Fastener'), ('bead', 'Bead'), ('of_capacity', 'Of Capacity'), ('refill', 'Refill'), ('refill_water', 'Refill Water')], default='fixed', max_length=12)),
-                ('quantity', shop.rows.ExactDecimalField(scale=4)),
-                ('of', models.CharField(blank=True, max_length=40)),
-                ('charge', models.CharField(choices=[('pack', 'Pack'), ('used', 'Used'), ('supplies', 'Supplies')], default='pack', max_length=8)),
-                ('consumable', shop.rows.ShopKey(blank=True, db_constraint=False, db_index=False, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='kitting.consumable')),
-                ('operation', shop.rows.ShopKey(blank=True, db_constraint=False, db_index=False, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.operation')),
-                ('revision', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.CASCADE, related_name='needs', to='kitting.kitrevision')),
-                ('shop', models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop')),
-                ('part', shop.rows.ShopKey(blank=True, db_constraint=False, db_index=False, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='kitting.part')),
+                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ("position", models.PositiveIntegerField()),
+                (
+                    "rule",
+                    models.CharField(
+                        choices=[
+                            ("fixed", "Fixed"),
+                            ("per_fastener", "Per Fastener"),
+                            ("bead", "Bead"),
+                            ("of_capacity", "Of Capacity"),
+                            ("refill", "Refill"),
+                            ("refill_water", "Refill Water"),
+                        ],
+                        default="fixed",
+                        max_length=12,
+                    ),
+                ),
+                ("quantity", shop.rows.ExactDecimalField(scale=4)),
+                ("of", models.CharField(blank=True, max_length=40)),
+                (
+                    "charge",
+                    models.CharField(
+                        choices=[("pack", "Pack"), ("used", "Used"), ("supplies", "Supplies")],
+                        default="pack",
+                        max_length=8,
+                    ),
+                ),
+                (
+                    "consumable",
+                    shop.rows.ShopKey(
+                        blank=True,
+                        db_constraint=False,
+                        db_index=False,
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to="kitting.consumable",
+                    ),
+                ),
+                (
+                    "operation",
+                    shop.rows.ShopKey(
+                        blank=True,
+                        db_constraint=False,
+                        db_index=False,
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to="shop.operation",
+                    ),
+                ),
+                (
+                    "revision",
+                    shop.rows.ShopKey(
+                        db_constraint=False,
+                        db_index=False,
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="needs",
+                        to="kitting.kitrevision",
+                    ),
+                ),
+                (
+                    "shop",
+                    models.ForeignKey(
+                        db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
+                    ),
+                ),
+                (
+                    "part",
+                    shop.rows.ShopKey(
+                        blank=True,
+                        db_constraint=False,
+                        db_index=False,
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to="kitting.part",
+                    ),
+                ),
             ],
             options={
-                'abstract': False,
+                "abstract": False,
             },
         ),
         migrations.CreateModel(
-            name='KitLine',
+            name="KitLine",
             fields=[
-                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ('position', models.PositiveIntegerField()),
-                ('kind', models.CharField(choices=[('carton', 'Carton'), ('bag', 'Bag'), ('part', 'Part')], max_length=7)),
-                ('label', models.CharField(blank=True, max_length=80)),
-                ('quantity', shop.rows.ExactDecimalField(scale=4)),
-                ('when', models.JSONField(blank=True, default=list)),
-                ('ships', models.CharField(choices=[('always', 'Always'), ('when', 'When')], default='always', max_length=6)),
-                ('role', models.CharField(choices=[('fit', 'Fit'), ('spare', 'Spare'), ('tool', 'Tool'), ('paper', 'Paper')], default='fit', max_length=8)),
-                ('operation', shop.rows.ShopKey(blank=True, db_constraint=False, db_index=False, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.operation')),
-                ('parent', shop.rows.ShopKey(blank=True, db_constraint=False, db_index=False, null=True, on_delete=django.db.models.deletion.CASCADE, related_name='+', to='kitting.kitline')),
-                ('shop', models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop')),
-                ('revision', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.CASCADE, related_name='lines', to='kitting.kitrevision')),
-                ('part', shop.rows.ShopKey(blank=True, db_constraint=False, db_index=False, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='kitting.part')),
+                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ("position", models.PositiveIntegerField()),
+                (
+                    "kind",
+                    models.CharField(choices=[("carton", "Carton"), ("bag", "Bag"), ("part", "Part")], max_length=7),
+                ),
+                ("label", models.CharField(blank=True, max_length=80)),
+                ("quantity", shop.rows.ExactDecimalField(scale=4)),
+                ("when", models.JSONField(blank=True, default=list)),
+                (
+                    "ships",
+                    models.CharField(choices=[("always", "Always"), ("when", "When")], default="always", max_length=6),
+                ),
+                (
+                    "role",
+                    models.CharField(
+                        choices=[("fit", "Fit"), ("spare", "Spare"), ("tool", "Tool"), ("paper", "Paper")],
+                        default="fit",
+                        max_length=8,
+                    ),
+                ),
+                (
+                    "operation",
+                    shop.rows.ShopKey(
+                        blank=True,
+                        db_constraint=False,
+                        db_index=False,
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to="shop.operation",
+                    ),
+                ),
+                (
+                    "parent",
+                    shop.rows.ShopKey(
+                        blank=True,
+                        db_constraint=False,
+                        db_index=False,
+                        null=True,
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="+",
+                        to="kitting.kitline",
+                    ),
+                ),
+                (
+                    "shop",
+                    models.ForeignKey(
+                        db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
+                    ),
+                ),
+                (
+                    "revision",
+                    shop.rows.ShopKey(
+                        db_constraint=False,
+                        db_index=False,
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="lines",
+                        to="kitting.kitrevision",
+                    ),
+                ),
+                (
+                    "part",
+                    shop.rows.ShopKey(
+                        blank=True,
+                        db_constraint=False,
+                        db_index=False,
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to="kitting.part",
+                    ),
+                ),
             ],
             options={
-                'abstract': False,
+                "abstract": False,
             },
         ),
         migrations.AddField(
-            model_name='kit',
-            name='part',
-            field=shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='kitting.part'),
+            model_name="kit",
+            name="part",
+            field=shop.rows.ShopKey(
+                db_constraint=False,
+                db_index=False,
+                on_delete=django.db.models.deletion.PROTECT,
+                related_name="+",
+                to="kitting.part",
+            ),
         ),
         migrations.CreateModel(
-            name='Code',
+            name="Code",
             fields=[
-                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ('code', models.CharField(max_length=80)),
-                ('shop', models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop')),
-                ('part', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='codes', to='kitting.part')),
+                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ("code", models.CharField(max_length=80)),
+                (
+                    "shop",
+                    models.ForeignKey(
+                        db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
+                    ),
+                ),
+                (
+                    "part",
+                    shop.rows.ShopKey(
+                        db_constraint=False,
+                        db_index=False,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="codes",
+                        to="kitting.part",
+                    ),
+                ),
             ],
             options={
-                'abstract': False,
+                "abstract": False,
             },
         ),
         migrations.CreateModel(
-            name='PullList',
+            name="PullList",
             fields=[
-                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ('state', models.CharField(choices=[('open', 'Open'), ('closed', 'Closed')], default='open', max_length=8)),
-                ('last_seq', models.PositiveIntegerField(default=0)),
-                ('cuts', models.JSONField(blank=True, default=list)),
-                ('facts', models.JSONField(blank=True, default=dict)),
-                ('opened_at', models.DateTimeField()),
-                ('closed_at', models.DateTimeField(blank=True, null=True)),
-                ('version', models.PositiveIntegerField(default=1)),
-                ('closed_by', shop.rows.ShopKey(blank=True, db_constraint=False, db_index=False, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.member')),
-                ('job', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='pull_lists', to='shop.job')),
-                ('shop', models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop')),
+                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                (
+                    "state",
+                    models.CharField(choices=[("open", "Open"), ("closed", "Closed")], default="open", max_length=8),
+                ),
+                ("last_seq", models.PositiveIntegerField(default=0)),
+                ("cuts", models.JSONField(blank=True, default=list)),
+                ("facts", models.JSONField(blank=True, default=dict)),
+                ("opened_at", models.DateTimeField()),
+                ("closed_at", models.DateTimeField(blank=True, null=True)),
+                ("version", models.PositiveIntegerField(default=1)),
+                (
+                    "closed_by",
+                    shop.rows.ShopKey(
+                        blank=True,
+                        db_constraint=False,
+                        db_index=False,
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to="shop.member",
+                    ),
+                ),
+                (
+                    "job",
+                    shop.rows.ShopKey(
+                        db_constraint=False,
+                        db_index=False,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="pull_lists",
+                        to="shop.job",
+                    ),
+                ),
+                (
+                    "shop",
+                    models.ForeignKey(
+                        db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
+                    ),
+                ),
             ],
             options={
-                'abstract': False,
+                "abstract": False,
             },
         ),
         migrations.CreateModel(
-            name='PullLine',
+            name="PullLine",
             fields=[
-                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ('position', models.PositiveIntegerField()),
-                ('kind', models.CharField(choices=[('box', 'Box'), ('beside', 'Beside'), ('need', 'Need'), ('reused', 'Reused')], max_length=6)),
-                ('number', models.CharField(blank=True, max_length=60)),
-                ('title', models.CharField(max_length=200)),
-                ('quantity', shop.rows.ExactDecimalField(scale=4)),
-                ('unit', models.CharField(max_length=4)),
-                ('kit', models.CharField(blank=True, max_length=40)),
-                ('carton', models.CharField(blank=True, max_length=80)),
-                ('bag', models.CharField(blank=True, max_length=80)),
-                ('operation', models.CharField(blank=True, max_length=40)),
-                ('detail', models.JSONField(blank=True, default=dict)),
-                ('retired_at', models.DateTimeField(blank=True, null=True)),
-                ('part', shop.rows.ShopKey(blank=True, db_constraint=False, db_index=False, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='kitting.part')),
-                ('shop', models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop')),
-                ('list', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='lines', to='kitting.pulllist')),
+                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ("position", models.PositiveIntegerField()),
+                (
+                    "kind",
+                    models.CharField(
+                        choices=[("box", "Box"), ("beside", "Beside"), ("need", "Need"), ("reused", "Reused")],
+                        max_length=6,
+                    ),
+                ),
+                ("number", models.CharField(blank=True, max_length=60)),
+                ("title", models.CharField(max_length=200)),
+                ("quantity", shop.rows.ExactDecimalField(scale=4)),
+                ("unit", models.CharField(max_length=4)),
+                ("kit", models.CharField(blank=True, max_length=40)),
+                ("carton", models.CharField(blank=True, max_length=80)),
+                ("bag", models.CharField(blank=True, max_length=80)),
+                ("operation", models.CharField(blank=True, max_length=40)),
+                ("detail", models.JSONField(blank=True, default=dict)),
+                ("retired_at", models.DateTimeField(blank=True, null=True)),
+                (
+                    "part",
+                    shop.rows.ShopKey(
+                        blank=True,
+                        db_constraint=False,
+                        db_index=False,
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to="kitting.part",
+                    ),
+                ),
+                (
+                    "shop",
+                    models.ForeignKey(
+                        db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
+                    ),
+                ),
+                (
+                    "list",
+                    shop.rows.ShopKey(
+                        db_constraint=False,
+                        db_index=False,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="lines",
+                        to="kitting.pulllist",
+                    ),
+                ),
             ],
             options={
-                'abstract': False,
+                "abstract": False,
             },
         ),
         migrations.CreateModel(
-            name='CountEvent',
+            name="CountEvent",
             fields=[
-                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ('v', models.PositiveSmallIntegerField(default=1)),
-                ('seq', models.PositiveIntegerField()),
-                ('kind', models.CharField(max_length=16)),
-                ('total', models.IntegerField(blank=True, null=True)),
-                ('damaged', models.IntegerField(blank=True, null=True)),
-                ('target', models.UUIDField(blank=True, null=True)),
-                ('device', models.UUIDField()),
-                ('n', models.PositiveIntegerField()),
-                ('epoch', models.PositiveIntegerField(default=1)),
-                ('seen', models.PositiveIntegerField()),
-                ('late', models.BooleanField(default=False)),
-                ('extra', models.JSONField(blank=True, default=dict)),
-                ('made_at', models.DateTimeField()),
-                ('stored_at', models.DateTimeField()),
-                ('body_digest', models.CharField(max_length=64)),
-                ('author', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.member')),
-                ('shop', models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop')),
-                ('line', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='kitting.pullline')),
-                ('list', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='events', to='kitting.pulllist')),
+                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ("v", models.PositiveSmallIntegerField(default=1)),
+                ("seq", models.PositiveIntegerField()),
+                ("kind", models.CharField(max_length=16)),
+                ("total", models.IntegerField(blank=True, null=True)),
+                ("damaged", models.IntegerField(blank=True, null=True)),
+                ("target", models.UUIDField(blank=True, null=True)),
+                ("device", models.UUIDField()),
+                ("n", models.PositiveIntegerField()),
+                ("epoch", models.PositiveIntegerField(default=1)),
+                ("seen", models.PositiveIntegerField()),
+                ("late", models.BooleanField(default=False)),
+                ("extra", models.JSONField(blank=True, default=dict)),
+                ("made_at", models.DateTimeField()),
+                ("stored_at", models.DateTimeField()),
+                ("body_digest", models.CharField(max_length=64)),
+                (
+                    "author",
+                    shop.rows.ShopKey(
+                        db_constraint=False,
+                        db_index=False,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to="shop.member",
+                    ),
+                ),
+                (
+                    "shop",
+                    models.ForeignKey(
+                        db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
+                    ),
+                ),
+                (
+                    "line",
+                    shop.rows.ShopKey(
+                        db_constraint=False,
+                        db_index=False,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to="kitting.pullline",
+                    ),
+                ),
+                (
+                    "list",
+                    shop.rows.ShopKey(
+                        db_constraint=False,
+                        db_index=False,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="events",
+                        to="kitting.pulllist",
+                    ),
+                ),
             ],
             options={
-                'abstract': False,
+                "abstract": False,
             },
         ),
         migrations.CreateModel(
-            name='ReusedPart',
+            name="ReusedPart",
             fields=[
-                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ('position', models.PositiveIntegerField()),
-                ('title', models.CharField(max_length=200)),
-                ('quantity', shop.rows.ExactDecimalField(scale=4)),
-                ('back_at', shop.rows.ShopKey(blank=True, db_constraint=False, db_index=False, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.operation')),
-                ('off_at', shop.rows.ShopKey(blank=True, db_constraint=False, db_index=False, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.operation')),
-                ('revision', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.CASCADE, related_name='reused', to='kitting.kitrevision')),
-                ('shop', models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop')),
+                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ("position", models.PositiveIntegerField()),
+                ("title", models.CharField(max_length=200)),
+                ("quantity", shop.rows.ExactDecimalField(scale=4)),
+                (
+                    "back_at",
+                    shop.rows.ShopKey(
+                        blank=True,
+                        db_constraint=False,
+                        db_index=False,
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to="shop.operation",
+                    ),
+                ),
+                (
+                    "off_at",
+                    shop.rows.ShopKey(
+                        blank=True,
+                        db_constraint=False,
+                        db_index=False,
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to="shop.operation",
+                    ),
+                ),
+                (
+                    "revision",
+                    shop.rows.ShopKey(
+                        db_constraint=False,
+                        db_index=False,
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="reused",
+                        to="kitting.kitrevision",
+                    ),
+                ),
+                (
+                    "shop",
+                    models.ForeignKey(
+                        db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
+                    ),
+                ),
             ],
             options={
-                'abstract': False,
+                "abstract": False,
             },
         ),
         migrations.CreateModel(
-            name='Supplier',
+            name="Supplier",
             fields=[
-                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ('name', models.CharField(max_length=120)),
-                ('currency', models.CharField(max_length=3)),
-                ('columns', models.JSONField(blank=True, default=dict)),
-                ('shop', models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop')),
+                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ("name", models.CharField(max_length=120)),
+                ("currency", models.CharField(max_length=3)),
+                ("columns", models.JSONField(blank=True, default=dict)),
+                (
+                    "shop",
+                    models.ForeignKey(
+                        db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
+                    ),
+                ),
             ],
             options={
-                'abstract': False,
+                "abstract": False,
             },
         ),
         migrations.AddField(
-            model_name='part',
-            name='preferred',
-            field=shop.rows.ShopKey(blank=True, db_constraint=False, db_index=False, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='kitting.supplier'),
+            model_name="part",
+            name="preferred",
+            field=shop.rows.ShopKey(
+                blank=True,
+                db_constraint=False,
+                db_index=False,
+                null=True,
+                on_delete=django.db.models.deletion.PROTECT,
+                related_name="+",
+                to="kitting.supplier",
+            ),
         ),
         migrations.CreateModel(
-            name='Offer',
+            name="Offer",
             fields=[
-                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ('currency', models.CharField(max_length=3)),
-                ('unit_cost', shop.rows.ExactDecimalField(scale=4)),
-                ('duty_rate', shop.rows.ExactDecimalField(default=0, scale=6)),
-                ('freight', shop.rows.ExactDecimalField(default=0, scale=4)),
-                ('brokerage', shop.rows.ExactDecimalField(default=0, scale=4)),
-                ('valid_from', models.DateField()),
-                ('lead_days', models.PositiveSmallIntegerField(blank=True, null=True)),
-                ('shop', models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop')),
-                ('part', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='offers', to='kitting.part')),
-                ('supplier', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='kitting.supplier')),
+                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ("currency", models.CharField(max_length=3)),
+                ("unit_cost", shop.rows.ExactDecimalField(scale=4)),
+                ("duty_rate", shop.rows.ExactDecimalField(default=0, scale=6)),
+                ("freight", shop.rows.ExactDecimalField(default=0, scale=4)),
+                ("brokerage", shop.rows.ExactDecimalField(default=0, scale=4)),
+                ("valid_from", models.DateField()),
+                ("lead_days", models.PositiveSmallIntegerField(blank=True, null=True)),
+                (
+                    "shop",
+                    models.ForeignKey(
+                        db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
+                    ),
+                ),
+                (
+                    "part",
+                    shop.rows.ShopKey(
+                        db_constraint=False,
+                        db_index=False,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="offers",
+                        to="kitting.part",
+                    ),
+                ),
+                (
+                    "supplier",
+                    shop.rows.ShopKey(
+                        db_constraint=False,
+                        db_index=False,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to="kitting.supplier",
+                    ),
+                ),
             ],
             options={
-                'abstract': False,
+                "abstract": False,
             },
         ),
         migrations.AddConstraint(
-            model_name='consumable',
-            constraint=models.UniqueConstraint(fields=('shop', 'id'), name='consumable_is_of_one_shop'),
+            model_name="consumable",
+            constraint=models.UniqueConstraint(fields=("shop", "id"), name="consumable_is_of_one_shop"),
         ),
         migrations.AddConstraint(
-            model_name='consumable',
-            constraint=models.UniqueConstraint(fields=('shop', 'family', 'specification'), name='consumable_is_once_in_a_shop'),
-        ),
-        migrations.AddIndex(
-            model_name='kitrevision',
-            index=models.Index(fields=['shop', 'labour'], name='kit_by_labour'),
-        ),
-        migrations.AddConstraint(
-            model_name='kitrevision',
-            constraint=models.UniqueConstraint(fields=('shop', 'id'), name='kitrevision_is_of_one_shop'),
-        ),
-        migrations.AddConstraint(
-            model_name='kitrevision',
-            constraint=shop.constraints.SameShop('kit', name='kit_revision_is_of_its_shop', to_fields=('id',)),
-        ),
-        migrations.AddConstraint(
-            model_name='kitrevision',
-            constraint=shop.constraints.SameShop('labour', name='kit_labour_is_of_its_shop', to_fields=('id',)),
-        ),
-        migrations.AddConstraint(
-            model_name='kitrevision',
-            constraint=models.UniqueConstraint(fields=('shop', 'kit', 'number'), name='kit_revision_is_once'),
-        ),
-        migrations.AddConstraint(
-            model_name='kitrevision',
-            constraint=models.CheckConstraint(condition=models.Q(models.Q(('price__isnull', True), ('price__gte', 0), _connector='OR'), models.Q(('hours__isnull', True), ('hours__gte', 0), _connector='OR')), name='kit_price_and_hours_are_not_negative'),
-        ),
-        migrations.AddConstraint(
-            model_name='kitrevision',
-            constraint=shop.constraints.Refuse(events=('update of kit_id, number, labour_id, price, hours, used_at, shop_id', 'delete'), name='kit_revision_in_use_never_changes', when='OLD.used_at IS NOT NULL'),
+            model_name="consumable",
+            constraint=models.UniqueConstraint(
+                fields=("shop", "family", "specification"), name="consumable_is_once_in_a_shop"
+            ),
         ),
         migrations.AddIndex(
-            model_name='need',
-            index=models.Index(fields=['shop', 'consumable'], name='need_by_consumable'),
+            model_name="kitrevision",
+            index=models.Index(fields=["shop", "labour"], name="kit_by_labour"),
+        ),
+        migrations.AddConstraint(
+            model_name="kitrevision",
+            constraint=models.UniqueConstraint(fields=("shop", "id"), name="kitrevision_is_of_one_shop"),
+        ),
+        migrations.AddConstraint(
+            model_name="kitrevision",
+            constraint=shop.constraints.SameShop("kit", name="kit_revision_is_of_its_shop", to_fields=("id",)),
+        ),
+        migrations.AddConstraint(
+            model_name="kitrevision",
+            constraint=shop.constraints.SameShop("labour", name="kit_labour_is_of_its_shop", to_fields=("id",)),
+        ),
+        migrations.AddConstraint(
+            model_name="kitrevision",
+            constraint=models.UniqueConstraint(fields=("shop", "kit", "number"), name="kit_revision_is_once"),
+        ),
+        migrations.AddConstraint(
+            model_name="kitrevision",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    models.Q(("price__isnull", True), ("price__gte", 0), _connector="OR"),
+                    models.Q(("hours__isnull", True), ("hours__gte", 0), _connector="OR"),
+                ),
+                name="kit_price_and_hours_are_not_negative",
+            ),
+        ),
+        migrations.AddConstraint(
+            model_name="kitrevision",
+            constraint=shop.constraints.Refuse(
+                events=("update of kit_id, number, labour_id, price, hours, used_at, shop_id", "delete"),
+                name="kit_revision_in_use_never_changes",
+                when="OLD.used_at IS NOT NULL",
+            ),
         ),
         migrations.AddIndex(
-            model_name='need',
-            index=models.Index(fields=['shop', 'part'], name='need_by_part'),
+            model_name="need",
+            index=models.Index(fields=["shop", "consumable"], name="need_by_consumable"),
         ),
         migrations.AddIndex(
-            model_name='need',
-            index=models.Index(fields=['shop', 'operation'], name='need_by_operation'),
-        ),
-        migrations.AddConstraint(
-            model_name='need',
-            constraint=models.UniqueConstraint(fields=('shop', 'id'), name='need_is_of_one_shop'),
-        ),
-        migrations.AddConstraint(
-            model_name='need',
-            constraint=shop.constraints.SameShop('revision', name='need_is_of_its_shop', to_fields=('id',)),
-        ),
-        migrations.AddConstraint(
-            model_name='need',
-            constraint=shop.constraints.SameShop('consumable', name='need_consumable_is_of_its_shop', to_fields=('id',)),
-        ),
-        migrations.AddConstraint(
-            model_name='need',
-            constraint=shop.constraints.SameShop('part', name='need_part_is_of_its_shop', to_fields=('id',)),
-        ),
-        migrations.AddConstraint(
-            model_name='need',
-            constraint=shop.constraints.SameShop('operation', name='need_operation_is_of_its_shop', to_fields=('id',)),
-        ),
-        migrations.AddConstraint(
-            model_name='need',
-            constraint=models.UniqueConstraint(fields=('shop', 'revision', 'position'), name='need_position_is_once'),
-        ),
-        migrations.AddConstraint(
-            model_name='need',
-            constraint=models.CheckConstraint(condition=models.Q(('consumable__isnull', False), ('part__isnull', False), _connector='XOR'), name='need_is_a_consumable_or_a_part'),
-        ),
-        migrations.AddConstraint(
-            model_name='need',
-            constraint=models.CheckConstraint(condition=models.Q(('quantity__gte', 0)), name='need_quantity_is_not_negative'),
-        ),
-        migrations.AddConstraint(
-            model_name='need',
-            constraint=models.CheckConstraint(condition=models.Q(('rule__in', ['fixed', 'per_fastener', 'bead', 'of_capacity', 'refill', 'refill_water'])), name='need_rule_is_known'),
-        ),
-        migrations.AddConstraint(
-            model_name='need',
-            constraint=models.CheckConstraint(condition=models.Q(('charge__in', ['pack', 'used', 'supplies'])), name='need_charge_is_known'),
-        ),
-        migrations.AddConstraint(
-            model_name='need',
-            constraint=shop.constraints.Refuse(events=('insert',), name='need_added_only_to_a_draft', when='EXISTS (SELECT 1 FROM kitting_kitrevision p WHERE p.id IN (NEW.revision_id) AND p.used_at IS NOT NULL)'),
-        ),
-        migrations.AddConstraint(
-            model_name='need',
-            constraint=shop.constraints.Refuse(events=('update',), name='need_changes_only_in_a_draft', when='EXISTS (SELECT 1 FROM kitting_kitrevision p WHERE p.id IN (OLD.revision_id, NEW.revision_id) AND p.used_at IS NOT NULL)'),
-        ),
-        migrations.AddConstraint(
-            model_name='need',
-            constraint=shop.constraints.Refuse(events=('delete',), name='need_removed_only_from_a_draft', when='EXISTS (SELECT 1 FROM kitting_kitrevision p WHERE p.id IN (OLD.revision_id) AND p.used_at IS NOT NULL)'),
+            model_name="need",
+            index=models.Index(fields=["shop", "part"], name="need_by_part"),
         ),
         migrations.AddIndex(
-            model_name='kitline',
-            index=models.Index(fields=['shop', 'parent'], name='kit_line_by_parent'),
+            model_name="need",
+            index=models.Index(fields=["shop", "operation"], name="need_by_operation"),
+        ),
+        migrations.AddConstraint(
+            model_name="need",
+            constraint=models.UniqueConstraint(fields=("shop", "id"), name="need_is_of_one_shop"),
+        ),
+        migrations.AddConstraint(
+            model_name="need",
+            constraint=shop.constraints.SameShop("revision", name="need_is_of_its_shop", to_fields=("id",)),
+        ),
+        migrations.AddConstraint(
+            model_name="need",
+            constraint=shop.constraints.SameShop(
+                "consumable", name="need_consumable_is_of_its_shop", to_fields=("id",)
+            ),
+        ),
+        migrations.AddConstraint(
+            model_name="need",
+            constraint=shop.constraints.SameShop("part", name="need_part_is_of_its_shop", to_fields=("id",)),
+        ),
+        migrations.AddConstraint(
+            model_name="need",
+            constraint=shop.constraints.SameShop("operation", name="need_operation_is_of_its_shop", to_fields=("id",)),
+        ),
+        migrations.AddConstraint(
+            model_name="need",
+            constraint=models.UniqueConstraint(fields=("shop", "revision", "position"), name="need_position_is_once"),
+        ),
+        migrations.AddConstraint(
+            model_name="need",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("consumable__isnull", False), ("part__isnull", False), _connector="XOR"),
+                name="need_is_a_consumable_or_a_part",
+            ),
+        ),
+        migrations.AddConstraint(
+            model_name="need",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("quantity__gte", 0)), name="need_quantity_is_not_negative"
+            ),
+        ),
+        migrations.AddConstraint(
+            model_name="need",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    ("rule__in", ["fixed", "per_fastener", "bead", "of_capacity", "refill", "refill_water"])
+                ),
+                name="need_rule_is_known",
+            ),
+        ),
+        migrations.AddConstraint(
+            model_name="need",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("charge__in", ["pack", "used", "supplies"])), name="need_charge_is_known"
+            ),
+        ),
+        migrations.AddConstraint(
+            model_name="need",
+            constraint=shop.constraints.Refuse(
+                events=("insert",),
+                name="need_added_only_to_a_draft",
+                when="EXISTS (SELECT 1 FROM kitting_kitrevision p WHERE p.id IN (NEW.revision_id) AND p.used_at IS NOT NULL)",
+            ),
+        ),
+        migrations.AddConstraint(
+            model_name="need",
+            constraint=shop.constraints.Refuse(
+                events=("update",),
+                name="need_changes_only_in_a_draft",
+                when="EXISTS (SELECT 1 FROM kitting_kitrevision p WHERE p.id IN (OLD.revision_id, NEW.revision_id) AND p.used_at IS NOT NULL)",
+            ),
+        ),
+        migrations.AddConstraint(
+            model_name="need",
+            constraint=shop.constraints.Refuse(
+                events=("delete",),
+                name="need_removed_only_from_a_draft",
+                when="EXISTS (SELECT 1 FROM kitting_kitrevision p WHERE p.id IN (OLD.revision_id) AND p.used_at IS NOT NULL)",
+            ),
         ),
         migrations.AddIndex(
-            model_name='kitline',
-            index=models.Index(fields=['shop', 'part'], name='kit_line_by_part'),
+            model_name="kitline",
+            index=models.Index(fields=["shop", "parent"], name="kit_line_by_parent"),
         ),
         migrations.AddIndex(
-            model_name='kitline',
-            index=models.Index(fields=['shop', 'operation'], name='kit_line_by_operation'),
-        ),
-        migrations.AddConstraint(
-            model_name='kitline',
-            constraint=models.UniqueConstraint(fields=('shop', 'id'), name='kitline_is_of_one_shop'),
-        ),
-        migrations.AddConstraint(
-            model_name='kitline',
-            constraint=models.UniqueConstraint(fields=('shop', 'revision', 'id'), name='kit_line_is_of_one_revision'),
-        ),
-        migrations.AddConstraint(
-            model_name='kitline',
-            constraint=shop.constraints.SameShop('revision', name='kit_line_is_of_its_shop', to_fields=('id',)),
-        ),
-        migrations.AddConstraint(
-            model_name='kitline',
-            constraint=shop.constraints.SameShop('part', name='kit_line_part_is_of_its_shop', to_fields=('id',)),
-        ),
-        migrations.AddConstraint(
-            model_name='kitline',
-            constraint=shop.constraints.SameShop('operation', name='kit_line_operation_is_of_its_shop', to_fields=('id',)),
-        ),
-        migrations.AddConstraint(
-            model_name='kitline',
-            constraint=shop.constraints.SameShop('revision', 'parent', name='kit_line_parent_is_in_its_revision', to_fields=('revision', 'id')),
-        ),
-        migrations.AddConstraint(
-            model_name='kitline',
-            constraint=models.UniqueConstraint(fields=('shop', 'revision', 'position'), name='kit_line_position_is_once'),
-        ),
-        migrations.AddConstraint(
-            model_name='kitline',
-            constraint=models.CheckConstraint(condition=models.Q(('quantity__gt', 0)), name='kit_line_quantity_is_positive'),
-        ),
-        migrations.AddConstraint(
-            model_name='kitline',
-            constraint=models.CheckConstraint(condition=models.Q(('ships__in', ['always', 'when'])), name='kit_line_ships_is_known'),
-        ),
-        migrations.AddConstraint(
-            model_name='kitline',
-            constraint=models.CheckConstraint(condition=models.Q(models.Q(('kind', 'part'), ('part__isnull', False)), models.Q(('kind__in', ['carton', 'bag']), ('part__isnull', True)), _connector='OR'), name='kit_line_part_has_a_part'),
-        ),
-        migrations.AddConstraint(
-            model_name='kitline',
-            constraint=models.CheckConstraint(condition=models.Q(('parent__isnull', True), models.Q(('parent', models.F('id')), _negated=True), _connector='OR'), name='kit_line_is_not_its_own_parent'),
-        ),
-        migrations.AddConstraint(
-            model_name='kitline',
-            constraint=shop.constraints.Refuse(events=('insert',), name='kit_line_added_only_to_a_draft', when='EXISTS (SELECT 1 FROM kitting_kitrevision p WHERE p.id IN (NEW.revision_id) AND p.used_at IS NOT NULL)'),
-        ),
-        migrations.AddConstraint(
-            model_name='kitline',
-            constraint=shop.constraints.Refuse(events=('update',), name='kit_line_changes_only_in_a_draft', when='EXISTS (SELECT 1 FROM kitting_kitrevision p WHERE p.id IN (OLD.revision_id, NEW.revision_id) AND p.used_at IS NOT NULL)'),
-        ),
-        migrations.AddConstraint(
-            model_name='kitline',
-            constraint=shop.constraints.Refuse(events=('delete',), name='kit_line_removed_only_from_a_draft', when='EXISTS (SELECT 1 FROM kitting_kitrevision p WHERE p.id IN (OLD.revision_id) AND p.used_at IS NOT NULL)'),
+            model_name="kitline",
+            index=models.Index(fields=["shop", "part"], name="kit_line_by_part"),
         ),
         migrations.AddIndex(
-            model_name='kit',
-            index=models.Index(fields=['shop', 'part'], name='kit_by_part'),
+            model_name="kitline",
+            index=models.Index(fields=["shop", "operation"], name="kit_line_by_operation"),
+        ),
+        migrations.AddConstraint(
+            model_name="kitline",
+            constraint=models.UniqueConstraint(fields=("shop", "id"), name="kitline_is_of_one_shop"),
+        ),
+        migrations.AddConstraint(
+            model_name="kitline",
+            constraint=models.UniqueConstraint(fields=("shop", "revision", "id"), name="kit_line_is_of_one_revision"),
+        ),
+        migrations.AddConstraint(
+            model_name="kitline",
+            constraint=shop.constraints.SameShop("revision", name="kit_line_is_of_its_shop", to_fields=("id",)),
+        ),
+        migrations.AddConstraint(
+            model_name="kitline",
+            constraint=shop.constraints.SameShop("part", name="kit_line_part_is_of_its_shop", to_fields=("id",)),
+        ),
+        migrations.AddConstraint(
+            model_name="kitline",
+            constraint=shop.constraints.SameShop(
+                "operation", name="kit_line_operation_is_of_its_shop", to_fields=("id",)
+            ),
+        ),
+        migrations.AddConstraint(
+            model_name="kitline",
+            constraint=shop.constraints.SameShop(
+                "revision", "parent", name="kit_line_parent_is_in_its_revision", to_fields=("revision", "id")
+            ),
+        ),
+        migrations.AddConstraint(
+            model_name="kitline",
+            constraint=models.UniqueConstraint(
+                fields=("shop", "revision", "position"), name="kit_line_position_is_once"
+            ),
+        ),
+        migrations.AddConstraint(
+            model_name="kitline",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("quantity__gt", 0)), name="kit_line_quantity_is_positive"
+            ),
+        ),
+        migrations.AddConstraint(
+            model_name="kitline",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("ships__in", ["always", "when"])), name="kit_line_ships_is_known"
+            ),
+        ),
+        migrations.AddConstraint(
+            model_name="kitline",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    models.Q(("kind", "part"), ("part__isnull", False)),
+                    models.Q(("kind__in", ["carton", "bag"]), ("part__isnull", True)),
+                    _connector="OR",
+                ),
+                name="kit_line_part_has_a_part",
+            ),
+        ),
+        migrations.AddConstraint(
+            model_name="kitline",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    ("parent__isnull", True), models.Q(("parent", models.F("id")), _negated=True), _connector="OR"
+                ),
+                name="kit_line_is_not_its_own_parent",
+            ),
+        ),
+        migrations.AddConstraint(
+            model_name="kitline",
+            constraint=shop.constraints.Refuse(
+                events=("insert",),
+                name="kit_line_added_only_to_a_draft",
+                when="EXISTS (SELECT 1 FROM kitting_kitrevision p WHERE p.id IN (NEW.revision_id) AND p.used_at IS NOT NULL)",
+            ),
+        ),
+        migrations.AddConstraint(
+            model_name="kitline",
+            constraint=shop.constraints.Refuse(
+                events=("update",),
+                name="kit_line_changes_only_in_a_draft",
+                when="EXISTS (SELECT 1 FROM kitting_kitrevision p WHERE p.id IN (OLD.revision_id, NEW.revision_id) AND p.used_at IS NOT NULL)",
+            ),
+        ),
+        migrations.AddConstraint(
+            model_name="kitline",
+            constraint=shop.constraints.Refuse(
+                events=("delete",),
+                name="kit_line_removed_only_from_a_draft",
+                when="EXISTS (SELECT 1 FROM kitting_kitrevision p WHERE p.id IN (OLD.revision_id) AND p.used_at IS NOT NULL)",
+            ),
         ),
         migrations.AddIndex(
-            model_name='kit',
-            index=models.Index(fields=['shop', 'title_key'], name='kit_by_title'),
-        ),
-        migrations.AddConstraint(
-            model_name='kit',
-            constraint=models.UniqueConstraint(fields=('shop', 'id'), name='kit_is_of_one_shop'),
-        ),
-        migrations.AddConstraint(
-            model_name='kit',
-            constraint=shop.constraints.SameShop('part', name='kit_part_is_of_its_shop', to_fields=('id',)),
-        ),
-        migrations.AddConstraint(
-            model_name='kit',
-            constraint=models.UniqueConstraint(fields=('shop', 'code'), name='kit_code_is_once_in_a_shop'),
+            model_name="kit",
+            index=models.Index(fields=["shop", "part"], name="kit_by_part"),
         ),
         migrations.AddIndex(
-            model_name='code',
-            index=models.Index(fields=['shop', 'part'], name='code_by_part'),
+            model_name="kit",
+            index=models.Index(fields=["shop", "title_key"], name="kit_by_title"),
         ),
         migrations.AddConstraint(
-            model_name='code',
-            constraint=models.UniqueConstraint(fields=('shop', 'id'), name='code_is_of_one_shop'),
+            model_name="kit",
+            constraint=models.UniqueConstraint(fields=("shop", "id"), name="kit_is_of_one_shop"),
         ),
         migrations.AddConstraint(
-            model_name='code',
-            constraint=shop.constraints.SameShop('part', name='code_part_is_of_its_shop', to_fields=('id',)),
+            model_name="kit",
+            constraint=shop.constraints.SameShop("part", name="kit_part_is_of_its_shop", to_fields=("id",)),
         ),
         migrations.AddConstraint(
-            model_name='code',
-            constraint=models.UniqueConstraint(fields=('shop', 'code'), name='code_is_once_in_a_shop'),
+            model_name="kit",
+            constraint=models.UniqueConstraint(fields=("shop", "code"), name="kit_code_is_once_in_a_shop"),
         ),
         migrations.AddIndex(
-            model_name='pulllist',
-            index=models.Index(fields=['shop', 'job'], name='pull_list_by_job'),
+            model_name="code",
+            index=models.Index(fields=["shop", "part"], name="code_by_part"),
+        ),
+        migrations.AddConstraint(
+            model_name="code",
+            constraint=models.UniqueConstraint(fields=("shop", "id"), name="code_is_of_one_shop"),
+        ),
+        migrations.AddConstraint(
+            model_name="code",
+            constraint=shop.constraints.SameShop("part", name="code_part_is_of_its_shop", to_fields=("id",)),
+        ),
+        migrations.AddConstraint(
+            model_name="code",
+            constraint=models.UniqueConstraint(fields=("shop", "code"), name="code_is_once_in_a_shop"),
         ),
         migrations.AddIndex(
-            model_name='pulllist',
-            index=models.Index(fields=['shop', 'closed_by'], name='pull_list_by_closer'),
+            model_name="pulllist",
+            index=models.Index(fields=["shop", "job"], name="pull_list_by_job"),
         ),
         migrations.AddIndex(
-            model_name='pulllist',
-            index=models.Index(fields=['shop', 'state', '-opened_at'], name='pull_list_by_state'),
-        ),
-        migrations.AddConstraint(
-            model_name='pulllist',
-            constraint=models.UniqueConstraint(fields=('shop', 'id'), name='pulllist_is_of_one_shop'),
-        ),
-        migrations.AddConstraint(
-            model_name='pulllist',
-            constraint=shop.constraints.SameShop('job', name='pull_list_job_is_of_its_shop', to_fields=('id',)),
-        ),
-        migrations.AddConstraint(
-            model_name='pulllist',
-            constraint=shop.constraints.SameShop('closed_by', name='pull_list_closer_is_of_its_shop', to_fields=('id',)),
-        ),
-        migrations.AddConstraint(
-            model_name='pulllist',
-            constraint=models.CheckConstraint(condition=models.Q(('state__in', ['open', 'closed'])), name='pull_list_state_is_known'),
+            model_name="pulllist",
+            index=models.Index(fields=["shop", "closed_by"], name="pull_list_by_closer"),
         ),
         migrations.AddIndex(
-            model_name='pullline',
-            index=models.Index(fields=['shop', 'part'], name='pull_line_by_part'),
+            model_name="pulllist",
+            index=models.Index(fields=["shop", "state", "-opened_at"], name="pull_list_by_state"),
         ),
         migrations.AddConstraint(
-            model_name='pullline',
-            constraint=models.UniqueConstraint(fields=('shop', 'id'), name='pullline_is_of_one_shop'),
+            model_name="pulllist",
+            constraint=models.UniqueConstraint(fields=("shop", "id"), name="pulllist_is_of_one_shop"),
         ),
         migrations.AddConstraint(
-            model_name='pullline',
-            constraint=models.UniqueConstraint(fields=('shop', 'list', 'id'), name='pull_line_is_of_one_list'),
+            model_name="pulllist",
+            constraint=shop.constraints.SameShop("job", name="pull_list_job_is_of_its_shop", to_fields=("id",)),
         ),
         migrations.AddConstraint(
-            model_name='pullline',
-            constraint=models.UniqueConstraint(fields=('shop', 'list', 'position'), name='pull_line_position_is_once'),
+            model_name="pulllist",
+            constraint=shop.constraints.SameShop(
+                "closed_by", name="pull_list_closer_is_of_its_shop", to_fields=("id",)
+            ),
         ),
         migrations.AddConstraint(
-            model_name='pullline',
-            constraint=shop.constraints.SameShop('list', name='pull_line_is_of_its_shop', to_fields=('id',)),
-        ),
-        migrations.AddConstraint(
-            model_name='pullline',
-            constraint=shop.constraints.SameShop('part', name='pull_line_part_is_of_its_shop', to_fields=('id',)),
-        ),
-        migrations.AddConstraint(
-            model_name='pullline',
-            constraint=models.CheckConstraint(condition=models.Q(('quantity__gt', 0)), name='pull_line_quantity_is_positive'),
-        ),
-        migrations.AddConstraint(
-            model_name='pullline',
-            constraint=models.CheckConstraint(condition=models.Q(('kind__in', ['box', 'beside', 'need', 'reused'])), name='pull_line_kind_is_known'),
-        ),
-        migrations.AddConstraint(
-            model_name='pullline',
-            constraint=models.CheckConstraint(condition=models.Q(('kind', 'reused'), ('part__isnull', False), _connector='OR'), name='pull_line_has_a_part'),
-        ),
-        migrations.AddConstraint(
-            model_name='pullline',
-            constraint=shop.constraints.Refuse(events=('update of list_id, kind, part_id, quantity, unit, shop_id', 'delete'), name='pull_line_never_changes', when='1=1'),
+            model_name="pulllist",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("state__in", ["open", "closed"])), name="pull_list_state_is_known"
+            ),
         ),
         migrations.AddIndex(
-            model_name='countevent',
-            index=models.Index(fields=['shop', 'list', 'line'], name='count_by_line'),
+            model_name="pullline",
+            index=models.Index(fields=["shop", "part"], name="pull_line_by_part"),
+        ),
+        migrations.AddConstraint(
+            model_name="pullline",
+            constraint=models.UniqueConstraint(fields=("shop", "id"), name="pullline_is_of_one_shop"),
+        ),
+        migrations.AddConstraint(
+            model_name="pullline",
+            constraint=models.UniqueConstraint(fields=("shop", "list", "id"), name="pull_line_is_of_one_list"),
+        ),
+        migrations.AddConstraint(
+            model_name="pullline",
+            constraint=models.UniqueConstraint(fields=("shop", "list", "position"), name="pull_line_position_is_once"),
+        ),
+        migrations.AddConstraint(
+            model_name="pullline",
+            constraint=shop.constraints.SameShop("list", name="pull_line_is_of_its_shop", to_fields=("id",)),
+        ),
+        migrations.AddConstraint(
+            model_name="pullline",
+            constraint=shop.constraints.SameShop("part", name="pull_line_part_is_of_its_shop", to_fields=("id",)),
+        ),
+        migrations.AddConstraint(
+            model_name="pullline",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("quantity__gt", 0)), name="pull_line_quantity_is_positive"
+            ),
+        ),
+        migrations.AddConstraint(
+            model_name="pullline",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("kind__in", ["box", "beside", "need", "reused"])), name="pull_line_kind_is_known"
+            ),
+        ),
+        migrations.AddConstraint(
+            model_name="pullline",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("kind", "reused"), ("part__isnull", False), _connector="OR"),
+                name="pull_line_has_a_part",
+            ),
+        ),
+        migrations.AddConstraint(
+            model_name="pullline",
+            constraint=shop.constraints.Refuse(
+                events=("update of list_id, kind, part_id, quantity, unit, shop_id", "delete"),
+                name="pull_line_never_changes",
+                when="1=1",
+            ),
         ),
         migrations.AddIndex(
-            model_name='countevent',
-            index=models.Index(fields=['shop', 'line'], name='count_by_place'),
+            model_name="countevent",
+            index=models.Index(fields=["shop", "list", "line"], name="count_by_line"),
         ),
         migrations.AddIndex(
-            model_name='countevent',
-            index=models.Index(fields=['shop', 'author'], name='count_by_author'),
-        ),
-        migrations.AddConstraint(
-            model_name='countevent',
-            constraint=models.UniqueConstraint(fields=('shop', 'id'), name='countevent_is_of_one_shop'),
-        ),
-        migrations.AddConstraint(
-            model_name='countevent',
-            constraint=shop.constraints.SameShop('list', 'line', name='count_line_is_in_its_list', to_fields=('list', 'id')),
-        ),
-        migrations.AddConstraint(
-            model_name='countevent',
-            constraint=shop.constraints.SameShop('list', name='count_list_is_of_its_shop', to_fields=('id',)),
-        ),
-        migrations.AddConstraint(
-            model_name='countevent',
-            constraint=shop.constraints.SameShop('author', name='count_author_is_of_its_shop', to_fields=('id',)),
-        ),
-        migrations.AddConstraint(
-            model_name='countevent',
-            constraint=models.UniqueConstraint(fields=('shop', 'list', 'seq'), name='count_seq_is_once_in_a_list'),
-        ),
-        migrations.AddConstraint(
-            model_name='countevent',
-            constraint=models.UniqueConstraint(fields=('shop', 'device', 'n'), name='count_number_is_once_on_a_device'),
-        ),
-        migrations.AddConstraint(
-            model_name='countevent',
-            constraint=models.CheckConstraint(condition=models.Q(models.Q(('damaged__isnull', True), ('kind', 'undo'), ('target__isnull', False), ('total__isnull', True)), models.Q(('damaged__gte', 0), ('damaged__isnull', False), ('kind', 'set'), ('target__isnull', True), ('total__gte', models.F('damaged')), ('total__isnull', False)), models.Q(('damaged__isnull', False), ('kind', 'add'), ('target__isnull', True), ('total__isnull', False)), models.Q(('kind__in', ['undo', 'set', 'add']), _negated=True), models.Q(('v', 1), _negated=True), _connector='OR'), name='count_event_has_the_fields_of_its_kind'),
-        ),
-        migrations.AddConstraint(
-            model_name='countevent',
-            constraint=shop.constraints.Refuse(events=('update', 'delete'), name='count_event_never_changes', when='1=1'),
+            model_name="countevent",
+            index=models.Index(fields=["shop", "line"], name="count_by_place"),
         ),
         migrations.AddIndex(
-            model_name='reusedpart',
-            index=models.Index(fields=['shop', 'off_at'], name='reused_by_off_at'),
+            model_name="countevent",
+            index=models.Index(fields=["shop", "author"], name="count_by_author"),
+        ),
+        migrations.AddConstraint(
+            model_name="countevent",
+            constraint=models.UniqueConstraint(fields=("shop", "id"), name="countevent_is_of_one_shop"),
+        ),
+        migrations.AddConstraint(
+            model_name="countevent",
+            constraint=shop.constraints.SameShop(
+                "list", "line", name="count_line_is_in_its_list", to_fields=("list", "id")
+            ),
+        ),
+        migrations.AddConstraint(
+            model_name="countevent",
+            constraint=shop.constraints.SameShop("list", name="count_list_is_of_its_shop", to_fields=("id",)),
+        ),
+        migrations.AddConstraint(
+            model_name="countevent",
+            constraint=shop.constraints.SameShop("author", name="count_author_is_of_its_shop", to_fields=("id",)),
+        ),
+        migrations.AddConstraint(
+            model_name="countevent",
+            constraint=models.UniqueConstraint(fields=("shop", "list", "seq"), name="count_seq_is_once_in_a_list"),
+        ),
+        migrations.AddConstraint(
+            model_name="countevent",
+            constraint=models.UniqueConstraint(fields=("shop", "device", "n"), name="count_number_is_once_on_a_device"),
+        ),
+        migrations.AddConstraint(
+            model_name="countevent",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    models.Q(
+                        ("damaged__isnull", True), ("kind", "undo"), ("target__isnull", False), ("total__isnull", True)
+                    ),
+                    models.Q(
+                        ("damaged__gte", 0),
+                        ("damaged__isnull", False),
+                        ("kind", "set"),
+                        ("target__isnull", True),
+                        ("total__gte", models.F("damaged")),
+                        ("total__isnull", False),
+                    ),
+                    models.Q(
+                        ("damaged__isnull", False), ("kind", "add"), ("target__isnull", True), ("total__isnull", False)
+                    ),
+                    models.Q(("kind__in", ["undo", "set", "add"]), _negated=True),
+                    models.Q(("v", 1), _negated=True),
+                    _connector="OR",
+                ),
+                name="count_event_has_the_fields_of_its_kind",
+            ),
+        ),
+        migrations.AddConstraint(
+            model_name="countevent",
+            constraint=shop.constraints.Refuse(
+                events=("update", "delete"), name="count_event_never_changes", when="1=1"
+            ),
         ),
         migrations.AddIndex(
-            model_name='reusedpart',
-            index=models.Index(fields=['shop', 'back_at'], name='reused_by_back_at'),
-        ),
-        migrations.AddConstraint(
-            model_name='reusedpart',
-            constraint=models.UniqueConstraint(fields=('shop', 'id'), name='reusedpart_is_of_one_shop'),
-        ),
-        migrations.AddConstraint(
-            model_name='reusedpart',
-            constraint=shop.constraints.SameShop('revision', name='reused_part_is_of_its_shop', to_fields=('id',)),
-        ),
-        migrations.AddConstraint(
-            model_name='reusedpart',
-            constraint=shop.constraints.SameShop('off_at', name='reused_off_at_is_of_its_shop', to_fields=('id',)),
-        ),
-        migrations.AddConstraint(
-            model_name='reusedpart',
-            constraint=shop.constraints.SameShop('back_at', name='reused_back_at_is_of_its_shop', to_fields=('id',)),
-        ),
-        migrations.AddConstraint(
-            model_name='reusedpart',
-            constraint=models.UniqueConstraint(fields=('shop', 'revision', 'position'), name='reused_position_is_once'),
-        ),
-        migrations.AddConstraint(
-            model_name='reusedpart',
-            constraint=models.CheckConstraint(condition=models.Q(('quantity__gt', 0)), name='reused_quantity_is_positive'),
-        ),
-        migrations.AddConstraint(
-            model_name='reusedpart',
-            constraint=shop.constraints.Refuse(events=('insert',), name='reused_part_added_only_to_a_draft', when='EXISTS (SELECT 1 FROM kitting_kitrevision p WHERE p.id IN (NEW.revision_id) AND p.used_at IS NOT NULL)'),
-        ),
-        migrations.AddConstraint(
-            model_name='reusedpart',
-            constraint=shop.constraints.Refuse(events=('update',), name='reused_part_changes_only_in_a_draft', when='EXISTS (SELECT 1 FROM kitting_kitrevision p WHERE p.id IN (OLD.revision_id, NEW.revision_id) AND p.used_at IS NOT NULL)'),
-        ),
-        migrations.AddConstraint(
-            model_name='reusedpart',
-            constraint=shop.constraints.Refuse(events=('delete',), name='reused_part_removed_only_from_a_draft', when='EXISTS (SELECT 1 FROM kitting_kitrevision p WHERE p.id IN (OLD.revision_id) AND p.used_at IS NOT NULL)'),
-        ),
-        migrations.AddConstraint(
-            model_name='supplier',
-            constraint=models.UniqueConstraint(fields=('shop', 'id'), name='supplier_is_of_one_shop'),
-        ),
-        migrations.AddConstraint(
-            model_name='supplier',
-            constraint=models.UniqueConstraint(fields=('shop', 'name'), name='supplier_name_is_once_in_a_shop'),
+            model_name="reusedpart",
+            index=models.Index(fields=["shop", "off_at"], name="reused_by_off_at"),
         ),
         migrations.AddIndex(
-            model_name='part',
-            index=models.Index(fields=['shop', 'consumable'], name='part_by_consumable'),
+            model_name="reusedpart",
+            index=models.Index(fields=["shop", "back_at"], name="reused_by_back_at"),
+        ),
+        migrations.AddConstraint(
+            model_name="reusedpart",
+            constraint=models.UniqueConstraint(fields=("shop", "id"), name="reusedpart_is_of_one_shop"),
+        ),
+        migrations.AddConstraint(
+            model_name="reusedpart",
+            constraint=shop.constraints.SameShop("revision", name="reused_part_is_of_its_shop", to_fields=("id",)),
+        ),
+        migrations.AddConstraint(
+            model_name="reusedpart",
+            constraint=shop.constraints.SameShop("off_at", name="reused_off_at_is_of_its_shop", to_fields=("id",)),
+        ),
+        migrations.AddConstraint(
+            model_name="reusedpart",
+            constraint=shop.constraints.SameShop("back_at", name="reused_back_at_is_of_its_shop", to_fields=("id",)),
+        ),
+        migrations.AddConstraint(
+            model_name="reusedpart",
+            constraint=models.UniqueConstraint(fields=("shop", "revision", "position"), name="reused_position_is_once"),
+        ),
+        migrations.AddConstraint(
+            model_name="reusedpart",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("quantity__gt", 0)), name="reused_quantity_is_positive"
+            ),
+        ),
+        migrations.AddConstraint(
+            model_name="reusedpart",
+            constraint=shop.constraints.Refuse(
+                events=("insert",),
+                name="reused_part_added_only_to_a_draft",
+                when="EXISTS (SELECT 1 FROM kitting_kitrevision p WHERE p.id IN (NEW.revision_id) AND p.used_at IS NOT NULL)",
+            ),
+        ),
+        migrations.AddConstraint(
+            model_name="reusedpart",
+            constraint=shop.constraints.Refuse(
+                events=("update",),
+                name="reused_part_changes_only_in_a_draft",
+                when="EXISTS (SELECT 1 FROM kitting_kitrevision p WHERE p.id IN (OLD.revision_id, NEW.revision_id) AND p.used_at IS NOT NULL)",
+            ),
+        ),
+        migrations.AddConstraint(
+            model_name="reusedpart",
+            constraint=shop.constraints.Refuse(
+                events=("delete",),
+                name="reused_part_removed_only_from_a_draft",
+                when="EXISTS (SELECT 1 FROM kitting_kitrevision p WHERE p.id IN (OLD.revision_id) AND p.used_at IS NOT NULL)",
+            ),
+        ),
+        migrations.AddConstraint(
+            model_name="supplier",
+            constraint=models.UniqueConstraint(fields=("shop", "id"), name="supplier_is_of_one_shop"),
+        ),
+        migrations.AddConstraint(
+            model_name="supplier",
+            constraint=models.UniqueConstraint(fields=("shop", "name"), name="supplier_name_is_once_in_a_shop"),
         ),
         migrations.AddIndex(
-            model_name='part',
-            index=models.Index(fields=['shop', 'superseded_by'], name='part_by_successor'),
+            model_name="part",
+            index=models.Index(fields=["shop", "consumable"], name="part_by_consumable"),
         ),
         migrations.AddIndex(
-            model_name='part',
-            index=models.Index(fields=['shop', 'preferred'], name='part_by_supplier'),
-        ),
-        migrations.AddConstraint(
-            model_name='part',
-            constraint=models.UniqueConstraint(fields=('shop', 'id'), name='part_is_of_one_shop'),
-        ),
-        migrations.AddConstraint(
-            model_name='part',
-            constraint=shop.constraints.SameShop('consumable', name='pack_consumable_is_of_its_shop', to_fields=('id',)),
-        ),
-        migrations.AddConstraint(
-            model_name='part',
-            constraint=shop.constraints.SameShop('superseded_by', name='part_successor_is_of_its_shop', to_fields=('id',)),
-        ),
-        migrations.AddConstraint(
-            model_name='part',
-            constraint=shop.constraints.SameShop('preferred', name='part_supplier_is_of_its_shop', to_fields=('id',)),
-        ),
-        migrations.AddConstraint(
-            model_name='part',
-            constraint=models.UniqueConstraint(fields=('shop', 'number_key'), name='part_number_is_once_in_a_shop'),
-        ),
-        migrations.AddConstraint(
-            model_name='part',
-            constraint=models.CheckConstraint(condition=models.Q(('kind__in', ['part', 'pack', 'tool'])), name='part_kind_is_known'),
-        ),
-        migrations.AddConstraint(
-            model_name='part',
-            constraint=models.CheckConstraint(condition=models.Q(models.Q(('consumable__isnull', False), ('kind', 'pack'), ('pack_size__gt', 0), ('pack_size__isnull', False)), models.Q(models.Q(('kind', 'pack'), _negated=True), ('consumable__isnull', True), ('pack_size__isnull', True)), _connector='OR'), name='pack_has_a_consumable_and_a_size'),
-        ),
-        migrations.AddConstraint(
-            model_name='part',
-            constraint=models.CheckConstraint(condition=models.Q(('superseded_by__isnull', True), models.Q(('superseded_by', models.F('id')), _negated=True), _connector='OR'), name='part_does_not_supersede_itself'),
+            model_name="part",
+            index=models.Index(fields=["shop", "superseded_by"], name="part_by_successor"),
         ),
         migrations.AddIndex(
-            model_name='offer',
-            index=models.Index(fields=['shop', 'supplier'], name='offer_by_supplier'),
+            model_name="part",
+            index=models.Index(fields=["shop", "preferred"], name="part_by_supplier"),
         ),
         migrations.AddConstraint(
-            model_name='offer',
-            constraint=models.UniqueConstraint(fields=('shop', 'id'), name='offer_is_of_one_shop'),
+            model_name="part",
+            constraint=models.UniqueConstraint(fields=("shop", "id"), name="part_is_of_one_shop"),
         ),
         migrations.AddConstraint(
-            model_name='offer',
-            constraint=shop.constraints.SameShop('supplier', name='offer_supplier_is_of_its_shop', to_fields=('id',)),
+            model_name="part",
+            constraint=shop.constraints.SameShop(
+                "consumable", name="pack_consumable_is_of_its_shop", to_fields=("id",)
+            ),
         ),
         migrations.AddConstraint(
-            model_name='offer',
-            constraint=shop.constraints.SameShop('part', name='offer_part_is_of_its_shop', to_fields=('id',)),
+            model_name="part",
+            constraint=shop.constraints.SameShop(
+                "superseded_by", name="part_successor_is_of_its_shop", to_fields=("id",)
+            ),
         ),
         migrations.AddConstraint(
-            model_name='offer',
-            constraint=models.UniqueConstraint(fields=('shop', 'part', 'supplier', 'valid_from'), name='offer_is_once_a_day'),
+            model_name="part",
+            constraint=shop.constraints.SameShop("preferred", name="part_supplier_is_of_its_shop", to_fields=("id",)),
         ),
         migrations.AddConstraint(
-            model_name='offer',
-            constraint=models.CheckConstraint(condition=models.Q(('brokerage__gte', 0), ('duty_rate__gte', 0), ('freight__gte', 0), ('unit_cost__gte', 0)), name='offer_cost_is_not_negative'),
+            model_name="part",
+            constraint=models.UniqueConstraint(fields=("shop", "number_key"), name="part_number_is_once_in_a_shop"),
+        ),
+        migrations.AddConstraint(
+            model_name="part",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("kind__in", ["part", "pack", "tool"])), name="part_kind_is_known"
+            ),
+        ),
+        migrations.AddConstraint(
+            model_name="part",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    models.Q(
+                        ("consumable__isnull", False),
+                        ("kind", "pack"),
+                        ("pack_size__gt", 0),
+                        ("pack_size__isnull", False),
+                    ),
+                    models.Q(
+                        models.Q(("kind", "pack"), _negated=True),
+                        ("consumable__isnull", True),
+                        ("pack_size__isnull", True),
+                    ),
+                    _connector="OR",
+                ),
+                name="pack_has_a_consumable_and_a_size",
+            ),
+        ),
+        migrations.AddConstraint(
+            model_name="part",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    ("superseded_by__isnull", True),
+                    models.Q(("superseded_by", models.F("id")), _negated=True),
+                    _connector="OR",
+                ),
+                name="part_does_not_supersede_itself",
+            ),
+        ),
+        migrations.AddIndex(
+            model_name="offer",
+            index=models.Index(fields=["shop", "supplier"], name="offer_by_supplier"),
+        ),
+        migrations.AddConstraint(
+            model_name="offer",
+            constraint=models.UniqueConstraint(fields=("shop", "id"), name="offer_is_of_one_shop"),
+        ),
+        migrations.AddConstraint(
+            model_name="offer",
+            constraint=shop.constraints.SameShop("supplier", name="offer_supplier_is_of_its_shop", to_fields=("id",)),
+        ),
+        migrations.AddConstraint(
+            model_name="offer",
+            constraint=shop.constraints.SameShop("part", name="offer_part_is_of_its_shop", to_fields=("id",)),
+        ),
+        migrations.AddConstraint(
+            model_name="offer",
+            constraint=models.UniqueConstraint(
+                fields=("shop", "part", "supplier", "valid_from"), name="offer_is_once_a_day"
+            ),
+        ),
+        migrations.AddConstraint(
+            model_name="offer",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    ("brokerage__gte", 0), ("duty_rate__gte", 0), ("freight__gte", 0), ("unit_cost__gte", 0)
+                ),
+                name="offer_cost_is_not_negative",
+            ),
         ),
     ]

@@ -4,15 +4,14 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     dependencies = [
-        ('kitting', '0001_initial'),
+        ("kitting", "0001_initial"),
     ]
 
     operations = [
         migrations.AddField(
-            model_name='pullline',
-            name='due_at',
+            model_name="pullline",
+            name="due_at",
             field=models.DateTimeField(blank=True, null=True),
         ),
     ]

@@ -4,23 +4,22 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     dependencies = [
-        ('kitting', '0002_pullline_due_at'),
-        ('shop', '0006_job_vehicle_is_here'),
+        ("kitting", "0002_pullline_due_at"),
+        ("shop", "0006_job_vehicle_is_here"),
     ]
 
     operations = [
         migrations.RemoveIndex(
-            model_name='pulllist',
-            name='pull_list_by_job',
+            model_name="pulllist",
+            name="pull_list_by_job",
         ),
         migrations.AddIndex(
-            model_name='pulllist',
-            index=models.Index(fields=['shop', 'job', '-opened_at', '-id'], name='pull_list_by_job'),
+            model_name="pulllist",
+            index=models.Index(fields=["shop", "job", "-opened_at", "-id"], name="pull_list_by_job"),
         ),
         migrations.AddIndex(
-            model_name='pulllist',
-            index=models.Index(fields=['shop', '-opened_at', '-id'], name='pull_list_newest'),
+            model_name="pulllist",
+            index=models.Index(fields=["shop", "-opened_at", "-id"], name="pull_list_newest"),
         ),
     ]

@@ -6,20 +6,19 @@ from django.db import migrations
 
 
 class Migration(migrations.Migration):
-
     dependencies = [
-        ('kitting', '0003_remove_pulllist_pull_list_by_job_and_more'),
+        ("kitting", "0003_remove_pulllist_pull_list_by_job_and_more"),
     ]
 
     operations = [
         AlterKeyField(
-            model_name='kit',
-            name='title_key',
+            model_name="kit",
+            name="title_key",
             field=shop.keys.KeyField(max_length=240),
         ),
         AlterKeyField(
-            model_name='part',
-            name='number_key',
+            model_name="part",
+            name="number_key",
             field=shop.keys.KeyField(max_length=60),
         ),
     ]

@@ -6,33 +6,42 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     dependencies = [
-        ('kitting', '0004_keys_by_bytes'),
-        ('shop', '0009_operation_wheels_off'),
+        ("kitting", "0004_keys_by_bytes"),
+        ("shop", "0009_operation_wheels_off"),
     ]
 
     operations = [
         migrations.RemoveConstraint(
-            model_name='kitrevision',
-            name='kit_revision_in_use_never_changes',
+            model_name="kitrevision",
+            name="kit_revision_in_use_never_changes",
         ),
         migrations.AddField(
-            model_name='kitrevision',
-            name='cost',
+            model_name="kitrevision",
+            name="cost",
             field=shop.rows.ExactDecimalField(blank=True, null=True, scale=4),
         ),
         migrations.AddField(
-            model_name='kitrevision',
-            name='lead_days',
+            model_name="kitrevision",
+            name="lead_days",
             field=models.PositiveSmallIntegerField(blank=True, null=True),
         ),
         migrations.AddConstraint(
-            model_name='kitrevision',
-            constraint=models.CheckConstraint(condition=models.Q(('cost__isnull', True), ('cost__gte', 0), _connector='OR'), name='kit_cost_is_not_negative'),
+            model_name="kitrevision",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("cost__isnull", True), ("cost__gte", 0), _connector="OR"),
+                name="kit_cost_is_not_negative",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='kitrevision',
-            constraint=shop.constraints.Refuse(events=('update of kit_id, number, labour_id, price, hours, cost, lead_days, used_at, shop_id', 'delete'), name='kit_revision_in_use_never_changes', when='OLD.used_at IS NOT NULL'),
+            model_name="kitrevision",
+            constraint=shop.constraints.Refuse(
+                events=(
+                    "update of kit_id, number, labour_id, price, hours, cost, lead_days, used_at, shop_id",
+                    "delete",
+                ),
+                name="kit_revision_in_use_never_changes",
+                when="OLD.used_at IS NOT NULL",
+            ),
         ),
     ]

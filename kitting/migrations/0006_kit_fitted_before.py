@@ -4,15 +4,14 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     dependencies = [
-        ('kitting', '0005_own_cost_and_lead_days'),
+        ("kitting", "0005_own_cost_and_lead_days"),
     ]
 
     operations = [
         migrations.AddField(
-            model_name='kit',
-            name='fitted_before',
+            model_name="kit",
+            name="fitted_before",
             field=models.PositiveSmallIntegerField(default=0),
         ),
     ]

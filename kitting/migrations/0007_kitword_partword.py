@@ -21,39 +21,74 @@ def kit_texts(kit):
 
 
 class Migration(migrations.Migration):
-
     dependencies = [
-        ('kitting', '0006_kit_fitted_before'),
-        ('shop', '0012_customerword_vehicleword'),
+        ("kitting", "0006_kit_fitted_before"),
+        ("shop", "0012_customerword_vehicleword"),
     ]
 
     operations = [
         migrations.CreateModel(
-            name='KitWord',
+            name="KitWord",
             fields=[
-                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ('word', shop.keys.KeyField(max_length=40)),
-                ('shop', models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop')),
-                ('target', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.CASCADE, related_name='search_words', to='kitting.kit')),
+                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ("word", shop.keys.KeyField(max_length=40)),
+                (
+                    "shop",
+                    models.ForeignKey(
+                        db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
+                    ),
+                ),
+                (
+                    "target",
+                    shop.rows.ShopKey(
+                        db_constraint=False,
+                        db_index=False,
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="search_words",
+                        to="kitting.kit",
+                    ),
+                ),
             ],
             options={
-                'abstract': False,
-                'indexes': [models.Index(fields=['shop', 'word', 'target'], name='kit_by_word')],
-                'constraints': [models.UniqueConstraint(fields=('shop', 'id'), name='kitword_is_of_one_shop'), shop.constraints.SameShop('target', name='kit_word_is_of_its_shop', to_fields=('id',)), models.UniqueConstraint(fields=('shop', 'target', 'word'), name='kit_word_is_once')],
+                "abstract": False,
+                "indexes": [models.Index(fields=["shop", "word", "target"], name="kit_by_word")],
+                "constraints": [
+                    models.UniqueConstraint(fields=("shop", "id"), name="kitword_is_of_one_shop"),
+                    shop.constraints.SameShop("target", name="kit_word_is_of_its_shop", to_fields=("id",)),
+                    models.UniqueConstraint(fields=("shop", "target", "word"), name="kit_word_is_once"),
+                ],
             },
         ),
         migrations.CreateModel(
-            name='PartWord',
+            name="PartWord",
             fields=[
-                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ('word', shop.keys.KeyField(max_length=40)),
-                ('shop', models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop')),
-                ('target', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.CASCADE, related_name='search_words', to='kitting.part')),
+                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ("word", shop.keys.KeyField(max_length=40)),
+                (
+                    "shop",
+                    models.ForeignKey(
+                        db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
+                    ),
+                ),
+                (
+                    "target",
+                    shop.rows.ShopKey(
+                        db_constraint=False,
+                        db_index=False,
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="search_words",
+                        to="kitting.part",
+                    ),
+                ),
             ],
             options={
-                'abstract': False,
-                'indexes': [models.Index(fields=['shop', 'word', 'target'], name='part_by_word')],
-                'constraints': [models.UniqueConstraint(fields=('shop', 'id'), name='partword_is_of_one_shop'), shop.constraints.SameShop('target', name='part_word_is_of_its_shop', to_fields=('id',)), models.UniqueConstraint(fields=('shop', 'target', 'word'), name='part_word_is_once')],
+                "abstract": False,
+                "indexes": [models.Index(fields=["shop", "word", "target"], name="part_by_word")],
+                "constraints": [
+                    models.UniqueConstraint(fields=("shop", "id"), name="partword_is_of_one_shop"),
+                    shop.constraints.SameShop("target", name="part_word_is_of_its_shop", to_fields=("id",)),
+                    models.UniqueConstraint(fields=("shop", "target", "word"), name="part_word_is_once"),
+                ],
             },
         ),
         migrations.RunPython(fill_words, migrations.RunPython.noop),

@@ -5,20 +5,22 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     dependencies = [
-        ('kitting', '0007_kitword_partword'),
-        ('shop', '0012_customerword_vehicleword'),
+        ("kitting", "0007_kitword_partword"),
+        ("shop", "0012_customerword_vehicleword"),
     ]
 
     operations = [
         migrations.AddField(
-            model_name='part',
-            name='selling_price',
+            model_name="part",
+            name="selling_price",
             field=shop.rows.ExactDecimalField(blank=True, null=True, scale=4),
         ),
         migrations.AddConstraint(
-            model_name='part',
-            constraint=models.CheckConstraint(condition=models.Q(('selling_price__isnull', True), ('selling_price__gte', 0), _connector='OR'), name='selling_price_is_not_negative'),
+            model_name="part",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("selling_price__isnull", True), ("selling_price__gte", 0), _connector="OR"),
+                name="selling_price_is_not_negative",
+            ),
         ),
     ]

@@ -4,15 +4,14 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     dependencies = [
-        ('kitting', '0012_columns_as_nouns'),
+        ("kitting", "0012_columns_as_nouns"),
     ]
 
     operations = [
         migrations.AddField(
-            model_name='offer',
-            name='valid_until',
+            model_name="offer",
+            name="valid_until",
             field=models.DateField(blank=True, null=True),
         ),
     ]

@@ -69,7 +69,7 @@ class PullLine(ShopRow):
 
     Kind = PullLineKind
 
-    list = ShopKey(PullList, related_name="lines")
+    pull_list = ShopKey(PullList, related_name="lines")
     position = models.PositiveIntegerField()
     kind = models.CharField(max_length=6, choices=Kind)
     part = ShopKey(Part, null=True, blank=True)
@@ -92,9 +92,9 @@ class PullLine(ShopRow):
     class Meta(ShopRow.Meta):
         constraints = [
             *ShopRow.Meta.constraints,
-            Unique(fields=["shop", "list", "id"], name="pull_line_is_of_one_list"),
-            Unique(fields=["shop", "list", "position"], name="pull_line_position_is_once"),
-            SameShop("list", name="pull_line_is_of_its_shop"),
+            Unique(fields=["shop", "pull_list", "id"], name="pull_line_is_of_one_list"),
+            Unique(fields=["shop", "pull_list", "position"], name="pull_line_position_is_once"),
+            SameShop("pull_list", name="pull_line_is_of_its_shop"),
             SameShop("part", name="pull_line_part_is_of_its_shop"),
             SameShop("copy", name="pull_line_copy_is_of_its_shop"),
             SameShop("step", name="pull_line_step_is_of_its_shop"),
@@ -110,7 +110,7 @@ class PullLine(ShopRow):
             Refuse(name="pull_line_keeps_its_copy", events=("update of copy_id",), when="OLD.copy_id IS NOT NULL"),
             Refuse(
                 name="pull_line_never_changes",
-                events=("update of list_id, kind, part_id, quantity, unit, shop_id, origin_id", "delete"),
+                events=("update of pull_list_id, kind, part_id, quantity, unit, shop_id, origin_id", "delete"),
             ),
         ]
         indexes = [
@@ -133,8 +133,8 @@ class PullLine(ShopRow):
 class CountEvent(ShopRow):
     """One observation of a person, as the phone sent it. The id is the phone's, `seq` the list's; it never changes."""
 
-    v = models.PositiveSmallIntegerField(default=1)
-    list = ShopKey(PullList, related_name="events")
+    form = models.PositiveSmallIntegerField(default=1)
+    pull_list = ShopKey(PullList, related_name="events")
     line = ShopKey(PullLine)
     seq = models.PositiveIntegerField()
     kind = models.CharField(max_length=16)
@@ -142,7 +142,7 @@ class CountEvent(ShopRow):
     damaged = models.IntegerField(null=True, blank=True)
     target = models.UUIDField(null=True, blank=True)
     device = models.UUIDField()
-    n = models.PositiveIntegerField()
+    device_seq = models.PositiveIntegerField()
     epoch = models.PositiveIntegerField(default=1)
     seen = models.PositiveIntegerField()  # clamped: never past what the list had
     late = models.BooleanField(default=False)
@@ -155,11 +155,11 @@ class CountEvent(ShopRow):
     class Meta(ShopRow.Meta):
         constraints = [
             *ShopRow.Meta.constraints,
-            SameShop("list", "line", to_fields=("list", "id"), name="count_line_is_in_its_list"),
-            SameShop("list", name="count_list_is_of_its_shop"),
+            SameShop("pull_list", "line", to_fields=("pull_list", "id"), name="count_line_is_in_its_list"),
+            SameShop("pull_list", name="count_list_is_of_its_shop"),
             SameShop("author", name="count_author_is_of_its_shop"),
-            Unique(fields=["shop", "list", "seq"], name="count_seq_is_once_in_a_list"),
-            Unique(fields=["shop", "device", "n"], name="count_number_is_once_on_a_device"),
+            Unique(fields=["shop", "pull_list", "seq"], name="count_seq_is_once_in_a_list"),
+            Unique(fields=["shop", "device", "device_seq"], name="count_number_is_once_on_a_device"),
             Check(
                 condition=Q(kind="undo", target__isnull=False, total__isnull=True, damaged__isnull=True)
                 | Q(
@@ -172,13 +172,13 @@ class CountEvent(ShopRow):
                 )
                 | Q(kind="add", target__isnull=True, total__isnull=False, damaged__isnull=False)
                 | ~Q(kind__in=["undo", "set", "add"])
-                | ~Q(v=1),  # what a newer phone says is kept as it is
+                | ~Q(form=1),  # what a newer phone says is kept as it is
                 name="count_event_has_the_fields_of_its_kind",
             ),
             append_only("count_event_never_changes"),
         ]
         indexes = [
-            Index(fields=["shop", "list", "line"], name="count_by_line"),
+            Index(fields=["shop", "pull_list", "line"], name="count_by_line"),
             Index(fields=["shop", "line"], name="count_by_place"),
             Index(fields=["shop", "author"], name="count_by_author"),
         ]

@@ -29,7 +29,7 @@ def counters(actor: Actor, pull_list: PullList, log: Sequence[ObservedEvent]) ->
 
 
 def _people(actor: Actor, pull_list: PullList) -> dict[str, tuple[str, datetime]]:
-    rows = CountEvent.objects.filter(shop=actor.shop, list=pull_list)
+    rows = CountEvent.objects.filter(shop=actor.shop, pull_list=pull_list)
     values = rows.values_list("pk", "author__user__name", "made_at", "stored_at")
     return {str(id): (name, min(made_at, stored_at)) for id, name, made_at, stored_at in values}
 

@@ -12,7 +12,8 @@ from kitting.queries.counts import tallied
 from shop.access import Actor
 from shop.answers.base import utc
 
-FIELDS = ("v", "id", "list", "line", "kind", "total", "damaged", "target", "device", "n", "epoch", "seen", "made_at")
+EVENT = ("form", "id", "pull_list", "line", "kind", "total", "damaged", "target")
+FIELDS = (*EVENT, "device", "device_seq", "epoch", "seen", "made_at")
 SERVERS = ("author", "author__user__name", "seq", "late", "extra")
 SEQ = len(FIELDS) + SERVERS.index("seq")
 KNOWN = {"how", "note"}  # of what is kept in `extra`
@@ -24,7 +25,7 @@ def events_after(actor: Actor, pull_list: PullList, after: int, limit: int) -> E
     The log only grows, so reading up to the list's own seq gives a consistent view.
     """
     last = pull_list.last_seq
-    rows = CountEvent.objects.filter(shop=actor.shop, list=pull_list, seq__gt=after, seq__lte=last).order_by("seq")
+    rows = CountEvent.objects.filter(shop=actor.shop, pull_list=pull_list, seq__gt=after, seq__lte=last).order_by("seq")
     values = list(rows.values_list(*FIELDS, *SERVERS)[:limit])
     reached = min(values[-1][SEQ] if values else max(after, 0), last)
     return EventsOut(

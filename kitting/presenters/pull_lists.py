@@ -25,10 +25,10 @@ def list_rows(actor: Actor, rows: Sequence[PullList]) -> list[PullListRowOut]:
     """One row for each list, with its counted lines, in four queries."""
     ids = [row.pk for row in rows]
     lines = _standing(actor, ids).exclude(kind=PullLine.Kind.REUSED)
-    how_many = dict(lines.values_list("list").annotate(n=Count("id")).values_list("list", "n"))
+    how_many = dict(lines.values_list("pull_list").annotate(n=Count("id")).values_list("pull_list", "n"))
     counted = lines_counted(actor.shop, ids)
     kits: dict[UUID, list[str]] = defaultdict(list)
-    for list_id, kit in lines.exclude(kit="").values_list("list", "kit").distinct().order_by("kit"):
+    for list_id, kit in lines.exclude(kit="").values_list("pull_list", "kit").distinct().order_by("kit"):
         kits[list_id].append(kit)
     return [_row(row, kits[row.pk], how_many.get(row.pk, 0), counted.get(row.pk, 0)) for row in rows]
 
@@ -66,7 +66,7 @@ def _kits(actor: Actor, pull_list: PullList, lines: Iterable[PullLineOut]) -> li
 
 
 def _standing(actor: Actor, lists: Iterable[UUID]) -> QuerySet[PullLine]:
-    return PullLine.objects.filter(shop=actor.shop, list__in=list(lists), retired_at__isnull=True)
+    return PullLine.objects.filter(shop=actor.shop, pull_list__in=list(lists), retired_at__isnull=True)
 
 
 def _codes(actor: Actor, parts: Any) -> dict[str, list[str]]:

@@ -33,7 +33,7 @@ class _Counts:
 def report_answer(actor: Actor, pull_list: PullList) -> ReportOut:
     """Every line that is not all here at the list's present seq, without re-used parts, which are on the vehicle."""
     log = count_log(actor.shop, pull_list.pk, pull_list.last_seq)
-    rows = PullLine.objects.filter(shop=actor.shop, list=pull_list, retired_at__isnull=True)
+    rows = PullLine.objects.filter(shop=actor.shop, pull_list=pull_list, retired_at__isnull=True)
     lines = list(rows.exclude(kind=PullLine.Kind.REUSED).order_by("position").values_list(*FIELDS))
     counts = _Counts(
         fold(entry.event for entry in log),

@@ -11,18 +11,19 @@ from kitting.calc.observed import ObservedEvent
 from kitting.models import CountEvent
 from shop.models import Shop
 
-FOLDED = ("id", "line", "kind", "total", "damaged", "target", "device", "n", "seen", "author", "seq", "late", "v")
+OBSERVED = ("id", "line", "kind", "total", "damaged", "target")
+FOLDED = (*OBSERVED, "device", "device_seq", "seen", "author", "seq", "late", "form")
 
 
 def count_log(shop: Shop, pull_list: UUID, upto: int) -> list[ObservedEvent]:
     """The list's log up to `upto`: the input of the fold, with the fields that are only shown."""
-    rows = CountEvent.objects.filter(shop=shop, list=pull_list, seq__lte=upto).order_by("seq")
+    rows = CountEvent.objects.filter(shop=shop, pull_list=pull_list, seq__lte=upto).order_by("seq")
     return [ObservedEvent(_event(row), extra) for *row, extra in rows.values_list(*FOLDED, "extra")]
 
 
 def tallied(shop: Shop, pull_list: UUID, upto: int) -> dict[str, Tally]:
     """{line: its tally} from the list's log up to `upto`."""
-    rows = CountEvent.objects.filter(shop=shop, list=pull_list, seq__lte=upto)
+    rows = CountEvent.objects.filter(shop=shop, pull_list=pull_list, seq__lte=upto)
     return fold(_event(row) for row in rows.values_list(*FOLDED))
 
 
@@ -50,11 +51,11 @@ def lines_counted(shop: Shop, lists: Iterable[UUID]) -> dict[UUID, int]:
 
     Re-used parts and retired lines are not counted.
     """
-    live = CountEvent.objects.filter(shop=shop, list__in=list(lists), late=False, v=KNOWN_VERSION)
+    live = CountEvent.objects.filter(shop=shop, pull_list__in=list(lists), late=False, form=KNOWN_VERSION)
     undos = set(live.filter(kind="undo").values_list("target", "author"))
     named = CountEvent.objects.filter(shop=shop, pk__in={target for target, _ in undos}).values_list("pk", "author")
     undone = [pk for pk, author in named if (pk, author) in undos]
     sealed = Q(kind="note") & (Q(extra__how="sealed") | Q(extra__note__what="sealed"))
     counts = live.filter(Q(kind__in=("set", "add")) | sealed).exclude(pk__in=undone)
     counts = counts.filter(line__retired_at__isnull=True).exclude(line__kind="reused")
-    return dict(counts.values_list("list").annotate(n=Count("line", distinct=True)).values_list("list", "n"))
+    return dict(counts.values_list("pull_list").annotate(n=Count("line", distinct=True)).values_list("pull_list", "n"))

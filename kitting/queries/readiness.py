@@ -117,7 +117,7 @@ def bought_parts(lines: Iterable[PullLine], kits: Mapping[str, Kit]) -> list[Par
 
 def standing_lines(shop: Shop, pull_list: PullList) -> list[PullLine]:
     """The list's current lines without reused parts, in order: kit contents, needs, and parts off the shelf."""
-    rows = PullLine.objects.filter(shop=shop, list=pull_list, retired_at__isnull=True).exclude(kind="reused")
+    rows = PullLine.objects.filter(shop=shop, pull_list=pull_list, retired_at__isnull=True).exclude(kind="reused")
     return list(rows.select_related("part__consumable", "copy").order_by("position"))
 
 
@@ -132,7 +132,7 @@ def kits_of(shop: Shop, lines: Iterable[PullLine]) -> dict[str, Kit]:
 def _counted(shop: Shop, pull_list: PullList | None, lines: Iterable[PullLine]) -> tuple[Counts, datetime | None]:
     if pull_list is None:
         return Counts({}, {}, {}), None
-    newest = CountEvent.objects.filter(shop=shop, list=pull_list, seq=pull_list.last_seq)
+    newest = CountEvent.objects.filter(shop=shop, pull_list=pull_list, seq=pull_list.last_seq)
     return counts_of(shop, pull_list, lines), newest.values_list("stored_at", flat=True).first()
 
 

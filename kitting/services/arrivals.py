@@ -40,7 +40,7 @@ def record_due(
     for line, _ in changed:
         line.due_at = due
         line.clean_fields(exclude=NOT_DUE)
-    PullLine.objects.filter(shop=actor.shop, list=row, pk__in=[line.pk for line, _ in changed]).update(due_at=due)
+    PullLine.objects.filter(shop=actor.shop, pull_list=row, pk__in=[line.pk for line, _ in changed]).update(due_at=due)
     history.record(
         actor=actor,
         verb="due",
@@ -68,7 +68,7 @@ def _instant(actor: Actor, day: date | None, at: time | None, now: datetime) -> 
 
 def _lines_of(pull_list: PullList, ids: Sequence[UUID]) -> list[PullLine]:
     """The lines with these ids, in their order, each once. Refuses an id that is not on the list."""
-    lines = PullLine.objects.filter(shop=pull_list.shop_id, list=pull_list, retired_at__isnull=True, pk__in=ids)
+    lines = PullLine.objects.filter(shop=pull_list.shop_id, pull_list=pull_list, retired_at__isnull=True, pk__in=ids)
     rows = {line.pk: line for line in lines}
     astray = [FieldError(f"/lines/{n}", "not_on_list", {"line": id}) for n, id in enumerate(ids) if id not in rows]
     if astray:

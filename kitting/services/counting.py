@@ -121,8 +121,8 @@ class _Batch:
         return CountEvent(
             id=event.id,
             shop_id=self.row.shop_id,
-            v=event.v,
-            list_id=self.row.pk,
+            form=event.v,
+            pull_list_id=self.row.pk,
             line_id=event.line,
             seq=seq,
             kind=event.kind,
@@ -130,7 +130,7 @@ class _Batch:
             damaged=event.damaged,
             target=event.target,
             device=event.device,
-            n=event.n,
+            device_seq=event.n,
             epoch=event.epoch,
             seen=clamped(event.seen, event.epoch, self._cuts, self.row.last_seq),
             late=late,
@@ -150,11 +150,11 @@ def _stored_events(ids: Iterable[UUID]) -> dict[UUID, _Stored]:
 
 def _numbers(row: PullList, events: Iterable[Observation]) -> set[tuple[UUID, int]]:
     devices, numbers = {event.device for event in events}, {event.n for event in events}
-    rows = CountEvent.objects.filter(shop_id=row.shop_id, device__in=devices, n__in=numbers)
-    return set(rows.values_list("device", "n"))
+    rows = CountEvent.objects.filter(shop_id=row.shop_id, device__in=devices, device_seq__in=numbers)
+    return set(rows.values_list("device", "device_seq"))
 
 
 def _lines(row: PullList, ids: Iterable[UUID]) -> dict[UUID, bool]:
     """{line of this list: whether it is retired}"""
-    rows = PullLine.objects.filter(shop_id=row.shop_id, list_id=row.pk, pk__in=set(ids))
+    rows = PullLine.objects.filter(shop_id=row.shop_id, pull_list_id=row.pk, pk__in=set(ids))
     return {id: retired_at is not None for id, retired_at in rows.values_list("pk", "retired_at")}

@@ -90,7 +90,7 @@ def change_pull_list(
             firsts=firsts,
         )
         return
-    lines = PullLine.objects.filter(shop=actor.shop, list=row)
+    lines = PullLine.objects.filter(shop=actor.shop, pull_list=row)
     lines.filter(pk__in=gone, retired_at=None).update(retired_at=now, cancellation=agreement)
     by_revision = kit_contents(actor.shop, [revision.pk for revision in kits], vehicle_attributes, reused=True)
     work = dict(standing_steps(actor.shop, job).values_list("code", "pk"))
@@ -182,7 +182,7 @@ def _row(
 ) -> PullLine:
     return PullLine(
         shop_id=pull_list.shop_id,
-        list=pull_list,
+        pull_list=pull_list,
         position=position,
         kind=draft.kind,
         part_id=draft.part_id,

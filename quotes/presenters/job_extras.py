@@ -62,7 +62,9 @@ def call_off_answer(agreed: AgreedJob, job: Job, shop: Shop) -> CallOffOut:
 
 def _counted(job: Job, shop: Shop) -> Iterable[CountedOut]:
     for pull_list in job.pull_lists.all():
-        lines = list(PullLine.objects.filter(shop=shop, list=pull_list).exclude(kind="reused").order_by("position"))
+        lines = list(
+            PullLine.objects.filter(shop=shop, pull_list=pull_list).exclude(kind="reused").order_by("position")
+        )
         counts = counts_of(shop, pull_list, lines)
         for line in lines:
             if here := line_on_hand(line, counts):

@@ -133,7 +133,7 @@ def decline_revision(*, source: Source, answer: AnswerForm, now: datetime) -> De
 
 
 def _actor(source: Source, quote: Quote) -> Actor:
-    return source.actor if isinstance(source, Spoken) else Actor(shop=quote.shop, member=None, via="link")
+    return source.actor if isinstance(source, Spoken) else Actor(shop=quote.shop, member=None, channel="link")
 
 
 def _answered_at(source: Source, now: datetime) -> datetime:

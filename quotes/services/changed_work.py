@@ -104,7 +104,7 @@ def _cancelled_lines(
     job: Job, sources: Iterable[AgreedQuote], off: frozenset[TakenKey], copies: Iterable[KitCopy]
 ) -> list[UUID]:
     """The lines of the pull list that go: needs and loose parts by their item, contents with their copy of the kit."""
-    lines = PullLine.objects.filter(shop=job.shop_id, list__job=job, retired_at=None)
+    lines = PullLine.objects.filter(shop=job.shop_id, pull_list__job=job, retired_at=None)
     going = list(lines.filter(copy__in=[copy.pk for copy in copies]).values_list("pk", flat=True))
     for source in sources:
         keys = {item for of, item in off if of == str(source.revision.pk)}

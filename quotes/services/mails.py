@@ -137,7 +137,7 @@ def _write_moved_date(row: Outbox, now: datetime) -> EmailMessage:
 
 def _changed(row: Outbox, before: str) -> None:
     """Notes on the quote what became of the e-mail. An ended one forgets its secret."""
-    actor = Actor(shop=row.shop, member=None, via=OUTBOX)
+    actor = Actor(shop=row.shop, member=None, channel=OUTBOX)
     quote = Quote.objects.get(shop=row.shop_id, pk=row.subject_id)
     if row.state in ENDED:
         _forget(row)

@@ -44,7 +44,7 @@ def ask(*, link: Link, text: str, now: datetime) -> Question:
     question = Question(shop=quote.shop, quote=quote, link=link, asked_at=now, text=words)
     question.clean_fields()
     question.save(force_insert=True)
-    actor = Actor(shop=quote.shop, member=None, via="link")
+    actor = Actor(shop=quote.shop, member=None, channel="link")
     history.record(actor=actor, verb="asked", row=question)
     feed.record(actor=actor, kind=feed.Kind.QUOTES)
     return question

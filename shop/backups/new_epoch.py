@@ -17,6 +17,7 @@ from shop.rows import uuid7
 Sql = str
 SIGN_INS = ("django_session", "shop_personsession", "shop_signintry")
 HISTORY_HAS_NOUNS = ("shop", "0018_columns_as_nouns")
+HISTORY_HAS_CHANNEL = ("shop", "0024_channel_and_reason")
 OUTBOX_HAS_STATES = ("shop", "0019_outbox")
 COUNTED_FROM = datetime(2026, 1, 1, tzinfo=UTC)
 
@@ -36,19 +37,19 @@ def begin(epochs: Mapping[str, int], manifest: Manifest, now: datetime) -> Itera
     """The SQL statements, for SQLite or PostgreSQL. All values are our own whole numbers, UUIDs and instants."""
     vendor = manifest.engine
     recorded_at = "recorded_at" if HISTORY_HAS_NOUNS in manifest.migrations else "at"
+    channel = "channel" if HISTORY_HAS_CHANNEL in manifest.migrations else "via"
     for shop, epoch in epochs.items():
         id = _id(UUID(shop), vendor)
         yield f"UPDATE shop_shop SET log_epoch = {epoch:d} WHERE id = '{id}'"
         yield f"UPDATE kitting_pulllist SET cuts = {_cut(epoch - 1, vendor)} WHERE shop_id = '{id}'"
-        if (
-            "shop_changenumber" in manifest.counts
-        ):  # above the number that any open screen has, so that it reloads everything
+        if "shop_changenumber" in manifest.counts:
+            # Above the number that any open screen has, so that it reloads everything.
             yield f"UPDATE shop_changenumber SET number = number + {epoch:d} WHERE shop_id = '{id}'"
         changes = json.dumps({"log_epoch": [manifest.shops[shop], epoch], "backup_made_at": [None, manifest.made_at]})
         yield (
-            f"INSERT INTO shop_history (id, shop_id, {recorded_at}, via, verb, subject, subject_id, changes) VALUES "
-            f"('{_id(uuid7(), vendor)}', '{id}', '{_instant(now, vendor)}', 'command', 'backup restored', 'shop', "
-            f"'{id}', '{changes}')"
+            f"INSERT INTO shop_history (id, shop_id, {recorded_at}, {channel}, verb, subject, subject_id, changes) "
+            f"VALUES ('{_id(uuid7(), vendor)}', '{id}', '{_instant(now, vendor)}', 'command', 'backup restored', "
+            f"'shop', '{id}', '{changes}')"
         )
     if OUTBOX_HAS_STATES in manifest.migrations:
         at = _instant(now, vendor)

@@ -313,8 +313,8 @@ def write(actor: Actor, plan: RulesPlan, day: date) -> None:
     if plan.week is not None:
         calendar, _ = Calendar.objects.update_or_create(shop=actor.shop, defaults={"week": plan.week})
         history.record(actor=actor, verb="imported", row=calendar)
-    for closed, why in plan.closed:
-        ClosedDay.objects.update_or_create(shop=actor.shop, date=closed, defaults={"why": why})
+    for closed, reason in plan.closed:
+        ClosedDay.objects.update_or_create(shop=actor.shop, date=closed, defaults={"reason": reason})
     stored_keys = set(Rate.objects.filter(shop=actor.shop).values_list("currency", "valid_from"))
     rates = [
         Rate(shop=actor.shop, currency=rate.currency, valid_from=rate.valid_from or day, rate=rate.rate)

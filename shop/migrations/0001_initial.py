@@ -8,575 +8,879 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     initial = True
 
-    dependencies = [
-    ]
+    dependencies = []
 
     operations = [
         migrations.CreateModel(
-            name='User',
+            name="User",
             fields=[
-                ('password', models.CharField(max_length=128, verbose_name='password')),
-                ('last_login', models.DateTimeField(blank=True, null=True, verbose_name='last login')),
-                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ('email', models.EmailField(max_length=254, unique=True)),
-                ('name', models.CharField(max_length=120)),
-                ('is_active', models.BooleanField(default=True)),
+                ("password", models.CharField(max_length=128, verbose_name="password")),
+                ("last_login", models.DateTimeField(blank=True, null=True, verbose_name="last login")),
+                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ("email", models.EmailField(max_length=254, unique=True)),
+                ("name", models.CharField(max_length=120)),
+                ("is_active", models.BooleanField(default=True)),
             ],
             options={
-                'abstract': False,
+                "abstract": False,
             },
         ),
         migrations.CreateModel(
-            name='Customer',
+            name="Customer",
             fields=[
-                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ('name', models.CharField(max_length=120)),
-                ('name_key', models.CharField(max_length=160)),
-                ('phone', models.CharField(blank=True, max_length=40)),
-                ('phone_key', models.CharField(blank=True, max_length=40)),
-                ('email', models.EmailField(blank=True, max_length=254)),
-                ('archived', models.BooleanField(default=False)),
-                ('version', models.PositiveIntegerField(default=1)),
+                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ("name", models.CharField(max_length=120)),
+                ("name_key", models.CharField(max_length=160)),
+                ("phone", models.CharField(blank=True, max_length=40)),
+                ("phone_key", models.CharField(blank=True, max_length=40)),
+                ("email", models.EmailField(blank=True, max_length=254)),
+                ("archived", models.BooleanField(default=False)),
+                ("version", models.PositiveIntegerField(default=1)),
             ],
             options={
-                'abstract': False,
+                "abstract": False,
             },
         ),
         migrations.CreateModel(
-            name='Job',
+            name="Job",
             fields=[
-                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ('number', models.PositiveIntegerField()),
-                ('state', models.CharField(choices=[('accepted', 'Accepted'), ('waiting', 'Waiting'), ('ready', 'Ready'), ('in_bay', 'In Bay'), ('in_checks', 'In Checks'), ('handed_over', 'Handed Over'), ('called_off', 'Called Off')], default='accepted', max_length=12)),
-                ('opened_at', models.DateTimeField()),
-                ('version', models.PositiveIntegerField(default=1)),
-                ('customer', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='jobs', to='shop.customer')),
+                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ("number", models.PositiveIntegerField()),
+                (
+                    "state",
+                    models.CharField(
+                        choices=[
+                            ("accepted", "Accepted"),
+                            ("waiting", "Waiting"),
+                            ("ready", "Ready"),
+                            ("in_bay", "In Bay"),
+                            ("in_checks", "In Checks"),
+                            ("handed_over", "Handed Over"),
+                            ("called_off", "Called Off"),
+                        ],
+                        default="accepted",
+                        max_length=12,
+                    ),
+                ),
+                ("opened_at", models.DateTimeField()),
+                ("version", models.PositiveIntegerField(default=1)),
+                (
+                    "customer",
+                    shop.rows.ShopKey(
+                        db_constraint=False,
+                        db_index=False,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="jobs",
+                        to="shop.customer",
+                    ),
+                ),
             ],
             options={
-                'abstract': False,
+                "abstract": False,
             },
         ),
         migrations.CreateModel(
-            name='Shop',
+            name="Shop",
             fields=[
-                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ('slug', models.SlugField(max_length=40, unique=True)),
-                ('name', models.CharField(max_length=120)),
-                ('currency', models.CharField(max_length=3)),
-                ('exponent', models.PositiveSmallIntegerField(default=2)),
-                ('zone', models.CharField(max_length=64)),
-                ('units', models.CharField(default='metric', max_length=8)),
-                ('phone', models.CharField(blank=True, max_length=40)),
-                ('next_quote', models.PositiveIntegerField(default=1)),
-                ('next_job', models.PositiveIntegerField(default=1)),
-                ('log_epoch', models.PositiveIntegerField(default=1)),
+                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ("slug", models.SlugField(max_length=40, unique=True)),
+                ("name", models.CharField(max_length=120)),
+                ("currency", models.CharField(max_length=3)),
+                ("exponent", models.PositiveSmallIntegerField(default=2)),
+                ("zone", models.CharField(max_length=64)),
+                ("units", models.CharField(default="metric", max_length=8)),
+                ("phone", models.CharField(blank=True, max_length=40)),
+                ("next_quote", models.PositiveIntegerField(default=1)),
+                ("next_job", models.PositiveIntegerField(default=1)),
+                ("log_epoch", models.PositiveIntegerField(default=1)),
             ],
             options={
-                'constraints': [models.CheckConstraint(condition=models.Q(('exponent__lte', 3)), name='shop_exponent_is_at_most_three')],
+                "constraints": [
+                    models.CheckConstraint(
+                        condition=models.Q(("exponent__lte", 3)), name="shop_exponent_is_at_most_three"
+                    )
+                ],
             },
         ),
         migrations.CreateModel(
-            name='Operation',
+            name="Operation",
             fields=[
-                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ('code', models.CharField(max_length=40)),
-                ('title', models.CharField(max_length=200)),
-                ('skill', models.CharField(max_length=20)),
-                ('book_hours', shop.rows.ExactDecimalField(scale=2)),
-                ('sharing', models.CharField(choices=[('once', 'Once'), ('each', 'Each')], default='once', max_length=4)),
-                ('exposed', models.BooleanField(default=False)),
-                ('no_return', models.BooleanField(default=False)),
-                ('mobile_again', models.BooleanField(default=False)),
-                ('hold_point', models.BooleanField(default=False)),
-                ('wait_after', models.PositiveIntegerField(default=0)),
-                ('cautions', models.JSONField(blank=True, default=list)),
-                ('torques', models.JSONField(blank=True, default=list)),
-                ('shop', models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop')),
+                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ("code", models.CharField(max_length=40)),
+                ("title", models.CharField(max_length=200)),
+                ("skill", models.CharField(max_length=20)),
+                ("book_hours", shop.rows.ExactDecimalField(scale=2)),
+                (
+                    "sharing",
+                    models.CharField(choices=[("once", "Once"), ("each", "Each")], default="once", max_length=4),
+                ),
+                ("exposed", models.BooleanField(default=False)),
+                ("no_return", models.BooleanField(default=False)),
+                ("mobile_again", models.BooleanField(default=False)),
+                ("hold_point", models.BooleanField(default=False)),
+                ("wait_after", models.PositiveIntegerField(default=0)),
+                ("cautions", models.JSONField(blank=True, default=list)),
+                ("torques", models.JSONField(blank=True, default=list)),
+                (
+                    "shop",
+                    models.ForeignKey(
+                        db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
+                    ),
+                ),
             ],
             options={
-                'abstract': False,
+                "abstract": False,
             },
         ),
         migrations.CreateModel(
-            name='Member',
+            name="Member",
             fields=[
-                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ('role', models.CharField(choices=[('advisor', 'Advisor'), ('parts', 'Parts'), ('technician', 'Technician'), ('manager', 'Manager')], max_length=10)),
-                ('active', models.BooleanField(default=True)),
-                ('user', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='memberships', to=settings.AUTH_USER_MODEL)),
-                ('shop', models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop')),
+                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                (
+                    "role",
+                    models.CharField(
+                        choices=[
+                            ("advisor", "Advisor"),
+                            ("parts", "Parts"),
+                            ("technician", "Technician"),
+                            ("manager", "Manager"),
+                        ],
+                        max_length=10,
+                    ),
+                ),
+                ("active", models.BooleanField(default=True)),
+                (
+                    "user",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="memberships",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "shop",
+                    models.ForeignKey(
+                        db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
+                    ),
+                ),
             ],
             options={
-                'abstract': False,
+                "abstract": False,
             },
         ),
         migrations.CreateModel(
-            name='LabourTemplate',
+            name="LabourTemplate",
             fields=[
-                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ('code', models.CharField(max_length=40)),
-                ('number', models.PositiveIntegerField(default=1)),
-                ('used_at', models.DateTimeField(blank=True, null=True)),
-                ('shop', models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop')),
+                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ("code", models.CharField(max_length=40)),
+                ("number", models.PositiveIntegerField(default=1)),
+                ("used_at", models.DateTimeField(blank=True, null=True)),
+                (
+                    "shop",
+                    models.ForeignKey(
+                        db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
+                    ),
+                ),
             ],
             options={
-                'abstract': False,
+                "abstract": False,
             },
         ),
         migrations.CreateModel(
-            name='JobOperation',
+            name="JobOperation",
             fields=[
-                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ('position', models.PositiveIntegerField()),
-                ('code', models.CharField(max_length=40)),
-                ('title', models.CharField(max_length=200)),
-                ('quoted_hours', shop.rows.ExactDecimalField(scale=2)),
-                ('credited_hours', shop.rows.ExactDecimalField(blank=True, null=True, scale=2)),
-                ('actual_hours', shop.rows.ExactDecimalField(blank=True, null=True, scale=2)),
-                ('sheet', models.JSONField(blank=True, default=dict)),
-                ('job', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='operations', to='shop.job')),
-                ('shop', models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop')),
+                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ("position", models.PositiveIntegerField()),
+                ("code", models.CharField(max_length=40)),
+                ("title", models.CharField(max_length=200)),
+                ("quoted_hours", shop.rows.ExactDecimalField(scale=2)),
+                ("credited_hours", shop.rows.ExactDecimalField(blank=True, null=True, scale=2)),
+                ("actual_hours", shop.rows.ExactDecimalField(blank=True, null=True, scale=2)),
+                ("sheet", models.JSONField(blank=True, default=dict)),
+                (
+                    "job",
+                    shop.rows.ShopKey(
+                        db_constraint=False,
+                        db_index=False,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="operations",
+                        to="shop.job",
+                    ),
+                ),
+                (
+                    "shop",
+                    models.ForeignKey(
+                        db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
+                    ),
+                ),
             ],
             options={
-                'abstract': False,
+                "abstract": False,
             },
         ),
         migrations.AddField(
-            model_name='job',
-            name='shop',
-            field=models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop'),
+            model_name="job",
+            name="shop",
+            field=models.ForeignKey(
+                db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
+            ),
         ),
         migrations.CreateModel(
-            name='History',
+            name="History",
             fields=[
-                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ('at', models.DateTimeField()),
-                ('via', models.CharField(max_length=12)),
-                ('verb', models.CharField(max_length=40)),
-                ('subject', models.CharField(max_length=40)),
-                ('subject_id', models.UUIDField()),
-                ('changes', models.JSONField(blank=True, default=dict)),
-                ('by', shop.rows.ShopKey(blank=True, db_constraint=False, db_index=False, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.member')),
-                ('shop', models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop')),
+                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ("at", models.DateTimeField()),
+                ("via", models.CharField(max_length=12)),
+                ("verb", models.CharField(max_length=40)),
+                ("subject", models.CharField(max_length=40)),
+                ("subject_id", models.UUIDField()),
+                ("changes", models.JSONField(blank=True, default=dict)),
+                (
+                    "by",
+                    shop.rows.ShopKey(
+                        blank=True,
+                        db_constraint=False,
+                        db_index=False,
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to="shop.member",
+                    ),
+                ),
+                (
+                    "shop",
+                    models.ForeignKey(
+                        db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
+                    ),
+                ),
             ],
             options={
-                'abstract': False,
+                "abstract": False,
             },
         ),
         migrations.CreateModel(
-            name='FileRead',
+            name="FileRead",
             fields=[
-                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ('kind', models.CharField(max_length=20)),
-                ('file_name', models.CharField(max_length=200)),
-                ('body', models.BinaryField()),
-                ('supplier', models.CharField(blank=True, max_length=120)),
-                ('mapping', models.JSONField(blank=True, default=dict)),
-                ('result', models.JSONField(blank=True, default=dict)),
-                ('state', models.CharField(choices=[('read', 'Read'), ('taken', 'Taken')], default='read', max_length=8)),
-                ('read_at', models.DateTimeField()),
-                ('taken_at', models.DateTimeField(blank=True, null=True)),
-                ('by', shop.rows.ShopKey(blank=True, db_constraint=False, db_index=False, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.member')),
-                ('shop', models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop')),
+                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ("kind", models.CharField(max_length=20)),
+                ("file_name", models.CharField(max_length=200)),
+                ("body", models.BinaryField()),
+                ("supplier", models.CharField(blank=True, max_length=120)),
+                ("mapping", models.JSONField(blank=True, default=dict)),
+                ("result", models.JSONField(blank=True, default=dict)),
+                (
+                    "state",
+                    models.CharField(choices=[("read", "Read"), ("taken", "Taken")], default="read", max_length=8),
+                ),
+                ("read_at", models.DateTimeField()),
+                ("taken_at", models.DateTimeField(blank=True, null=True)),
+                (
+                    "by",
+                    shop.rows.ShopKey(
+                        blank=True,
+                        db_constraint=False,
+                        db_index=False,
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to="shop.member",
+                    ),
+                ),
+                (
+                    "shop",
+                    models.ForeignKey(
+                        db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
+                    ),
+                ),
             ],
             options={
-                'abstract': False,
-            },
-        ),
-        migrations.AddField(
-            model_name='customer',
-            name='shop',
-            field=models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop'),
-        ),
-        migrations.CreateModel(
-            name='Command',
-            fields=[
-                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ('name', models.CharField(max_length=80)),
-                ('body_digest', models.CharField(max_length=64)),
-                ('status', models.PositiveSmallIntegerField()),
-                ('result', models.JSONField(blank=True, null=True)),
-                ('at', models.DateTimeField()),
-                ('by', shop.rows.ShopKey(blank=True, db_constraint=False, db_index=False, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.member')),
-                ('shop', models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop')),
-            ],
-            options={
-                'abstract': False,
-            },
-        ),
-        migrations.CreateModel(
-            name='ClosedDay',
-            fields=[
-                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ('date', models.DateField()),
-                ('why', models.CharField(blank=True, max_length=120)),
-                ('shop', models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop')),
-            ],
-            options={
-                'abstract': False,
-            },
-        ),
-        migrations.CreateModel(
-            name='Calendar',
-            fields=[
-                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ('week', models.JSONField(blank=True, default=dict)),
-                ('shop', models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop')),
-            ],
-            options={
-                'abstract': False,
-            },
-        ),
-        migrations.CreateModel(
-            name='TemplateStep',
-            fields=[
-                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ('position', models.PositiveIntegerField()),
-                ('hours', shop.rows.ExactDecimalField(scale=2)),
-                ('stage', models.CharField(blank=True, max_length=40)),
-                ('after', models.JSONField(blank=True, default=list)),
-                ('when', models.JSONField(blank=True, default=list)),
-                ('operation', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.operation')),
-                ('shop', models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop')),
-                ('template', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.CASCADE, related_name='steps', to='shop.labourtemplate')),
-            ],
-            options={
-                'abstract': False,
-            },
-        ),
-        migrations.CreateModel(
-            name='Vehicle',
-            fields=[
-                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ('title', models.CharField(max_length=120)),
-                ('title_key', models.CharField(max_length=160)),
-                ('vin', models.CharField(blank=True, max_length=17)),
-                ('vin_tail', models.CharField(blank=True, max_length=8)),
-                ('plate', models.CharField(blank=True, max_length=16)),
-                ('plate_key', models.CharField(blank=True, max_length=16)),
-                ('attributes', models.JSONField(blank=True, default=dict)),
-                ('capacities', models.JSONField(blank=True, default=dict)),
-                ('version', models.PositiveIntegerField(default=1)),
-                ('customer', shop.rows.ShopKey(blank=True, db_constraint=False, db_index=False, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='vehicles', to='shop.customer')),
-                ('shop', models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop')),
-            ],
-            options={
-                'abstract': False,
+                "abstract": False,
             },
         ),
         migrations.AddField(
-            model_name='job',
-            name='vehicle',
-            field=shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='jobs', to='shop.vehicle'),
+            model_name="customer",
+            name="shop",
+            field=models.ForeignKey(
+                db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
+            ),
         ),
         migrations.CreateModel(
-            name='RuleSet',
+            name="Command",
             fields=[
-                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ('number', models.PositiveIntegerField()),
-                ('valid_from', models.DateField()),
-                ('rules', models.JSONField()),
-                ('used_at', models.DateTimeField(blank=True, null=True)),
-                ('shop', models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop')),
+                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ("name", models.CharField(max_length=80)),
+                ("body_digest", models.CharField(max_length=64)),
+                ("status", models.PositiveSmallIntegerField()),
+                ("result", models.JSONField(blank=True, null=True)),
+                ("at", models.DateTimeField()),
+                (
+                    "by",
+                    shop.rows.ShopKey(
+                        blank=True,
+                        db_constraint=False,
+                        db_index=False,
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to="shop.member",
+                    ),
+                ),
+                (
+                    "shop",
+                    models.ForeignKey(
+                        db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
+                    ),
+                ),
             ],
             options={
-                'abstract': False,
-                'indexes': [models.Index(fields=['shop', '-valid_from'], name='rule_set_by_date')],
-                'constraints': [models.UniqueConstraint(fields=('shop', 'id'), name='ruleset_is_of_one_shop'), models.UniqueConstraint(fields=('shop', 'number'), name='rule_set_number_is_once_in_a_shop'), shop.constraints.Refuse(events=('update of rules, valid_from, number, shop_id, used_at', 'delete'), name='rule_set_in_use_never_changes', when='OLD.used_at IS NOT NULL')],
+                "abstract": False,
             },
         ),
         migrations.CreateModel(
-            name='Rate',
+            name="ClosedDay",
             fields=[
-                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ('currency', models.CharField(max_length=3)),
-                ('valid_from', models.DateField()),
-                ('rate', shop.rows.ExactDecimalField(scale=6)),
-                ('shop', models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop')),
+                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ("date", models.DateField()),
+                ("why", models.CharField(blank=True, max_length=120)),
+                (
+                    "shop",
+                    models.ForeignKey(
+                        db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
+                    ),
+                ),
             ],
             options={
-                'abstract': False,
-                'constraints': [models.UniqueConstraint(fields=('shop', 'id'), name='rate_is_of_one_shop'), models.UniqueConstraint(fields=('shop', 'currency', 'valid_from'), name='rate_is_once_a_day'), models.CheckConstraint(condition=models.Q(('rate__gt', 0)), name='rate_is_positive'), shop.constraints.Refuse(events=('update', 'delete'), name='rate_never_changes', when='1=1')],
+                "abstract": False,
             },
         ),
         migrations.CreateModel(
-            name='Outbox',
+            name="Calendar",
             fields=[
-                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ('kind', models.CharField(max_length=20)),
-                ('body', models.JSONField()),
-                ('due_at', models.DateTimeField()),
-                ('tries', models.PositiveSmallIntegerField(default=0)),
-                ('done_at', models.DateTimeField(blank=True, null=True)),
-                ('shop', models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop')),
+                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ("week", models.JSONField(blank=True, default=dict)),
+                (
+                    "shop",
+                    models.ForeignKey(
+                        db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
+                    ),
+                ),
             ],
             options={
-                'abstract': False,
-                'indexes': [models.Index(condition=models.Q(('done_at__isnull', True)), fields=['due_at'], name='outbox_waiting')],
-                'constraints': [models.UniqueConstraint(fields=('shop', 'id'), name='outbox_is_of_one_shop')],
+                "abstract": False,
             },
         ),
         migrations.CreateModel(
-            name='OperationPair',
+            name="TemplateStep",
             fields=[
-                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ('kind', models.CharField(choices=[('includes', 'Includes'), ('overlap', 'Overlap')], max_length=8)),
-                ('hours', shop.rows.ExactDecimalField(blank=True, null=True, scale=2)),
-                ('a', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.operation')),
-                ('b', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.operation')),
-                ('shop', models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop')),
+                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ("position", models.PositiveIntegerField()),
+                ("hours", shop.rows.ExactDecimalField(scale=2)),
+                ("stage", models.CharField(blank=True, max_length=40)),
+                ("after", models.JSONField(blank=True, default=list)),
+                ("when", models.JSONField(blank=True, default=list)),
+                (
+                    "operation",
+                    shop.rows.ShopKey(
+                        db_constraint=False,
+                        db_index=False,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to="shop.operation",
+                    ),
+                ),
+                (
+                    "shop",
+                    models.ForeignKey(
+                        db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
+                    ),
+                ),
+                (
+                    "template",
+                    shop.rows.ShopKey(
+                        db_constraint=False,
+                        db_index=False,
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="steps",
+                        to="shop.labourtemplate",
+                    ),
+                ),
             ],
             options={
-                'abstract': False,
-                'indexes': [models.Index(fields=['shop', 'b'], name='pair_by_b')],
-                'constraints': [models.UniqueConstraint(fields=('shop', 'id'), name='operationpair_is_of_one_shop'), shop.constraints.SameShop('a', name='pair_a_is_of_its_shop', to_fields=('id',)), shop.constraints.SameShop('b', name='pair_b_is_of_its_shop', to_fields=('id',)), models.UniqueConstraint(fields=('shop', 'a', 'b', 'kind'), name='operation_pair_is_once'), models.CheckConstraint(condition=models.Q(('a', models.F('b')), _negated=True), name='operation_pair_is_of_two'), models.CheckConstraint(condition=models.Q(models.Q(('hours__isnull', True), ('kind', 'includes')), models.Q(('hours__gt', 0), ('hours__isnull', False), ('kind', 'overlap')), _connector='OR'), name='operation_pair_has_hours_when_overlap')],
+                "abstract": False,
+            },
+        ),
+        migrations.CreateModel(
+            name="Vehicle",
+            fields=[
+                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ("title", models.CharField(max_length=120)),
+                ("title_key", models.CharField(max_length=160)),
+                ("vin", models.CharField(blank=True, max_length=17)),
+                ("vin_tail", models.CharField(blank=True, max_length=8)),
+                ("plate", models.CharField(blank=True, max_length=16)),
+                ("plate_key", models.CharField(blank=True, max_length=16)),
+                ("attributes", models.JSONField(blank=True, default=dict)),
+                ("capacities", models.JSONField(blank=True, default=dict)),
+                ("version", models.PositiveIntegerField(default=1)),
+                (
+                    "customer",
+                    shop.rows.ShopKey(
+                        blank=True,
+                        db_constraint=False,
+                        db_index=False,
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="vehicles",
+                        to="shop.customer",
+                    ),
+                ),
+                (
+                    "shop",
+                    models.ForeignKey(
+                        db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
+                    ),
+                ),
+            ],
+            options={
+                "abstract": False,
+            },
+        ),
+        migrations.AddField(
+            model_name="job",
+            name="vehicle",
+            field=shop.rows.ShopKey(
+                db_constraint=False,
+                db_index=False,
+                on_delete=django.db.models.deletion.PROTECT,
+                related_name="jobs",
+                to="shop.vehicle",
+            ),
+        ),
+        migrations.CreateModel(
+            name="RuleSet",
+            fields=[
+                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ("number", models.PositiveIntegerField()),
+                ("valid_from", models.DateField()),
+                ("rules", models.JSONField()),
+                ("used_at", models.DateTimeField(blank=True, null=True)),
+                (
+                    "shop",
+                    models.ForeignKey(
+                        db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
+                    ),
+                ),
+            ],
+            options={
+                "abstract": False,
+                "indexes": [models.Index(fields=["shop", "-valid_from"], name="rule_set_by_date")],
+                "constraints": [
+                    models.UniqueConstraint(fields=("shop", "id"), name="ruleset_is_of_one_shop"),
+                    models.UniqueConstraint(fields=("shop", "number"), name="rule_set_number_is_once_in_a_shop"),
+                    shop.constraints.Refuse(
+                        events=("update of rules, valid_from, number, shop_id, used_at", "delete"),
+                        name="rule_set_in_use_never_changes",
+                        when="OLD.used_at IS NOT NULL",
+                    ),
+                ],
+            },
+        ),
+        migrations.CreateModel(
+            name="Rate",
+            fields=[
+                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ("currency", models.CharField(max_length=3)),
+                ("valid_from", models.DateField()),
+                ("rate", shop.rows.ExactDecimalField(scale=6)),
+                (
+                    "shop",
+                    models.ForeignKey(
+                        db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
+                    ),
+                ),
+            ],
+            options={
+                "abstract": False,
+                "constraints": [
+                    models.UniqueConstraint(fields=("shop", "id"), name="rate_is_of_one_shop"),
+                    models.UniqueConstraint(fields=("shop", "currency", "valid_from"), name="rate_is_once_a_day"),
+                    models.CheckConstraint(condition=models.Q(("rate__gt", 0)), name="rate_is_positive"),
+                    shop.constraints.Refuse(events=("update", "delete"), name="rate_never_changes", when="1=1"),
+                ],
+            },
+        ),
+        migrations.CreateModel(
+            name="Outbox",
+            fields=[
+                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ("kind", models.CharField(max_length=20)),
+                ("body", models.JSONField()),
+                ("due_at", models.DateTimeField()),
+                ("tries", models.PositiveSmallIntegerField(default=0)),
+                ("done_at", models.DateTimeField(blank=True, null=True)),
+                (
+                    "shop",
+                    models.ForeignKey(
+                        db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
+                    ),
+                ),
+            ],
+            options={
+                "abstract": False,
+                "indexes": [
+                    models.Index(
+                        condition=models.Q(("done_at__isnull", True)), fields=["due_at"], name="outbox_waiting"
+                    )
+                ],
+                "constraints": [models.UniqueConstraint(fields=("shop", "id"), name="outbox_is_of_one_shop")],
+            },
+        ),
+        migrations.CreateModel(
+            name="OperationPair",
+            fields=[
+                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ("kind", models.CharField(choices=[("includes", "Includes"), ("overlap", "Overlap")], max_length=8)),
+                ("hours", shop.rows.ExactDecimalField(blank=True, null=True, scale=2)),
+                (
+                    "a",
+                    shop.rows.ShopKey(
+                        db_constraint=False,
+                        db_index=False,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to="shop.operation",
+                    ),
+                ),
+                (
+                    "b",
+                    shop.rows.ShopKey(
+                        db_constraint=False,
+                        db_index=False,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to="shop.operation",
+                    ),
+                ),
+                (
+                    "shop",
+                    models.ForeignKey(
+                        db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
+                    ),
+                ),
+            ],
+            options={
+                "abstract": False,
+                "indexes": [models.Index(fields=["shop", "b"], name="pair_by_b")],
+                "constraints": [
+                    models.UniqueConstraint(fields=("shop", "id"), name="operationpair_is_of_one_shop"),
+                    shop.constraints.SameShop("a", name="pair_a_is_of_its_shop", to_fields=("id",)),
+                    shop.constraints.SameShop("b", name="pair_b_is_of_its_shop", to_fields=("id",)),
+                    models.UniqueConstraint(fields=("shop", "a", "b", "kind"), name="operation_pair_is_once"),
+                    models.CheckConstraint(
+                        condition=models.Q(("a", models.F("b")), _negated=True), name="operation_pair_is_of_two"
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(("hours__isnull", True), ("kind", "includes")),
+                            models.Q(("hours__gt", 0), ("hours__isnull", False), ("kind", "overlap")),
+                            _connector="OR",
+                        ),
+                        name="operation_pair_has_hours_when_overlap",
+                    ),
+                ],
             },
         ),
         migrations.AddConstraint(
-            model_name='operation',
-            constraint=models.UniqueConstraint(fields=('shop', 'id'), name='operation_is_of_one_shop'),
+            model_name="operation",
+            constraint=models.UniqueConstraint(fields=("shop", "id"), name="operation_is_of_one_shop"),
         ),
         migrations.AddConstraint(
-            model_name='operation',
-            constraint=models.UniqueConstraint(fields=('shop', 'code'), name='operation_code_is_once_in_a_shop'),
+            model_name="operation",
+            constraint=models.UniqueConstraint(fields=("shop", "code"), name="operation_code_is_once_in_a_shop"),
         ),
         migrations.AddConstraint(
-            model_name='operation',
-            constraint=models.CheckConstraint(condition=models.Q(('book_hours__gte', 0)), name='operation_hours_are_not_negative'),
+            model_name="operation",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("book_hours__gte", 0)), name="operation_hours_are_not_negative"
+            ),
         ),
         migrations.AddConstraint(
-            model_name='operation',
-            constraint=models.CheckConstraint(condition=models.Q(('sharing__in', ['once', 'each'])), name='operation_sharing_is_known'),
+            model_name="operation",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("sharing__in", ["once", "each"])), name="operation_sharing_is_known"
+            ),
         ),
         migrations.AddConstraint(
-            model_name='member',
-            constraint=models.UniqueConstraint(fields=('shop', 'id'), name='member_is_of_one_shop'),
+            model_name="member",
+            constraint=models.UniqueConstraint(fields=("shop", "id"), name="member_is_of_one_shop"),
         ),
         migrations.AddConstraint(
-            model_name='member',
-            constraint=models.UniqueConstraint(fields=('shop', 'user'), name='member_is_once_in_a_shop'),
+            model_name="member",
+            constraint=models.UniqueConstraint(fields=("shop", "user"), name="member_is_once_in_a_shop"),
         ),
         migrations.AddConstraint(
-            model_name='member',
-            constraint=models.CheckConstraint(condition=models.Q(('role__in', ['advisor', 'parts', 'technician', 'manager'])), name='member_role_is_known'),
+            model_name="member",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("role__in", ["advisor", "parts", "technician", "manager"])),
+                name="member_role_is_known",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='labourtemplate',
-            constraint=models.UniqueConstraint(fields=('shop', 'id'), name='labourtemplate_is_of_one_shop'),
+            model_name="labourtemplate",
+            constraint=models.UniqueConstraint(fields=("shop", "id"), name="labourtemplate_is_of_one_shop"),
         ),
         migrations.AddConstraint(
-            model_name='labourtemplate',
-            constraint=models.UniqueConstraint(fields=('shop', 'code', 'number'), name='labour_template_revision_is_once'),
+            model_name="labourtemplate",
+            constraint=models.UniqueConstraint(
+                fields=("shop", "code", "number"), name="labour_template_revision_is_once"
+            ),
         ),
         migrations.AddConstraint(
-            model_name='labourtemplate',
-            constraint=shop.constraints.Refuse(events=('update of code, number, used_at, shop_id', 'delete'), name='labour_template_in_use_never_changes', when='OLD.used_at IS NOT NULL'),
+            model_name="labourtemplate",
+            constraint=shop.constraints.Refuse(
+                events=("update of code, number, used_at, shop_id", "delete"),
+                name="labour_template_in_use_never_changes",
+                when="OLD.used_at IS NOT NULL",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='joboperation',
-            constraint=models.UniqueConstraint(fields=('shop', 'id'), name='joboperation_is_of_one_shop'),
+            model_name="joboperation",
+            constraint=models.UniqueConstraint(fields=("shop", "id"), name="joboperation_is_of_one_shop"),
         ),
         migrations.AddConstraint(
-            model_name='joboperation',
-            constraint=shop.constraints.SameShop('job', name='job_operation_is_of_its_shop', to_fields=('id',)),
+            model_name="joboperation",
+            constraint=shop.constraints.SameShop("job", name="job_operation_is_of_its_shop", to_fields=("id",)),
         ),
         migrations.AddConstraint(
-            model_name='joboperation',
-            constraint=models.UniqueConstraint(fields=('shop', 'job', 'code'), name='operation_is_once_in_a_job'),
+            model_name="joboperation",
+            constraint=models.UniqueConstraint(fields=("shop", "job", "code"), name="operation_is_once_in_a_job"),
         ),
         migrations.AddConstraint(
-            model_name='joboperation',
-            constraint=models.CheckConstraint(condition=models.Q(('quoted_hours__gte', 0)), name='job_operation_hours_are_not_negative'),
+            model_name="joboperation",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("quoted_hours__gte", 0)), name="job_operation_hours_are_not_negative"
+            ),
         ),
         migrations.AddIndex(
-            model_name='history',
-            index=models.Index(fields=['shop', 'subject', 'subject_id', 'at'], name='history_by_subject'),
+            model_name="history",
+            index=models.Index(fields=["shop", "subject", "subject_id", "at"], name="history_by_subject"),
         ),
         migrations.AddIndex(
-            model_name='history',
-            index=models.Index(fields=['shop', 'by'], name='history_by_author'),
+            model_name="history",
+            index=models.Index(fields=["shop", "by"], name="history_by_author"),
         ),
         migrations.AddConstraint(
-            model_name='history',
-            constraint=models.UniqueConstraint(fields=('shop', 'id'), name='history_is_of_one_shop'),
+            model_name="history",
+            constraint=models.UniqueConstraint(fields=("shop", "id"), name="history_is_of_one_shop"),
         ),
         migrations.AddConstraint(
-            model_name='history',
-            constraint=shop.constraints.SameShop('by', name='history_author_is_of_its_shop', to_fields=('id',)),
+            model_name="history",
+            constraint=shop.constraints.SameShop("by", name="history_author_is_of_its_shop", to_fields=("id",)),
         ),
         migrations.AddConstraint(
-            model_name='history',
-            constraint=shop.constraints.Refuse(events=('update', 'delete'), name='history_never_changes', when='1=1'),
+            model_name="history",
+            constraint=shop.constraints.Refuse(events=("update", "delete"), name="history_never_changes", when="1=1"),
         ),
         migrations.AddIndex(
-            model_name='fileread',
-            index=models.Index(fields=['shop', '-read_at'], name='file_read_newest'),
+            model_name="fileread",
+            index=models.Index(fields=["shop", "-read_at"], name="file_read_newest"),
         ),
         migrations.AddIndex(
-            model_name='fileread',
-            index=models.Index(fields=['shop', 'by'], name='file_read_by_author'),
+            model_name="fileread",
+            index=models.Index(fields=["shop", "by"], name="file_read_by_author"),
         ),
         migrations.AddConstraint(
-            model_name='fileread',
-            constraint=models.UniqueConstraint(fields=('shop', 'id'), name='fileread_is_of_one_shop'),
+            model_name="fileread",
+            constraint=models.UniqueConstraint(fields=("shop", "id"), name="fileread_is_of_one_shop"),
         ),
         migrations.AddConstraint(
-            model_name='fileread',
-            constraint=shop.constraints.SameShop('by', name='file_read_author_is_of_its_shop', to_fields=('id',)),
+            model_name="fileread",
+            constraint=shop.constraints.SameShop("by", name="file_read_author_is_of_its_shop", to_fields=("id",)),
         ),
         migrations.AddConstraint(
-            model_name='fileread',
-            constraint=models.CheckConstraint(condition=models.Q(('state__in', ['read', 'taken'])), name='file_read_state_is_known'),
+            model_name="fileread",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("state__in", ["read", "taken"])), name="file_read_state_is_known"
+            ),
         ),
         migrations.AddConstraint(
-            model_name='fileread',
-            constraint=models.CheckConstraint(condition=models.Q(('taken_at__isnull', True), ('state', 'taken'), _connector='XOR'), name='file_read_taken_has_a_time'),
+            model_name="fileread",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("taken_at__isnull", True), ("state", "taken"), _connector="XOR"),
+                name="file_read_taken_has_a_time",
+            ),
         ),
         migrations.AddIndex(
-            model_name='customer',
-            index=models.Index(fields=['shop', 'name_key'], name='customer_by_name'),
+            model_name="customer",
+            index=models.Index(fields=["shop", "name_key"], name="customer_by_name"),
         ),
         migrations.AddIndex(
-            model_name='customer',
-            index=models.Index(fields=['shop', 'phone_key'], name='customer_by_phone'),
+            model_name="customer",
+            index=models.Index(fields=["shop", "phone_key"], name="customer_by_phone"),
         ),
         migrations.AddConstraint(
-            model_name='customer',
-            constraint=models.UniqueConstraint(fields=('shop', 'id'), name='customer_is_of_one_shop'),
+            model_name="customer",
+            constraint=models.UniqueConstraint(fields=("shop", "id"), name="customer_is_of_one_shop"),
         ),
         migrations.AddIndex(
-            model_name='command',
-            index=models.Index(fields=['shop', 'by'], name='command_by_author'),
+            model_name="command",
+            index=models.Index(fields=["shop", "by"], name="command_by_author"),
         ),
         migrations.AddConstraint(
-            model_name='command',
-            constraint=models.UniqueConstraint(fields=('shop', 'id'), name='command_is_of_one_shop'),
+            model_name="command",
+            constraint=models.UniqueConstraint(fields=("shop", "id"), name="command_is_of_one_shop"),
         ),
         migrations.AddConstraint(
-            model_name='command',
-            constraint=shop.constraints.SameShop('by', name='command_author_is_of_its_shop', to_fields=('id',)),
+            model_name="command",
+            constraint=shop.constraints.SameShop("by", name="command_author_is_of_its_shop", to_fields=("id",)),
         ),
         migrations.AddConstraint(
-            model_name='command',
-            constraint=shop.constraints.Refuse(events=('update', 'delete'), name='command_never_changes', when='1=1'),
+            model_name="command",
+            constraint=shop.constraints.Refuse(events=("update", "delete"), name="command_never_changes", when="1=1"),
         ),
         migrations.AddConstraint(
-            model_name='closedday',
-            constraint=models.UniqueConstraint(fields=('shop', 'id'), name='closedday_is_of_one_shop'),
+            model_name="closedday",
+            constraint=models.UniqueConstraint(fields=("shop", "id"), name="closedday_is_of_one_shop"),
         ),
         migrations.AddConstraint(
-            model_name='closedday',
-            constraint=models.UniqueConstraint(fields=('shop', 'date'), name='closed_day_is_once_in_a_shop'),
+            model_name="closedday",
+            constraint=models.UniqueConstraint(fields=("shop", "date"), name="closed_day_is_once_in_a_shop"),
         ),
         migrations.AddConstraint(
-            model_name='calendar',
-            constraint=models.UniqueConstraint(fields=('shop', 'id'), name='calendar_is_of_one_shop'),
+            model_name="calendar",
+            constraint=models.UniqueConstraint(fields=("shop", "id"), name="calendar_is_of_one_shop"),
         ),
         migrations.AddConstraint(
-            model_name='calendar',
-            constraint=models.UniqueConstraint(fields=('shop',), name='calendar_is_once_in_a_shop'),
+            model_name="calendar",
+            constraint=models.UniqueConstraint(fields=("shop",), name="calendar_is_once_in_a_shop"),
         ),
         migrations.AddIndex(
-            model_name='templatestep',
-            index=models.Index(fields=['shop', 'operation'], name='step_by_operation'),
+            model_name="templatestep",
+            index=models.Index(fields=["shop", "operation"], name="step_by_operation"),
         ),
         migrations.AddConstraint(
-            model_name='templatestep',
-            constraint=models.UniqueConstraint(fields=('shop', 'id'), name='templatestep_is_of_one_shop'),
+            model_name="templatestep",
+            constraint=models.UniqueConstraint(fields=("shop", "id"), name="templatestep_is_of_one_shop"),
         ),
         migrations.AddConstraint(
-            model_name='templatestep',
-            constraint=shop.constraints.SameShop('template', name='step_template_is_of_its_shop', to_fields=('id',)),
+            model_name="templatestep",
+            constraint=shop.constraints.SameShop("template", name="step_template_is_of_its_shop", to_fields=("id",)),
         ),
         migrations.AddConstraint(
-            model_name='templatestep',
-            constraint=shop.constraints.SameShop('operation', name='step_operation_is_of_its_shop', to_fields=('id',)),
+            model_name="templatestep",
+            constraint=shop.constraints.SameShop("operation", name="step_operation_is_of_its_shop", to_fields=("id",)),
         ),
         migrations.AddConstraint(
-            model_name='templatestep',
-            constraint=models.UniqueConstraint(fields=('shop', 'template', 'operation'), name='operation_is_once_in_a_template'),
+            model_name="templatestep",
+            constraint=models.UniqueConstraint(
+                fields=("shop", "template", "operation"), name="operation_is_once_in_a_template"
+            ),
         ),
         migrations.AddConstraint(
-            model_name='templatestep',
-            constraint=models.UniqueConstraint(fields=('shop', 'template', 'position'), name='step_position_is_once_in_a_template'),
+            model_name="templatestep",
+            constraint=models.UniqueConstraint(
+                fields=("shop", "template", "position"), name="step_position_is_once_in_a_template"
+            ),
         ),
         migrations.AddConstraint(
-            model_name='templatestep',
-            constraint=models.CheckConstraint(condition=models.Q(('hours__gte', 0)), name='step_hours_are_not_negative'),
+            model_name="templatestep",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("hours__gte", 0)), name="step_hours_are_not_negative"
+            ),
         ),
         migrations.AddConstraint(
-            model_name='templatestep',
-            constraint=shop.constraints.Refuse(events=('insert',), name='template_step_added_only_to_a_draft', when='EXISTS (SELECT 1 FROM shop_labourtemplate p WHERE p.id IN (NEW.template_id) AND p.used_at IS NOT NULL)'),
+            model_name="templatestep",
+            constraint=shop.constraints.Refuse(
+                events=("insert",),
+                name="template_step_added_only_to_a_draft",
+                when="EXISTS (SELECT 1 FROM shop_labourtemplate p WHERE p.id IN (NEW.template_id) AND p.used_at IS NOT NULL)",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='templatestep',
-            constraint=shop.constraints.Refuse(events=('update',), name='template_step_changes_only_in_a_draft', when='EXISTS (SELECT 1 FROM shop_labourtemplate p WHERE p.id IN (OLD.template_id, NEW.template_id) AND p.used_at IS NOT NULL)'),
+            model_name="templatestep",
+            constraint=shop.constraints.Refuse(
+                events=("update",),
+                name="template_step_changes_only_in_a_draft",
+                when="EXISTS (SELECT 1 FROM shop_labourtemplate p WHERE p.id IN (OLD.template_id, NEW.template_id) AND p.used_at IS NOT NULL)",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='templatestep',
-            constraint=shop.constraints.Refuse(events=('delete',), name='template_step_removed_only_from_a_draft', when='EXISTS (SELECT 1 FROM shop_labourtemplate p WHERE p.id IN (OLD.template_id) AND p.used_at IS NOT NULL)'),
+            model_name="templatestep",
+            constraint=shop.constraints.Refuse(
+                events=("delete",),
+                name="template_step_removed_only_from_a_draft",
+                when="EXISTS (SELECT 1 FROM shop_labourtemplate p WHERE p.id IN (OLD.template_id) AND p.used_at IS NOT NULL)",
+            ),
         ),
         migrations.AddIndex(
-            model_name='vehicle',
-            index=models.Index(fields=['shop', 'customer'], name='vehicle_by_customer'),
+            model_name="vehicle",
+            index=models.Index(fields=["shop", "customer"], name="vehicle_by_customer"),
         ),
         migrations.AddIndex(
-            model_name='vehicle',
-            index=models.Index(fields=['shop', 'title_key'], name='vehicle_by_title'),
+            model_name="vehicle",
+            index=models.Index(fields=["shop", "title_key"], name="vehicle_by_title"),
         ),
         migrations.AddIndex(
-            model_name='vehicle',
-            index=models.Index(fields=['shop', 'plate_key'], name='vehicle_by_plate'),
+            model_name="vehicle",
+            index=models.Index(fields=["shop", "plate_key"], name="vehicle_by_plate"),
         ),
         migrations.AddIndex(
-            model_name='vehicle',
-            index=models.Index(fields=['shop', 'vin_tail'], name='vehicle_by_vin_tail'),
+            model_name="vehicle",
+            index=models.Index(fields=["shop", "vin_tail"], name="vehicle_by_vin_tail"),
         ),
         migrations.AddConstraint(
-            model_name='vehicle',
-            constraint=models.UniqueConstraint(fields=('shop', 'id'), name='vehicle_is_of_one_shop'),
+            model_name="vehicle",
+            constraint=models.UniqueConstraint(fields=("shop", "id"), name="vehicle_is_of_one_shop"),
         ),
         migrations.AddConstraint(
-            model_name='vehicle',
-            constraint=shop.constraints.SameShop('customer', name='vehicle_customer_is_of_its_shop', to_fields=('id',)),
+            model_name="vehicle",
+            constraint=shop.constraints.SameShop("customer", name="vehicle_customer_is_of_its_shop", to_fields=("id",)),
         ),
         migrations.AddConstraint(
-            model_name='vehicle',
-            constraint=models.UniqueConstraint(condition=models.Q(('vin', ''), _negated=True), fields=('shop', 'vin'), name='vehicle_vin_is_once_in_a_shop'),
+            model_name="vehicle",
+            constraint=models.UniqueConstraint(
+                condition=models.Q(("vin", ""), _negated=True),
+                fields=("shop", "vin"),
+                name="vehicle_vin_is_once_in_a_shop",
+            ),
         ),
         migrations.AddIndex(
-            model_name='job',
-            index=models.Index(fields=['shop', 'state', '-number'], name='job_by_state'),
+            model_name="job",
+            index=models.Index(fields=["shop", "state", "-number"], name="job_by_state"),
         ),
         migrations.AddIndex(
-            model_name='job',
-            index=models.Index(fields=['shop', 'customer'], name='job_by_customer'),
+            model_name="job",
+            index=models.Index(fields=["shop", "customer"], name="job_by_customer"),
         ),
         migrations.AddIndex(
-            model_name='job',
-            index=models.Index(fields=['shop', 'vehicle'], name='job_by_vehicle'),
+            model_name="job",
+            index=models.Index(fields=["shop", "vehicle"], name="job_by_vehicle"),
         ),
         migrations.AddConstraint(
-            model_name='job',
-            constraint=models.UniqueConstraint(fields=('shop', 'id'), name='job_is_of_one_shop'),
+            model_name="job",
+            constraint=models.UniqueConstraint(fields=("shop", "id"), name="job_is_of_one_shop"),
         ),
         migrations.AddConstraint(
-            model_name='job',
-            constraint=shop.constraints.SameShop('customer', name='job_customer_is_of_its_shop', to_fields=('id',)),
+            model_name="job",
+            constraint=shop.constraints.SameShop("customer", name="job_customer_is_of_its_shop", to_fields=("id",)),
         ),
         migrations.AddConstraint(
-            model_name='job',
-            constraint=shop.constraints.SameShop('vehicle', name='job_vehicle_is_of_its_shop', to_fields=('id',)),
+            model_name="job",
+            constraint=shop.constraints.SameShop("vehicle", name="job_vehicle_is_of_its_shop", to_fields=("id",)),
         ),
         migrations.AddConstraint(
-            model_name='job',
-            constraint=models.UniqueConstraint(fields=('shop', 'number'), name='job_number_is_once_in_a_shop'),
+            model_name="job",
+            constraint=models.UniqueConstraint(fields=("shop", "number"), name="job_number_is_once_in_a_shop"),
         ),
         migrations.AddConstraint(
-            model_name='job',
-            constraint=models.CheckConstraint(condition=models.Q(('state__in', ['accepted', 'waiting', 'ready', 'in_bay', 'in_checks', 'handed_over', 'called_off'])), name='job_state_is_known'),
+            model_name="job",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    ("state__in", ["accepted", "waiting", "ready", "in_bay", "in_checks", "handed_over", "called_off"])
+                ),
+                name="job_state_is_known",
+            ),
         ),
     ]

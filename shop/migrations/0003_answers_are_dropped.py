@@ -5,31 +5,40 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     dependencies = [
-        ('shop', '0002_job_here_from'),
+        ("shop", "0002_job_here_from"),
     ]
 
     operations = [
         migrations.RemoveConstraint(
-            model_name='command',
-            name='command_never_changes',
+            model_name="command",
+            name="command_never_changes",
         ),
         migrations.AddField(
-            model_name='command',
-            name='dropped_at',
+            model_name="command",
+            name="dropped_at",
             field=models.DateTimeField(blank=True, null=True),
         ),
         migrations.AddIndex(
-            model_name='command',
-            index=models.Index(condition=models.Q(('dropped_at__isnull', True)), fields=['shop', 'at'], name='command_answer_kept'),
+            model_name="command",
+            index=models.Index(
+                condition=models.Q(("dropped_at__isnull", True)), fields=["shop", "at"], name="command_answer_kept"
+            ),
         ),
         migrations.AddConstraint(
-            model_name='command',
-            constraint=shop.constraints.Refuse(events=('update of id, shop_id, by_id, name, body_digest, status, at', 'delete'), name='command_never_changes', when='1=1'),
+            model_name="command",
+            constraint=shop.constraints.Refuse(
+                events=("update of id, shop_id, by_id, name, body_digest, status, at", "delete"),
+                name="command_never_changes",
+                when="1=1",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='command',
-            constraint=shop.constraints.Refuse(events=('update of result, dropped_at',), name='command_answer_is_only_dropped', when='NOT (OLD.dropped_at IS NULL AND NEW.dropped_at IS NOT NULL AND NEW.result IS NULL)'),
+            model_name="command",
+            constraint=shop.constraints.Refuse(
+                events=("update of result, dropped_at",),
+                name="command_answer_is_only_dropped",
+                when="NOT (OLD.dropped_at IS NULL AND NEW.dropped_at IS NOT NULL AND NEW.result IS NULL)",
+            ),
         ),
     ]

@@ -6,23 +6,49 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     dependencies = [
-        ('shop', '0003_answers_are_dropped'),
+        ("shop", "0003_answers_are_dropped"),
     ]
 
     operations = [
         migrations.CreateModel(
-            name='ChangeNumber',
+            name="ChangeNumber",
             fields=[
-                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ('kind', models.CharField(choices=[('counts', 'Counts'), ('drafts', 'Drafts'), ('imports', 'Imports'), ('jobs', 'Jobs'), ('pull-lists', 'Pull Lists'), ('quotes', 'Quotes')], max_length=12)),
-                ('number', models.PositiveIntegerField(default=0)),
-                ('shop', models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop')),
+                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                (
+                    "kind",
+                    models.CharField(
+                        choices=[
+                            ("counts", "Counts"),
+                            ("drafts", "Drafts"),
+                            ("imports", "Imports"),
+                            ("jobs", "Jobs"),
+                            ("pull-lists", "Pull Lists"),
+                            ("quotes", "Quotes"),
+                        ],
+                        max_length=12,
+                    ),
+                ),
+                ("number", models.PositiveIntegerField(default=0)),
+                (
+                    "shop",
+                    models.ForeignKey(
+                        db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
+                    ),
+                ),
             ],
             options={
-                'abstract': False,
-                'constraints': [models.UniqueConstraint(fields=('shop', 'id'), name='changenumber_is_of_one_shop'), models.UniqueConstraint(fields=('shop', 'kind'), name='change_kind_is_once_in_a_shop'), models.CheckConstraint(condition=models.Q(('kind__in', ['counts', 'drafts', 'imports', 'jobs', 'pull-lists', 'quotes'])), name='change_kind_is_known')],
+                "abstract": False,
+                "constraints": [
+                    models.UniqueConstraint(fields=("shop", "id"), name="changenumber_is_of_one_shop"),
+                    models.UniqueConstraint(fields=("shop", "kind"), name="change_kind_is_once_in_a_shop"),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            ("kind__in", ["counts", "drafts", "imports", "jobs", "pull-lists", "quotes"])
+                        ),
+                        name="change_kind_is_known",
+                    ),
+                ],
             },
         ),
     ]

@@ -7,37 +7,50 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     dependencies = [
-        ('shop', '0004_change_numbers'),
+        ("shop", "0004_change_numbers"),
     ]
 
     operations = [
         migrations.CreateModel(
-            name='PersonSession',
+            name="PersonSession",
             fields=[
-                ('session_key', models.CharField(max_length=40, primary_key=True, serialize=False, verbose_name='session key')),
-                ('session_data', models.TextField(verbose_name='session data')),
-                ('expire_date', models.DateTimeField(db_index=True, verbose_name='expire date')),
-                ('started_at', models.DateTimeField()),
-                ('user', models.ForeignKey(null=True, on_delete=django.db.models.deletion.CASCADE, related_name='+', to=settings.AUTH_USER_MODEL)),
+                (
+                    "session_key",
+                    models.CharField(max_length=40, primary_key=True, serialize=False, verbose_name="session key"),
+                ),
+                ("session_data", models.TextField(verbose_name="session data")),
+                ("expire_date", models.DateTimeField(db_index=True, verbose_name="expire date")),
+                ("started_at", models.DateTimeField()),
+                (
+                    "user",
+                    models.ForeignKey(
+                        null=True,
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
             ],
             options={
-                'verbose_name': 'session',
-                'verbose_name_plural': 'sessions',
-                'abstract': False,
+                "verbose_name": "session",
+                "verbose_name_plural": "sessions",
+                "abstract": False,
             },
         ),
         migrations.CreateModel(
-            name='SignInTry',
+            name="SignInTry",
             fields=[
-                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ('person', models.CharField(max_length=64)),
-                ('address', models.CharField(max_length=45)),
-                ('at', models.DateTimeField()),
+                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ("person", models.CharField(max_length=64)),
+                ("address", models.CharField(max_length=45)),
+                ("at", models.DateTimeField()),
             ],
             options={
-                'indexes': [models.Index(fields=['address', 'at'], name='try_by_address'), models.Index(fields=['at'], name='try_by_time')],
+                "indexes": [
+                    models.Index(fields=["address", "at"], name="try_by_address"),
+                    models.Index(fields=["at"], name="try_by_time"),
+                ],
             },
         ),
     ]

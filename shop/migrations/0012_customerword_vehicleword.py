@@ -21,38 +21,73 @@ def vehicle_texts(vehicle):
 
 
 class Migration(migrations.Migration):
-
     dependencies = [
-        ('shop', '0011_customer_address_shop_market'),
+        ("shop", "0011_customer_address_shop_market"),
     ]
 
     operations = [
         migrations.CreateModel(
-            name='CustomerWord',
+            name="CustomerWord",
             fields=[
-                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ('word', shop.keys.KeyField(max_length=40)),
-                ('shop', models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop')),
-                ('target', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.CASCADE, related_name='search_words', to='shop.customer')),
+                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ("word", shop.keys.KeyField(max_length=40)),
+                (
+                    "shop",
+                    models.ForeignKey(
+                        db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
+                    ),
+                ),
+                (
+                    "target",
+                    shop.rows.ShopKey(
+                        db_constraint=False,
+                        db_index=False,
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="search_words",
+                        to="shop.customer",
+                    ),
+                ),
             ],
             options={
-                'abstract': False,
-                'indexes': [models.Index(fields=['shop', 'word', 'target'], name='customer_by_word')],
-                'constraints': [models.UniqueConstraint(fields=('shop', 'id'), name='customerword_is_of_one_shop'), shop.constraints.SameShop('target', name='customer_word_is_of_its_shop', to_fields=('id',)), models.UniqueConstraint(fields=('shop', 'target', 'word'), name='customer_word_is_once')],
+                "abstract": False,
+                "indexes": [models.Index(fields=["shop", "word", "target"], name="customer_by_word")],
+                "constraints": [
+                    models.UniqueConstraint(fields=("shop", "id"), name="customerword_is_of_one_shop"),
+                    shop.constraints.SameShop("target", name="customer_word_is_of_its_shop", to_fields=("id",)),
+                    models.UniqueConstraint(fields=("shop", "target", "word"), name="customer_word_is_once"),
+                ],
             },
         ),
         migrations.CreateModel(
-            name='VehicleWord',
+            name="VehicleWord",
             fields=[
-                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ('word', shop.keys.KeyField(max_length=40)),
-                ('shop', models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop')),
-                ('target', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.CASCADE, related_name='search_words', to='shop.vehicle')),
+                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ("word", shop.keys.KeyField(max_length=40)),
+                (
+                    "shop",
+                    models.ForeignKey(
+                        db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
+                    ),
+                ),
+                (
+                    "target",
+                    shop.rows.ShopKey(
+                        db_constraint=False,
+                        db_index=False,
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="search_words",
+                        to="shop.vehicle",
+                    ),
+                ),
             ],
             options={
-                'abstract': False,
-                'indexes': [models.Index(fields=['shop', 'word', 'target'], name='vehicle_by_word')],
-                'constraints': [models.UniqueConstraint(fields=('shop', 'id'), name='vehicleword_is_of_one_shop'), shop.constraints.SameShop('target', name='vehicle_word_is_of_its_shop', to_fields=('id',)), models.UniqueConstraint(fields=('shop', 'target', 'word'), name='vehicle_word_is_once')],
+                "abstract": False,
+                "indexes": [models.Index(fields=["shop", "word", "target"], name="vehicle_by_word")],
+                "constraints": [
+                    models.UniqueConstraint(fields=("shop", "id"), name="vehicleword_is_of_one_shop"),
+                    shop.constraints.SameShop("target", name="vehicle_word_is_of_its_shop", to_fields=("id",)),
+                    models.UniqueConstraint(fields=("shop", "target", "word"), name="vehicle_word_is_once"),
+                ],
             },
         ),
         migrations.RunPython(fill_words, migrations.RunPython.noop),

@@ -5,29 +5,30 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     dependencies = [
-        ('shop', '0012_customerword_vehicleword'),
+        ("shop", "0012_customerword_vehicleword"),
     ]
 
     operations = [
         migrations.AddField(
-            model_name='customer',
-            name='language',
+            model_name="customer",
+            name="language",
             field=shop.language_tags.LanguageField(blank=True, max_length=12),
         ),
         migrations.AddField(
-            model_name='member',
-            name='language',
+            model_name="member",
+            name="language",
             field=shop.language_tags.LanguageField(blank=True, max_length=12),
         ),
         migrations.AddField(
-            model_name='shop',
-            name='language',
-            field=shop.language_tags.LanguageField(default='en-GB', max_length=12),
+            model_name="shop",
+            name="language",
+            field=shop.language_tags.LanguageField(default="en-GB", max_length=12),
         ),
         migrations.AddConstraint(
-            model_name='shop',
-            constraint=models.CheckConstraint(condition=models.Q(('language', ''), _negated=True), name='shop_has_a_language'),
+            model_name="shop",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("language", ""), _negated=True), name="shop_has_a_language"
+            ),
         ),
     ]

@@ -4,52 +4,81 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     dependencies = [
-        ('shop', '0020_remove_outbox_outbox_open_outbox_outbox_by_state'),
+        ("shop", "0020_remove_outbox_outbox_open_outbox_outbox_by_state"),
     ]
 
     operations = [
         migrations.AddField(
-            model_name='job',
-            name='called_off_on',
+            model_name="job",
+            name="called_off_on",
             field=models.DateField(blank=True, null=True),
         ),
         migrations.AddField(
-            model_name='job',
-            name='called_off_reason',
+            model_name="job",
+            name="called_off_reason",
             field=models.CharField(blank=True, max_length=200),
         ),
         migrations.AddField(
-            model_name='job',
-            name='handed_over_on',
+            model_name="job",
+            name="handed_over_on",
             field=models.DateField(blank=True, null=True),
         ),
         migrations.AddField(
-            model_name='job',
-            name='in_bay_on',
+            model_name="job",
+            name="in_bay_on",
             field=models.DateField(blank=True, null=True),
         ),
         migrations.AddField(
-            model_name='job',
-            name='odometer_in',
+            model_name="job",
+            name="odometer_in",
             field=models.PositiveIntegerField(blank=True, null=True),
         ),
         migrations.AddField(
-            model_name='job',
-            name='odometer_out',
+            model_name="job",
+            name="odometer_out",
             field=models.PositiveIntegerField(blank=True, null=True),
         ),
         migrations.AddConstraint(
-            model_name='job',
-            constraint=models.CheckConstraint(condition=models.Q(('handed_over_on__isnull', True), models.Q(('handed_over_on__gte', models.F('in_bay_on')), ('handed_over_on__isnull', False), ('in_bay_on__isnull', False)), _connector='OR'), name='job_is_handed_over_after_the_bay'),
+            model_name="job",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    ("handed_over_on__isnull", True),
+                    models.Q(
+                        ("handed_over_on__gte", models.F("in_bay_on")),
+                        ("handed_over_on__isnull", False),
+                        ("in_bay_on__isnull", False),
+                    ),
+                    _connector="OR",
+                ),
+                name="job_is_handed_over_after_the_bay",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='job',
-            constraint=models.CheckConstraint(condition=models.Q(('odometer_out__isnull', True), ('odometer_in__isnull', True), models.Q(('odometer_in__isnull', False), ('odometer_out__gte', models.F('odometer_in')), ('odometer_out__isnull', False)), _connector='OR'), name='odometer_never_runs_back'),
+            model_name="job",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    ("odometer_out__isnull", True),
+                    ("odometer_in__isnull", True),
+                    models.Q(
+                        ("odometer_in__isnull", False),
+                        ("odometer_out__gte", models.F("odometer_in")),
+                        ("odometer_out__isnull", False),
+                    ),
+                    _connector="OR",
+                ),
+                name="odometer_never_runs_back",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='job',
-            constraint=models.CheckConstraint(condition=models.Q(models.Q(('called_off_on__isnull', True), ('called_off_reason', '')), models.Q(('called_off_on__isnull', False), models.Q(('called_off_reason', ''), _negated=True)), _connector='OR'), name='called_off_job_has_a_reason'),
+            model_name="job",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    models.Q(("called_off_on__isnull", True), ("called_off_reason", "")),
+                    models.Q(("called_off_on__isnull", False), models.Q(("called_off_reason", ""), _negated=True)),
+                    _connector="OR",
+                ),
+                name="called_off_job_has_a_reason",
+            ),
         ),
     ]

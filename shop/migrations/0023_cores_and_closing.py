@@ -7,30 +7,90 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     dependencies = [
-        ('shop', '0022_payments'),
+        ("shop", "0022_payments"),
     ]
 
     operations = [
         migrations.CreateModel(
-            name='CoreReturn',
+            name="CoreReturn",
             fields=[
-                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ('title', models.CharField(max_length=200)),
-                ('amount', shop.rows.ExactDecimalField(scale=3)),
-                ('returned_on', models.DateField()),
-                ('reason', models.CharField(blank=True, max_length=200)),
-                ('recorded_at', models.DateTimeField()),
-                ('job', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='core_returns', to='shop.job')),
-                ('recorded_by', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.member')),
-                ('reversed_core', shop.rows.ShopKey(blank=True, db_constraint=False, db_index=False, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.corereturn')),
-                ('shop', models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop')),
+                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ("title", models.CharField(max_length=200)),
+                ("amount", shop.rows.ExactDecimalField(scale=3)),
+                ("returned_on", models.DateField()),
+                ("reason", models.CharField(blank=True, max_length=200)),
+                ("recorded_at", models.DateTimeField()),
+                (
+                    "job",
+                    shop.rows.ShopKey(
+                        db_constraint=False,
+                        db_index=False,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="core_returns",
+                        to="shop.job",
+                    ),
+                ),
+                (
+                    "recorded_by",
+                    shop.rows.ShopKey(
+                        db_constraint=False,
+                        db_index=False,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to="shop.member",
+                    ),
+                ),
+                (
+                    "reversed_core",
+                    shop.rows.ShopKey(
+                        blank=True,
+                        db_constraint=False,
+                        db_index=False,
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to="shop.corereturn",
+                    ),
+                ),
+                (
+                    "shop",
+                    models.ForeignKey(
+                        db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
+                    ),
+                ),
             ],
             options={
-                'abstract': False,
-                'indexes': [models.Index(fields=['shop', 'job', 'recorded_at'], name='core_return_by_job'), models.Index(fields=['shop', 'recorded_by'], name='core_return_by_recorder')],
-                'constraints': [models.UniqueConstraint(fields=('shop', 'id'), name='corereturn_is_of_one_shop'), shop.constraints.SameShop('job', name='core_return_is_of_its_shop', to_fields=('id',)), shop.constraints.SameShop('recorded_by', name='core_return_recorder_is_of_its_shop', to_fields=('id',)), models.UniqueConstraint(fields=('shop', 'job', 'id'), name='core_return_is_of_one_job'), shop.constraints.SameShop('job', 'reversed_core', name='reversed_core_is_of_the_same_job', to_fields=('job', 'id')), models.UniqueConstraint(fields=('shop', 'reversed_core'), name='core_return_is_reversed_once'), models.CheckConstraint(condition=models.Q(models.Q(('amount__gt', 0), ('reversed_core__isnull', True)), models.Q(('amount__lt', 0), ('reversed_core__isnull', False), models.Q(('reason', ''), _negated=True)), _connector='OR'), name='core_return_or_its_opposite_with_a_reason'), shop.constraints.Refuse(events=('update', 'delete'), name='core_return_never_changes', when='1=1')],
+                "abstract": False,
+                "indexes": [
+                    models.Index(fields=["shop", "job", "recorded_at"], name="core_return_by_job"),
+                    models.Index(fields=["shop", "recorded_by"], name="core_return_by_recorder"),
+                ],
+                "constraints": [
+                    models.UniqueConstraint(fields=("shop", "id"), name="corereturn_is_of_one_shop"),
+                    shop.constraints.SameShop("job", name="core_return_is_of_its_shop", to_fields=("id",)),
+                    shop.constraints.SameShop(
+                        "recorded_by", name="core_return_recorder_is_of_its_shop", to_fields=("id",)
+                    ),
+                    models.UniqueConstraint(fields=("shop", "job", "id"), name="core_return_is_of_one_job"),
+                    shop.constraints.SameShop(
+                        "job", "reversed_core", name="reversed_core_is_of_the_same_job", to_fields=("job", "id")
+                    ),
+                    models.UniqueConstraint(fields=("shop", "reversed_core"), name="core_return_is_reversed_once"),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(("amount__gt", 0), ("reversed_core__isnull", True)),
+                            models.Q(
+                                ("amount__lt", 0),
+                                ("reversed_core__isnull", False),
+                                models.Q(("reason", ""), _negated=True),
+                            ),
+                            _connector="OR",
+                        ),
+                        name="core_return_or_its_opposite_with_a_reason",
+                    ),
+                    shop.constraints.Refuse(events=("update", "delete"), name="core_return_never_changes", when="1=1"),
+                ],
             },
         ),
     ]

@@ -47,7 +47,7 @@ class Calendar(ShopRow):
 
 class ClosedDay(ShopRow):
     date = models.DateField()
-    why = models.CharField(max_length=120, blank=True)
+    reason = models.CharField(max_length=120, blank=True)
 
     class Meta(ShopRow.Meta):
         constraints = [

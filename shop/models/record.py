@@ -14,7 +14,7 @@ class History(ShopRow):
 
     recorded_at = models.DateTimeField()
     author = ShopKey(Member, null=True, blank=True)
-    via = models.CharField(max_length=12)  # session, link, command
+    channel = models.CharField(max_length=12)  # session, link, command
     verb = models.CharField(max_length=40)
     subject = models.CharField(max_length=40)
     subject_id = models.UUIDField()

@@ -15,7 +15,7 @@ def record(*, actor: Actor, verb: str, row: Model, changes: dict[str, list[Any]]
         shop=actor.shop,
         recorded_at=timezone.now(),
         author=actor.member,
-        via=actor.via,
+        channel=actor.channel,
         verb=verb,
         subject=row._meta.model_name or "",
         subject_id=row.pk,

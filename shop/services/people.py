@@ -99,4 +99,4 @@ def change_password(*, user: User, password: str, session: str | None) -> None:
 
 
 def _by_command(shop: Shop) -> Actor:
-    return Actor(shop=shop, member=None, via="command")
+    return Actor(shop=shop, member=None, channel="command")

@@ -118,7 +118,14 @@ def _lists(stage: Stage, jobs: list[Job]) -> None:
         PullLine,
         (
             PullLine(
-                shop=shop, list=pull_list, position=at, kind="box", part=part, title="x", quantity=Decimal(4), unit="pc"
+                shop=shop,
+                pull_list=pull_list,
+                position=at,
+                kind="box",
+                part=part,
+                title="x",
+                quantity=Decimal(4),
+                unit="pc",
             )
             for pull_list in lists
             for at in (1, 2)
@@ -131,14 +138,14 @@ def _lists(stage: Stage, jobs: list[Job]) -> None:
             CountEvent(
                 id=uuid.uuid4(),
                 shop=shop,
-                list_id=line.list_id,
+                pull_list_id=line.pull_list_id,
                 line=line,
                 seq=1,
                 kind="set",
                 total=4,
                 damaged=0,
                 device=device,
-                n=at,
+                device_seq=at,
                 seen=0,
                 author=stage.cast.parts,
                 made_at=now,

@@ -37,7 +37,7 @@ def one_of_each(stage: Stage) -> dict[str, list[Any]]:
     first = RuleSet.objects.get(shop=stage.cast.shop)
     RuleSet.objects.create(shop=first.shop, number=2, valid_from=date(2026, 2, 1), rules=first.rules)
     pull_list = PullList.objects.get(job=accepted.job)
-    send(stage.client, pull_list, CountingPhone(pull_list).event(PullLine.objects.filter(list=pull_list)[0]))
+    send(stage.client, pull_list, CountingPhone(pull_list).event(PullLine.objects.filter(pull_list=pull_list)[0]))
     happened = stage.client.post(
         f"jobs/{accepted.job_id}/occurrences", {"line": in_case.json()["contingencies"][0]["line"], "count": 3}
     )

@@ -157,7 +157,7 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
     JobOperationFactory(shop=cast.shop, job=job, sheet={"outside": [away]})
     facts = {"customer": name, "vehicle": "Tessark T35 estate", "kits": {"KIT": "Kit"}, "circuits": [COOLANT]}
     pull_list = PullListFactory(shop=cast.shop, job=job, facts=facts)
-    pull_line = PullLineFactory(shop=cast.shop, list=pull_list)
+    pull_line = PullLineFactory(shop=cast.shop, pull_list=pull_list)
     paid = {"amount": "417.00", "received_on": "2026-01-05", "means": "card", "reference": f"Slip of {name}"}
     payment = _granted(client.post(f"jobs/{job.pk}/payments", paid))["payments"][0]["id"]
     core = _granted(client.post(f"jobs/{job.pk}/core-returns", CORE | {"title": f"Core of {name}"}))["cores"][0]["id"]

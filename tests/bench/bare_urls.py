@@ -13,7 +13,7 @@ FIELDS = ("id", "position", "kind", "kit", "number", "title", "quantity", "unit"
 
 
 def rows(request: HttpRequest, id: str) -> JsonResponse:
-    return JsonResponse({"lines": list(PullLine.objects.filter(list=id).order_by("position").values(*FIELDS))})
+    return JsonResponse({"lines": list(PullLine.objects.filter(pull_list=id).order_by("position").values(*FIELDS))})
 
 
 def person(request: HttpRequest) -> JsonResponse:

@@ -109,7 +109,11 @@ def test_what_the_screens_read_again_after_a_count(stage: Stage) -> None:
     pull_list = PullList.objects.get(pk=ids["pull-lists"][0])
     epoch, number = stage.cast.shop.log_epoch, stage.cast.signed_in("parts").get("changes").json()["number"]
     seq = pull_list.last_seq
-    send(stage.cast.signed_in("parts"), pull_list, Phone(pull_list).event(PullLine.objects.filter(list=pull_list)[0]))
+    send(
+        stage.cast.signed_in("parts"),
+        pull_list,
+        Phone(pull_list).event(PullLine.objects.filter(pull_list=pull_list)[0]),
+    )
     again = {
         "the poll": ("changes", {"since": number, "epoch": epoch}),
         "the new counts": (f"pull-lists/{pull_list.pk}/events", {"after": seq}),

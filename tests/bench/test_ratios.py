@@ -40,7 +40,7 @@ def pull_list(cast: Cast) -> PullList:
     PullLine.objects.bulk_create(
         PullLine(
             shop=cast.shop,
-            list=pull_list,
+            pull_list=pull_list,
             position=at,
             kind="box",
             part=part,
@@ -157,14 +157,14 @@ def test_uploading_200_counts(cast: Cast, pull_list: PullList) -> None:
             CountEvent(
                 id=uuid.uuid4(),
                 shop=cast.shop,
-                list=pull_list,
+                pull_list=pull_list,
                 line=line,
                 seq=pull_list.last_seq + at,
                 kind="set",
                 total=4,
                 damaged=0,
                 device=device,
-                n=next(number),
+                device_seq=next(number),
                 seen=0,
                 author=cast.parts,
                 made_at=now,

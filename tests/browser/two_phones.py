@@ -49,7 +49,7 @@ def make_bag() -> Bag:
         quantity = 30 if title.startswith("Cable tie") else 4
         lines[title] = PullLineFactory(
             shop=cast.shop,
-            list=pull_list,
+            pull_list=pull_list,
             position=at + 1,
             part=part,
             title=title,

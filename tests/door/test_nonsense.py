@@ -106,11 +106,11 @@ def test_an_odd_mapping_is_refused(cast: Cast, mapping: str) -> None:
 @pytest.mark.parametrize("bad", ["\\ud83d", "\\u0000"])
 def test_good_counts_are_kept_beside_one_that_cannot_be(cast: Cast, bad: str) -> None:
     line = PullLineFactory(shop=cast.shop)
-    phone, client = Phone(line.list), cast.signed_in("technician")
+    phone, client = Phone(line.pull_list), cast.signed_in("technician")
     good, broken, other = (phone.event(line, total=n) for n in (1, 2, 3))
     middle = json.dumps(broken | {"id": "ID"}).replace("ID", bad)
     body = f'{{"events": [{json.dumps(good)}, {middle}, {json.dumps(other)}]}}'
-    where = client.url(f"pull-lists/{line.list.pk}/events")
+    where = client.url(f"pull-lists/{line.pull_list.pk}/events")
     answer = client.generic("POST", where, body.encode(), content_type="application/json")
     assert [result["status"] for result in answer.json()["results"]] == ["stored", "rejected", "stored"]
     assert [result["id"] for result in answer.json()["results"]] == [good["id"], None, other["id"]]

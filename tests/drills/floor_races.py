@@ -64,8 +64,8 @@ def counts_and_closing(stage: Stage) -> None:
 def _list(stage: Stage) -> tuple[PullList, PullLine]:
     shop = stage.cast.shop
     job = JobFactory(shop=shop, number=OF_NO_QUOTE + Job.objects.filter(number__gte=OF_NO_QUOTE).count())
-    line = PullLineFactory(shop=shop, list=PullListFactory(shop=shop, job=job))
-    return line.list, line
+    line = PullLineFactory(shop=shop, pull_list=PullListFactory(shop=shop, job=job))
+    return line.pull_list, line
 
 
 def _stored(actor: Any, pull_list: PullList, events: list[Any]) -> Callable[[], tuple[str, ...]]:
@@ -81,7 +81,7 @@ def _whole_log(stage: Stage, pull_list: PullList) -> dict[str, Any]:
     log = pull(stage.cast.signed_in("parts"), pull_list, limit=500)
     assert [event["seq"] for event in log["events"]] == list(range(1, log["seq"] + 1))
     assert log["digest"] == folded(log["events"]) and not log["more"]
-    assert CountEvent.objects.filter(list=pull_list).count() == log["seq"]
+    assert CountEvent.objects.filter(pull_list=pull_list).count() == log["seq"]
     return log
 
 

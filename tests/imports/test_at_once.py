@@ -16,7 +16,7 @@ def bay(db: None) -> Shop:
 
 
 def findings_of(shop: Shop, kind: str, body: str | bytes) -> list[tuple[str, str, str]]:
-    actor = Actor(shop=shop, member=None, via="command")
+    actor = Actor(shop=shop, member=None, channel="command")
     body = body.encode() if isinstance(body, str) else body
     reading = understand(actor=actor, kind=kinds()[kind], file_name="list.csv", body=body)
     planned, findings = look(actor=actor, kind=kinds()[kind], reading=reading)

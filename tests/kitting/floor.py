@@ -75,7 +75,7 @@ class Floor:
     def line(self, title: str, operation: str, **fields: Any) -> PullLine:
         row = {"kit": "BI-T", "carton": "1", "title": title, "operation": operation} | fields
         row.setdefault("copy", self.copy_of(row["kit"]) if row["kit"] else None)
-        return PullLineFactory(shop=self.cast.shop, list=self.list, **row)
+        return PullLineFactory(shop=self.cast.shop, pull_list=self.list, **row)
 
     def copy_of(self, code: str) -> KitCopy:
         """The job's first copy of the kit."""

@@ -62,7 +62,9 @@ class Phone:
 def list_of(cast: Cast, lines: int = 3, **fields: Any) -> tuple[PullList, list[PullLine]]:
     """An open list of that many lines of four pieces each."""
     pull_list = PullListFactory(shop=cast.shop)
-    return pull_list, [PullLineFactory(shop=cast.shop, list=pull_list, position=n + 1, **fields) for n in range(lines)]
+    return pull_list, [
+        PullLineFactory(shop=cast.shop, pull_list=pull_list, position=n + 1, **fields) for n in range(lines)
+    ]
 
 
 def send(client: Any, pull_list: PullList, *events: Any) -> list[dict]:
@@ -135,5 +137,5 @@ def need(part: Any, quantity: int = 1, **more: Any) -> PullNeed:
 
 def rows_of(pull_list: PullList) -> list[tuple[str, str, str, str, str]]:
     """(kind, number or title, quantity, carton, bag) in order."""
-    lines = PullLine.objects.filter(list=pull_list).order_by("position")
+    lines = PullLine.objects.filter(pull_list=pull_list).order_by("position")
     return [(row.kind, row.number or row.title, plain(row.quantity), row.carton, row.bag) for row in lines]

@@ -70,7 +70,14 @@ def test_a_whole_kit_is_given_a_day_at_once_however_many_lines_it_has(floor: Flo
     shop, part = floor.cast.shop, floor.ring.part
     lines = [
         PullLine(
-            shop=shop, list=floor.list, position=n, kind="box", part=part, title=f"Line {n}", quantity=1, kit="BI-T"
+            shop=shop,
+            pull_list=floor.list,
+            position=n,
+            kind="box",
+            part=part,
+            title=f"Line {n}",
+            quantity=1,
+            kit="BI-T",
         )
         for n in range(100_000, 102_000)
     ]

@@ -17,7 +17,7 @@ def test_each_kit_of_a_list_is_a_copy_of_its_own(cast: Cast) -> None:
         (3, second.job, kit, "job"),
     ]
     for pull_list, numbers in ((first, {1, 2}), (second, {3})):
-        lines = PullLine.objects.filter(list=pull_list).select_related("copy")
+        lines = PullLine.objects.filter(pull_list=pull_list).select_related("copy")
         assert {line.copy_number for line in lines} == numbers
         assert all(line.kit == kit.kit.code and line.copy for line in lines)
 
@@ -25,9 +25,9 @@ def test_each_kit_of_a_list_is_a_copy_of_its_own(cast: Cast) -> None:
 def test_a_copy_that_came_for_no_job_is_counted(cast: Cast) -> None:
     copy = KitCopyFactory(shop=cast.shop, kit=KitFactory(shop=cast.shop), job=None, purpose="shelf")
     pull_list = PullListFactory(shop=cast.shop, job=None, copy=copy, facts={})
-    line = PullLineFactory(shop=cast.shop, list=pull_list, copy=copy)
-    client, phone = cast.signed_in("parts"), Phone(line.list)
-    assert [result["status"] for result in send(client, line.list, phone.event(line))] == ["stored"]
+    line = PullLineFactory(shop=cast.shop, pull_list=pull_list, copy=copy)
+    client, phone = cast.signed_in("parts"), Phone(line.pull_list)
+    assert [result["status"] for result in send(client, line.pull_list, phone.event(line))] == ["stored"]
     assert client.get("pull-lists").json()["items"] == []
     for path in ("", "/report", "/orders", "/paper"):
-        assert client.get(f"pull-lists/{line.list.pk}{path}").status_code == 404
+        assert client.get(f"pull-lists/{line.pull_list.pk}{path}").status_code == 404

@@ -65,7 +65,7 @@ def test_one_id_twice_in_a_batch_is_one_event(cast: Cast, opened: Any) -> None:
 def test_an_id_of_another_list_or_shop_is_refused_without_a_word_about_where(cast: Cast, opened: Any) -> None:
     pull_list, (line, *_) = opened
     foreign = PullListFactory(shop=cast.elsewhere)
-    other_shop = Phone(foreign).event(PullLineFactory(shop=cast.elsewhere, list=foreign))
+    other_shop = Phone(foreign).event(PullLineFactory(shop=cast.elsewhere, pull_list=foreign))
     from tests.client import CheckedClient
 
     stranger = CheckedClient(shop=cast.elsewhere.slug)

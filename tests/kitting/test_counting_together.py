@@ -44,9 +44,9 @@ def test_eight_phones_at_once_leave_no_gap_and_no_double(crowd: Cast) -> None:
     answers = at_once(*(sent_twice(crowd, pull_list, lines[at % 3]) for at in range(PHONES)))
     assert answers == [(["stored"] * EVENTS + ["duplicate"] * EVENTS) * BATCHES] * PHONES
     pull_list.refresh_from_db()
-    seqs = list(CountEvent.objects.filter(list=pull_list).order_by("seq").values_list("seq", flat=True))
+    seqs = list(CountEvent.objects.filter(pull_list=pull_list).order_by("seq").values_list("seq", flat=True))
     assert seqs == list(range(1, PHONES * BATCHES * EVENTS + 1)) and pull_list.last_seq == seqs[-1]
-    phones = list(CountEvent.objects.order_by("seq").values_list("device", "n"))
+    phones = list(CountEvent.objects.order_by("seq").values_list("device", "device_seq"))
     for device in {device for device, _ in phones}:
         numbers = [n for of, n in phones if of == device]
         assert numbers == sorted(numbers)

@@ -63,7 +63,7 @@ class Desk:
         self.position += 1
         part = PartFactory(shop=self.cast.shop, number=f"NO-{self.position}")
         return PullLineFactory(
-            shop=self.cast.shop, list=self.list, position=self.position, title=title, part=part, **fields
+            shop=self.cast.shop, pull_list=self.list, position=self.position, title=title, part=part, **fields
         )
 
     def paper(self, **query: str) -> bytes:

@@ -40,7 +40,7 @@ def test_the_box_is_listed_by_carton_and_bag_with_what_is_not_for_this_vehicle_b
         ("need", "OIL-5", "2", "", ""),
         ("reused", "Bumper bolts", "6", "", ""),
     ]
-    first, *_, oil_line, bolts = PullLine.objects.filter(list=pull_list).order_by("position")
+    first, *_, oil_line, bolts = PullLine.objects.filter(pull_list=pull_list).order_by("position")
     assert (first.operation, first.kit, oil_line.operation) == ("BI-TC35-A-20", "BI-TC35-A", "26")
     assert bolts.detail["off_at"] == bolts.detail["back_at"] == "BI-TC35-A-20"
 
@@ -57,7 +57,7 @@ def test_a_replaced_part_is_listed_under_its_last_number(bench: Bench) -> None:
         part.superseded_by = newer
         part.save()
     pull_list = bench.opened(bench.turbo_kit())
-    (line,) = PullLine.objects.filter(list=pull_list, carton="C2")
+    (line,) = PullLine.objects.filter(pull_list=pull_list, carton="C2")
     assert (line.number, line.part_id, line.title) == ("BI-CLAMP-3", new.pk, new.title)
 
 
@@ -116,7 +116,7 @@ def test_a_list_shows_its_lines_in_order_with_the_codes_on_their_parts(bench: Be
 def test_lists_say_how_far_they_are_counted(bench: Bench) -> None:
     client, revision = bench.cast.signed_in("parts"), bench.turbo_kit()
     first, second = bench.opened(revision, transmission="manual"), bench.opened(revision)
-    lines = list(PullLine.objects.filter(list=first).order_by("position"))
+    lines = list(PullLine.objects.filter(pull_list=first).order_by("position"))
     phone, reused = Phone(first), lines[-1]
     taken_back = phone.event(lines[1])
     send(client, first, phone.event(lines[0]), phone.event(lines[0], "add", 1), taken_back, phone.undo(taken_back))
@@ -192,7 +192,7 @@ def test_what_to_buy_is_proposed_by_supplier_and_costs_nothing_here(bench: Bench
     revision = bench.turbo_kit()
     needs = [need(oil, 2, operation="26"), need(seal), need(nut, 8)]
     pull_list = bench.opened(revision, revision, needs=needs, transmission="manual")
-    phone, shelf = Phone(pull_list), PullLine.objects.filter(list=pull_list, kind=PullLine.Kind.NEED)
+    phone, shelf = Phone(pull_list), PullLine.objects.filter(pull_list=pull_list, kind=PullLine.Kind.NEED)
     send(bench.cast.signed_in("parts"), pull_list, *(phone.event(line, total=0) for line in shelf))
     orders = lambda: bench.cast.signed_in("technician").get(f"pull-lists/{pull_list.pk}/orders").json()  # noqa: E731
     assert "step “26”" in str(orders())  # no step of this job: by its code
@@ -222,7 +222,7 @@ def test_questions_to_the_database_do_not_grow_with_lists_lines_or_events(bench:
             counts.append(len(queries))
         phone = Phone(pull_list, n=500)
         with CaptureQueriesContext(connection) as queries:
-            send(client, pull_list, *(phone.event(line) for line in PullLine.objects.filter(list=pull_list)))
+            send(client, pull_list, *(phone.event(line) for line in PullLine.objects.filter(pull_list=pull_list)))
         return [*counts, len(queries) - 1]
 
     small, (line, *_) = list_of(bench.cast, 2)
@@ -245,7 +245,7 @@ def test_the_list_on_paper_is_the_same_bytes_each_time(bench: Bench) -> None:
     client, pull_list = bench.cast.signed_in("technician"), bench.opened(bench.turbo_kit(), transmission="manual")
     path = f"pull-lists/{pull_list.pk}/paper"
     first = client.get(path)
-    line = PullLine.objects.filter(list=pull_list).first()
+    line = PullLine.objects.filter(pull_list=pull_list).first()
     send(client, pull_list, Phone(pull_list).event(line))
     assert first["Content-Type"] == "application/pdf" and first.content.startswith(b"%PDF-")
     assert client.get(path).content == first.content

@@ -157,7 +157,7 @@ def bought(readiness: dict[str, Any]) -> list[str]:
 def test_lines_of_a_carton_that_has_come_only_have_to_be_counted(floor: Floor) -> None:
     """44 of the 47 lines of a kit are counted: the others may well be here."""
     floor.count_all()
-    PullLine.objects.filter(list=floor.list).update(carton="")
+    PullLine.objects.filter(pull_list=floor.list).update(carton="")
     counted = [floor.line(f"Bolt {n}", "FIT", carton="", bag="F", quantity=1) for n in range(41)]
     floor.count(*((line, 1) for line in counted))
     floor.line("Edge strip", "FIT", carton="", bag="Bag G: wiring")

@@ -56,7 +56,7 @@ def test_it_asks_no_more_of_the_database_for_more_lines(floor: Floor) -> None:
     for n in range(140):
         floor.line(f"More {n}", "FIT", carton=f"{n % 5}")
         floor.line(f"Towing {n}", "CLOSE", kit=other.code)
-    floor.count(*((line, 3) for line in PullLine.objects.filter(list=floor.list, title__contains="g 1")))
-    floor.count(*((line, 3) for line in PullLine.objects.filter(list=floor.list, title__startswith="More 1")))
+    floor.count(*((line, 3) for line in PullLine.objects.filter(pull_list=floor.list, title__contains="g 1")))
+    floor.count(*((line, 3) for line in PullLine.objects.filter(pull_list=floor.list, title__startswith="More 1")))
     assert floor.readiness()["lines"] == 300
     assert query_count() == few

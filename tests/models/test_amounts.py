@@ -77,7 +77,7 @@ def settle(stage: Stage) -> None:
 def count_everything(stage: Stage) -> None:
     pull_list = PullList.objects.get()
     phone = CountingPhone(pull_list)
-    counts = [phone.event(line, total=int(line.quantity)) for line in PullLine.objects.filter(list=pull_list)]
+    counts = [phone.event(line, total=int(line.quantity)) for line in PullLine.objects.filter(pull_list=pull_list)]
     assert {count["status"] for count in send_counts(stage.cast.signed_in("technician"), pull_list, *counts)} == {
         "stored"
     }

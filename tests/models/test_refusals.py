@@ -93,16 +93,16 @@ def test_a_count_is_of_a_line_of_its_list(transactional_db: None) -> None:
     cast = make_cast()
     line, other = PullLineFactory(shop=cast.shop), PullListFactory(shop=cast.shop)
     event = count(cast, line)
-    event.list = other
+    event.pull_list = other
     assert refused(event.save) == key_name("count_line_is_in_its_list")
 
 
 def count(cast: Cast, line: PullLine, **changes: Any) -> CountEvent:
-    fields = {"seq": 1, "kind": "set", "total": 4, "damaged": 0, "device": uuid.uuid4(), "n": 1, "seen": 0}
+    fields = {"seq": 1, "kind": "set", "total": 4, "damaged": 0, "device": uuid.uuid4(), "device_seq": 1, "seen": 0}
     return CountEvent(
         id=uuid.uuid4(),
         shop=cast.shop,
-        list=line.list,
+        pull_list=line.pull_list,
         line=line,
         author=cast.parts,
         made_at=NOW,
@@ -164,7 +164,7 @@ def test_a_copy_holds_a_revision_of_its_own_kit(transactional_db: None) -> None:
 def test_history_commands_and_rates_are_only_added_to(cast: Cast) -> None:
     shop = cast.shop
     History.objects.create(
-        shop=shop, recorded_at=NOW, via="session", verb="x", subject="quote", subject_id=uuid.uuid4()
+        shop=shop, recorded_at=NOW, channel="session", verb="x", subject="quote", subject_id=uuid.uuid4()
     )
     Command.objects.create(id=uuid.uuid4(), shop=shop, name="x", body_digest="0" * 64, status=200, done_at=NOW)
     Rate.objects.create(shop=shop, currency="USD", valid_from=date(2026, 1, 1), rate=Decimal("0.9"))
@@ -246,11 +246,11 @@ def test_a_step_is_of_an_agreement_to_its_own_job(transactional_db: None) -> Non
 
 def test_a_cancelled_pull_line_is_retired(cast: Cast) -> None:
     line = PullLineFactory(shop=cast.shop)
-    cancelled = {"cancellation": agreement_of(line.list.job)}
+    cancelled = {"cancellation": agreement_of(line.pull_list.job)}
     lines = PullLine.objects.all()
     assert refused(lambda: lines.update(**cancelled)) == "cancelled_pull_line_is_retired"
     lines.update(retired_at=NOW, **cancelled)
-    assert refused(lambda: lines.update(origin=agreement_of(line.list.job))) == "pull_line_never_changes"
+    assert refused(lambda: lines.update(origin=agreement_of(line.pull_list.job))) == "pull_line_never_changes"
 
 
 def test_what_is_in_use_is_frozen_with_its_children(cast: Cast) -> None:

@@ -50,7 +50,7 @@ def test_a_change_that_is_out_is_withdrawn(stage: Stage, phone: Phone) -> None:
 
 def test_what_was_counted_can_go_back(stage: Stage, phone: Phone) -> None:
     job, pull_list = Job.objects.get(), PullList.objects.get()
-    line = PullLine.objects.filter(list=pull_list, kind="box").order_by("position")[0]
+    line = PullLine.objects.filter(pull_list=pull_list, kind="box").order_by("position")[0]
     send_counts(stage.client, pull_list, CountingPhone(pull_list).event(line))
     left = stage.client.get(f"jobs/{job.pk}/call-off").json()
     assert [row["number"] for row in left["back"]] == [line.number]

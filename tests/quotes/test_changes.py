@@ -59,7 +59,7 @@ def test_an_added_kit_brings_the_steps_that_the_job_has_not_and_its_parts(stage:
     second = Agreement.objects.get(job=towing_job, number=2)
     added = JobOperation.objects.filter(job=towing_job, origin=second)
     assert {step.code for step in added} == {"TURBO"} and "TURBO" not in before
-    assert PullLine.objects.filter(list__job=towing_job, origin=second, kind="box").count() == 3
+    assert PullLine.objects.filter(pull_list__job=towing_job, origin=second, kind="box").count() == 3
     assert KitCopy.objects.filter(job=towing_job).count() == 2
 
 
@@ -74,7 +74,7 @@ def test_a_kit_that_is_taken_off_takes_its_own_work_and_parts_with_it(stage: Sta
     assert [step.code for step in JobOperation.objects.filter(cancellation=second)] == ["TURBO"]
     shelved = KitCopy.objects.get(kit=stage.turbo)
     assert shelved.purpose == "shelf" and shelved.job is None
-    gone = PullLine.objects.filter(list__job=job, cancellation=second)
+    gone = PullLine.objects.filter(pull_list__job=job, cancellation=second)
     assert gone.filter(copy=shelved).count() == PullLine.objects.filter(copy=shelved).count()
     assert gone.filter(kind="need").exists() and not gone.filter(kit="QF-T").exists()
     answer = stage.client.get(f"jobs/{job.pk}").json()

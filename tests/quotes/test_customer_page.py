@@ -71,7 +71,7 @@ def test_yes_opens_the_job_and_its_pull_list_together(stage: Stage, phone: Phone
     ]
     assert work == [("SETUP", "1.80"), ("BUMPER", "1.90"), ("TURBO", "3.00"), ("WIRING", "2.00")]
     assert [row.text for row in StepCaution.objects.filter(step__code="TURBO")] == ["Let it cool first."]
-    kinds = [line.kind for line in PullLine.objects.filter(list=PullList.objects.get()).order_by("position")]
+    kinds = [line.kind for line in PullLine.objects.filter(pull_list=PullList.objects.get()).order_by("position")]
     assert kinds == ["box", "box", "box", "beside"] * 2 + ["need", "need"]
     assert "Accepted by Maren Oldacre" in phone.client.get(answer["Location"]).content.decode()
     again = stage.client.post(f"quotes/{decision.quote_id}/revise")

@@ -94,8 +94,8 @@ def test_quote_and_job_name_the_same_parts_without_a_delivery_date(stage: Stage)
     assert promise["headline"].endswith("; 1 part has no delivery date yet")
     assert readiness["promise"]["headline"] == promise["headline"]
     assert readiness["promise"]["unknown"].startswith("No delivery date for engine oil, 5W-30; the date ignores it.")
-    packs = PullLine.objects.filter(kind="need").select_related("list")
-    counter = Counter(packs[0].list)
+    packs = PullLine.objects.filter(kind="need").select_related("pull_list")
+    counter = Counter(packs[0].pull_list)
     counts = [counter.event(pack, total=int(pack.quantity)) for pack in packs]
     send_counts(stage.cast.signed_in("parts"), counter.pull_list, *counts)
     job = stage.client.get(f"jobs/{counter.pull_list.job_id}/readiness").json()

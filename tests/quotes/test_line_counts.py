@@ -35,7 +35,7 @@ def test_the_numbers_of_lines_agree_from_the_choice_of_the_kit_to_the_count(stag
     assert sentence in phone.html and sentence in paper
 
     phone.answer()
-    lines = PullLine.objects.filter(list=PullList.objects.get(), kit="BI-T")
+    lines = PullLine.objects.filter(pull_list=PullList.objects.get(), kit="BI-T")
     assert lines.filter(kind="box").count() == 3 and lines.filter(kind__in=["box", "beside"]).count() == 6
 
 

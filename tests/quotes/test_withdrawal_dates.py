@@ -57,7 +57,7 @@ def test_where_vehicle_and_parts_are_here_no_work_begins_before_the_end_of_the_p
     with_rules(stage, FAIR).answer(consent=("road",))
     Job.objects.update(here=True, here_from=None)
     pull_list = PullList.objects.get()
-    counter, lines = floor.Phone(pull_list), PullLine.objects.filter(list=pull_list)
+    counter, lines = floor.Phone(pull_list), PullLine.objects.filter(pull_list=pull_list)
     counts = [counter.event(line, total=int(line.quantity)) for line in lines]
     floor.send(stage.cast.signed_in("parts"), pull_list, *counts)
     reach = stage.client.get(f"jobs/{pull_list.job_id}/readiness").json()

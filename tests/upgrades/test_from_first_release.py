@@ -95,7 +95,7 @@ def test_each_kit_of_a_job_is_a_copy_of_what_was_sold() -> None:
     copies = KitCopy.objects.filter(shop=job.shop, job=job).order_by("number")
     assert [copy.revision_id for copy in copies] == [sold_kit.kit_revision_id for sold_kit in sold] and len(copies) == 2
     assert [(copy.number, copy.purpose, copy.received_at) for copy in copies] == [(1, "job", None), (2, "job", None)]
-    lines = PullLine.objects.filter(list__job=job)
+    lines = PullLine.objects.filter(pull_list__job=job)
     assert {(line.detail["copy"], line.copy_number) for line in lines.exclude(kit="")} == {(1, 1), (2, 2)}
     assert not lines.filter(kit="", copy__isnull=False).exists()
     assert KitCopy.objects.filter(shop__slug="copperfell").count() == 1
@@ -130,7 +130,7 @@ def test_all_work_so_far_came_of_the_agreement_that_opened_the_job() -> None:
         (agreement,) = Agreement.objects.filter(shop=job.shop, job=job)
         decision = Decision.objects.get(shop=job.shop, agreement=agreement)
         assert decision.quote.job == job and agreement.number == 1 and agreement.agreed_at == decision.answered_at
-        parts = PullLine.objects.filter(shop=job.shop, list__job=job)
+        parts = PullLine.objects.filter(shop=job.shop, pull_list__job=job)
         for rows in (JobOperation.objects.filter(shop=job.shop, job=job), parts):
             assert {(row.origin, row.cancellation) for row in rows} == {(agreement, None)}
     assert not Decision.objects.filter(answer="declined", agreement__isnull=False).exists()
@@ -148,8 +148,8 @@ def test_steps_and_lines_have_keys_where_they_had_codes() -> None:
     for step in JobOperation.objects.select_related("operation"):
         assert (step.operation and step.operation.code, step.state) == (step.code, "open")
     codes = {(step.job_id, step.code): step for step in JobOperation.objects.all()}
-    lines = list(PullLine.objects.select_related("step", "list"))
-    assert [line.step for line in lines] == [codes.get((line.list.job_id, line.operation)) for line in lines]
+    lines = list(PullLine.objects.select_related("step", "pull_list"))
+    assert [line.step for line in lines] == [codes.get((line.pull_list.job_id, line.operation)) for line in lines]
     assert sum(line.step is not None for line in lines) > len(lines) / 2
 
 

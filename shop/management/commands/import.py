@@ -38,7 +38,7 @@ class Command(BaseCommand):
             body = options["file"].read_bytes()
         except OSError as error:
             raise CommandError(f"{options['file']}: {error.strerror}.") from None
-        actor = Actor(shop=shop, member=None, via="command")
+        actor = Actor(shop=shop, member=None, channel="command")
         source = {"supplier": options["supplier"], "mapping": _mapping(options["map"])}
         reading = imports.understand(actor=actor, kind=kind, file_name=options["file"].name, body=body, **source)
         planned, findings = imports.look(actor=actor, kind=kind, reading=reading)

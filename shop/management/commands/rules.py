@@ -44,7 +44,7 @@ class Command(BaseCommand):
 
     def _add(self, shop: Shop, rules: dict[str, Any], valid_from: date | None) -> None:
         day = valid_from or timezone.now().astimezone(ZoneInfo(shop.zone)).date()
-        row = add_rules(actor=Actor(shop=shop, member=None, via="command"), rules=rules, valid_from=day)
+        row = add_rules(actor=Actor(shop=shop, member=None, channel="command"), rules=rules, valid_from=day)
         self.stdout.write(f"price rules {row.number} of {shop.name}, from {row.valid_from}")
 
 
