@@ -368,12 +368,12 @@ export interface Words {
   'counter.holding': null
   'counter.holding.hint': null
   'counter.find': null
-  'counter.found': { q: string | number }
-  'counter.found.n': { n: string | number }
+  'counter.results': { q: string | number }
+  'counter.results.n': { n: string | number }
   'counter.finding': null
   'counter.others': null
-  'counter.found.none': { q: string | number }
-  'counter.found.none.say': null
+  'counter.results.none': { q: string | number }
+  'counter.results.none.say': null
   'counter.kind.customer': null
   'counter.kind.vehicle': null
   'counter.kind.quote': null
@@ -560,7 +560,7 @@ export interface Words {
   'office.problems.must_fix': { n: string | number }
   'office.problems.please_check': { n: string | number }
   'office.problems.done_for_you': { n: string | number }
-  'office.problems.says': null
+  'office.problems.content': null
   'office.problems.whole': null
   'office.problems.save': null
   'office.problems.file': { name: string | number }
@@ -711,16 +711,16 @@ export interface Words {
   'pull.needed_at': { operation: string | number }
   'pull.operation': { position: string | number; title: string | number }
   'pull.either': { low: string | number; total: string | number }
-  'pull.again.say': { said: string | number }
-  'pull.again.same': { said: string | number }
-  'pull.again.impossible': { said: string | number }
+  'pull.again.say': { counts: string | number }
+  'pull.again.same': { counts: string | number }
+  'pull.again.impossible': { counts: string | number }
   'pull.again.counted': { who: string | number; n: string | number }
-  'pull.again.found': { who: string | number; n: string | number }
+  'pull.again.more': { who: string | number; n: string | number }
   'pull.how.stands': null
   'pull.how.apart': null
-  'pull.how.kept': null
+  'pull.how.numbers': null
   'pull.how.counted': { who: string | number }
-  'pull.how.found': { who: string | number }
+  'pull.how.more': { who: string | number }
   'pull.how.damaged': { n: string | number; damaged: string | number }
   'pull.how.strangers': { one: string | number; other: string | number }
   'pull.how.least': null
@@ -731,7 +731,7 @@ export interface Words {
   'pull.figure.more': { n: string | number }
   'pull.figure.damaged': { n: string | number; damaged: string | number }
   'pull.figure.sum': { sum: string | number; total: string | number }
-  'pull.others.says': { who: string | number; figure: string | number }
+  'pull.others.count': { who: string | number; figure: string | number }
   'pull.others.at': { time: string | number }
   'pull.others.you': { figure: string | number }
   'pull.others.came': null
@@ -786,7 +786,7 @@ export interface Words {
   'weigh.note.count': null
   'weigh.note.sample': null
   'weigh.note.all': null
-  'weigh.note.all.kept': { day: string | number }
+  'weigh.note.all.sample': { day: string | number }
   'weigh.note.tare': null
   'weigh.next.count': null
   'weigh.next.sample': null
@@ -941,7 +941,7 @@ export interface Words {
   'quote.note': null
   'quote.note.hint': null
   'quote.note.save': null
-  'quote.note.said': { note: string | number }
+  'quote.note.text': { note: string | number }
   'quote.note.add': null
   'quote.note.change': null
   'quote.copy': null
@@ -1085,7 +1085,7 @@ export interface Words {
   'quote.rules.newer.lines': { n: number }
   'quote.rules.newer.use': null
   'quote.rules.newer.keep': null
-  'quote.rules.newer.kept': { day: string | number }
+  'quote.rules.newer.offer': { day: string | number }
   'quote.choices': null
   'quote.choices.say': null
   'quote.choice.leave': null
@@ -1143,12 +1143,12 @@ export interface Words {
   'quote.decide': null
   'quote.decide.state': { value: string | number }
   'quote.decide.no_vehicle': null
-  'quote.decide.said': { attribute: string | number; value: string | number }
+  'quote.decide.answer': { attribute: string | number; value: string | number }
   'quote.undecided.ready': { day: string | number }
   'quote.undecided.each_ready': { day: string | number }
   'quote.undecided.prices': null
   'quote.undecided.unfit': null
-  'quote.undecided.said': { words: string | number }
+  'quote.undecided.recorded': { words: string | number }
   'quote.undecided.set': { words: string | number }
   'quote.undecided.undone': { says: string | number }
   'quote.undecided.below': { words: string | number }
@@ -1182,7 +1182,7 @@ export interface Words {
   'quote.ready.here_from.closed': { day: string | number; from: string | number }
   'quote.ready.to': null
   'quote.ready.here': null
-  'quote.ready.here_from.said': { day: string | number }
+  'quote.ready.here_from.day': { day: string | number }
   'quote.ready.unknown': null
   'quote.valid': null
   'quote.valid.days': { n: number }
@@ -1445,8 +1445,8 @@ export interface Words {
   'ready.back': null
   'ready.unsent': null
   'ready.day.missing': null
-  'ready.said': { title: string | number; due: string | number }
-  'ready.said.back': { title: string | number }
+  'ready.due': { title: string | number; due: string | number }
+  'ready.due.back': { title: string | number }
   'ready.comes': null
   'ready.order': null
   'ready.order.nobody': null
@@ -1454,7 +1454,7 @@ export interface Words {
   'ready.order.lines': { n: number }
   'ready.date': null
   'ready.here': null
-  'ready.here_from.said': { day: string | number }
+  'ready.here_from.day': { day: string | number }
   'ready.steps': null
   'ready.steps.none': null
   'ready.steps.none.say': null

@@ -14,7 +14,7 @@ export function againExplained(
   const { low, total } = tally
   return {
     title,
-    rule: [t('pull.how.stands'), t('pull.how.apart'), t('pull.how.kept')],
+    rule: [t('pull.how.stands'), t('pull.how.apart'), t('pull.how.numbers')],
     steps: [
       ...events.map((event) => countStep(event, me)),
       ...strangers(events).map(([first, other]) => ({
@@ -40,7 +40,7 @@ function countStep(event: LogEvent, me: string): Step {
   const isAddition = event.kind === 'add'
   const { damaged } = event
   return {
-    words: t(isAddition ? 'pull.how.found' : 'pull.how.counted', { who: who(event, me, 'pull.how.you') }),
+    words: t(isAddition ? 'pull.how.more' : 'pull.how.counted', { who: who(event, me, 'pull.how.you') }),
     figure: damaged ? t('pull.how.damaged', { n, damaged }) : String(n),
   }
 }

@@ -9,12 +9,12 @@ export function againWords(events: readonly LogEvent[], tally: Tally | null, me:
   const summands = events.map((event, at) => {
     const who = nameOf(event, me, at ? 'pull.you' : 'pull.how.you')
     const n = event.total ?? 0
-    return event.kind === 'set' ? t('pull.again.counted', { who, n }) : t('pull.again.found', { who, n })
+    return event.kind === 'set' ? t('pull.again.counted', { who, n }) : t('pull.again.more', { who, n })
   })
   const sum = summands.join(', ')
-  if (events.length < 2) return t('pull.again.impossible', { said: sum })
-  if (tally && tally.low === tally.total) return t('pull.again.same', { said: sum })
-  return t('pull.again.say', { said: sum })
+  if (events.length < 2) return t('pull.again.impossible', { counts: sum })
+  if (tally && tally.low === tally.total) return t('pull.again.same', { counts: sum })
+  return t('pull.again.say', { counts: sum })
 }
 
 /** Returns the name of a count's author; `you` for the reader. */
