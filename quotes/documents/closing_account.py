@@ -9,9 +9,10 @@ from zoneinfo import ZoneInfo
 from django.template.loader import render_to_string
 
 from quotes.calc.forms import FrozenContent
-from quotes.documents.snapshots import SHOP_FACTS, stamp
+from quotes.calc.frozen_parts import FrozenHouse
+from quotes.documents.snapshots import frozen_house, stamp
 from quotes.presenters.account import account_answer
-from quotes.presenters.customer import house_words
+from quotes.presenters.customer import HOUSE_FACTS, house_words
 from quotes.queries.account import JobAccount
 from shop.calc.snapshot import canonical, digest, mark
 from shop.documents import pdf
@@ -32,7 +33,7 @@ def closing_text(stands: JobAccount, closed_at: datetime, closed_by: str) -> str
         {
             "form": FORM,
             "language": language(),
-            "shop": {name: getattr(shop, name) for name in SHOP_FACTS},
+            "shop": frozen_house(shop),
             "closed_at": stamp(closed_at),
             "closed_by": closed_by,
             **{name: getattr(account, name) for name in FROZEN},
@@ -69,7 +70,7 @@ class ClosingPaper:
     """The words of the paper, all text."""
 
     content: FrozenContent
-    house: FrozenContent
+    house: FrozenHouse
     letterhead: Sequence[str]
     closed: str
     mark: str
@@ -101,8 +102,7 @@ def _paper(text: str) -> ClosingPaper:
     content = json.loads(text)
     house = content["shop"]
     day = datetime.fromisoformat(content["closed_at"]).astimezone(ZoneInfo(house["zone"])).date()
-    facts = ("address", "phone", "email", "registration", "tax_number")
-    lines = ("; ".join(house_words(house, name)) for name in facts)
+    lines = ("; ".join(house_words(house, name)) for name in HOUSE_FACTS)
     return ClosingPaper(
         content=content,
         house=house,

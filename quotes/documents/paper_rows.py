@@ -6,6 +6,7 @@ from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
 from quotes.calc.forms import FrozenContent
+from quotes.calc.frozen_parts import FrozenHouse
 from quotes.presenters import sections
 from quotes.presenters.customer import house_words
 from quotes.presenters.sections import Section, SectionLine
@@ -65,7 +66,7 @@ def _sent_day(document: FrozenContent) -> date:
     return datetime.fromisoformat(document["quote"]["sent_at"]).astimezone(ZoneInfo(document["shop"]["zone"])).date()
 
 
-def _letterhead(house: FrozenContent) -> list[str]:
+def _letterhead(house: FrozenHouse) -> list[str]:
     """The lines of the letterhead: address, contact and registration."""
     groups = (("address",), ("phone", "email"), ("registration", "tax_number"))
     lines = ("; ".join(house_words(house, *names)) for names in groups)

@@ -16,6 +16,7 @@ from quotes.calc.choices import OfferedChoice
 from quotes.calc.consents import terms_of
 from quotes.calc.forms import FORM, FrozenContent
 from quotes.calc.frozen import document_json
+from quotes.calc.frozen_parts import FrozenCustomer, FrozenHouse, FrozenQuote, FrozenVehicle
 from quotes.calc.kept_explanations import pack_explanations
 from quotes.calc.packing import packed, without_common
 from quotes.calc.plan import plan_json
@@ -35,7 +36,6 @@ from shop.models import Customer, Shop, Vehicle
 from shop.words.languages import language
 
 CEILING_AMOUNTS = ("amount", "floor", "cap", "maximum")
-SHOP_FACTS = ("name", "phone", "currency", "exponent", "zone", "address", "email", "registration", "tax_number")
 
 
 def snapshot_text(revision: Revision, figures: QuoteFigures, *, sent_at: datetime, valid_until: datetime) -> str:
@@ -46,7 +46,7 @@ def snapshot_text(revision: Revision, figures: QuoteFigures, *, sent_at: datetim
         {
             "form": FORM,
             "language": language(),
-            "shop": _shop(revision.shop),
+            "shop": frozen_house(revision.shop),
             "quote": _quote(revision, sent_at, valid_until),
             **change_facts(revision),
             "customer": _customer(revision.quote.customer),
@@ -111,11 +111,21 @@ def _choice(choice: OfferedChoice) -> FrozenContent:
     return {"id": choice.id, "title": choice.title, "take": choice.take, "options": options}
 
 
-def _shop(shop: Shop) -> FrozenContent:
-    return {name: getattr(shop, name) for name in SHOP_FACTS}
+def frozen_house(shop: Shop) -> FrozenHouse:
+    return {
+        "name": shop.name,
+        "phone": shop.phone,
+        "currency": shop.currency,
+        "exponent": shop.exponent,
+        "zone": shop.zone,
+        "address": shop.address,
+        "email": shop.email,
+        "registration": shop.registration,
+        "tax_number": shop.tax_number,
+    }
 
 
-def _quote(revision: Revision, sent_at: datetime, valid_until: datetime) -> FrozenContent:
+def _quote(revision: Revision, sent_at: datetime, valid_until: datetime) -> FrozenQuote:
     return {
         "number": str(revision.quote),
         "issue": revision.number,
@@ -125,13 +135,12 @@ def _quote(revision: Revision, sent_at: datetime, valid_until: datetime) -> Froz
     }
 
 
-def _customer(customer: Customer | None) -> FrozenContent:
+def _customer(customer: Customer | None) -> FrozenCustomer:
     assert customer is not None, "what is sent has a customer"
     return {"id": str(customer.pk), "name": customer.name, "address": customer.address, "phone": customer.phone}
 
 
-def _vehicle(vehicle: Vehicle | None) -> FrozenContent:
-    """The vehicle, with attributes as pairs, as their names may be in any alphabet and keys may not."""
+def _vehicle(vehicle: Vehicle | None) -> FrozenVehicle:
     assert vehicle is not None, "what is sent has a vehicle"
     return {
         "id": str(vehicle.pk),

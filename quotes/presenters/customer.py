@@ -3,10 +3,11 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
-from typing import Any
+from typing import Any, Literal
 
 from quotes.calc.consents import kind_of
 from quotes.calc.forms import FrozenContent
+from quotes.calc.frozen_parts import FrozenCustomer, FrozenHouse, FrozenQuote, FrozenVehicle
 from quotes.calc.job_ceiling import job_ceiling
 from quotes.presenters.change_text import ChangeText, change_text
 from quotes.presenters.contingencies import ContingencyText, contingency_text
@@ -19,6 +20,9 @@ from shop.presenters.dates import day_words
 from shop.presenters.vehicles import attribute_words
 from shop.words import knows, say
 from shop.words.figures import figure
+
+HouseFact = Literal["address", "phone", "email", "registration", "tax_number"]
+HOUSE_FACTS: tuple[HouseFact, ...] = ("address", "phone", "email", "registration", "tax_number")
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,11 +39,11 @@ class CustomerText:
     """The sentences that page, receipt and paper of a quote share: parts of the frozen text, and their words."""
 
     kept: FrozenContent
-    house: FrozenContent
-    quote: FrozenContent
+    house: FrozenHouse
+    quote: FrozenQuote
     offer: str
-    customer: FrozenContent
-    vehicle: FrozenContent
+    customer: FrozenCustomer
+    vehicle: FrozenVehicle
     shown: FrozenContent
     undecided: Sequence[str]
     sections: Sequence[Section]
@@ -139,12 +143,12 @@ def withdrawal_words(document: FrozenContent) -> list[str]:
     return [*terms["text"], say("customer.withdrawal_days", n=terms["days"])] if terms else []
 
 
-def _who(house: FrozenContent) -> list[str]:
+def _who(house: FrozenHouse) -> list[str]:
     """The workshop's name, address and registrations, without those that are not set."""
-    return [house["name"], *house_words(house, "address", "phone", "email", "registration", "tax_number")]
+    return [house["name"], *house_words(house, *HOUSE_FACTS)]
 
 
-def house_words(house: FrozenContent, *names: str) -> list[str]:
+def house_words(house: FrozenHouse, *names: HouseFact) -> list[str]:
     """The named facts of the workshop in words, without those that are not set."""
     return [say(f"customer.who.{name}", value=house[name]) for name in names if house.get(name)]
 

@@ -23,6 +23,7 @@ from quotes.answers.newer_rules import FigureCode
 from quotes.calc.account import Settled
 from quotes.documents.month import COLUMNS
 from quotes.models.answers import AnswerWay
+from quotes.presenters.customer import HouseFact
 from quotes.presenters.explanations import _GENERAL
 from quotes.presenters.mails import SENTENCES
 from shop.calc import days, rules
@@ -91,7 +92,7 @@ COMPUTED: dict[str, Callable[[], Iterable[str]]] = {
     "circuit.{}": lambda: freezing.GLYCOLS,
     "customer.consent.{}": lambda: (rules.REQUIRED, rules.OPTIONAL),
     "customer.deposit.{}": lambda: rules.DEPOSIT_BASES,
-    "customer.who.{}": lambda: codes("house_words", "quotes", 9),
+    "customer.who.{}": lambda: get_args(HouseFact),
     "customer.extra_work.{}": lambda: choices("ceiling.kind"),
     "day.short_{}": lambda: HALVES,
     "day.{}": lambda: HALVES,
