@@ -6,7 +6,7 @@ from shop.tables.findings import Finding
 from shop.words import knows, say
 from shop.words.figures import figure
 
-FIGURES = frozenset(("before", "cost", "hours", "least", "net", "now", "price", "rate", "value"))
+FIGURES = frozenset(("before", "cost", "hours", "least", "n", "net", "now", "price", "rate", "value"))
 DECIMAL = re.compile(r"-?\d+\.\d+")
 
 

@@ -8,7 +8,7 @@ import pytest
 from quotes.documents.quote_pdf import paper_html
 from quotes.models import Revision
 from shop.models import RuleSet, Shop
-from shop.tables.findings import must_fix
+from shop.tables.findings import Finding, must_fix
 from shop.tables.wording import sentence
 from shop.words import catalogue
 from shop.words.languages import speaking
@@ -83,3 +83,10 @@ def test_a_finding_of_an_import_has_its_figures_with_the_comma_and_quotes_names_
     with speaking(COMMA):
         words = sentence(finding)
     assert "overlap by 0,5 h in row 3, and by 1,25 h here" in words and "GEN-01.5" in words
+
+
+@pytest.mark.parametrize(("n", "words"), [("2.5", "read as 2,5 pieces."), ("1", "read as 1 piece.")])
+def test_pieces_that_were_read_have_the_comma_and_their_own_plural(n: str, words: str) -> None:
+    finding = Finding("done_for_you", "read_as_pieces", (("n", n),), "", 3, "D", "quantity")
+    with speaking(COMMA):
+        assert sentence(finding).endswith(words)
