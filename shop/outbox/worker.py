@@ -10,8 +10,8 @@ from django.utils import timezone
 from shop.calc.mailing import Failure
 from shop.models import Outbox
 from shop.outbox.delivery import Deliver, deliver
-from shop.outbox.kinds import KINDS, NotWantedError
 from shop.services import outbox
+from shop.services.outbox_kinds import KINDS, NotWantedError
 
 log = logging.getLogger(__name__)
 SECONDS = 5  # between two looks, for messages of other processes and for further tries

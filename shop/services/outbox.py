@@ -17,8 +17,8 @@ from shop.access import Actor
 from shop.calc.mailing import AGAIN, ARRIVED, CANCEL, Failure, after_failure
 from shop.errors import RequestError
 from shop.models import Outbox
-from shop.outbox.kinds import KINDS
 from shop.queries.outbox import decisions
+from shop.services.outbox_kinds import KINDS
 
 UNSURE_AFTER = timedelta(minutes=5)
 State = Outbox.State

@@ -12,9 +12,9 @@ from django.utils import timezone
 from shop.errors import RequestError
 from shop.models import Outbox
 from shop.outbox import worker
-from shop.outbox.kinds import KINDS, Kind, NotWantedError
 from shop.queries.outbox import is_unsure, waiting_for_a_person
 from shop.services import outbox
+from shop.services.outbox_kinds import KINDS, Kind, NotWantedError
 from tests.at_once import at_once
 from tests.cast import Cast, make_cast
 from tests.smtp_server import SmtpServer
