@@ -11,7 +11,7 @@ const SCREENS: Record<Place, readonly (readonly [pattern: string, load: Load])[]
     ['', () => import('./places/counter/Counter.svelte')],
     ['quote/new', () => import('./places/counter/quote/NewQuote.svelte')],
     ['quote/:id', () => import('./places/counter/quote/Quote.svelte')],
-    ['quotes', () => import('./places/counter/quote/QuoteList.svelte')],
+    ['quotes', () => import('./places/counter/quote/list/QuoteList.svelte')],
   ],
   parts: [
     ['', () => import('./places/parts/list/PullLists.svelte')],

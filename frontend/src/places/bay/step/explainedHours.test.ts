@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
-import bay from '../../lib/messages/en-GB/bay.ftl'
-import { learn } from '../../lib/text/text'
+import bay from '../../../lib/messages/en-GB/bay.ftl'
+import { learn } from '../../../lib/text/text'
 import { hoursExplained, totalExplained } from './explainedHours'
 import type { Step } from './stages'
 

@@ -1,8 +1,8 @@
 import { expect, test } from 'vitest'
-import type { Readiness } from '../../lib/job/readiness'
-import bay from '../../lib/messages/en-GB/bay.ftl'
-import ready from '../../lib/messages/en-GB/ready.ftl'
-import { learn } from '../../lib/text/text'
+import type { Readiness } from '../../../lib/job/readiness'
+import bay from '../../../lib/messages/en-GB/bay.ftl'
+import ready from '../../../lib/messages/en-GB/ready.ftl'
+import { learn } from '../../../lib/text/text'
 import {
   byPlace,
   commonWords,

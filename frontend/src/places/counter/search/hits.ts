@@ -1,6 +1,6 @@
 // Where a hit leads: to its own screen, or to the quotes that contain it.
-import { address } from '../../lib/app/links'
-import { session } from '../../lib/app/session.svelte'
+import { address } from '../../../lib/app/links'
+import { session } from '../../../lib/app/session.svelte'
 import type { Hit } from './finder.svelte'
 
 /** Returns the screen of a quote or a job; for another firm's work, the newest quote with it. */

@@ -1,8 +1,8 @@
 // Explains the sold hours of a job.
-import type { Shape } from '../../lib/api/types'
-import type { ExplanationText } from '../../lib/figures/explanation'
-import { isNothing, plain } from '../../lib/text/decimals'
-import { t } from '../../lib/text/text'
+import type { Shape } from '../../../lib/api/types'
+import type { ExplanationText } from '../../../lib/figures/explanation'
+import { isNothing, plain } from '../../../lib/text/decimals'
+import { t } from '../../../lib/text/text'
 import type { Step } from './stages'
 
 /** Returns the worked numbers of a step. An older job without them has the reasons only; null if it has neither. */

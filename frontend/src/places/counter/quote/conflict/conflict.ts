@@ -1,7 +1,7 @@
 // Compares the draft that a person saw with the one that somebody else has changed in the meantime.
-import { amount, plain } from '../../../lib/text/decimals'
-import { t } from '../../../lib/text/text'
-import type { Quote } from './draft.svelte'
+import { amount, plain } from '../../../../lib/text/decimals'
+import { t } from '../../../../lib/text/text'
+import type { Quote } from '../draft.svelte'
 
 /** A fact that differs, as text; null where one of the two does not have it. */
 export interface Differing {

@@ -1,7 +1,7 @@
 // The filter of the list of quotes: a state, some words, and at most one customer, vehicle, kit or part.
-import { read } from '../../../lib/api/client'
-import type { Shape } from '../../../lib/api/types'
-import { t } from '../../../lib/text/text'
+import { read } from '../../../../lib/api/client'
+import type { Shape } from '../../../../lib/api/types'
+import { t } from '../../../../lib/text/text'
 
 export const STATES = ['draft', 'sent', 'expired', 'accepted', 'declined', 'withdrawn'] as const
 export const SUBJECTS = ['customer', 'vehicle', 'kit', 'part'] as const

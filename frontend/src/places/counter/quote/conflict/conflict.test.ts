@@ -1,8 +1,8 @@
 import { expect, test } from 'vitest'
-import words from '../../../lib/messages/en-GB/quote.ftl'
-import { learn } from '../../../lib/text/text'
+import words from '../../../../lib/messages/en-GB/quote.ftl'
+import { learn } from '../../../../lib/text/text'
+import type { Quote } from '../draft.svelte'
 import { differing } from './conflict'
-import type { Quote } from './draft.svelte'
 
 learn(words)
 

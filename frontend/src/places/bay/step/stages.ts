@@ -1,8 +1,8 @@
 // The stages and steps of a job as the screen groups them.
-import { Exact } from '../../calc/exact'
-import type { Shape } from '../../lib/api/types'
-import type { Readiness, StepReach } from '../../lib/job/readiness'
-import { t } from '../../lib/text/text'
+import { Exact } from '../../../calc/exact'
+import type { Shape } from '../../../lib/api/types'
+import type { Readiness, StepReach } from '../../../lib/job/readiness'
+import { t } from '../../../lib/text/text'
 
 export type Step = Shape<'JobOperationOut'>
 

@@ -1,15 +1,15 @@
 import { render } from 'svelte/server'
 import { beforeEach, expect, test, vi } from 'vitest'
-import { session } from '../../lib/app/session.svelte'
-import counter from '../../lib/messages/en-GB/counter.ftl'
-import { learn } from '../../lib/text/text'
-import Counter from './Counter.svelte'
+import { session } from '../../../lib/app/session.svelte'
+import counter from '../../../lib/messages/en-GB/counter.ftl'
+import { learn } from '../../../lib/text/text'
+import Counter from '../Counter.svelte'
+import QuoteLine from '../QuoteLine.svelte'
 import type { Hit } from './finder.svelte'
-import QuoteLine from './QuoteLine.svelte'
 import SearchResult from './SearchResult.svelte'
 
 // Tests the markup of one hit and of a search without hits, without a server or a browser.
-vi.mock('../../lib/api/resource.svelte', () => ({
+vi.mock('../../../lib/api/resource.svelte', () => ({
   resource: () => ({
     data: { answers: [], follow_up: [], laid_aside: [], mails: [] },
     fresh: true,
@@ -18,7 +18,7 @@ vi.mock('../../lib/api/resource.svelte', () => ({
   }),
   follow() {},
 }))
-vi.mock('../../lib/app/router.svelte', () => ({ route: { path: '/', query: '' }, go() {} }))
+vi.mock('../../../lib/app/router.svelte', () => ({ route: { path: '/', query: '' }, go() {} }))
 vi.mock('./finder.svelte', () => ({
   Finder: class {
     query = typed.q

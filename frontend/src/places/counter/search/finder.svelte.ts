@@ -1,5 +1,5 @@
-import { type Problem, read } from '../../lib/api/client'
-import type { Data } from '../../lib/api/types'
+import { type Problem, read } from '../../../lib/api/client'
+import type { Data } from '../../../lib/api/types'
 
 export type Hit = Data<'get', 'find'>['items'][number]
 
