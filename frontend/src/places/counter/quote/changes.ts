@@ -4,8 +4,8 @@ import type { Shape } from '../../../lib/api/types'
 import type { Here } from '../../../lib/job/arrival'
 import { day } from '../../../lib/text/dates'
 import { t } from '../../../lib/text/text'
+import { conditionWord } from './conditionWord'
 import type { Change, Quote } from './draft.svelte'
-import { conditionWord } from './lines/conditionWord'
 
 export type QuotedKit = Quote['kits'][number]
 export type Extra = Quote['extras'][number]

@@ -1,4 +1,4 @@
-import { t } from '../../../../lib/text/text'
+import { t } from '../../../lib/text/text'
 
 const KNOWN = ['none', 'light', 'moderate', 'heavy'] as const
 
