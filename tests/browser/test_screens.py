@@ -15,6 +15,7 @@ from shop.services.people import open_shop, set_member
 from tests.browser import acts
 from tests.browser.aside import begin
 from tests.browser.conftest import PHONE
+from tests.browser.pads import OVER
 from tests.cast import PASSWORD
 from tests.client import CheckedClient
 from tests.demo import KITS, saltmarsh_files, take_in
@@ -185,6 +186,10 @@ def test_every_screen_can_be_used_by_everybody(
         traffic.wait_until_quiet()
         faults += look(page, name)
         texts += page.evaluate(TEXTS)
+        if width > 500 and name in OVER:
+            opened = [page.evaluate(TEXTS) for _ in OVER[name](page)]
+            assert all(set(more) - set(texts) for more in opened), f"nothing opened on {name}"
+            texts += sum(opened, [])
     page.goto(live_server.url + workshop.link)
     faults += look(page, "customer")
     texts += page.evaluate(TEXTS)
