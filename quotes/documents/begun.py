@@ -1,4 +1,4 @@
-"""What a version came to when it was begun from the version before: the same choices at that day's prices and rules."""
+"""The total of a version when it was begun from the version before: the same choices at that day's prices and rules."""
 
 from msgspec import to_builtins
 

@@ -1,4 +1,4 @@
-"""What a quote charges only if it happens, for the counter and for the customer."""
+"""Lines that a quote charges only if something happens, for the counter and for the customer."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -26,7 +26,7 @@ class ContingencyRow:
 
 @dataclass(frozen=True, slots=True)
 class ContingencyText:
-    """What may be charged beside the total. `words`: the most that all rows come to."""
+    """The lines that may be charged beside the total. `words`: the most that all rows come to."""
 
     rows: Sequence[ContingencyRow]
     words: str
@@ -65,7 +65,7 @@ def _why(kind: ContingencyKind, quantity: str, unit_price: str) -> list[str]:
 
 
 def contingency_text(document: FrozenContent) -> ContingencyText | None:
-    """The words of a frozen text; None where nothing is charged only if it happens."""
+    """The contingent lines of a frozen text in words; None where it has none."""
     lines = document["shown"].get("contingencies", [])
     if not lines:
         return None

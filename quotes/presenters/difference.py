@@ -1,4 +1,4 @@
-"""What changed between a version of a quote and the one before, for the counter and for the customer's page."""
+"""The changes between a version of a quote and the one before, for the counter and for the customer's page."""
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
@@ -26,7 +26,7 @@ from shop.words.figures import figure
 
 @dataclass(frozen=True, slots=True)
 class VersionChanges:
-    """What the customer reads about the version before."""
+    """The sentences on the version before, for the customer."""
 
     title: str
     words: str
@@ -65,7 +65,7 @@ def difference_answer(revision: Revision, now: datetime) -> VersionDifferenceOut
 
 
 def changes_since_version(revision: Revision, document: FrozenContent, now: datetime) -> VersionChanges | None:
-    """What a customer reads about the changes since the version before; None for the first version.
+    """The changes since the version before as the customer reads them; None for the first version.
 
     `document` is the frozen text of the revision, of a draft the one that sending it would freeze.
     """
@@ -94,7 +94,7 @@ def _priced(content: FrozenContent) -> _Priced:
 def _groups(
     revision: Revision, earlier: Revision, old: _Priced, new: _Priced, now: datetime
 ) -> Iterable[ChangeGroupOut]:
-    """What the day of the new version changed, and what was changed since; one group where that is not kept."""
+    """Changes by the day's prices and rules, and changes that people made; one group if not recorded."""
     e, begun = revision.shop.exponent, revision.begun
     rules = _rules(revision, earlier, now)
     if not begun:

@@ -19,7 +19,7 @@ from shop.words.figures import figure
 
 
 def releases_answer(actor: Actor, job: Job, now: datetime) -> ReleasesOut:
-    """What can be released now and what was released before."""
+    """The proposals that can be released now, and the earlier releases."""
     facts = release_facts(job)
     proposed = to_release(actor, job, facts, now)
     today = now.astimezone(ZoneInfo(actor.shop.zone)).date()
@@ -37,7 +37,7 @@ def releases_answer(actor: Actor, job: Job, now: datetime) -> ReleasesOut:
 
 
 def to_release(actor: Actor, job: Job, facts: ReleaseFacts, now: datetime) -> ToReleaseOut:
-    """What would be ordered now: the proposals of the pull list, and the outside work of the accepted texts."""
+    """The orders that would go out now: the proposals of the pull list, and the outside work of the accepted texts."""
     suppliers = orders_answer(actor, facts.pull_list, now).suppliers if facts.pull_list else []
     outside = (
         [] if facts.releases else [_outside(work) for text in facts.documents for work in text["shown"]["outside"]]

@@ -1,4 +1,4 @@
-"""The change of a draft that undo takes back, and the one that redo makes again, in words."""
+"""The change of a draft that undo would take back, and the one that redo would repeat, in words."""
 
 from quotes.answers.figures import ShownOut
 from quotes.answers.undo import DraftStepOut
@@ -41,7 +41,7 @@ FIELDS = {
 
 
 def undo_answers(revision: Revision, content: ShownOut) -> tuple[DraftStepOut | None, DraftStepOut | None]:
-    """(what undo takes back, what redo makes again); None where there is nothing."""
+    """(the change to undo, the change to redo); None where there is none."""
     done, undone = next_steps(revision)
     titles = _titles(content)
     return _words(done, titles), _words(undone, titles)

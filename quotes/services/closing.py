@@ -23,7 +23,7 @@ from shop.words.languages import speaking
 
 @dataclass(frozen=True, slots=True)
 class PreparedAccount:
-    """The account frozen and printed. `seen` has everything of it that could move before it is stored."""
+    """The account, frozen and printed. `seen` has all figures that could change before it is stored."""
 
     snapshot: str
     pdf: bytes
@@ -94,6 +94,6 @@ def _check(account: JobAccount, due: str) -> None:
 
 
 def _seen(account: JobAccount) -> tuple[object, ...]:
-    """Everything of the account that could move between printing and storing."""
+    """All figures of the account that could change between printing and storing."""
     amounts: list[Decimal] = [row.amount.amount for row in account.rows]
     return (*amounts, *(payment.pk for payment in account.payments))

@@ -1,4 +1,4 @@
-"""The steps of a draft, by which a change can be undone and made again."""
+"""The steps of a draft, by which a change can be undone and redone."""
 
 from quotes.calc.forms import FrozenContent
 from quotes.models import DraftStep, Revision
@@ -8,7 +8,7 @@ LONGEST = 200  # characters of what a step is about
 
 
 def add_step(revision: Revision, state: FrozenContent, verb: str, about: str) -> None:
-    """Adds a step with the state before it. What was undone can then no longer be made again."""
+    """Adds a step with the state before it. Changes that were undone can then not be redone."""
     steps = DraftStep.objects.filter(shop=revision.shop, revision=revision)
     steps.filter(undone=True).delete()
     newest = steps.order_by("-number").values_list("number", flat=True).first() or 0

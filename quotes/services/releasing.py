@@ -1,4 +1,4 @@
-"""Lets the proposed orders and outside work of a job go: by a person, or by the rules with the deposit."""
+"""Releases the proposed orders and outside work of a job: by a person, or with the deposit if the rules say so."""
 
 from datetime import datetime
 from zoneinfo import ZoneInfo
@@ -16,7 +16,7 @@ from shop.services import feed, history
 
 @transaction.atomic
 def release_job(*, actor: Actor, job: Job, now: datetime) -> Release:
-    """Records what is proposed now as released. Refused: nothing to order, a customer who may still withdraw."""
+    """Records the present proposals as released. Refused: nothing to order, a customer who may still withdraw."""
     Job.objects.select_for_update().get(shop=actor.shop, pk=job.pk)
     if _too_early(actor, job, now):
         raise RequestError(409, "release-too-early")

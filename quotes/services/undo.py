@@ -18,13 +18,13 @@ from shop.services.search_words import keep_words
 
 @transaction.atomic
 def undo(*, actor: Actor, quote: Quote, seen: int) -> Revision:
-    """Takes back the newest change of the draft that was seen."""
+    """Undoes the newest change of the draft that was seen."""
     return _swap(actor, quote, seen, undone=True)
 
 
 @transaction.atomic
 def redo(*, actor: Actor, quote: Quote, seen: int) -> Revision:
-    """Makes again the change that was taken back last."""
+    """Redoes the change that was undone last."""
     return _swap(actor, quote, seen, undone=False)
 
 
