@@ -364,6 +364,17 @@ export interface Words {
   'state.below_floor': null
   'state.please_check': null
   'state.done_for_you': null
+  'keys.title': null
+  'keys.hint': null
+  'keys.key': null
+  'keys.does': null
+  'keys.escape': null
+  'keys.escape.say': null
+  'keys.help': null
+  'keys.off': null
+  'keys.find': null
+  'keys.back': null
+  'keys.undo': null
   'counter.title': null
   'counter.holding': null
   'counter.holding.hint': null

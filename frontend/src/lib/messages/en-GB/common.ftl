@@ -207,3 +207,15 @@ state-must_fix = must fix
 state-below_floor = below the floor
 state-please_check = please check
 state-done_for_you = done for you
+
+keys-title = Keys of this screen
+keys-hint = ? shows the keys.
+keys-key = Key
+keys-does = What it does
+keys-escape = Esc
+keys-escape-say = Leave the field, so that the keys work
+keys-help = Show this list
+keys-off = Keys off
+keys-find = Find
+keys-back = Back to the Counter
+keys-undo = U or Ctrl+Z
