@@ -57,6 +57,8 @@ urlpatterns = [
     path("jobs/<uuid:id>/extra-work", changes.ExtraWork.as_view()),
     path("jobs/<uuid:id>/occurrences", occurrences.Occurrences.as_view()),
     path("jobs/<uuid:id>/occurrences/<uuid:occurrence>/reversal", occurrences.OccurrenceReversal.as_view()),
+    path("jobs/<uuid:id>/occurrences/<uuid:occurrence>/photographs", occurrences.OccurrencePhotographs.as_view()),
+    path("jobs/<uuid:id>/photographs/<uuid:photograph>", occurrences.Photograph.as_view()),
     path("jobs/<uuid:id>/call-off", changes.CallOff.as_view()),
     path("quotes/<uuid:id>/revise", quotes.Revise.as_view()),
     path("quotes/<uuid:id>/send", sending.Send.as_view()),

@@ -11,7 +11,19 @@ from django.http import Http404
 from django.shortcuts import get_object_or_404
 from rest_framework.exceptions import NotAuthenticated, PermissionDenied
 
-from shop.models import ChangeNumber, Customer, FileRead, Job, JobOperation, Member, RuleSet, Shop, User, Vehicle
+from shop.models import (
+    ChangeNumber,
+    Customer,
+    FileRead,
+    Job,
+    JobOperation,
+    Member,
+    Photograph,
+    RuleSet,
+    Shop,
+    User,
+    Vehicle,
+)
 from shop.rows import ShopRow
 
 Row = TypeVar("Row", bound=ShopRow)
@@ -105,6 +117,13 @@ def vehicles(actor: Actor) -> Any:
 
 def job(actor: Actor, id: UUID | str) -> Any:
     row = jobs(actor).filter(pk=id).first()
+    if row is None:
+        raise Http404
+    return row
+
+
+def photograph(actor: Actor, job: Job, id: UUID) -> Photograph:
+    row: Photograph | None = Photograph.objects.filter(shop=actor.shop, job=job, pk=id).select_related("file").first()
     if row is None:
         raise Http404
     return row

@@ -18,6 +18,7 @@ class OccurrenceOut(Answer, frozen=True):
     recorded_by: Annotated[str, Meta(description="The name of the person who recorded it.")]
     reverses: Annotated[UUID | None, Meta(description="The id of the row that it cancels.")]
     reversed: Annotated[bool, Meta(description="An opposite row cancels it.")]
+    photographs: Annotated[list[UUID], Meta(description="The ids of its photographs, in their order.")]
 
 
 class AgreedContingencyOut(Answer, frozen=True):

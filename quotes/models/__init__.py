@@ -5,7 +5,7 @@ from quotes.models.changes import TakenOff
 from quotes.models.closing import ClosingAccount
 from quotes.models.follow_ups import FollowUp, LinkOpening
 from quotes.models.lines import Choice, Line, Option, Override
-from quotes.models.occurrences import Occurrence
+from quotes.models.occurrences import Occurrence, OccurrencePhotograph
 from quotes.models.outside import OutsideWork, OutsideWorkWord
 from quotes.models.questions import Question
 from quotes.models.quotes import Quote, Revision
@@ -23,6 +23,7 @@ __all__ = [
     "Link",
     "LinkOpening",
     "Occurrence",
+    "OccurrencePhotograph",
     "Option",
     "OutsideWork",
     "OutsideWorkWord",

@@ -5,7 +5,7 @@ from django.db.models import UniqueConstraint as Unique
 
 from quotes.models.lines import Line
 from shop.constraints import SameShop, append_only
-from shop.models import Job, Member
+from shop.models import Job, Member, Photograph
 from shop.rows import ShopKey, ShopRow
 
 
@@ -58,3 +58,37 @@ class Occurrence(ShopRow):
 
     def __str__(self) -> str:
         return f"{self.count} on {self.recorded_at}"
+
+
+class OccurrencePhotograph(ShopRow):
+    """A photograph that shows what happened. `job` is repeated, so that the database can compare it."""
+
+    job = ShopKey(Job)
+    line = ShopKey(Line)
+    occurrence = ShopKey(Occurrence, related_name="photographs")
+    photograph = ShopKey(Photograph)
+
+    class Meta(ShopRow.Meta):
+        constraints = [
+            *ShopRow.Meta.constraints,
+            SameShop("job", name="photograph_of_occurrence_is_of_its_shop"),
+            SameShop("line", name="photograph_of_occurrence_line_is_of_its_shop"),
+            SameShop(
+                "job",
+                "line",
+                "occurrence",
+                to_fields=("job", "line", "id"),
+                name="photographed_occurrence_is_of_the_job",
+            ),
+            SameShop("job", "photograph", to_fields=("job", "id"), name="photograph_of_occurrence_is_of_the_job"),
+            Unique(fields=["shop", "photograph"], name="photograph_shows_one_occurrence"),
+            append_only("occurrence_photograph_never_changes"),
+        ]
+        indexes = [
+            Index(fields=["shop", "occurrence"], name="photographs_by_occurrence"),
+            Index(fields=["shop", "job"], name="occurrence_photograph_by_job"),
+            Index(fields=["shop", "line"], name="occurrence_photograph_by_line"),
+        ]
+
+    def __str__(self) -> str:
+        return str(self.photograph_id)

@@ -50,6 +50,7 @@ def _records(occurrences: Sequence[Occurrence]) -> list[OccurrenceOut]:
             recorded_by=row.recorded_by.user.name,
             reverses=row.reversed_occurrence_id,
             reversed=row.pk in reversed_ids,
+            photographs=[link.photograph_id for link in row.photographs.all()],
         )
         for row in occurrences
     ]

@@ -5,11 +5,11 @@ from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
 
-from django.db.models import Max, Sum
+from django.db.models import Max, Prefetch, Sum
 
 from quotes.calc.contingency import HappenedCharge, PriceOnce, charge_happened
 from quotes.calc.forms import FrozenContent
-from quotes.models import Decision, Line, Occurrence
+from quotes.models import Decision, Line, Occurrence, OccurrencePhotograph
 from quotes.queries import frozen
 from shop.models import Job, Shop
 
@@ -46,7 +46,8 @@ def agreed_contingencies(job: Job, decisions: Sequence[Decision]) -> tuple[Agree
         return ()
     recorded: dict[str, list[Occurrence]] = {}
     rows = Occurrence.objects.filter(shop=job.shop_id, job=job).select_related("recorded_by__user")
-    for row in rows.order_by("recorded_at", "id"):
+    links = OccurrencePhotograph.objects.filter(shop=job.shop_id, job=job).order_by("id")
+    for row in rows.prefetch_related(Prefetch("photographs", links)).order_by("recorded_at", "id"):
         recorded.setdefault(str(row.line_id), []).append(row)
     return tuple(_agreed(content, decision, recorded.get(content["line"], [])) for content, decision in lines)
 

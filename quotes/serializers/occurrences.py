@@ -11,3 +11,9 @@ class OccurrenceIn(s.Serializer[Any]):
     line = s.UUIDField(help_text="The id of the line that was agreed.")
     count = s.IntegerField(min_value=1, max_value=99, default=1, help_text="How often, also beyond the cap.")
     note = s.CharField(max_length=300, allow_blank=True, default="", help_text="What a colleague should know.")
+
+
+class PhotographIn(s.Serializer[Any]):
+    """A photograph: a JPEG of at most 6 MiB and 24 megapixels."""
+
+    file = s.FileField(max_length=200, help_text="The JPEG itself.")

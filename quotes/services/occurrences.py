@@ -4,11 +4,15 @@ from datetime import datetime
 
 from django.db import transaction
 
-from quotes.models import Line, Occurrence
+from quotes.models import Line, Occurrence, OccurrencePhotograph
 from shop.access import Actor
 from shop.errors import RequestError
-from shop.models import Job
+from shop.models import Job, Photograph
+from shop.pictures import Picture
 from shop.services import feed, history
+from shop.services.photographs import keep_photograph
+
+MOST_PHOTOGRAPHS = 6  # of one record
 
 
 @transaction.atomic
@@ -22,6 +26,21 @@ def record_occurrence(*, actor: Actor, job: Job, line: Line, count: int, note: s
         ),
         "recorded",
     )
+
+
+@transaction.atomic
+def photograph_occurrence(*, actor: Actor, occurrence: Occurrence, picture: Picture, now: datetime) -> Photograph:
+    """Adds a stored picture to a record of what happened. Refused beyond `MOST_PHOTOGRAPHS` of one record."""
+    job = Job.objects.select_for_update().get(shop=actor.shop, pk=occurrence.job_id)
+    rows = OccurrencePhotograph.objects.filter(shop=actor.shop, occurrence=occurrence)
+    if rows.count() >= MOST_PHOTOGRAPHS:
+        raise RequestError(409, "too-many-photographs", n=MOST_PHOTOGRAPHS)
+    photograph = keep_photograph(actor=actor, job=job, picture=picture, now=now)
+    OccurrencePhotograph.objects.create(
+        shop=actor.shop, job=job, line=occurrence.line, occurrence=occurrence, photograph=photograph
+    )
+    feed.record(actor=actor, kind=feed.Kind.JOBS)
+    return photograph
 
 
 @transaction.atomic

@@ -1,8 +1,12 @@
 """What happened on a job: recorded in the bay, without a price, and read at the counter."""
 
+from typing import Any
 from uuid import UUID
 
+from django.core.files.storage import default_storage
+from django.http import HttpResponse
 from django.utils import timezone
+from rest_framework.parsers import MultiPartParser
 from rest_framework.request import Request
 from rest_framework.response import Response
 
@@ -11,12 +15,16 @@ from quotes import access
 from quotes.answers.occurrences import OccurrencesOut
 from quotes.presenters.occurrences import occurrences_answer
 from quotes.queries.occurrences import accepted_decisions, agreed_contingencies
-from quotes.serializers.occurrences import OccurrenceIn
+from quotes.serializers.occurrences import OccurrenceIn, PhotographIn
 from quotes.serializers.requests import Nothing
 from quotes.services import occurrences
 from shop.access import EVERYONE, FLOOR
 from shop.api.endpoint import Endpoint
+from shop.api.renderers import JPEGRenderer
+from shop.errors import RequestError
 from shop.models import Job
+from shop.pictures import MOST_BYTES
+from shop.services.photographs import store_picture
 
 
 class Occurrences(Endpoint):
@@ -53,6 +61,52 @@ class OccurrenceReversal(Endpoint):
         row = access.occurrence(self.actor, job, occurrence)
         occurrences.reverse_occurrence(actor=self.actor, occurrence=row, now=timezone.now())
         return Response(answer(job), status=201)
+
+
+class OccurrencePhotographs(Endpoint):
+    """A photograph of what happened. It is kept as a JPEG of our own, without the place that a phone writes into it."""
+
+    request_bodies = {"post": PhotographIn}
+    responses = {"post": {201: OccurrencesOut}}
+    permissions = {"post": FLOOR}
+    parser_classes = [MultiPartParser]
+    body_limit = MOST_BYTES + 16 * 1024  # the file, and the form around it
+
+    def prepare(self, request: Request, **kw: Any) -> None:
+        """Reads and stores the picture before the transaction."""
+        job = shop.access.job(self.actor, kw["id"])
+        self.occurrence = access.occurrence(self.actor, job, kw["occurrence"])
+        file = self.body(request)["file"]
+        if file.size > MOST_BYTES:
+            raise RequestError(413, "too-large")
+        self.picture = store_picture(file.read())
+        file.seek(0)
+
+    def post(self, request: Request, slug: str, id: UUID, occurrence: UUID) -> Response:
+        """Add a photograph to a record of what happened."""
+        occurrences.photograph_occurrence(
+            actor=self.actor, occurrence=self.occurrence, picture=self.picture, now=timezone.now()
+        )
+        return Response(answer(shop.access.job(self.actor, id)), status=201)
+
+
+class Photograph(Endpoint):
+    """A photograph of a job."""
+
+    responses = {"get": bytes}
+    permissions = {"get": EVERYONE}
+    renderer_classes = [JPEGRenderer]
+
+    def get(self, request: Request, slug: str, id: UUID, photograph: UUID) -> HttpResponse:
+        """Read a photograph of a job."""
+        row = shop.access.photograph(self.actor, shop.access.job(self.actor, id), photograph)
+        with default_storage.open(row.file.path) as file:
+            picture = HttpResponse(file.read(), content_type=row.file.media_type)
+        picture["Content-Disposition"] = 'inline; filename="photograph.jpg"'
+        picture["Cache-Control"] = "no-store"
+        picture["Content-Security-Policy"] = "default-src 'none'; sandbox"
+        picture["Cross-Origin-Resource-Policy"] = "same-origin"
+        return picture
 
 
 def answer(job: Job) -> OccurrencesOut:

@@ -83,6 +83,7 @@ PATH_DESCRIPTIONS = {
     "payment": "The id of the payment.",
     "core": "The id of the returned core.",
     "occurrence": "The id of the record of what happened.",
+    "photograph": "The id of the photograph.",
     "question": "The id of the question.",
     "mail": "The id of the e-mail.",
     "slug": "The shop in addresses.",

@@ -25,6 +25,13 @@ class PDFRenderer(JSONRenderer):
     format = "pdf"
 
 
+class JPEGRenderer(JSONRenderer):
+    """Lets a view answer with a photograph itself."""
+
+    media_type = "image/jpeg"
+    format = "jpg"
+
+
 class PageRenderer(JSONRenderer):
     """Lets a view answer with an HTML page itself."""
 

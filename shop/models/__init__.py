@@ -9,6 +9,7 @@ from shop.models.jobs import Agreement, Job, JobOperation
 from shop.models.labour import LabourTemplate, Operation, OperationPair, TemplateStep
 from shop.models.payments import CoreReturn, Payment
 from shop.models.people import Member, Shop, User
+from shop.models.photographs import Photograph
 from shop.models.record import Command, History, Outbox
 from shop.models.sessions import PersonSession, SignInTry
 
@@ -33,6 +34,7 @@ __all__ = [
     "OperationValue",
     "Outbox",
     "Payment",
+    "Photograph",
     "PersonSession",
     "Rate",
     "RuleSet",

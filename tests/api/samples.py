@@ -15,6 +15,7 @@ from shop.models import (
     Vehicle,
 )
 from tests.api.shop_rows import OUTSIDE, SEIZED
+from tests.calc.test_pictures import jpeg
 from tests.factories import JobFactory, PullListFactory
 from tests.kitting.stage import Phone as CountingPhone
 from tests.kitting.stage import send
@@ -42,6 +43,12 @@ def one_of_each(stage: Stage) -> dict[str, list[Any]]:
         f"jobs/{accepted.job_id}/occurrences", {"line": in_case.json()["contingencies"][0]["line"], "count": 3}
     )
     assert happened.status_code == 201, happened.content
+    record = happened.json()["lines"][0]["records"][0]["id"]
+    picture = io.BytesIO(jpeg())
+    picture.name = "photograph.jpg"
+    address = f"jobs/{accepted.job_id}/occurrences/{record}/photographs"
+    photographed = stage.client.post(address, {"file": picture}, format="multipart")
+    assert photographed.status_code == 201, photographed.content
     coolant = JobFactory(shop=stage.cast.shop, number=900_001)
     Vehicle.objects.filter(pk=coolant.vehicle_id).update(capacities={"coolant": "14.2"})
     PullListFactory(shop=stage.cast.shop, job=coolant, facts={"circuits": [SOLD]})
@@ -63,5 +70,6 @@ def one_of_each(stage: Stage) -> dict[str, list[Any]]:
         "kits": [stage.turbo.pk],
         "parts": [KitLine.objects.filter(revision__kit=stage.turbo, part__isnull=False)[0].part_id],
         "imports": [read.json()["id"]],
+        "photograph": photographed.json()["lines"][0]["records"][0]["photographs"],
         "line": [outside.json()["outside"][0]["line"]],
     }

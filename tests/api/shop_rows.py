@@ -12,6 +12,7 @@ from quotes.models import Line, Link, Question
 from quotes.services.questions import ask
 from shop.calc.keys import search_key
 from shop.models import Job, RuleSet
+from tests.calc.test_pictures import jpeg
 from tests.cast import Cast
 from tests.client import CheckedClient
 from tests.factories import JobFactory, JobOperationFactory, PullLineFactory, PullListFactory, VehicleFactory
@@ -58,6 +59,8 @@ class Asked:
         where = self.path.format(**self.ids)
         if self.method == "get":
             return client.get(where, self.data or {})
+        if self.method == "post" and self.data and "file" in self.data:
+            return client.post(where, {"file": _upload(self.data["file"])}, format="multipart")
         if self.method == "post":
             return client.post(where, self.data)
         seen = None if self.seen is None else f'"{self.seen}"'
@@ -122,7 +125,17 @@ def _happened(client: CheckedClient, fields: dict[str, Any]) -> dict[str, str]:
     assert Phone(sent["link"]["url"]).answer().status_code == 303
     job, line = client.get(f"quotes/{draft['id']}").json()["job"]["id"], draft["contingencies"][0]["line"]
     happened = _granted(client.post(f"jobs/{job}/occurrences", {"line": line}))["lines"][0]
-    return {"job": job, "line": line, "occurrence": happened["records"][0]["id"]}
+    occurrence = happened["records"][0]["id"]
+    photographs = f"jobs/{job}/occurrences/{occurrence}/photographs"
+    answer = client.post(photographs, {"file": _upload(jpeg())}, format="multipart")
+    photograph = _granted(answer)["lines"][0]["records"][0]["photographs"][0]
+    return {"job": job, "line": line, "occurrence": occurrence, "photograph": photograph}
+
+
+def _upload(body: bytes) -> io.BytesIO:
+    file = io.BytesIO(body)
+    file.name = "photograph.jpg"
+    return file
 
 
 def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
@@ -205,6 +218,7 @@ def for_each_row(rows: Rows) -> list[Asked]:
     line, key = draft | {"line": rows.hand_written}, draft | {"key": f"kit:{rows.draft_line.pk}"}
     away = draft | {"line": rows.outside}
     happening = {"id": rows.happened["job"]}
+    photographed = happening | {"photograph": rows.happened["photograph"]}
     record = happening | {"occurrence": rows.happened["occurrence"]}
     choice, option = draft | {"choice": rows.choice}, draft | {"option": rows.option}
     link = sent | {"link": str(rows.link.pk)}
@@ -245,6 +259,8 @@ def for_each_row(rows: Rows) -> list[Asked]:
             record,
             {},
         ),
+        Asked("post", "jobs/{id}/occurrences/{occurrence}/photographs", record, {"file": jpeg()}),
+        Asked("get", "jobs/{id}/photographs/{photograph}", photographed),
         Asked("get", "jobs/{id}/releases", job),
         Asked("post", "jobs/{id}/releases", job, {}),
         Asked("get", "jobs/{id}/told-dates", job),
@@ -388,6 +404,17 @@ def naming_a_row(rows: Rows, own: Rows) -> list[Asked]:
             "jobs/{id}/occurrences/{occurrence}/reversal",
             {"id": own.happened["job"], "occurrence": rows.happened["occurrence"]},
             {},
+        ),
+        Asked(
+            "post",
+            "jobs/{id}/occurrences/{occurrence}/photographs",
+            {"id": own.happened["job"], "occurrence": rows.happened["occurrence"]},
+            {"file": jpeg()},
+        ),
+        Asked(
+            "get",
+            "jobs/{id}/photographs/{photograph}",
+            {"id": own.happened["job"], "photograph": rows.happened["photograph"]},
         ),
         Asked("post", "vehicles", {}, {"title": "Tessark T35 estate", "customer": customer}),
         Asked("patch", "vehicles/{id}", own_vehicle, {"customer": customer}, 1),

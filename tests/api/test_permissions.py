@@ -69,6 +69,8 @@ ROLES = {
     "jobs/{id}/payments/{payment}/reversal": {"post": COUNTER},
     "jobs/{id}/occurrences": {"get": ALL, "post": FLOOR},
     "jobs/{id}/occurrences/{occurrence}/reversal": {"post": FLOOR},
+    "jobs/{id}/occurrences/{occurrence}/photographs": {"post": FLOOR},
+    "jobs/{id}/photographs/{photograph}": {"get": ALL},
     "jobs/{id}/call-off": {"get": COUNTER, "post": COUNTER},
     "jobs/{id}/changes": {"get": COUNTER, "post": COUNTER},
     "jobs/{id}/circuits": {"get": ALL},

@@ -99,3 +99,6 @@ occurrence-over =
 
 problem-occurrence-reversed-title = This was undone before
 problem-occurrence-reversed-detail = Look at what is recorded now. If it happened after all, record it again.
+
+problem-too-many-photographs-title = This has enough photographs
+problem-too-many-photographs-detail = A record can have { $n } photographs. Record it again for more.

@@ -87,3 +87,7 @@ field-kept-too_large = This number is too large. Check it again.
 
 field-import-mapping = Send it as { "{" }field: heading{ "}" }, with at most 60 of them.
 field-import-kind = There is no such kind of file. Known: { $known }.
+field-photograph-no_jpeg = This file is not a JPEG. Send a photograph as a JPEG.
+field-photograph-more_than_a_picture = There is more in this file than a photograph. Send the photograph alone.
+field-photograph-too_many_pixels = This photograph has more than 24 megapixels. Make it smaller, then send it again.
+field-photograph-unreadable = This photograph cannot be read. Take it again.

@@ -463,6 +463,10 @@ export interface Words {
   'job.happened.undo': null
   'job.happened.undo.label': { event: string | number }
   'job.happened.undone': null
+  'job.photograph': null
+  'job.photograph.of': { n: string | number; event: string | number }
+  'job.photograph.done': null
+  'job.photograph.unreadable': null
   'job.extra.title': null
   'job.back': null
   'job.back.none': null
