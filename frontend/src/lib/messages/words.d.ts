@@ -995,7 +995,7 @@ export interface Words {
   'quote.kits': null
   'quote.kit.parts': { n: number; cartons: string | number }
   'quote.kit.parts.loose': { n: number }
-  'quote.kit.applies': { n: string | number; listed: string | number; cartons: string | number }
+  'quote.kit.applies': { cartons: number; n: string | number; listed: string | number }
   'quote.kit.applies.loose': { n: string | number; listed: string | number }
   'quote.kit.bare': null
   'quote.kit.revision': { revision: string | number }

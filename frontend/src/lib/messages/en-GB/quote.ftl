@@ -44,15 +44,19 @@ quote-change-facts = facts
 quote-kits = Kits
 quote-kit-parts =
     { $n ->
-        [one] parts list of { $n } line, { $cartons } cartons
-       *[other] parts list of { $n } lines, { $cartons } cartons
+        [one] parts list of { $n } line; cartons: { $cartons }
+       *[other] parts list of { $n } lines; cartons: { $cartons }
     }
 quote-kit-parts-loose =
     { $n ->
         [one] parts list of { $n } line
        *[other] parts list of { $n } lines
     }
-quote-kit-applies = { $n } of { $listed } lines for this vehicle, { $cartons } cartons
+quote-kit-applies =
+    { $cartons ->
+        [one] { $n } of { $listed } lines for this vehicle, { $cartons } carton
+       *[other] { $n } of { $listed } lines for this vehicle, { $cartons } cartons
+    }
 quote-kit-applies-loose = { $n } of { $listed } lines for this vehicle
 quote-kit-bare = price and hours only
 quote-kit-revision = version { $revision }
