@@ -12,9 +12,11 @@ const SCREENS: Record<Place, readonly (readonly [pattern: string, load: Load])[]
     ['quote/new', () => import('./places/counter/quote/NewQuote.svelte')],
     ['quote/:id', () => import('./places/counter/quote/Quote.svelte')],
     ['quotes', () => import('./places/counter/quote/list/QuoteList.svelte')],
+    ['owed', () => import('./lib/components/OwedList.svelte')],
   ],
   parts: [
     ['', () => import('./places/parts/list/PullLists.svelte')],
+    ['owed', () => import('./lib/components/OwedList.svelte')],
     ['phone', () => import('./places/parts/count/WaitingCounts.svelte')],
     ['list/:id', () => import('./places/parts/list/PullList.svelte')],
     ['list/:id/report', () => import('./places/parts/list/CountReport.svelte')],

@@ -168,6 +168,7 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
     job = JobFactory(shop=cast.shop, number=900_001, customer=customer, vehicle=car)
     away = AWAY | {"starts_after": "", "needed_by": ""}
     JobOperationFactory(shop=cast.shop, job=job, sheet={"outside": [away]})
+    _granted(client.post(f"jobs/{job.pk}/outside", SENT_OUT))
     facts = {"customer": name, "vehicle": "Tessark T35 estate", "kits": {"KIT": "Kit"}, "circuits": [COOLANT]}
     pull_list = PullListFactory(shop=cast.shop, job=job, facts=facts)
     pull_line = PullLineFactory(shop=cast.shop, pull_list=pull_list)
@@ -337,7 +338,7 @@ def for_each_row(rows: Rows) -> list[Asked]:
 def for_each_list(rows: Rows) -> list[Asked]:
     """A request for every path that answers with many rows, as narrow as the row allows."""
     requests = [(path, {}) for path in ("counter", "customers", "imports", "jobs", "kits", "pull-lists", "quotes")]
-    requests += [("money", {"month": "2026-01"})]
+    requests += [("money", {"month": "2026-01"}), ("owed", {})]
     requests += [("vehicles", {}), ("changes", {}), ("outside-work", {}), ("vehicles/vin", {"vin": rows.vehicle.vin})]
     requests += [("find", {"q": text}) for text in (rows.customer.name, rows.vehicle.vin, rows.kit.title)]
     requests += [("find", {"q": text}) for text in (rows.part.number, str(rows.job), rows.draft["number"])]

@@ -109,6 +109,7 @@ ROLES = {
     "quotes/{id}/restore": {"post": COUNTER},
     "quotes/{id}/discount": {"put": COUNTER, "delete": COUNTER},
     "outside-work": {"get": COUNTER},
+    "owed": {"get": ALL},
     "quotes/{id}/choices": {"post": COUNTER},
     "quotes/{id}/choices/{choice}": {"patch": COUNTER, "delete": COUNTER},
     "quotes/{id}/choices/{choice}/options": {"post": COUNTER},

@@ -74,6 +74,7 @@ class Workshop:
             "counter": "/saltmarsh/counter",
             "new quote": "/saltmarsh/counter/quote/new",
             "quotes": "/saltmarsh/counter/quotes",
+            "owed": "/saltmarsh/counter/owed",
             "draft": f"/saltmarsh/counter/quote/{self.draft}",
             "parts": "/saltmarsh/parts",
             "sent": f"/saltmarsh/counter/quote/{self.sent}",

@@ -77,6 +77,7 @@ def test_what_may_follow(words: str, kinds: set[str]) -> None:
         ("sent 3 7", 3, 7),  # the firm named a day as it took it
         ("sent 3, asked 7 11", 3, 11),
         ("sent 3, asked 7 11, asked 9", 3, 11),  # asked again, and no other day named
+        ("sent 3 7, asked 7 11", 3, 11),
         ("sent 3, asked 7 8", 3, 9),  # closed on the day that was named
         ("sent 3", None, None),
         ("sent 3, back 8", 3, None),

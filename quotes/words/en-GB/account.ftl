@@ -111,3 +111,10 @@ refused-payment_is_reversed_once = This payment was reversed in the meantime. Lo
 refused-core_return_is_reversed_once = This core was reversed in the meantime. Look at it again.
 refused-job_is_closed_once = This job was closed in the meantime.
 refused-payment_never_changes = A payment never changes. Reverse it and record a new one.
+
+## owed
+
+owed-closed = Closed with its account, not paid in full
+owed-called_off = Called off { $day }, not closed with its account yet
+owed-handed_over = Handed over { $day }, not closed with its account yet
+owed-ended = Ended, not closed with its account yet

@@ -913,6 +913,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/shops/{slug}/owed": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read what is owed to the workshop
+         * @description What other firms and customers owe the workshop. Parts and technicians read no money.
+         */
+        get: operations["getOwed"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/pull-lists": {
         parameters: {
             query?: never;
@@ -4736,6 +4756,73 @@ export interface components {
              * @description Hours for labour, else an amount.
              */
             value: string;
+        };
+        /**
+         * OwedMoneyOut
+         * @description A job that ended and is not paid or not closed.
+         */
+        OwedMoneyOut: {
+            /** @description What is still to pay; null until the job is closed. */
+            amount: string | null;
+            /** @description The customer's name. */
+            customer: string;
+            /**
+             * Format: uuid
+             * @description The id of the job.
+             */
+            job: string;
+            /** @description The job's number. */
+            number: string;
+            /** @description The customer's telephone. */
+            phone: string;
+            /** @description The quote that opened it. */
+            quote: string | null;
+            /** @description What is open, in a sentence. */
+            words: string;
+        };
+        /**
+         * OwedOut
+         * @description Everything that somebody owes the workshop.
+         */
+        OwedOut: {
+            /** @description How many decimals the currency has. */
+            exponent: number;
+            /** @description Null for parts and technicians. */
+            money: components["schemas"]["OwedMoneyOut"][] | null;
+            /** @description Late work first. */
+            outside: components["schemas"]["OwedOutsideOut"][];
+        };
+        /**
+         * OwedOutsideOut
+         * @description A piece of work that is with another firm.
+         */
+        OwedOutsideOut: {
+            /** @description The customer's name. */
+            customer: string;
+            /** @description The day by which it is due back; null without one. */
+            due_on: string | null;
+            /** @description The name of the other firm. */
+            firm: string;
+            /**
+             * Format: uuid
+             * @description The id of the job.
+             */
+            job: string;
+            /** @description The job's number. */
+            number: string;
+            /** @description The registration plate; empty where none is recorded. */
+            plate: string;
+            /** @description The quote that opened it; null for who reads no quotes. */
+            quote: string | null;
+            /**
+             * @description Sent, or late.
+             * @enum {unknown}
+             */
+            state: "back" | "late" | "proposed" | "sent";
+            /** @description The name that people read. */
+            title: string;
+            /** @description Since when it is out, and when it is due. */
+            words: string;
         };
         /**
          * OwnShopOut
@@ -8961,6 +9048,37 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["OutsideTermsListOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getOwed: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["OwedOut"];
                 };
             };
             /** @description A refusal (RFC 9457) */

@@ -375,6 +375,7 @@ export interface Words {
   'keys.find': null
   'keys.back': null
   'keys.undo': null
+  'owed.title': null
   'counter.title': null
   'counter.holding': null
   'counter.holding.hint': null
@@ -656,6 +657,12 @@ export interface Words {
   'quote.outside.markup': null
   'quote.outside.handling': null
   'quote.outside.more': null
+  'owed.out': null
+  'owed.out.why': { firm: string | number; customer: string | number; plate: string | number }
+  'owed.out.why.no_plate': { firm: string | number; customer: string | number }
+  'owed.money': null
+  'owed.nothing': null
+  'owed.nothing.say': null
   'parts.title': null
   'parts.open': null
   'parts.open.none': null

@@ -219,3 +219,4 @@ keys-off = Keys off
 keys-find = Find
 keys-back = Back to the Counter
 keys-undo = U or Ctrl+Z
+owed-title = Owed to us

@@ -1,0 +1,8 @@
+### Words of the list "Owed to us"; they come with its screen.
+
+owed-out = Work by other firms
+owed-out-why = { $firm }, for { $customer }, { $plate }
+owed-out-why-no_plate = { $firm }, for { $customer }
+owed-money = To pay on jobs that ended
+owed-nothing = Nobody owes us anything
+owed-nothing-say = Work that was sent to another firm, and money on jobs that ended, will be listed here.

@@ -1,0 +1,45 @@
+"""Owed to us: work of other firms that is out, and for advisor and manager what customers still have to pay."""
+
+from datetime import date
+from typing import Annotated
+from uuid import UUID
+
+from msgspec import Meta
+
+from kitting.answers.outside import OutsideState
+from shop.answers.base import Answer, Exact
+
+
+class OwedOutsideOut(Answer, frozen=True):
+    """A piece of work that is with another firm."""
+
+    job: Annotated[UUID, Meta(description="The id of the job.")]
+    number: Annotated[str, Meta(description="The job's number.")]
+    quote: Annotated[UUID | None, Meta(description="The quote that opened it; null for who reads no quotes.")]
+    customer: Annotated[str, Meta(description="The customer's name.")]
+    plate: str
+    title: str
+    firm: str
+    state: Annotated[OutsideState, Meta(description="Sent, or late.")]
+    words: Annotated[str, Meta(description="Since when it is out, and when it is due.")]
+    due_on: Annotated[date | None, Meta(description="The day by which it is due back; null without one.")]
+
+
+class OwedMoneyOut(Answer, frozen=True):
+    """A job that ended and is not paid or not closed."""
+
+    job: Annotated[UUID, Meta(description="The id of the job.")]
+    number: Annotated[str, Meta(description="The job's number.")]
+    quote: Annotated[UUID | None, Meta(description="The quote that opened it.")]
+    customer: Annotated[str, Meta(description="The customer's name.")]
+    phone: Annotated[str, Meta(description="The customer's telephone.")]
+    amount: Annotated[Exact | None, Meta(description="What is still to pay; null until the job is closed.")]
+    words: Annotated[str, Meta(description="What is open, in a sentence.")]
+
+
+class OwedOut(Answer, frozen=True):
+    """Everything that somebody owes the workshop."""
+
+    outside: Annotated[list[OwedOutsideOut], Meta(description="Late work first.")]
+    money: Annotated[list[OwedMoneyOut] | None, Meta(description="Null for parts and technicians.")]
+    exponent: Annotated[int, Meta(description="How many decimals the currency has.")]

@@ -1,0 +1,72 @@
+"""Owed to us as an answer, by the reader's role."""
+
+from collections.abc import Mapping
+from datetime import datetime
+from uuid import UUID
+from zoneinfo import ZoneInfo
+
+from kitting.presenters.outside_log import outside_sentence, outside_state
+from kitting.queries.owed import OutsideOwed, outside_owed
+from quotes.answers.owed import OwedMoneyOut, OwedOut, OwedOutsideOut
+from quotes.models import Quote
+from quotes.queries.owed import MoneyOwed, money_owed, opening_quotes
+from shop.access import Actor
+from shop.calc.quantity import money
+from shop.models import Job, Shop
+from shop.presenters.dates import day_words
+from shop.words import say
+
+
+def owed_answer(actor: Actor, now: datetime, *, sees_money: bool) -> OwedOut:
+    """`sees_money`: with what customers have to pay, and with the way to the quotes."""
+    shop = actor.shop
+    outside = outside_owed(shop, now)
+    sums = money_owed(shop, now) if sees_money else []
+    jobs = {*(owed.job.pk for owed in outside), *(owed.job.pk for owed in sums)}
+    quotes = opening_quotes(shop, jobs) if sees_money and jobs else {}
+    return OwedOut(
+        outside=[_outside(owed, quotes, shop, now) for owed in outside],
+        money=[_money(owed, quotes, shop.exponent) for owed in sums] if sees_money else None,
+        exponent=shop.exponent,
+    )
+
+
+def _outside(owed: OutsideOwed, quotes: Mapping[UUID, Quote], shop: Shop, now: datetime) -> OwedOutsideOut:
+    zone = ZoneInfo(shop.zone)
+    state = outside_state(owed.progress, owed.due, now)
+    due_on = owed.due.astimezone(zone).date() if owed.due else None
+    return OwedOutsideOut(
+        job=owed.job.pk,
+        number=str(owed.job),
+        quote=_quote(owed.job, quotes),
+        customer=owed.job.customer.name,
+        plate=owed.job.vehicle.plate,
+        title=owed.work.title,
+        firm=owed.work.firm,
+        state=state,
+        words=outside_sentence(owed.progress, state, due_on, now.astimezone(zone).date()),
+        due_on=due_on,
+    )
+
+
+def _money(owed: MoneyOwed, quotes: Mapping[UUID, Quote], exponent: int) -> OwedMoneyOut:
+    job = owed.job
+    return OwedMoneyOut(
+        job=job.pk,
+        number=str(job),
+        quote=_quote(job, quotes),
+        customer=job.customer.name,
+        phone=job.customer.phone,
+        amount=None if owed.amount is None else money(owed.amount, exponent),
+        words=_ended(job) if owed.amount is None else say("owed.closed"),
+    )
+
+
+def _ended(job: Job) -> str:
+    if job.called_off_on:
+        return say("owed.called_off", day=day_words(job.called_off_on))
+    return say("owed.handed_over", day=day_words(job.handed_over_on)) if job.handed_over_on else say("owed.ended")
+
+
+def _quote(job: Job, quotes: Mapping[UUID, Quote]) -> UUID | None:
+    return quotes[job.pk].pk if job.pk in quotes else None

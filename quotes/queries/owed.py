@@ -1,0 +1,63 @@
+"""What customers still have to pay on jobs that have ended."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from decimal import Decimal
+from uuid import UUID
+
+from django.db.models import F, OuterRef, Subquery, Sum
+from django.db.models.functions import Coalesce
+
+from quotes.models import ClosingAccount, Quote
+from shop.models import Job, Payment, Shop
+from shop.rows import ExactDecimalField
+
+LOOKED_BACK = timedelta(days=400)
+MOST = 100
+ENDED = (Job.State.HANDED_OVER, Job.State.CALLED_OFF)
+
+
+@dataclass(frozen=True, slots=True)
+class MoneyOwed:
+    """A job on which something is to pay: `amount` is None where it was not closed with its account yet."""
+
+    job: Job
+    amount: Decimal | None
+
+
+def money_owed(shop: Shop, now: datetime) -> list[MoneyOwed]:
+    """Closed jobs with money still to come, the longest closed first; then jobs that ended and were not closed."""
+    return [*_closed(shop, now), *_not_closed(shop)]
+
+
+def _closed(shop: Shop, now: datetime) -> Iterable[MoneyOwed]:
+    paid = Payment.objects.filter(shop=OuterRef("shop"), job=OuterRef("job")).order_by().values("job")
+    nothing = Decimal(0)
+    received = Coalesce(
+        Subquery(paid.annotate(sum=Sum("amount")).values("sum")), nothing, output_field=ExactDecimalField(scale=3)
+    )
+    rows = (
+        ClosingAccount.objects.filter(shop=shop, closed_at__gte=now - LOOKED_BACK)
+        .annotate(paid=received)
+        .filter(total__gt=F("paid"))
+    )
+    rows = rows.select_related("job__customer").defer("snapshot").order_by("closed_at", "id")[:MOST]
+    return [MoneyOwed(row.job, row.total - row.paid) for row in rows]
+
+
+def _not_closed(shop: Shop) -> Iterable[MoneyOwed]:
+    """Of the newest jobs that ended, those without a closing account that some quote opened."""
+    newest = [
+        job
+        for state in ENDED
+        for job in Job.objects.filter(shop=shop, state=state).select_related("customer").order_by("-number")[:MOST]
+    ]
+    closed = set(ClosingAccount.objects.filter(shop=shop, job__in=newest).values_list("job", flat=True))
+    return [MoneyOwed(job, None) for job in sorted(newest, key=lambda job: job.number) if job.pk not in closed]
+
+
+def opening_quotes(shop: Shop, jobs: Iterable[UUID]) -> Mapping[UUID, Quote]:
+    """Maps each job to the quote that opened it. One query."""
+    rows = Quote.objects.filter(shop=shop, job__in=list(jobs), additional=False).select_related("customer")
+    return {row.job_id: row for row in rows if row.job_id}
