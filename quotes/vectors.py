@@ -193,6 +193,7 @@ def outside(case: dict[str, Any]) -> dict[str, Any]:
         markup=number(case, "markup", "0"),
         handling=number(case, "handling", "0"),
         tax_class=text(case, "tax_class"),
+        times=whole(case, "times", "1"),
     )
     taxes = tuple(read_tax(tax) for tax in many(case, "taxes"))
     result = price_outside(terms, taxes, flag(case, "prices_include_tax"), exponent)

@@ -137,7 +137,7 @@ class QuotedNeedOut(Answer, frozen=True):
     override: OverrideOut | None
 
 
-class QuotedOutsideOut(Answer, frozen=True):
+class QuotedOutsideOut(Answer, frozen=True, kw_only=True):
     """Work of another firm."""
 
     line: TextId
@@ -151,8 +151,15 @@ class QuotedOutsideOut(Answer, frozen=True):
     starts_after: Annotated[str, Meta(description="The code of the step before it; empty for acceptance.")]
     needed_by: Annotated[str, Meta(description="The code of the step that waits for its result, or empty.")]
     turnaround: Annotated[str, Meta(description="How long the firm takes and what waits for it, in words.")]
+    they_do: Annotated[str | UnsetType, Meta(description="What the firm does, as the customer reads it.")] = UNSET
     they_need: Annotated[str, Meta(description="What the firm needs from the workshop.")]
-    warranty: str
+    reference: Annotated[str | UnsetType, Meta(description="The firm's reference of its offer.")] = UNSET
+    warranty: Annotated[str, Meta(description="What the firm warrants.")]
+    we_warrant: Annotated[str | UnsetType, Meta(description="What the workshop warrants.")] = UNSET
+    rounds: Annotated[int | UnsetType | None, Meta(description="Rounds of a loop that are sold; null without one.")] = (
+        UNSET
+    )
+    per_round: Annotated[bool | UnsetType, Meta(description="Each round is charged.")] = UNSET
     why: list[str]
     override: OverrideOut | None
 

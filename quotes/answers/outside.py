@@ -19,5 +19,10 @@ class OutsideTermsOut(Answer, frozen=True):
     days: Annotated[int | None, Meta(description="Open days; null without a turnaround.")]
     starts_after: Annotated[str, Meta(description="The code of the step before it; empty for acceptance.")]
     needed_by: Annotated[str, Meta(description="The code of the step that waits for its result, or empty.")]
+    they_do: Annotated[str, Meta(description="What the firm does, as the customer reads it.")]
     they_need: Annotated[str, Meta(description="What the firm needs from the workshop.")]
-    warranty: str
+    reference: Annotated[str, Meta(description="The firm's reference of its offer.")]
+    warranty: Annotated[str, Meta(description="What the firm warrants.")]
+    we_warrant: Annotated[str, Meta(description="What the workshop warrants.")]
+    rounds: Annotated[int | None, Meta(description="Rounds of a loop that are sold; null without one.")]
+    per_round: Annotated[bool, Meta(description="The cost is that of one round.")]

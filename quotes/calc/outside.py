@@ -18,12 +18,21 @@ NOTHING = Decimal(0)
 
 @dataclass(frozen=True, slots=True)
 class OutsideTerms:
-    """The firm's price, and the workshop's surcharge: a share (`markup`), an amount (`handling`), or both."""
+    """The firm's price, and the workshop's surcharge: a share (`markup`), an amount (`handling`), or both.
+
+    `cost` is that of one of `times` rounds; handling is added once.
+    """
 
     cost: Decimal
     markup: Decimal = NOTHING
     handling: Decimal = NOTHING
     tax_class: str = ""
+    times: int = 1
+
+    @property
+    def whole_cost(self) -> Decimal:
+        """The cost of all rounds."""
+        return self.cost * self.times
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +48,7 @@ class OutsidePrice:
 
 
 def price_outside(terms: OutsideTerms, taxes: tuple[Tax, ...], inside: bool, exponent: int) -> OutsidePrice:
-    """cost x (1 + markup) + handling; if prices include tax (`inside`), times 1 + the effective rates of its tax class.
+    """cost x times x (1 + markup) + handling; if prices include tax (`inside`), also x 1 + the rates of its tax class.
 
     Refuses `negative_amount` (the figure), `not_exact`, and what the taxes refuse.
     """
@@ -47,7 +56,7 @@ def price_outside(terms: OutsideTerms, taxes: tuple[Tax, ...], inside: bool, exp
         for name, figure in _figures(terms):
             if exact(figure, name) < 0:
                 raise CalculationError("negative_amount", f"{name} {figure}")
-        before_tax = terms.cost * (1 + terms.markup) + terms.handling
+        before_tax = terms.whole_cost * (1 + terms.markup) + terms.handling
         rate = TaxStack(taxes, exponent).rate(terms.tax_class) if inside else NOTHING
         return OutsidePrice(before_tax, rate, rounded(before_tax * (1 + rate), exponent))
 

@@ -155,7 +155,7 @@ def _outside(chosen: ChosenOutside, quote: QuoteInput) -> PricedOutside:
         line=chosen.line,
         title=chosen.work.title,
         price=price,
-        cost=rounded(chosen.terms.cost, exponent),
+        cost=rounded(chosen.terms.whole_cost, exponent),
         computed=computed,
         tax_class=chosen.terms.tax_class,
         reasons=reasons,

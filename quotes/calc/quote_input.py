@@ -114,6 +114,17 @@ class Contingency:
 
 
 @dataclass(frozen=True, slots=True)
+class OutsideDetails:
+    """What a person wrote about outside work; `rounds` of a loop are sold, None without one."""
+
+    they_do: str = ""
+    reference: str = ""
+    we_warrant: str = ""
+    rounds: int | None = None
+    per_round: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class ChosenOutside:
     """Work that is bought from another firm: its cost to the workshop, and its place in the plan.
 
@@ -126,6 +137,7 @@ class ChosenOutside:
     work: PlannedOutsideWork
     they_need: str = ""
     warranty: str = ""
+    details: OutsideDetails = OutsideDetails()
 
 
 @dataclass(frozen=True, slots=True)

@@ -26,11 +26,19 @@ class OutsideWork(Searched):
     days = models.PositiveIntegerField(null=True, blank=True)  # open days; without them the quote has no date
     starts_after = models.CharField(max_length=80, blank=True)  # code of a step; "": acceptance
     needed_by = models.CharField(max_length=80, blank=True)  # code of the step that waits for the result
+    they_do = models.CharField(max_length=300, blank=True)
     they_need = models.CharField(max_length=200, blank=True)
+    reference = models.CharField(max_length=80, blank=True)  # the firm's, of its offer
     warranty = models.CharField(max_length=200, blank=True)
+    we_warrant = models.CharField(max_length=200, blank=True)
+    rounds = models.PositiveIntegerField(null=True, blank=True)  # of a loop: log, correct, again
+    per_round = models.BooleanField(default=False)  # the cost is that of one round
 
-    typed = ("they_need", "warranty")
-    TERMS = ("cost", "markup", "handling", "days", "starts_after", "needed_by", "they_need", "warranty")
+    typed = ("they_do", "they_need", "reference", "warranty", "we_warrant")
+    TERMS = (
+        *("cost", "markup", "handling", "days", "starts_after", "needed_by", "they_do", "they_need", "reference"),
+        *("warranty", "we_warrant", "rounds", "per_round"),
+    )
 
     class Meta(ShopRow.Meta):
         constraints = [
@@ -45,6 +53,11 @@ class OutsideWork(Searched):
                 condition=Q(days__isnull=True) | Q(days__isnull=False, days__gte=1),
                 name="outside_work_takes_a_day_or_more",
             ),
+            Check(
+                condition=Q(rounds__isnull=True) | Q(rounds__isnull=False, rounds__gte=1),
+                name="outside_work_has_a_round_or_more",
+            ),
+            Check(condition=Q(per_round=False) | Q(rounds__isnull=False), name="outside_work_by_the_round_has_rounds"),
             *frozen_with("outside_work", "revision_id", "quotes_revision", SENT),
         ]
         indexes = [

@@ -186,6 +186,7 @@ OWN_BUSINESS = (
     "key",
     "notices",
     "they_need",
+    "reference",
 )
 
 

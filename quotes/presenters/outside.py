@@ -24,8 +24,13 @@ def terms_answer(work: OutsideWork, exponent: int) -> OutsideTermsOut:
         days=work.days,
         starts_after=work.starts_after,
         needed_by=work.needed_by,
+        they_do=work.they_do,
         they_need=work.they_need,
+        reference=work.reference,
         warranty=work.warranty,
+        we_warrant=work.we_warrant,
+        rounds=work.rounds,
+        per_round=work.per_round,
     )
 
 
@@ -51,8 +56,13 @@ def outside_answer(
         starts_after=work.starts_after,
         needed_by=work.needed_by,
         turnaround=turnaround_words(chosen, titles),
+        they_do=chosen.details.they_do,
         they_need=chosen.they_need,
+        reference=chosen.details.reference,
         warranty=chosen.warranty,
+        we_warrant=chosen.details.we_warrant,
+        rounds=chosen.details.rounds,
+        per_round=chosen.details.per_round,
         why=why,
         override=override,
     )

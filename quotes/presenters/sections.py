@@ -185,7 +185,22 @@ def need_why(need: FrozenContent) -> list[str]:
 def _outside_line(work: FrozenContent) -> SectionLine:
     days = [say("customer.outside_days", n=work["days"])] if work["days"] else []
     warranty = [say("customer.outside_warranty", words=work["warranty"])] if work["warranty"] else []
-    return _line(work["name"], [*days, *warranty], work["price"])
+    return _line(work["name"], [*_they_do(work), *days, *warranty, *_we_warrant(work)], work["price"])
+
+
+def _they_do(work: FrozenContent) -> list[str]:
+    """What the firm does and how many rounds are sold; an older text says neither."""
+    words, rounds = work.get("they_do"), work.get("rounds")
+    key = "customer.outside_rounds_each" if work.get("per_round") else "customer.outside_rounds"
+    return [
+        *([say("customer.outside_does", words=words)] if words else []),
+        *([say(key, n=rounds)] if rounds else []),
+    ]
+
+
+def _we_warrant(work: FrozenContent) -> list[str]:
+    words = work.get("we_warrant")
+    return [say("customer.outside_we_warrant", words=words)] if words else []
 
 
 def _taken_line(line: FrozenContent) -> SectionLine:

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator
 
 from quotes.calc.outside import OutsideTerms
-from quotes.calc.quote_input import ChosenOutside
+from quotes.calc.quote_input import ChosenOutside, OutsideDetails
 from quotes.models import Line, OutsideWork, Revision
 from shop.calc.outside import PlannedOutsideWork as Planned
 from shop.models import Shop
@@ -19,7 +19,9 @@ def chosen_outside(shop: Shop, revision: Revision, lines: Iterable[Line]) -> Ite
         yield ChosenOutside(
             line=str(line.pk),
             title=line.title,
-            terms=OutsideTerms(row.cost, row.markup, row.handling, line.tax_class),
+            terms=OutsideTerms(
+                row.cost, row.markup, row.handling, line.tax_class, row.rounds or 1 if row.per_round else 1
+            ),
             work=Planned(
                 code=f"outside:{line.pk}",
                 title=say("outside.by", title=line.title, firm=row.firm.name),
@@ -30,6 +32,7 @@ def chosen_outside(shop: Shop, revision: Revision, lines: Iterable[Line]) -> Ite
             ),
             they_need=row.they_need,
             warranty=row.warranty,
+            details=OutsideDetails(row.they_do, row.reference, row.we_warrant, row.rounds, row.per_round),
         )
 
 

@@ -32,7 +32,20 @@ class OutsideIn(s.Serializer[Any]):
         default="",
         help_text="The code of the step that waits for its result, or empty.",
     )
+    they_do = s.CharField(
+        max_length=300, allow_blank=True, default="", help_text="What the firm does, as the customer reads it."
+    )
+    reference = s.CharField(max_length=80, allow_blank=True, default="", help_text="The firm's reference of its offer.")
+    we_warrant = s.CharField(max_length=200, allow_blank=True, default="", help_text="What the workshop warrants.")
+    rounds = s.IntegerField(
+        min_value=1,
+        max_value=99,
+        allow_null=True,
+        default=None,
+        help_text="Rounds of a loop that are sold: log, correct, again. Null without one.",
+    )
+    per_round = s.BooleanField(default=False, help_text="The cost is that of one round.")
     they_need = s.CharField(
         max_length=200, allow_blank=True, default="", help_text="What the firm needs from the workshop."
     )
-    warranty = s.CharField(max_length=200, allow_blank=True, default="")
+    warranty = s.CharField(max_length=200, allow_blank=True, default="", help_text="What the firm warrants.")

@@ -44,7 +44,9 @@ class OutsideEndpoint(Endpoint):
         fields, e = self.body(request), self.actor.shop.exponent
         for name in ("cost", "handling"):
             check_price(fields[name], f"/{name}", e)
-        if fields["cost"] * (1 + fields["markup"]) + fields["handling"] >= MOST_MONEY:
+        fields["per_round"] = fields["per_round"] and fields["rounds"] is not None
+        times = fields["rounds"] if fields["per_round"] else 1
+        if fields["cost"] * times * (1 + fields["markup"]) + fields["handling"] >= MOST_MONEY:
             raise field_error("/cost", "too_much_cost")
         self._check_steps(quote, fields)
         return fields

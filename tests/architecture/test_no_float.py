@@ -27,7 +27,7 @@ WHOLE_NUMBERS = {  # where the browser turns a text into a number: each a count 
     "lib/components/NumberPad.svelte": ["Number("],  # the digit of the key that was pressed
     "places/counter/quote/lines/BareKitForm.svelte": ["Number(", 'type="number"'],  # days until a kit comes
     "places/counter/quote/lines/ContingencyForm.svelte": ["Number("],  # how often it may happen
-    "places/counter/quote/lines/OutsideWorkForm.svelte": ["Number(", 'type="number"'],  # open days of a turnaround
+    "places/counter/quote/lines/OutsideWorkForm.svelte": [*["Number("] * 2, *['type="number"'] * 2],  # days, rounds
     "places/office/kits/FittedBefore.svelte": ["Number(", 'type="number"'],  # how often a kit was fitted
     "places/parts/scale/bagOnScale.svelte.ts": ["Number("],  # pieces in the sample
     "places/office/import/NewFile.svelte": ["Math.round"],  # kilobytes of a file

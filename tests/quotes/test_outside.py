@@ -6,14 +6,18 @@ from decimal import Decimal
 from typing import Any
 
 import pytest
+from msgspec import to_builtins
 
 from kitting.models import Offer, Supplier
+from quotes.answers.figures import QuotedOutsideOut
 from quotes.models import OutsideWork, Revision
 from quotes.presenters.customer import for_customer, presented
 from quotes.queries import frozen
+from shop.answers.base import from_kept
 from shop.models import ClosedDay, RuleSet
 from tests.costs import keys_of
 from tests.quotes import dated
+from tests.quotes.changing import send as send_at_any_margin
 from tests.quotes.dated import Clock, local, ready, send
 from tests.quotes.phone import Phone
 from tests.quotes.stage import RULES, Stage
@@ -32,8 +36,19 @@ FILE: dict[str, Any] = {
     "days": 3,
     "starts_after": "SETUP",
     "needed_by": "TURBO",
+    "they_do": "",
     "they_need": "original file, build sheet",
+    "reference": "",
     "warranty": "they warrant the file, we warrant loading it",
+    "we_warrant": "",
+    "rounds": None,
+    "per_round": False,
+}
+LOOP: dict[str, Any] = {
+    "they_do": "write the file from our logs",
+    "reference": "LL-417",
+    "we_warrant": "that it is loaded as they sent it",
+    "rounds": 3,
 }
 NAME = "Calibration by Lathe & Lambda"
 
@@ -156,6 +171,62 @@ def test_a_persons_own_price_stands_in_its_place_with_the_reason(stage: Stage) -
     assert (own["outside"][0]["price"], own["outside"][0]["override"]) == ("650.00", body)
     how = stage.client.get(f"quotes/{quote['id']}/how", {"key": key}).json()
     assert [step["figure"] for step in how["steps"]] == ["691.60", "691.60", "650.00"]
+
+
+# Rounds, and what each firm does and warrants
+
+
+@pytest.mark.parametrize(
+    ("per_round", "price", "rounds"),
+    [
+        (False, "691.60", "3 rounds of logging and correcting are included"),
+        (True, "2045.20", "3 rounds of logging and correcting, charged by the round"),
+    ],  # (480 x 3 x 1.175 + 12.33) x 1.2 = 2045.196
+)
+def test_rounds_are_included_or_charged_and_stand_on_page_and_paper(
+    stage: Stage, per_round: bool, price: str, rounds: str
+) -> None:
+    RuleSet.objects.filter(used_at=None).update(rules=RULES | {"supplies": None})
+    quote = draft(stage, **LOOP, per_round=per_round)
+    assert quote["outside"][0]["price"] == price
+    cost = "1,440.00" if per_round else "480.00"
+    steps = stage.client.get(f"quotes/{quote['id']}/margin").json()["how"]["steps"]
+    assert {"words": f"{NAME}: what the firm asks", "figure": f"− {cost}"} in steps
+    phone = Phone(send_at_any_margin(stage, quote)["link"]["url"])
+    content = frozen.read(Revision.objects.get())
+    (section,) = [part for part in presented(content, "0" * 64).sections if part.name == "outside"]
+    assert section.lines[0].why == [
+        "They do: write the file from our logs",
+        rounds,
+        "Takes 3 working days",
+        "Warranty: they warrant the file, we warrant loading it",
+        "We warrant: that it is loaded as they sent it",
+    ]
+    assert rounds in phone.html and "We warrant: that it is loaded as they sent it" in phone.html
+    assert "LL-417" not in phone.html and "LL-417" not in json.dumps(for_customer(content))
+
+
+def test_a_text_from_before_there_were_rounds_says_nothing_of_them(stage: Stage) -> None:
+    send(stage, draft(stage, **LOOP))
+    content = frozen.read(Revision.objects.get())
+    for name in ("they_do", "reference", "we_warrant", "rounds", "per_round"):
+        del content["shown"]["outside"][0][name]
+    (section,) = [part for part in presented(content, "0" * 64).sections if part.name == "outside"]
+    assert section.lines[0].why == ["Takes 3 working days", "Warranty: they warrant the file, we warrant loading it"]
+    assert "rounds" not in to_builtins(from_kept(content["shown"]["outside"][0], QuotedOutsideOut))
+
+
+def test_without_rounds_nothing_is_charged_by_the_round(stage: Stage) -> None:
+    quote = draft(stage, per_round=True)
+    assert (quote["outside"][0]["price"], quote["outside"][0]["per_round"]) == ("691.60", False)
+    refused = stage.client.post(f"quotes/{quote['id']}/outside", FILE | {"rounds": 0})
+    assert refused.status_code == 400 and refused.json()["errors"][0]["pointer"] == "/rounds"
+
+
+def test_a_new_version_keeps_rounds_and_sentences(stage: Stage) -> None:
+    sent = send_at_any_margin(stage, draft(stage, **LOOP, per_round=True))
+    again = stage.client.post(f"quotes/{sent['quote']['id']}/revise", {}).json()
+    assert stage.client.get(path_of(stage, again)).json() == FILE | LOOP | {"per_round": True}
 
 
 # The date

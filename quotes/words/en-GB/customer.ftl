@@ -47,6 +47,18 @@ customer-outside_days =
         [one] Takes { $n } working day
        *[other] Takes { $n } working days
     }
+customer-outside_does = They do: { $words }
+customer-outside_rounds =
+    { $n ->
+        [one] 1 round of logging and correcting is included
+       *[other] { $n } rounds of logging and correcting are included
+    }
+customer-outside_rounds_each =
+    { $n ->
+        [one] 1 round of logging and correcting, charged by the round
+       *[other] { $n } rounds of logging and correcting, charged by the round
+    }
+customer-outside_we_warrant = We warrant: { $words }
 customer-outside_warranty = Warranty: { $words }
 customer-hours_at = { $hours } h at { $rate } an hour
 customer-labour_hours = { $hours } h in all

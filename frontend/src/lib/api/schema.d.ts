@@ -4652,12 +4652,29 @@ export interface components {
              */
             needed_by: string;
             /**
+             * @description The cost is that of one round.
+             * @default false
+             */
+            per_round: boolean;
+            /**
+             * @description The firm's reference of its offer.
+             * @default
+             */
+            reference: string;
+            /** @description Rounds of a loop that are sold: log, correct, again. Null without one. */
+            rounds?: number | null;
+            /**
              * @description The code of the step before it; empty for acceptance.
              * @default
              */
             starts_after: string;
             /** @description A tax class of the price rules. */
             tax_class: string;
+            /**
+             * @description What the firm does, as the customer reads it.
+             * @default
+             */
+            they_do: string;
             /**
              * @description What the firm needs from the workshop.
              * @default
@@ -4666,10 +4683,15 @@ export interface components {
             /** @description The name that people read. */
             title: string;
             /**
-             * @description The other firm's warranty in words; empty for none.
+             * @description What the firm warrants.
              * @default
              */
             warranty: string;
+            /**
+             * @description What the workshop warrants.
+             * @default
+             */
+            we_warrant: string;
         };
         /**
          * OutsideOrderOut
@@ -4714,16 +4736,26 @@ export interface components {
             markup: string;
             /** @description The code of the step that waits for its result, or empty. */
             needed_by: string;
+            /** @description The cost is that of one round. */
+            per_round: boolean;
+            /** @description The firm's reference of its offer. */
+            reference: string;
+            /** @description Rounds of a loop that are sold; null without one. */
+            rounds: number | null;
             /** @description The code of the step before it; empty for acceptance. */
             starts_after: string;
             /** @description A tax class of the price rules. */
             tax_class: string;
+            /** @description What the firm does, as the customer reads it. */
+            they_do: string;
             /** @description What the firm needs from the workshop. */
             they_need: string;
             /** @description The name that people read. */
             title: string;
-            /** @description The other firm's warranty in words; empty for none. */
+            /** @description What the firm warrants. */
             warranty: string;
+            /** @description What the workshop warrants. */
+            we_warrant: string;
         };
         /**
          * OutstandingRevisionOut
@@ -5993,23 +6025,33 @@ export interface components {
             needed_by: string;
             /** @description Null where nobody replaced the figure that was worked out. */
             override: components["schemas"]["OverrideOut"] | null;
+            /** @description Each round is charged. */
+            per_round?: boolean;
             /**
              * Format: decimal
              * @description What the customer is charged for it, with the tax where prices include it.
              */
             price: string;
+            /** @description The firm's reference of its offer. */
+            reference?: string;
+            /** @description Rounds of a loop that are sold; null without one. */
+            rounds?: number | null;
             /** @description The code of the step before it; empty for acceptance. */
             starts_after: string;
             /** @description A tax class of the price rules. */
             tax_class: string;
+            /** @description What the firm does, as the customer reads it. */
+            they_do?: string;
             /** @description What the firm needs from the workshop. */
             they_need: string;
             /** @description The name that people read. */
             title: string;
             /** @description How long the firm takes and what waits for it, in words. */
             turnaround: string;
-            /** @description The other firm's warranty in words; empty for none. */
+            /** @description What the firm warrants. */
             warranty: string;
+            /** @description What the workshop warrants. */
+            we_warrant?: string;
             /** @description The reasons in words. */
             why: string[];
         };

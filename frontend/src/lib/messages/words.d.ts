@@ -648,7 +648,17 @@ export interface Words {
   'quote.outside.acceptance': null
   'quote.outside.needed': null
   'quote.outside.no_step': null
+  'quote.outside.they_do': null
+  'quote.outside.they_do.hint': null
   'quote.outside.they_need': null
+  'quote.outside.reference': null
+  'quote.outside.rounds': null
+  'quote.outside.rounds.hint': null
+  'quote.outside.per_round': null
+  'quote.outside.per_round.no': null
+  'quote.outside.per_round.yes': null
+  'quote.outside.we_warrant': null
+  'quote.outside.rounds.sold': { n: number }
   'quote.outside.warranty': null
   'quote.outside.warranty.hint': null
   'quote.outside.private': null

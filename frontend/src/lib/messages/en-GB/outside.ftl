@@ -10,8 +10,22 @@ quote-outside-starts = They can start after
 quote-outside-acceptance = Acceptance
 quote-outside-needed = The result is needed for
 quote-outside-no_step = No step in particular
+quote-outside-they_do = What they do, in a sentence
+quote-outside-they_do-hint = The customer reads it on the quote.
 quote-outside-they_need = What they need from us
-quote-outside-warranty = Warranty
+quote-outside-reference = Their reference
+quote-outside-rounds = Rounds: log, correct, again
+quote-outside-rounds-hint = Leave empty if there is no such loop.
+quote-outside-per_round = The cost is
+quote-outside-per_round-no = for all rounds together
+quote-outside-per_round-yes = for one round
+quote-outside-we_warrant = What we warrant
+quote-outside-rounds-sold =
+    { $n ->
+        [one] 1 round
+       *[other] { $n } rounds
+    }
+quote-outside-warranty = What they warrant
 quote-outside-warranty-hint = The customer reads it on the quote.
 quote-outside-private = Only advisors and the manager see this.
 quote-outside-cost = What they ask, before tax
