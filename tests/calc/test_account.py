@@ -2,10 +2,12 @@
 
 from decimal import Decimal as D
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from quotes.calc.account import AccountAmount, sum_account
+from shop.calc.errors import CalculationError
 
 cents = st.integers(-10_000_000, 10_000_000).map(lambda count: D(count).scaleb(-2))
 gains = st.integers(0, 10_000_000).map(lambda count: D(count).scaleb(-2))
@@ -38,3 +40,8 @@ def test_a_payment_and_its_opposite_row_change_nothing(
 @given(rows=rows, payments=payments)
 def test_the_order_of_rows_and_payments_does_not_matter(rows: list[AccountAmount], payments: list[D]) -> None:
     assert sum_account(rows[::-1], payments[::-1]) == sum_account(rows, payments)
+
+
+def test_a_payment_finer_than_the_currency_is_refused() -> None:
+    with pytest.raises(CalculationError, match="payment 0.005"):
+        sum_account([], [D("0.005")])
