@@ -20,8 +20,8 @@ from tests.factories import JobFactory, PullListFactory
 from tests.kitting.stage import Phone as CountingPhone
 from tests.kitting.stage import send
 from tests.kitting.test_coolant_in_the_bay import SOLD
+from tests.quotes.phone import Phone
 from tests.quotes.stage import Stage
-from tests.quotes.test_customer_page import Phone
 
 
 def one_of_each(stage: Stage) -> dict[str, list[Any]]:

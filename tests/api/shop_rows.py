@@ -16,8 +16,8 @@ from tests.calc.test_pictures import jpeg
 from tests.cast import Cast
 from tests.client import CheckedClient
 from tests.factories import JobFactory, JobOperationFactory, PullLineFactory, PullListFactory, VehicleFactory
+from tests.quotes.phone import Phone
 from tests.quotes.stage import RULES, make_stage
-from tests.quotes.test_customer_page import Phone
 
 COOLANT = {
     "of": "coolant",

@@ -17,8 +17,8 @@ from tests.browser.test_how import axe_finds
 from tests.browser.test_screens import AXE, WIDE
 from tests.cast import make_cast
 from tests.quotes.dated import OPEN
+from tests.quotes.phone import Phone
 from tests.quotes.stage import make_stage
-from tests.quotes.test_customer_page import Phone
 
 pytestmark = pytest.mark.browser
 

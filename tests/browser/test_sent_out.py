@@ -12,8 +12,8 @@ from tests.browser.test_acceptance import picture
 from tests.browser.test_account import nothing_wrong
 from tests.cast import make_cast
 from tests.quotes.dated import OPEN, send
+from tests.quotes.phone import Phone
 from tests.quotes.stage import Stage, make_stage
-from tests.quotes.test_customer_page import Phone
 from tests.quotes.test_outside import NAME, draft
 
 pytestmark = pytest.mark.browser

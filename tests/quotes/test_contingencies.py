@@ -13,8 +13,8 @@ from quotes.queries import frozen
 from shop.models import RuleSet
 from tests.factories import OfferFactory, PartFactory
 from tests.quotes.contingent import HOSE, STUD, STUD_HIGHEST, STUD_ONCE, add, sent, with_part, with_stud
+from tests.quotes.phone import Phone
 from tests.quotes.stage import RULES, Stage
-from tests.quotes.test_customer_page import Phone
 
 pytestmark = pytest.mark.once
 MARGIN = ("revenue", "cost", "profit", "percent", "words")

@@ -10,8 +10,8 @@ from django.test.utils import CaptureQueriesContext
 from quotes.models import Occurrence
 from shop.models import History
 from tests.quotes.contingent import HOSE, STUD, STUD_ONCE, add, sent, with_stud
+from tests.quotes.phone import Phone
 from tests.quotes.stage import Stage
-from tests.quotes.test_customer_page import Phone
 
 
 class Happening:

@@ -13,8 +13,8 @@ from shop.outbox import worker
 from tests.quotes import dated
 from tests.quotes.changing import accept, begin, text_line
 from tests.quotes.dated import Clock, local, send
+from tests.quotes.phone import Phone
 from tests.quotes.stage import Stage
-from tests.quotes.test_customer_page import Phone
 from tests.quotes.test_query_counts import queries
 
 clock, stage = dated.clock, dated.stage
