@@ -13,8 +13,6 @@ from shop.models import Calendar
 from tests.browser.acts import signed_in
 from tests.browser.test_acceptance import picture
 from tests.browser.test_account import nothing_wrong
-from tests.browser.test_how import axe_finds
-from tests.browser.test_screens import AXE, WIDE
 from tests.cast import make_cast
 from tests.quotes.dated import OPEN
 from tests.quotes.phone import Phone
@@ -55,5 +53,4 @@ def test_an_advisor_tells_a_date_that_moved(
     customer.goto(link.replace("http://testserver", live_server.url))
     expect(customer.get_by_text(sentence)).to_be_visible()
     picture(customer, f"date-customer-{width}")
-    customer.evaluate(AXE.read_text("utf-8"))
-    assert axe_finds(customer, "main") == [] and customer.evaluate(WIDE) == 0
+    nothing_wrong(customer)

@@ -29,9 +29,9 @@ export function turnKeys(on: boolean): void {
   else localStorage.setItem(STORED, 'off')
 }
 
-/** Focuses and presses the first button or link with this name inside the screen, such as one that opens a form. */
-export function pressElement(selector: string): void {
-  const element = document.querySelector<HTMLElement>(selector)
+/** Focuses and presses the button with this id, such as one that opens a form. */
+export function pressElement(id: string): void {
+  const element = document.getElementById(id)
   element?.focus()
   element?.click()
 }

@@ -93,12 +93,12 @@ test('litres come from another vehicle of the model that has them', async () => 
 test('the vehicle that fills most of what is empty is chosen', async () => {
   const form = { title: 'Tessark T35', attributes: { model: 'T35' }, capacities: { 'engine oil': '6.1' } }
   const none = vehicle('none', { attributes: { model: 'T35' } })
-  const one = vehicle('one', { attributes: { model: 'T35' }, capacities: { coolant: '9.0' } })
-  const two = vehicle('two', {
+  const less = vehicle('less', { attributes: { model: 'T35' }, capacities: { coolant: '9.0' } })
+  const more = vehicle('more', {
     attributes: { model: 'T35' },
     capacities: { coolant: '9.4', 'brake fluid': '1' },
   })
-  expect(await vehicleAlike(form, undefined, finds(none, one, two))).toEqual(two)
+  expect(await vehicleAlike(form, undefined, finds(none, less, more))).toEqual(more)
   expect(await vehicleAlike(form, undefined, finds(none))).toBeNull()
 })
 
