@@ -21,6 +21,7 @@ def own_page(page: Page, live_server: Any) -> None:
     acts.sign_in(page, live_server.url, ADVISOR)
     page.get_by_role("link", name="signing out").click()
     expect(page.get_by_role("heading", name="Your sign-in")).to_be_visible()
+    expect(page.get_by_text("this device", exact=True)).to_be_visible()  # the list that moves the buttons is there
 
 
 def set_password(page: Page, now: str, new: str, again: str) -> None:
