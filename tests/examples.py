@@ -6,5 +6,5 @@ LONG = bool(os.environ.get("DRILLS"))
 
 
 def many(most: int) -> int:
-    """The number of examples of a property: all, or a third of them."""
-    return most if LONG else max(most // 3, 20)
+    """The number of examples of a property: all, or a fifth of them."""
+    return most if LONG else max(most // 5, 20)
