@@ -17,10 +17,10 @@ class OutsideEventOut(Answer, frozen=True):
 
     id: UUID
     kind: Annotated[OutsideEventKind, Meta(description="Sent, asked again, come back, or the last entry undone.")]
-    happened_on: date
+    happened_on: Annotated[date, Meta(description="The day on which it happened.")]
     expected_on: Annotated[date | None, Meta(description="The day that the firm named.")]
     reference: Annotated[str, Meta(description="The firm's reference.")]
-    note: str
+    note: Annotated[str, Meta(description="What the person wrote of it.")]
     recorded_at: Annotated[Instant, Meta(description="When it was recorded.")]
     recorded_by: Annotated[str, Meta(description="The name of the person who recorded it.")]
 

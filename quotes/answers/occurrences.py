@@ -14,7 +14,7 @@ class OccurrenceOut(Answer, frozen=True):
     id: UUID
     count: Annotated[int, Meta(description="How often it happened; negative in an opposite row.")]
     note: Annotated[str, Meta(description="What the person wrote of it.")]
-    recorded_at: Instant
+    recorded_at: Annotated[Instant, Meta(description="When it was recorded.")]
     recorded_by: Annotated[str, Meta(description="The name of the person who recorded it.")]
     reverses: Annotated[UUID | None, Meta(description="The id of the row that it cancels.")]
     reversed: Annotated[bool, Meta(description="An opposite row cancels it.")]

@@ -51,9 +51,9 @@ def price_once(quantity: Decimal, unit_price: Decimal, tax_class: str, terms: Ta
     Refuses `negative_amount` (the unit price) and `bad_quantity`.
     """
     if unit_price < 0:
-        raise CalculationError("negative_amount", str(unit_price))
+        raise CalculationError("negative_amount", f"unit price {unit_price}")
     if quantity <= 0:
-        raise CalculationError("bad_quantity", str(quantity))
+        raise CalculationError("bad_quantity", f"quantity {quantity}")
     document = Document(
         lines=(DocumentLine("once", tax_class, quantity, unit_price),),
         taxes=terms.taxes,
@@ -68,7 +68,7 @@ def price_once(quantity: Decimal, unit_price: Decimal, tax_class: str, terms: Ta
 def highest_charge(once: PriceOnce, cap: int) -> Decimal:
     """The charge if it happens as often as may be charged. Refuses `bad_quantity` (a cap below 1)."""
     if cap < 1:
-        raise CalculationError("bad_quantity", str(cap))
+        raise CalculationError("bad_quantity", f"cap {cap}")
     with localcontext(EXACT):
         return once.amount * cap
 
@@ -79,8 +79,10 @@ def charge_happened(counts: Sequence[int], cap: int, once: PriceOnce) -> Happene
     Refuses `bad_quantity`: a cap below 1, or counts that come to less than nothing.
     """
     happened = sum(counts)
-    if cap < 1 or happened < 0:
-        raise CalculationError("bad_quantity", str(min(cap, happened)))
+    if cap < 1:
+        raise CalculationError("bad_quantity", f"cap {cap}")
+    if happened < 0:
+        raise CalculationError("bad_quantity", f"happened {happened}")
     charged = min(happened, cap)
     with localcontext(EXACT):
         return HappenedCharge(

@@ -43,7 +43,6 @@ FIELD_DESCRIPTIONS = {
     "address": "A postal address; empty where none is recorded.",
     "supplier": "The supplier's name.",
     "firm": "The name of the other firm.",
-    "warranty": "The other firm's warranty in words; empty for none.",
     "recipient": "The name of the person who gets the link.",
     "position": "The place in the order, from 1.",
     "operation": "The code of the operation that first needs it, or empty.",

@@ -4473,7 +4473,10 @@ export interface components {
             note: string;
             /** @description The ids of its photographs, in their order. */
             photographs: string[];
-            /** Format: date-time */
+            /**
+             * Format: date-time
+             * @description When it was recorded.
+             */
             recorded_at: string;
             /** @description The name of the person who recorded it. */
             recorded_by: string;
@@ -4599,7 +4602,10 @@ export interface components {
         OutsideEventOut: {
             /** @description The day that the firm named. */
             expected_on: string | null;
-            /** Format: date */
+            /**
+             * Format: date
+             * @description The day on which it happened.
+             */
             happened_on: string;
             /**
              * Format: uuid
@@ -4608,6 +4614,7 @@ export interface components {
             id: string;
             /** @description Sent, asked again, come back, or the last entry undone. */
             kind: components["schemas"]["OutsideEventKind"];
+            /** @description What the person wrote of it. */
             note: string;
             /**
              * Format: date-time
