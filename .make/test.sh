@@ -27,7 +27,7 @@ front_checks() {
 }
 
 on_sqlite() {
-  tests "pytest on SQLite" "$PYTHON" -m pytest -q "${half[@]}" --ignore=tests/browser
+  tests "pytest on SQLite" "$PYTHON" -m pytest -q "${half[@]}" --ignore=tests/browser --ignore=tests/drills
 }
 
 # Only what asks the database (tests/conftest.py); the short drills once are enough.
@@ -49,6 +49,11 @@ other_half() {
   front_checks
   on_postgres
   in_browser # whenever it waits, the run on SQLite works
+  short_drills
+}
+
+short_drills() {
+  tests "pytest of the short drills" "$PYTHON" -m pytest -q tests/drills
 }
 
 at_once back_half other_half
