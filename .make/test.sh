@@ -40,6 +40,10 @@ in_browser() {
   tests "pytest in a browser" "$PYTHON" -m pytest -q -n "$cores" --dist worksteal tests/browser
 }
 
+short_drills() {
+  tests "pytest of the short drills" "$PYTHON" -m pytest -q tests/drills
+}
+
 back_half() {
   back_checks
   on_sqlite
@@ -50,10 +54,6 @@ other_half() {
   on_postgres
   in_browser # whenever it waits, the run on SQLite works
   short_drills
-}
-
-short_drills() {
-  tests "pytest of the short drills" "$PYTHON" -m pytest -q tests/drills
 }
 
 at_once back_half other_half

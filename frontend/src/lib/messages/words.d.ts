@@ -453,6 +453,7 @@ export interface Words {
   'job.state.called_off': { day: string | number; reason: string | number }
   'job.because.call_off': null
   'job.happened': null
+  'job.happened.so_far': null
   'job.happened.hours': { title: string | number; hours: string | number }
   'job.happened.row': { n: number; name: string | number; at: string | number }
   'job.happened.do': null

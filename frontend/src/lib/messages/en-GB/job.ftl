@@ -25,6 +25,7 @@ job-done-call_off = { $number } is called off.
 job-state-called_off = Called off on { $day }: { $reason }
 job-because-call_off = Why it is called off
 job-happened = Only if it happens
+job-happened-so_far = Happened so far
 job-happened-hours = { $title }; { $hours } h each time
 job-happened-row =
     { $n ->
