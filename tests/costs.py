@@ -1,5 +1,6 @@
 """Every key of a JSON document, to see that none speaks of costs."""
 
+import re
 from collections.abc import Iterator
 from typing import Any
 
@@ -12,6 +13,11 @@ def keys_of(document: Any) -> Iterator[str]:
     elif isinstance(document, list):
         for part in document:
             yield from keys_of(part)
+
+
+def figure_in(figure: str, text: str) -> bool:
+    """Whether the figure stands in the text by itself: an id may hold its digits."""
+    return re.search(rf"(?<![\w-]){re.escape(figure)}(?![\w-])", text) is not None
 
 
 def texts_of(document: Any) -> Iterator[str]:

@@ -1,6 +1,5 @@
 """The outside work of a job: proposed with the acceptance, sent, asked for again, late, come back."""
 
-import json
 from typing import Any
 
 import pytest
@@ -8,6 +7,7 @@ from django.db import IntegrityError, transaction
 
 from kitting.models import OutsideEvent, PullLine
 from shop.models import Job
+from tests.costs import figure_in, texts_of
 from tests.quotes import dated
 from tests.quotes.dated import Clock, local
 from tests.quotes.stage import Stage
@@ -34,7 +34,7 @@ def record(stage: Stage, kind: str, day: str, role: str = "parts", **fields: Any
 def turbo(stage: Stage) -> list[str]:
     """What the step that needs the result says it lacks, as the bay reads it."""
     readiness = stage.cast.signed_in("technician").get(f"jobs/{Job.objects.get().pk}/readiness").json()
-    assert "480" not in json.dumps(readiness)
+    assert not any(figure_in("480", text) for text in texts_of(readiness))
     return next(step["missing"] for step in readiness["steps"] if step["code"] == "TURBO")
 
 
