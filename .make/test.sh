@@ -27,7 +27,12 @@ front_checks() {
 }
 
 on_sqlite() {
-  tests "pytest on SQLite" "$PYTHON" -m pytest -q "${half[@]}" --ignore=tests/browser --ignore=tests/drills
+  tests "pytest on SQLite" "$PYTHON" -m pytest -q "${half[@]}" \
+    --ignore=tests/browser --ignore=tests/drills --ignore=tests/calc --ignore=tests/architecture
+}
+
+without_a_database() {
+  tests "pytest of calculations and structure" "$PYTHON" -m pytest -q "${half[@]}" tests/calc tests/architecture
 }
 
 # Only what asks the database (tests/conftest.py); the short drills once are enough.
@@ -54,6 +59,7 @@ other_half() {
   on_postgres
   in_browser # whenever it waits, the run on SQLite works
   short_drills
+  without_a_database
 }
 
 at_once back_half other_half
