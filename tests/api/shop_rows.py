@@ -12,6 +12,7 @@ from quotes.models import Line, Link, Question
 from quotes.services.questions import ask
 from shop.calc.keys import search_key
 from shop.models import Job, RuleSet
+from tests.api.asked import Asked, upload
 from tests.calc.test_pictures import jpeg
 from tests.cast import Cast
 from tests.client import CheckedClient
@@ -43,30 +44,6 @@ TOLD = {"ready_on": "2026-12-14", "words": "We expect it on Monday.", "means": "
 CANCEL = {"decision": "cancel"}
 SEIZED = {"event": "A bolt is seized", "title": "Drive it out", "skill": "mechanical", "cap": 2}
 OUTSIDE = {"title": "Calibration", "firm": "Lathe & Lambda", "cost": "480.00", "tax_class": "labour", "days": 3}
-
-
-@dataclass(frozen=True)
-class Asked:
-    """`path` as the document writes it; `ids` go into it. `data` is a body, or a query of a GET."""
-
-    method: str
-    path: str
-    ids: dict[str, str]
-    data: dict[str, Any] | None = None
-    seen: int | None = None
-
-    def of(self, client: CheckedClient) -> Any:
-        where = self.path.format(**self.ids)
-        if self.method == "get":
-            return client.get(where, self.data or {})
-        if self.method == "post" and self.data and "file" in self.data:
-            return client.post(where, {"file": _upload(self.data["file"])}, format="multipart")
-        if self.method == "post":
-            return client.post(where, self.data)
-        seen = None if self.seen is None else f'"{self.seen}"'
-        if self.method == "delete":
-            return client.delete(where, seen=seen)
-        return getattr(client, self.method)(where, self.data, seen=seen)
 
 
 @dataclass
@@ -127,15 +104,9 @@ def _happened(client: CheckedClient, fields: dict[str, Any]) -> dict[str, str]:
     happened = _granted(client.post(f"jobs/{job}/occurrences", {"line": line}))["lines"][0]
     occurrence = happened["records"][0]["id"]
     photographs = f"jobs/{job}/occurrences/{occurrence}/photographs"
-    answer = client.post(photographs, {"file": _upload(jpeg())}, format="multipart")
+    answer = client.post(photographs, {"file": upload(jpeg())}, format="multipart")
     photograph = _granted(answer)["lines"][0]["records"][0]["photographs"][0]
     return {"job": job, "line": line, "occurrence": occurrence, "photograph": photograph}
-
-
-def _upload(body: bytes) -> io.BytesIO:
-    file = io.BytesIO(body)
-    file.name = "photograph.jpg"
-    return file
 
 
 def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:

@@ -11,8 +11,9 @@ from typing import Any
 import pytest
 from django.db import transaction
 
+from tests.api.asked import Asked
 from tests.api.endpoints import endpoints
-from tests.api.shop_rows import Asked, Rows, for_each_list, for_each_row, make_rows, naming_a_row
+from tests.api.shop_rows import Rows, for_each_list, for_each_row, make_rows, naming_a_row
 from tests.cast import Cast, make_cast
 from tests.client import CheckedClient
 from tests.shared import made_once

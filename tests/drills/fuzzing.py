@@ -23,7 +23,7 @@ from schemathesis.engine.recorder import ScenarioRecorder
 from schemathesis.transport.wsgi import WSGITransport
 
 from shop.models import Member, PersonSession
-from tests.api.shop_rows import Asked
+from tests.api.asked import Asked
 from tests.client import document
 
 SEED = 20261126
