@@ -28,7 +28,7 @@ class OutsideLogEntry:
 
 @dataclass(frozen=True, slots=True)
 class OutsideProgress:
-    """Where a piece of outside work is. `sent_on` and `expected_on` are those of the last round."""
+    """The state of a piece of outside work. `sent_on` and `expected_on` belong to the last round."""
 
     state: Whereabouts = "proposed"
     rounds: int = 0

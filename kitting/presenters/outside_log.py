@@ -48,7 +48,7 @@ def outside_state(progress: OutsideProgress, due: datetime | None, now: datetime
 
 
 def outside_sentence(progress: OutsideProgress, state: OutsideState, due_on: date | None, today: date) -> str:
-    """Where the work is: not sent, sent and due on a day, late, or come back; with the day it was asked for again."""
+    """Words for the state of the work: not sent, due back on a day, late, or back; and when we asked again."""
     if state == "proposed":
         return say("outside_log.proposed")
     if state == "back":

@@ -1,4 +1,4 @@
-"""What happened on a job of the things that its quotes charge only if they happen. No price: the bay reads it."""
+"""Lines charged only if something happens, and how often it did. They hold no price, because the bay reads them."""
 
 from typing import Annotated
 from uuid import UUID

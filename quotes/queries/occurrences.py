@@ -1,4 +1,4 @@
-"""What happened on a job of the things that its quotes charge only if they happen."""
+"""Reads how often the things happened that the quotes of a job charge only if they happen."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
