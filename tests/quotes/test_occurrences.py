@@ -108,7 +108,7 @@ def test_a_record_never_changes_nor_goes(happening: Happening) -> None:
 
 def test_a_technician_reads_no_price(happening: Happening) -> None:
     answer = happening.record(2)
-    assert "198" not in answer.content.decode() and STUD_ONCE not in answer.content.decode()
+    assert '"198' not in answer.content.decode() and STUD_ONCE not in answer.content.decode()
     assert not {"price", "tax", "highest"} & set(answer.json()["lines"][0])
 
 
