@@ -43,6 +43,7 @@ urlpatterns = [
     path("quotes/<uuid:id>/lines/<uuid:line>", quotes.Line.as_view()),
     path("outside-work", outside.EarlierWork.as_view()),
     path("quotes/<uuid:id>/outside", outside.OutsideWorks.as_view()),
+    path("quotes/<uuid:id>/kits-outside", outside.KitsOutside.as_view()),
     path("quotes/<uuid:id>/outside/<uuid:line>", outside.OutsideOne.as_view()),
     path("quotes/<uuid:id>/contingencies", contingencies.Contingencies.as_view()),
     path("quotes/<uuid:id>/contingencies/<uuid:line>", contingencies.Contingency.as_view()),

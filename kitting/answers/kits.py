@@ -77,6 +77,19 @@ class ReusedOut(Answer, frozen=True):
     back_at: Annotated[str, Meta(description="The code of an operation, or empty.")]
 
 
+class KitOutsideOut(Answer, frozen=True):
+    """Work of another firm that goes with the kit. What it costs is told to those who quote it, on a quote."""
+
+    title: str
+    firm: str
+    days: Annotated[int | None, Meta(description="Open days; null without a turnaround.")]
+    starts_after: Annotated[str, Meta(description="The code of the operation before it; empty for acceptance.")]
+    needed_by: Annotated[str, Meta(description="The code of the operation that waits for its result, or empty.")]
+    they_do: Annotated[str, Meta(description="What the firm does, as the customer reads it.")]
+    they_need: Annotated[str, Meta(description="What the firm needs from the workshop.")]
+    rounds: Annotated[int | None, Meta(description="Rounds of a loop that are sold; null without one.")]
+
+
 class KitOut(KitRowOut, frozen=True):
     """A kit with the contents list of its newest version."""
 
@@ -88,3 +101,4 @@ class KitOut(KitRowOut, frozen=True):
     lines: Annotated[list[KitLineOut], Meta(description="The contents list.")]
     needs: Annotated[list[KitNeedOut], Meta(description="What the work needs besides.")]
     reused: Annotated[list[ReusedOut], Meta(description="Parts of the vehicle that go back on.")]
+    outside: Annotated[list[KitOutsideOut], Meta(description="Work of other firms that goes with it.")]

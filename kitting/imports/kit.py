@@ -1,6 +1,7 @@
-"""Imports a kit: its contents as the supplier lists them, further needs of fitting it, and parts that are refitted.
+"""Imports a kit: contents as the supplier lists them, further needs, parts that are refitted, work of other firms.
 
-The title block identifies the kit and its purchase data. An import makes the kit's next revision.
+The title block identifies the kit and its purchase data. An import makes the kit's next revision. A file without a list
+of outside work leaves that of the revision before.
 """
 
 from collections.abc import Iterable
@@ -20,6 +21,7 @@ from kitting.imports.buying import (
     remembered_columns,
 )
 from kitting.imports.kit_needs import BY_CIRCUIT, NEEDS, needs_of
+from kitting.imports.kit_outside import OUTSIDE, outside_of
 from kitting.imports.kit_plan import ImportedKitLine, ImportedReusedPart, KitPlan
 from kitting.imports.kit_rows import check_kit, write_kit
 from kitting.models import Kit, Need
@@ -133,6 +135,7 @@ def plan(file: ParsedFile) -> ImportPreview:
         lines,
         needs_of(file.of("needs"), title, findings),
         tuple(_reused(row) for row in file.of("re-used")),
+        outside_of(file.of("outside work")) if file.has("outside work") else None,
     )
     return ImportPreview(kit_plan, tuple(findings))
 
@@ -244,7 +247,7 @@ def circuit_names(actor: Actor) -> Iterable[str]:
 KIND = register(
     FileKind(
         "kit",
-        (LINES, NEEDS, REUSED),
+        (LINES, NEEDS, REUSED, OUTSIDE),
         plan,
         check,
         write,

@@ -1,4 +1,4 @@
-"""An imported kit: its lines, its needs and the parts that are re-used."""
+"""An imported kit: its lines, its needs, the parts that are re-used, and outside work."""
 
 from dataclasses import dataclass
 from decimal import Decimal
@@ -8,6 +8,7 @@ from kitting.imports.buying import (
     ImportedPart,
 )
 from kitting.imports.kit_needs import ImportedNeed
+from kitting.imports.kit_outside import ImportedOutside
 from shop.tables.conditions import Condition
 from shop.tables.engine import ParsedRow
 from shop.tables.findings import Finding
@@ -69,3 +70,4 @@ class KitPlan:
     lines: tuple[ImportedKitLine, ...]
     needs: tuple[ImportedNeed, ...]
     reused: tuple[ImportedReusedPart, ...]
+    outside: tuple[ImportedOutside, ...] | None  # None: the file has no such list

@@ -12,14 +12,17 @@ from kitting.imports.buying import (
     currency_findings,
     known_parts,
     prefer,
+    supplier_for,
+    suppliers,
     write_codes,
     write_offers,
     write_parts,
 )
 from kitting.imports.kit_needs import BY_CIRCUIT, TURNED, ImportedNeed
+from kitting.imports.kit_outside import new_outside, outside_findings
 from kitting.imports.kit_plan import KitPlan
 from kitting.models import Consumable, Kit, KitRevision, Part
-from kitting.services.kits import NewLine, NewNeed, NewReusedPart, NewRevision, add_kit, revise_kit
+from kitting.services.kits import NewLine, NewNeed, NewOutside, NewReusedPart, NewRevision, add_kit, revise_kit
 from shop.access import Actor
 from shop.imports.labour_rows import known_operations, newest_templates
 from shop.imports.money import finer_than_currency
@@ -34,7 +37,7 @@ class ShopRecords:
 
     operations: dict[str, Operation]
     template: LabourTemplate | None
-    steps: frozenset[str]
+    steps: dict[str, tuple[str, ...]]  # {code: predecessors}
     consumables: dict[tuple[str, str], Consumable]
     kit: Kit | None
     newest: KitRevision | None
@@ -43,13 +46,12 @@ class ShopRecords:
 def shop_records(actor: Actor, plan: KitPlan) -> ShopRecords:
     """Reads the rows that the plan refers to."""
     template = newest_templates(actor).get(plan.labour) if plan.labour else None
-    steps = TemplateStep.objects.filter(shop=actor.shop, template=template).values_list("operation__code", flat=True)
+    steps = TemplateStep.objects.filter(shop=actor.shop, template=template).values_list("operation__code", "after")
     kit = Kit.objects.filter(shop=actor.shop, code=plan.code).first()
     newest = KitRevision.objects.filter(shop=actor.shop, kit=kit).order_by("-number").first() if kit else None
     consumables = {(row.family, row.specification): row for row in Consumable.objects.filter(shop=actor.shop)}
-    return ShopRecords(
-        known_operations(actor), template, frozenset(steps if template else ()), consumables, kit, newest
-    )
+    afters = {code: tuple(after) for code, after in steps} if template else {}
+    return ShopRecords(known_operations(actor), template, afters, consumables, kit, newest)
 
 
 def check_kit(actor: Actor, plan: KitPlan) -> ImportPreview:
@@ -63,6 +65,7 @@ def check_kit(actor: Actor, plan: KitPlan) -> ImportPreview:
     findings += _part_findings(actor, plan)
     for need in plan.needs:
         findings += _need_findings(records, need)
+    findings += outside_findings(actor, plan.outside or (), records.steps or dict.fromkeys(records.operations, ()))
     offers = [(line.offer, line.row.at("currency")) for line in plan.lines if line.offer]
     offers += [(need.offer, need.row.at("currency")) for need in plan.needs if need.offer]
     if plan.offer:
@@ -123,6 +126,8 @@ def _becomes(records: ShopRecords, plan: KitPlan) -> tuple[Finding, ...]:
     ]
     if plan.needs or plan.reused:
         lines.append(Finding("", "kit_needs", facts_of(needs=len(plan.needs), reused=len(plan.reused))))
+    if plan.outside is not None:
+        lines.append(Finding("", "kit_outside", facts_of(n=len(plan.outside))))
     if records.newest is not None:
         before, after = _stored_lines(records.newest), _planned_lines(plan, set(records.operations))
         new, gone = len(after.keys() - before.keys()), len(before.keys() - after.keys())
@@ -181,14 +186,23 @@ def write_kit(actor: Actor, plan: KitPlan, day: date) -> None:
     if plan.offer:
         offers.append((parts[kit_part.key], plan.offer))
     write_offers(actor, offers, day)
-    contents = _new_revision(plan, parts, records)
+    contents = _new_revision(plan, parts, records, _new_outside(actor, plan, records))
     if records.kit is None:
         add_kit(actor=actor, code=plan.code, title=plan.title, contents=contents, number=plan.number)
     else:
         revise_kit(actor=actor, kit=records.kit, contents=contents, title=plan.title, part=parts[kit_part.key])
 
 
-def _new_revision(plan: KitPlan, parts: dict[str, Part], records: ShopRecords) -> NewRevision:
+def _new_outside(actor: Actor, plan: KitPlan, records: ShopRecords) -> list[NewOutside] | None:
+    if plan.outside is None:
+        return None
+    firms = suppliers(actor)
+    return [new_outside(work, supplier_for(actor, firms, work.firm, ""), records.operations) for work in plan.outside]
+
+
+def _new_revision(
+    plan: KitPlan, parts: dict[str, Part], records: ShopRecords, outside: list[NewOutside] | None
+) -> NewRevision:
     return NewRevision(
         lines=_lines(plan, parts, records.operations),
         needs=[_need(need, parts, records) for need in plan.needs],
@@ -201,6 +215,7 @@ def _new_revision(plan: KitPlan, parts: dict[str, Part], records: ShopRecords) -
             )
             for reused in plan.reused
         ],
+        outside=outside,
         labour=records.template,
         price=plan.price,
         hours=plan.hours,

@@ -1,6 +1,7 @@
 """Rows of kitting, a module a noun."""
 
 from kitting.models.copies import KitCopy
+from kitting.models.kit_outside import KitOutside
 from kitting.models.kits import Kit, KitLine, KitRevision, KitWord, Need, ReusedPart
 from kitting.models.outside import OutsideEvent
 from kitting.models.parts import Code, Consumable, Offer, Part, PartWord, Supplier
@@ -13,6 +14,7 @@ __all__ = [
     "Kit",
     "KitCopy",
     "KitLine",
+    "KitOutside",
     "KitRevision",
     "KitWord",
     "Need",

@@ -5,8 +5,17 @@ from uuid import UUID
 
 from msgspec.structs import asdict
 
-from kitting.answers.kits import Fit, KitAttributeOut, KitLineOut, KitNeedOut, KitOut, KitRowOut, ReusedOut
-from kitting.models import Kit, KitLine, KitRevision, Need, Part, ReusedPart
+from kitting.answers.kits import (
+    Fit,
+    KitAttributeOut,
+    KitLineOut,
+    KitNeedOut,
+    KitOut,
+    KitOutsideOut,
+    KitRowOut,
+    ReusedOut,
+)
+from kitting.models import Kit, KitLine, KitOutside, KitRevision, Need, Part, ReusedPart
 from kitting.models.kits import KitLineKind, KitLineShips, NeedCharge, NeedRule
 from shop.calc import when
 from shop.calc.quantity import at_least, fixed, plain
@@ -50,6 +59,7 @@ def kit_answer(
     lines: Sequence[KitLine],
     needs: Iterable[Need],
     reused: Iterable[ReusedPart],
+    outside: Iterable[KitOutside],
     *,
     priced: bool,
 ) -> KitOut:
@@ -65,6 +75,7 @@ def kit_answer(
         lines=_lines(lines),
         needs=[_need(need) for need in needs],
         reused=[_reused(part) for part in reused],
+        outside=[_outside(work) for work in outside],
     )
 
 
@@ -144,4 +155,17 @@ def _reused(row: ReusedPart) -> ReusedOut:
         quantity=plain(row.quantity),
         off_at=row.off_at.code if row.off_at else "",
         back_at=row.back_at.code if row.back_at else "",
+    )
+
+
+def _outside(row: KitOutside) -> KitOutsideOut:
+    return KitOutsideOut(
+        title=row.title,
+        firm=row.firm.name,
+        days=row.days,
+        starts_after=row.starts_after.code if row.starts_after else "",
+        needed_by=row.needed_by.code if row.needed_by else "",
+        they_do=row.they_do,
+        they_need=row.they_need,
+        rounds=row.rounds,
     )

@@ -1,14 +1,14 @@
 """Kits and their revisions. A kit may begin as a price and hours; later revisions may add detail."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, fields
 from decimal import Decimal
 from typing import Any
 
 from django.db import transaction
 
 from kitting.calc.explosion import flatten
-from kitting.models import Consumable, Kit, KitLine, KitRevision, Need, Part, ReusedPart, Supplier
+from kitting.models import Consumable, Kit, KitLine, KitOutside, KitRevision, Need, Part, ReusedPart, Supplier
 from kitting.queries.contents import calc_kit
 from shop.access import Actor
 from shop.calc.keys import search_key
@@ -58,15 +58,38 @@ class NewReusedPart:
 
 
 @dataclass(frozen=True, slots=True)
+class NewOutside:
+    """Work of another firm that goes with the kit, with the terms of `KitOutside`."""
+
+    title: str
+    firm: Supplier
+    cost: Decimal
+    tax_class: str
+    markup: Decimal = Decimal(0)
+    handling: Decimal = Decimal(0)
+    days: int | None = None
+    starts_after: Operation | None = None
+    needed_by: Operation | None = None
+    they_do: str = ""
+    they_need: str = ""
+    warranty: str = ""
+    we_warrant: str = ""
+    rounds: int | None = None
+    per_round: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class NewRevision:
     """The contents of one kit revision. `price` is the kit's selling price, until there is an offer to price it from.
 
     `cost` is the purchase price of the whole kit and `lead_days` its delivery time, until there is an offer.
+    `outside` None leaves the outside work as it was in the revision before.
     """
 
     lines: Sequence[NewLine] = ()
     needs: Sequence[NewNeed] = ()
     reused: Sequence[NewReusedPart] = ()
+    outside: Sequence[NewOutside] | None = None
     labour: LabourTemplate | None = None
     price: Decimal | None = None
     hours: Decimal | None = None
@@ -120,13 +143,13 @@ def revise_kit(
     kit = Kit.objects.select_for_update().get(pk=kit.pk)
     if title or part or contents.fits:
         _describe(kit, title or kit.title, part or kit.part, list(contents.fits) or kit.fits)
-    last = KitRevision.objects.filter(shop=actor.shop, kit=kit).order_by("-number").values_list("number", flat=True)
-    revision = KitRevision(shop=actor.shop, kit=kit, number=(last.first() or 0) + 1, labour=contents.labour)
+    last = KitRevision.objects.filter(shop=actor.shop, kit=kit).order_by("-number").first()
+    revision = KitRevision(shop=actor.shop, kit=kit, number=last.number + 1 if last else 1, labour=contents.labour)
     revision.price, revision.hours = contents.price, contents.hours
     revision.cost, revision.lead_days = contents.cost, contents.lead_days
     clean([revision])
     revision.save(force_insert=True)
-    _write(revision, contents)
+    _write(revision, contents, last)
     history.record(
         actor=actor, verb="revised", row=kit, changes={"revision": [revision.number - 1 or None, revision.number]}
     )
@@ -153,15 +176,17 @@ def _describe(kit: Kit, title: str, part: Part, fits: list[Any]) -> None:
     keep_words([kit])
 
 
-def _write(revision: KitRevision, contents: NewRevision) -> None:
+def _write(revision: KitRevision, contents: NewRevision, last: KitRevision | None) -> None:
     lines = _lines(revision, contents.lines)
     needs, reused = _needs(revision, contents.needs), _reused(revision, contents.reused)
-    clean([*lines, *needs, *reused])
+    outside = _outside(revision, _outside_before(last) if contents.outside is None else contents.outside)
+    clean([*lines, *needs, *reused, *outside])
     if lines:
         flatten(calc_kit(lines, vehicle={}, superseded_by={}))
     KitLine.objects.bulk_create(lines)
     Need.objects.bulk_create(needs)
     ReusedPart.objects.bulk_create(reused)
+    KitOutside.objects.bulk_create(outside)
 
 
 def _lines(revision: KitRevision, lines: Sequence[NewLine]) -> list[KitLine]:
@@ -217,3 +242,22 @@ def _reused(revision: KitRevision, parts: Iterable[NewReusedPart]) -> list[Reuse
         )
         for position, part in enumerate(parts, start=1)
     ]
+
+
+TERMS = tuple(term.name for term in fields(NewOutside))
+
+
+def _outside(revision: KitRevision, works: Iterable[NewOutside]) -> list[KitOutside]:
+    return [
+        KitOutside(
+            shop=revision.shop, revision=revision, position=position, **{name: getattr(work, name) for name in TERMS}
+        )
+        for position, work in enumerate(works, start=1)
+    ]
+
+
+def _outside_before(last: KitRevision | None) -> list[NewOutside]:
+    if last is None:
+        return []
+    rows = KitOutside.objects.filter(shop=last.shop, revision=last).select_related("firm", "starts_after", "needed_by")
+    return [NewOutside(**{name: getattr(row, name) for name in TERMS}) for row in rows.order_by("position")]

@@ -8,7 +8,7 @@ from rest_framework.response import Response
 from kitting import access
 from kitting.answers.kits import KitOut, KitRowOut
 from kitting.models import Kit as KitRow
-from kitting.models import KitLine, KitRevision, Need, ReusedPart
+from kitting.models import KitLine, KitOutside, KitRevision, Need, ReusedPart
 from kitting.presenters.kits import MODEL, kit_answer, kit_row
 from kitting.serializers.kits import KitChange, KitIn
 from kitting.services import kits
@@ -99,5 +99,6 @@ def detail(actor: shop_access.Actor, kit: KitRow) -> KitOut:
         list(KitLine.objects.filter(**below).select_related("part", "operation").order_by("position")),
         Need.objects.filter(**below).select_related("consumable", "part", "operation").order_by("position"),
         ReusedPart.objects.filter(**below).select_related("off_at", "back_at").order_by("position"),
+        KitOutside.objects.filter(**below).select_related("firm", "starts_after", "needed_by").order_by("position"),
         priced=actor.role in shop_access.COUNTER,
     )

@@ -1,6 +1,7 @@
 """The terms of outside work: beside the margin, the one answer that shows what something costs the workshop."""
 
 from typing import Annotated
+from uuid import UUID
 
 from msgspec import Meta
 
@@ -26,3 +27,10 @@ class OutsideTermsOut(Answer, frozen=True):
     we_warrant: Annotated[str, Meta(description="What the workshop warrants.")]
     rounds: Annotated[int | None, Meta(description="Rounds of a loop that are sold; null without one.")]
     per_round: Annotated[bool, Meta(description="The cost is that of one round.")]
+
+
+class KitsOutsideOut(OutsideTermsOut, frozen=True):
+    """Work of another firm that goes with a kit of the draft and is not on it yet."""
+
+    line: Annotated[UUID, Meta(description="The line of the kit that it goes with.")]
+    kit: Annotated[str, Meta(description="The title of that kit.")]

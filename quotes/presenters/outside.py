@@ -2,11 +2,12 @@
 
 from collections.abc import Mapping
 
+from kitting.models import KitOutside
 from quotes.answers.figures import OverrideOut, QuotedOutsideOut
-from quotes.answers.outside import OutsideTermsOut
+from quotes.answers.outside import KitsOutsideOut, OutsideTermsOut
 from quotes.calc.priced import PricedOutside
 from quotes.calc.quote_input import ChosenOutside
-from quotes.models import OutsideWork
+from quotes.models import Line, OutsideWork
 from shop.calc.money import rounded
 from shop.calc.quantity import money, plain
 from shop.words import say
@@ -27,6 +28,30 @@ def terms_answer(work: OutsideWork, exponent: int) -> OutsideTermsOut:
         they_do=work.they_do,
         they_need=work.they_need,
         reference=work.reference,
+        warranty=work.warranty,
+        we_warrant=work.we_warrant,
+        rounds=work.rounds,
+        per_round=work.per_round,
+    )
+
+
+def kits_outside_answer(line: Line, work: KitOutside, exponent: int) -> KitsOutsideOut:
+    """The terms of outside work that goes with the kit of `line`."""
+    return KitsOutsideOut(
+        line=line.pk,
+        kit=line.title,
+        title=work.title,
+        firm=work.firm.name,
+        cost=f"{rounded(work.cost, exponent):f}",
+        markup=plain(work.markup),
+        handling=f"{rounded(work.handling, exponent):f}",
+        tax_class=work.tax_class,
+        days=work.days,
+        starts_after=work.starts_after.code if work.starts_after else "",
+        needed_by=work.needed_by.code if work.needed_by else "",
+        they_do=work.they_do,
+        they_need=work.they_need,
+        reference="",
         warranty=work.warranty,
         we_warrant=work.we_warrant,
         rounds=work.rounds,

@@ -8,11 +8,13 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 
 from quotes import access
-from quotes.answers.outside import OutsideTermsOut
+from quotes.answers.outside import KitsOutsideOut, OutsideTermsOut
 from quotes.answers.quotes import QuoteOut
 from quotes.calc.plan import work_plan
-from quotes.presenters.outside import terms_answer
+from quotes.models import Revision
+from quotes.presenters.outside import kits_outside_answer, terms_answer
 from quotes.queries.earlier_work import earlier_work
+from quotes.queries.kit_outside import outside_of_kits
 from quotes.queries.pricing import figures
 from quotes.serializers.outside import OutsideIn
 from quotes.services import outside
@@ -36,6 +38,19 @@ class EarlierWork(Endpoint):
         """List the outside work of earlier quotes."""
         rows = earlier_work(self.actor.shop, request.query_params.get("q", ""))
         return Response({"items": [terms_answer(row, self.actor.shop.exponent) for row in rows]})
+
+
+class KitsOutside(Endpoint):
+    """Work of other firms that goes with the kits of a draft and is not on it yet, to be added as it stands."""
+
+    responses = {"get": list_of(KitsOutsideOut)}
+    permissions = {"get": COUNTER}
+
+    def get(self, request: Request, slug: str, id: UUID) -> Response:
+        """List the outside work that goes with the kits of a draft."""
+        revision, exponent = access.current(access.quote(self.actor, id)), self.actor.shop.exponent
+        works = outside_of_kits(revision) if revision.state == Revision.State.DRAFT else ()
+        return Response({"items": [kits_outside_answer(line, work, exponent) for line, work in works]})
 
 
 class OutsideEndpoint(Endpoint):

@@ -282,6 +282,7 @@ def for_each_row(rows: Rows) -> list[Asked]:
         Asked("post", "quotes/{id}/contingencies", draft, SEIZED),
         Asked("patch", "quotes/{id}/contingencies/{line}", line, {"event": "It rains", "cap": 2}, version),
         Asked("delete", "quotes/{id}/contingencies/{line}", line, None, version),
+        Asked("get", "quotes/{id}/kits-outside", draft),
         Asked("post", "quotes/{id}/outside", draft, OUTSIDE),
         Asked("get", "quotes/{id}/outside/{line}", away),
         Asked("put", "quotes/{id}/outside/{line}", away, OUTSIDE, version),

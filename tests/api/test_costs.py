@@ -13,7 +13,8 @@ from tests.client import document
 pytestmark = pytest.mark.once
 
 COST_RESOURCES = {
-    f"/api/v1/shops/{{slug}}/{path}" for path in ("quotes/{id}/margin", "quotes/{id}/outside/{line}", "outside-work")
+    f"/api/v1/shops/{{slug}}/{path}"
+    for path in ("quotes/{id}/margin", "quotes/{id}/outside/{line}", "quotes/{id}/kits-outside", "outside-work")
 }
 WORDS = ("cost", "margin", "profit", "markup", "landed")
 

@@ -116,6 +116,7 @@ ROLES = {
     "quotes/{id}/options/{option}": {"patch": COUNTER, "delete": COUNTER},
     "quotes/{id}/contingencies": {"post": COUNTER},
     "quotes/{id}/contingencies/{line}": {"patch": COUNTER, "delete": COUNTER},
+    "quotes/{id}/kits-outside": {"get": COUNTER},
     "quotes/{id}/outside": {"post": COUNTER},
     "quotes/{id}/outside/{line}": {"get": COUNTER, "put": COUNTER},
     "quotes/{id}/overrides/{key}": {"put": COUNTER, "delete": COUNTER},

@@ -14,7 +14,7 @@ from django.db.models import Sum
 from django.utils import timezone
 
 from kitting.models import KitRevision, Offer, Part, PullLine, PullList
-from kitting.services.kits import NewReusedPart, NewRevision, add_kit
+from kitting.services.kits import NewOutside, NewReusedPart, NewRevision, add_kit
 from quotes.models import Line, Revision
 from quotes.queries.pricing import shop_day
 from shop.constraints import refusals_suspended
@@ -22,6 +22,7 @@ from shop.models import JobOperation, Rate
 from shop.rows import ExactDecimalField
 from tests.cast import make_cast
 from tests.examples import many
+from tests.factories import SupplierFactory
 from tests.kitting.stage import Phone as CountingPhone
 from tests.kitting.stage import send as send_counts
 from tests.quotes.phone import Phone
@@ -86,9 +87,10 @@ def count_everything(stage: Stage) -> None:
 def rare(stage: Stage) -> None:
     """Fills the columns that the usual fixtures leave empty."""
     shop, part = stage.cast.shop, stage.turbo.part
-    contents = NewRevision(
-        price=Decimal("12.34"), hours=Decimal("0.25"), reused=(NewReusedPart("Bolts", Decimal("6.5")),)
-    )
+    firm = SupplierFactory(shop=shop)
+    away = NewOutside("Balancing", firm, Decimal("90.5555"), "labour", Decimal("0.125"), Decimal("9.99"))
+    bolts = NewReusedPart("Bolts", Decimal("6.5"))
+    contents = NewRevision(price=Decimal("12.34"), hours=Decimal("0.25"), reused=(bolts,), outside=(away,))
     add_kit(actor=stage.cast.acting("parts"), code="SPARE", title="Spare wheel kit", contents=contents)
     JobOperation.objects.update(credited_hours=Decimal("1.25"), actual_hours=Decimal("1.75"))
     KitRevision.objects.filter(kit__part__number="SPARE").update(cost=Decimal("8.8888"))

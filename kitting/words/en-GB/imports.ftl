@@ -10,6 +10,7 @@ import-becomes-kit_lines =
        *[other] Parts list of { $n } lines; cartons: { $cartons }, bags: { $bags }
     }
 import-becomes-kit_needs = Items not in the kit: { $needs }; parts re-used: { $reused }
+import-becomes-kit_outside = Work by other firms that goes with it: { $n }
 import-becomes-kit_against = Compared with version { $revision }: { $new } new, { $gone } gone, { $changed } changed
 
 import-found-code_of_another_part = the code { $barcode } belongs to { $what } and stays there.
@@ -33,6 +34,10 @@ import-found-need_of_which_circuit = no capacity is named.
 import-found-need_of_how_many = the number of fasteners is missing.
 import-found-need_of_what_width = the width of the bead is missing.
 import-found-need_in_litres = a capacity is in litres, this consumable in { $unit }.
+import-found-outside_class_unknown = the price rules have no such tax class for a line.
+import-found-outside_step_unknown = { $what } is not a step of fitting this kit; it is left out on a quote.
+import-found-rounds_missing = the cost is for one round, but no number of rounds is given.
+import-found-result_before_work = { $what } is done before this work can begin.
 
 import-remedy-code_of_another_part = If this number replaces the other, record that on the part.
 import-remedy-code_twice = Correct one of the two.
@@ -54,3 +59,7 @@ import-remedy-need_of_which_circuit = Write it in { $cell }, as in coolant.
 import-remedy-need_of_how_many = Write the number of fasteners in { $cell }.
 import-remedy-need_of_what_width = Write the width in mm in { $cell }.
 import-remedy-need_in_litres = Write the amount as fixed.
+import-remedy-outside_class_unknown = Use one of: { $classes }.
+import-remedy-outside_step_unknown = Correct the code, or import the labour first.
+import-remedy-rounds_missing = Enter the rounds, or “no” in { $cell }.
+import-remedy-result_before_work = Enter a later step, or an earlier start.

@@ -1405,6 +1405,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/shops/{slug}/quotes/{id}/kits-outside": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * List the outside work that goes with the kits of a draft
+         * @description Work of other firms that goes with the kits of a draft and is not on it yet, to be added as it stands.
+         */
+        get: operations["getKitsOutside"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/quotes/{id}/lines": {
         parameters: {
             query?: never;
@@ -3997,6 +4017,8 @@ export interface components {
             needs: components["schemas"]["KitNeedOut"][];
             /** @description The number under which the kit is bought. */
             number: string;
+            /** @description Work of other firms that goes with it. */
+            outside: components["schemas"]["KitOutsideOut"][];
             /** @description Lines of its parts list. */
             parts: number;
             /** @description What it sells for; null for roles that do not quote. */
@@ -4011,6 +4033,28 @@ export interface components {
             title: string;
             /** @description `fits` in words. */
             why: string;
+        };
+        /**
+         * KitOutsideOut
+         * @description Work of another firm that goes with the kit. What it costs is told to those who quote it, on a quote.
+         */
+        KitOutsideOut: {
+            /** @description Open days; null without a turnaround. */
+            days: number | null;
+            /** @description The name of the other firm. */
+            firm: string;
+            /** @description The code of the operation that waits for its result, or empty. */
+            needed_by: string;
+            /** @description Rounds of a loop that are sold; null without one. */
+            rounds: number | null;
+            /** @description The code of the operation before it; empty for acceptance. */
+            starts_after: string;
+            /** @description What the firm does, as the customer reads it. */
+            they_do: string;
+            /** @description What the firm needs from the workshop. */
+            they_need: string;
+            /** @description The name that people read. */
+            title: string;
         };
         /**
          * KitPriceRangeOut
@@ -4055,6 +4099,65 @@ export interface components {
             title: string;
             /** @description `fits` in words. */
             why: string;
+        };
+        /** KitsOutsideListOut */
+        KitsOutsideListOut: {
+            /** @description In the order of the list. */
+            items: components["schemas"]["KitsOutsideOut"][];
+        };
+        /**
+         * KitsOutsideOut
+         * @description Work of another firm that goes with a kit of the draft and is not on it yet.
+         */
+        KitsOutsideOut: {
+            /**
+             * Format: decimal
+             * @description Without recoverable tax.
+             */
+            cost: string;
+            /** @description Open days; null without a turnaround. */
+            days: number | null;
+            /** @description The name of the other firm. */
+            firm: string;
+            /**
+             * Format: decimal
+             * @description An amount that the workshop adds.
+             */
+            handling: string;
+            /** @description The title of that kit. */
+            kit: string;
+            /**
+             * Format: uuid
+             * @description The line of the kit that it goes with.
+             */
+            line: string;
+            /**
+             * Format: decimal
+             * @description As a share: 0.15 is 15 %.
+             */
+            markup: string;
+            /** @description The code of the step that waits for its result, or empty. */
+            needed_by: string;
+            /** @description The cost is that of one round. */
+            per_round: boolean;
+            /** @description The firm's reference of its offer. */
+            reference: string;
+            /** @description Rounds of a loop that are sold; null without one. */
+            rounds: number | null;
+            /** @description The code of the step before it; empty for acceptance. */
+            starts_after: string;
+            /** @description A tax class of the price rules. */
+            tax_class: string;
+            /** @description What the firm does, as the customer reads it. */
+            they_do: string;
+            /** @description What the firm needs from the workshop. */
+            they_need: string;
+            /** @description The name that people read. */
+            title: string;
+            /** @description What the firm warrants. */
+            warranty: string;
+            /** @description What the workshop warrants. */
+            we_warrant: string;
         };
         /**
          * LegOut
@@ -10230,6 +10333,39 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["HowOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getKitsOutside: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KitsOutsideListOut"];
                 };
             };
             /** @description A refusal (RFC 9457) */

@@ -639,6 +639,11 @@ export interface Words {
   'office.kit.reused': null
   'office.kit.reused.none': null
   'office.kit.reused.where': { off: string | number; back: string | number }
+  'office.kit.outside': null
+  'office.kit.outside.days': { n: number }
+  'office.kit.outside.needed': { step: string | number }
+  'office.kit.outside.rounds': { n: number }
+  'office.kit.outside.they_need': { words: string | number }
   'quote.outside': null
   'quote.outside.earlier': null
   'quote.outside.what': null
@@ -668,6 +673,15 @@ export interface Words {
   'quote.outside.markup': null
   'quote.outside.handling': null
   'quote.outside.more': null
+  'quote.kits_outside': null
+  'quote.kits_outside.by': { title: string | number; firm: string | number }
+  'quote.kits_outside.kit': { kit: string | number }
+  'quote.kits_outside.add.label': { title: string | number }
+  'quote.kits_outside.change': null
+  'quote.kits_outside.change.label': { title: string | number }
+  'quote.kits_outside.no_days': null
+  'quote.kits_outside.from_acceptance': { n: number }
+  'quote.kits_outside.from_step': { n: number; step: string | number }
   'owed.out': null
   'owed.out.why': { firm: string | number; customer: string | number; plate: string | number }
   'owed.out.why.no_plate': { firm: string | number; customer: string | number }

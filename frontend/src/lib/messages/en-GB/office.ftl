@@ -13,7 +13,7 @@ office-kind-vehicles = Vehicles
 office-needs-rules = A workbook: rules, labour rates, bands, taxes, fees, words, conditions, calendar, exchange rates.
 office-needs-labour = Operations: code, title, skill, book hours. Templates: template, operation, stage, after, when.
 office-needs-consumables = One row per pack: family, specification, unit, part number, pack size, price.
-office-needs-kit = The kit’s number above the list; then carton, bag, part number, description, quantity.
+office-needs-kit = The kit’s number above the list; then carton, bag, part number, description, quantity. On pages of their own: further needs, parts used again, work by other firms.
 office-needs-customers = Name, telephone, e-mail.
 office-needs-vehicles = Make and model, owner, VIN, plate; a column for each attribute and each capacity in litres.
 office-last = last on { $when }
@@ -202,3 +202,16 @@ office-need-charge-supplies = covered by shop supplies
 office-kit-reused = Re-used
 office-kit-reused-none = Nothing comes off and goes back on.
 office-kit-reused-where = comes off at { $off }, goes back on at { $back }
+office-kit-outside = Work by other firms
+office-kit-outside-days =
+    { $n ->
+        [one] 1 working day
+       *[other] { $n } working days
+    }
+office-kit-outside-needed = needed for { $step }
+office-kit-outside-rounds =
+    { $n ->
+        [one] 1 round
+       *[other] { $n } rounds
+    }
+office-kit-outside-they_need = they need: { $words }

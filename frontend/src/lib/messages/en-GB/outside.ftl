@@ -33,3 +33,22 @@ quote-outside-cost-how = { $cost }, markup { $markup } %, handling { $handling }
 quote-outside-markup = Markup, percent
 quote-outside-handling = Handling, before tax
 quote-outside-more = What they need, warranty, cost
+
+## kits_outside
+quote-kits_outside = Goes with these kits
+quote-kits_outside-by = { $title } by { $firm }
+quote-kits_outside-kit = with the kit { $kit }
+quote-kits_outside-add-label = Add to the quote: { $title }
+quote-kits_outside-change = Change it first
+quote-kits_outside-change-label = Change it first: { $title }
+quote-kits_outside-no_days = No turnaround is named, so the quote would have no date.
+quote-kits_outside-from_acceptance =
+    { $n ->
+        [one] 1 working day from acceptance
+       *[other] { $n } working days from acceptance
+    }
+quote-kits_outside-from_step =
+    { $n ->
+        [one] 1 working day, after: { $step }
+       *[other] { $n } working days, after: { $step }
+    }

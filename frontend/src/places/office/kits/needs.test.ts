@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
 import office from '../../../lib/messages/en-GB/office.ftl'
 import { learn } from '../../../lib/text/text'
-import { amountOf, chargeOf, figureOf, type Need } from './needs'
+import { amountOf, chargeOf, figureOf, type Need, termsOf } from './needs'
 
 learn(office)
 
@@ -44,4 +44,19 @@ test('how it is charged', () => {
     'charged as used',
     'covered by shop supplies',
   ])
+})
+
+test('work by another firm says how long it takes, what waits for it and what it needs', () => {
+  const work = {
+    title: 'Calibration',
+    firm: 'Lathe & Lambda',
+    days: 3,
+    starts_after: 'TC-01',
+    needed_by: 'TC-23',
+    they_do: '',
+    they_need: 'build sheet',
+    rounds: 2,
+  }
+  expect(termsOf(work)).toEqual(['3 working days', 'needed for TC-23', '2 rounds', 'they need: build sheet'])
+  expect(termsOf({ ...work, days: null, needed_by: '', they_need: '', rounds: null })).toEqual([])
 })

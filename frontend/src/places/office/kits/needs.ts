@@ -36,3 +36,13 @@ export function amountOf({ rule, quantity, unit, of }: Need): string[] {
 export function chargeOf({ charge }: Need): string {
   return t(`office.need.charge.${charge}`)
 }
+
+/** Words the turnaround, the rounds and the needs of work by another firm. */
+export function termsOf({ days, needed_by, rounds, they_need }: Shape<'KitOutsideOut'>): string[] {
+  return [
+    ...(days === null ? [] : [t('office.kit.outside.days', { n: days })]),
+    ...(needed_by ? [t('office.kit.outside.needed', { step: needed_by })] : []),
+    ...(rounds === null ? [] : [t('office.kit.outside.rounds', { n: rounds })]),
+    ...(they_need ? [t('office.kit.outside.they_need', { words: they_need })] : []),
+  ]
+}

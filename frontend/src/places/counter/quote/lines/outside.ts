@@ -8,6 +8,8 @@ import { percent } from '../prices/percent'
 
 export type Work = Quote['outside'][number]
 export type Terms = Shape<'OutsideTermsOut'>
+/** Work that goes with a kit of the draft and is not on it yet. */
+export type KitsWork = Shape<'KitsOutsideOut'>
 
 const all = 'quotes/{id}/outside' as const
 const linePath = 'quotes/{id}/outside/{line}' as const
@@ -29,10 +31,10 @@ export function percentOf(markup: string): string {
   return percent(markup).replace(/\.?0+$/, '')
 }
 
-export function addOutside(terms: Terms): Change {
+export function addOutside(terms: Terms, at = 'add'): Change {
   return {
     says: t('quote.did.add', { title: terms.title }),
-    at: 'add',
+    at,
     send: (_match, now) => write('post', all, { id: now.id }, terms),
   }
 }
@@ -52,4 +54,28 @@ export function removeOutside(work: Work): Change {
     send: (match, now) =>
       write('delete', 'quotes/{id}/lines/{line}', { id: now.id, line: work.line }, undefined, { match }),
   }
+}
+
+/** Returns the place at which a refusal of a kit's outside work is shown. */
+export function refusalPlace({ firm, title }: KitsWork): string {
+  return `kits-outside:${firm}:${title}`
+}
+
+/** Returns the terms for this quote. A step that the quote does not have is left out. */
+export function termsFor(quote: Quote, { kit: _kit, line: _line, ...terms }: KitsWork): Terms {
+  const onQuote = (code: string) => (stepTitle(quote, code) === undefined ? '' : code)
+  return { ...terms, starts_after: onQuote(terms.starts_after), needed_by: onQuote(terms.needed_by) }
+}
+
+/** Words how many working days it takes, and from when. */
+export function turnaround(quote: Quote, { days: n, starts_after }: KitsWork): string {
+  if (n === null) return t('quote.kits_outside.no_days')
+  const step = stepTitle(quote, starts_after)
+  return step === undefined
+    ? t('quote.kits_outside.from_acceptance', { n })
+    : t('quote.kits_outside.from_step', { n, step })
+}
+
+function stepTitle(quote: Quote, code: string): string | undefined {
+  return quote.labour.operations.find(({ key }) => key === `labour:${code}`)?.title
 }
