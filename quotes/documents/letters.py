@@ -8,6 +8,7 @@ from datetime import date
 from quotes.calc.forms import FrozenContent
 from quotes.models import Decision, Quote, ToldDate
 from quotes.presenters.receipt import next_step, receipt_promise, receipt_waits, withdraw_until
+from quotes.queries.account import owes_deposit
 from shop.calc.snapshot import mark
 from shop.documents.letter import Letter
 from shop.models import Shop
@@ -44,7 +45,7 @@ def receipt_letter(document: FrozenContent, decision: Decision, shop: Shop, toda
     paragraphs = (
         say("mail.receipt_accepted", name=record["name"], when=when, **facts),
         say("mail.receipt_price", words=record["price"]) if record.get("price") else "",
-        next_step(receipt_promise(record), today),
+        next_step(receipt_promise(record), today, owes_deposit=owes_deposit(document, decision.revision.quote)),
         receipt_waits(record),
         withdraw_until(document, decision),
         say("mail.receipt_attached", mark=mark(decision.digest)),

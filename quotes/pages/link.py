@@ -39,7 +39,7 @@ from quotes.presenters.receipt import (
     withdraw_until,
 )
 from quotes.queries import frozen
-from quotes.queries.account import deposit_received
+from quotes.queries.account import deposit_received, owes_deposit
 from quotes.queries.frozen import asked_places, place_with
 from quotes.queries.link_life import works_at, works_until
 from quotes.queries.pricing import shop_day
@@ -202,13 +202,14 @@ def receipt(request: HttpRequest, id: UUID) -> HttpResponse:
         return _private(HttpResponseRedirect(reverse("quote-page", args=[id])))
     document, promise = _read(link, decision.revision), receipt_promise(decision.record)
     text, events = presented(document, decision.revision.digest), job_progress(link.quote)
+    today, owes = shop_day(link.shop, timezone.now()), owes_deposit(document, link.quote)
     facts = ReceiptText(
         decision=decision,
         chosen=choice_words(document),
         headline=receipt_headline(decision, text.gross, text.currency, link.shop.zone),
         link=link,
         promise=promise,
-        next=say("customer.change.next") if text.change else next_step(promise, shop_day(link.shop, timezone.now())),
+        next=say("customer.change.next") if text.change else next_step(promise, today, owes_deposit=owes),
         sent=sent_day(document),
         waits=receipt_waits(decision.record),
         withdraw_until=withdraw_until(document, decision),

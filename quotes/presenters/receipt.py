@@ -48,26 +48,28 @@ def withdraw_until(document: FrozenContent, decision: Decision) -> str:
     return say("customer.withdrawal_until", day=day_words(last))
 
 
-def next_step(promise: CustomerPromise | None, today: date) -> str:
-    """The sentence on the customer's next step: to bring the vehicle on the day in the record, or nothing.
+def next_step(promise: CustomerPromise | None, today: date, *, owes_deposit: bool) -> str:
+    """The sentence on the customer's next steps: to pay a deposit, to bring the vehicle on the day in the record.
 
     A record from before 26 Nov 2026 names no hour: the day is that of its line, or that on which work begins.
     """
+    deposit = "awaited" if owes_deposit else "none"
     if promise and "bring" in promise:
-        return _bring(promise["bring"], today)
+        return _bring(promise["bring"], today, deposit)
     for kind, key in (("bring", "bring"), ("work", "by")):
         day = next((date.fromisoformat(line["day"]) for line in _lines(promise) if line["kind"] == kind), None)
         if day is not None:
-            return say(f"customer.receipt_next.{key}", day=day_words(day)) if day >= today else _nothing()
-    return say("customer.receipt_next.no_day")
+            words = say(f"customer.receipt_next.{key}", day=day_words(day), deposit=deposit)
+            return words if day >= today else _nothing()
+    return say("customer.receipt_next.no_day", deposit=deposit)
 
 
-def _bring(bring: PromiseDay | None, today: date) -> str:
+def _bring(bring: PromiseDay | None, today: date, deposit: str) -> str:
     if bring is None:
-        return say("customer.receipt_next.here")
+        return say("customer.receipt_next.here", deposit=deposit)
     if date.fromisoformat(bring["day"]) < today:
         return _nothing()
-    return say("customer.receipt_next.told", bring=bring["words"])
+    return say("customer.receipt_next.told", bring=bring["words"], deposit=deposit)
 
 
 def receipt_headline(decision: Decision, gross: str, currency: str, zone: str) -> str:

@@ -158,6 +158,11 @@ def deposit_received(document: FrozenContent, quote: Quote) -> bool:
     return deposit is not None and quote.job is not None and received(quote.job) >= deposit
 
 
+def owes_deposit(document: FrozenContent, quote: Quote) -> bool:
+    """Whether the accepted text asks for a deposit and less than that has been received."""
+    return deposit_of(document) is not None and not deposit_received(document, quote)
+
+
 def deposit_of(document: FrozenContent) -> Decimal | None:
     """The deposit of an accepted text; None where it asks for none."""
     deposit = document["shown"].get("deposit")

@@ -185,3 +185,12 @@ def test_the_receipt_says_whether_the_deposit_was_received(account: Account) -> 
     assert "not received yet" in receipt()
     account.pay(account.read()["deposit"]["amount"])
     assert "not received yet" not in receipt() and ">received<" in receipt()
+
+
+def test_the_receipt_reminds_of_the_deposit_until_it_is_received(account: Account) -> None:
+    def receipt() -> str:
+        return str(account.phone.client.get(f"{account.phone.page}receipt").content.decode())
+
+    assert "Please pay the deposit: we order once we have it." in receipt()
+    account.pay(str(account.gross))
+    assert "Please pay" not in receipt() and "We have your answer and are getting ready." in receipt()

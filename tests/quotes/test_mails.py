@@ -18,7 +18,7 @@ from tests.cast import Cast
 from tests.client import CheckedClient
 from tests.forms import FormClient
 from tests.quotes.phone import Phone
-from tests.quotes.stage import Stage
+from tests.quotes.stage import RULES, Stage
 from tests.quotes.test_query_counts import queries
 
 pytestmark = pytest.mark.once
@@ -290,6 +290,14 @@ def test_an_acceptance_sends_the_receipt_with_the_paper(stage: Stage, mailoutbox
     assert revision.gross is not None and f"{revision.gross:,.2f}" not in message.body
     (mail,) = listed(stage, {"quote": {"id": str(revision.quote_id)}})["items"]
     assert (mail["kind"], mail["asked_by"], mail["state"]) == ("receipt", None, "done")
+
+
+def test_the_receipt_reminds_of_a_deposit(stage: Stage, mailoutbox: list[Any]) -> None:
+    stage.enact({**RULES, "deposit_share": "0.5"})
+    accepted(stage)
+    worker.send_next()
+    body = only(mailoutbox).body
+    assert "Please pay the deposit: we order once we have it." in body and "nothing to do" not in body
 
 
 def test_a_repeated_acceptance_sends_one_receipt(stage: Stage, mailoutbox: list[Any]) -> None:

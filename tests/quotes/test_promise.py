@@ -93,7 +93,9 @@ def test_a_vehicle_is_brought_on_its_day_where_work_may_only_begin_later(stage: 
     assert isinstance(promise, Promised)
     words = customer_shape(promise, now)
     assert words["bring"] and (words["bring"]["day"], words["ready"]["day"]) == ("2026-12-09", "2026-12-22")
-    assert next_step(words, date(2026, 12, 1)).startswith("Please bring the vehicle on Wed 9 Dec by 08:00")
+    assert next_step(words, date(2026, 12, 1), owes_deposit=False).startswith(
+        "Please bring the vehicle on Wed 9 Dec by 08:00"
+    )
     assert promised_answer(promise).words[0] == "work starts Mon 14 Dec 08:00"
 
 
@@ -241,7 +243,7 @@ def test_the_record_of_an_acceptance_from_before_there_was_a_headline_is_shown(s
     sentence = receipt_promise(record)
     assert sentence is not None and sentence["headline"] == "Expected ready Fri 11 Dec, in the afternoon"
     assert (
-        next_step(sentence, date(2026, 12, 1))
+        next_step(sentence, date(2026, 12, 1), owes_deposit=False)
         == "Please bring the vehicle on Thu 10 Dec 2026. Until then there is nothing to do."
     )
 

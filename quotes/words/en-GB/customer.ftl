@@ -240,12 +240,32 @@ customer-receipt_title_accepted = Thank you, you accepted this quote
 customer-receipt_title_declined = You declined this quote
 customer-receipt_accepted = Accepted by { $name } on { $when }, for { $amount } { $currency }.
 customer-receipt_declined = Declined by { $name } on { $when }.
-customer-receipt_next-told = { $bring } Until then there is nothing to do.
-customer-receipt_next-here = We have your vehicle. There is nothing to do.
-customer-receipt_next-bring = Please bring the vehicle on { $day }. Until then there is nothing to do.
-customer-receipt_next-by = Please bring the vehicle on { $day }, when we start. If we already have it, there is nothing to do.
+customer-receipt_next-told =
+    { $deposit ->
+        [awaited] { $bring } Please pay the deposit before that: we order once we have it.
+       *[none] { $bring } Until then there is nothing to do.
+    }
+customer-receipt_next-here =
+    { $deposit ->
+        [awaited] We have your vehicle. Please pay the deposit: we order once we have it.
+       *[none] We have your vehicle. There is nothing to do.
+    }
+customer-receipt_next-bring =
+    { $deposit ->
+        [awaited] Please bring the vehicle on { $day }. Please pay the deposit before that: we order once we have it.
+       *[none] Please bring the vehicle on { $day }. Until then there is nothing to do.
+    }
+customer-receipt_next-by =
+    { $deposit ->
+        [awaited] Please bring the vehicle on { $day }, when we start, unless we already have it. Please pay the deposit before that: we order once we have it.
+       *[none] Please bring the vehicle on { $day }, when we start. If we already have it, there is nothing to do.
+    }
 customer-receipt_next-past = We have your answer. If you have not heard from us since, call us.
-customer-receipt_next-no_day = We have your answer and are getting ready. If we do not have the vehicle yet, please call us to agree a day.
+customer-receipt_next-no_day =
+    { $deposit ->
+        [awaited] We have your answer. Please pay the deposit: we order once we have it. If we do not have the vehicle yet, please call us to agree a day.
+       *[none] We have your answer and are getting ready. If we do not have the vehicle yet, please call us to agree a day.
+    }
 customer-receipt_no_next = Thank you for letting us know. If you change your mind, call us.
 customer-receipt_link = See your answer
 customer-receipt_kit = number { $code }
