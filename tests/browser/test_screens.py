@@ -62,6 +62,7 @@ class Workshop:
     draft: str
     sent: str
     link: str
+    accepted_link: str
     accepted: str
     pull_list: str
     job: str
@@ -121,6 +122,7 @@ def make_workshop() -> Workshop:
         draft=quote(*kits)["id"],
         sent=sent["quote"]["id"],
         link=sent["link"]["url"].removeprefix("http://testserver"),
+        accepted_link=accepted["link"]["url"].removeprefix("http://testserver"),
         accepted=done["id"],
         pull_list=done["pull_list"],
         job=done["job"]["id"],
@@ -193,6 +195,11 @@ def test_every_screen_can_be_used_by_everybody(
             texts += sum(opened, [])
     page.goto(live_server.url + workshop.link)
     faults += look(page, "customer")
+    texts += page.evaluate(TEXTS)
+    page.goto(live_server.url + workshop.accepted_link)
+    page.goto(f"{page.url}receipt")
+    expect(page.locator("#s-deposit")).to_be_visible()
+    faults += look(page, "receipt")
     texts += page.evaluate(TEXTS)
     context.close()
     assert faults == []
