@@ -45,6 +45,9 @@ def test_an_advisor_takes_money_and_closes_the_job(
     page.get_by_label("Reference").fill("slip 000417")
     picture(page, f"account-{width}")
     page.get_by_role("button", name="Record the payment").click()
+    payments = page.locator("summary").filter(has_text="Payments")
+    expect(payments).to_contain_text("812.50")
+    payments.click()
     expect(page.get_by_text("reference slip 000417")).to_be_visible()
     page.get_by_role("button", name="Reverse the payment of 812.50").click()
     page.get_by_label("Reason").fill("Typed twice")
@@ -68,7 +71,7 @@ def test_the_parts_counter_releases_the_orders(transactional_db: None, live_serv
     )
     expect(page.get_by_text("The deposit has not been received yet.")).to_be_visible()
     page.get_by_role("button", name="Release these orders").click()
-    expect(page.get_by_text("Something was released before.")).to_be_visible()
+    expect(page.get_by_text("What was released before is not in it again.")).to_be_visible()
     picture(page, "release-390")
     nothing_wrong(page)
     assert Release.objects.get().released_by == stage.cast.parts

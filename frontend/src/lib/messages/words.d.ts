@@ -57,6 +57,7 @@ export interface Words {
   'told.no_date': { before: string | number; why: string | number }
   'told.new_date': { when: string | number }
   'told.none': null
+  'told.before': null
   'told.begin': null
   'told.day': null
   'told.day.hint': null
@@ -453,7 +454,8 @@ export interface Words {
   'job.state.called_off': { day: string | number; reason: string | number }
   'job.because.call_off': null
   'job.happened': null
-  'job.happened.so_far': null
+  'job.happened.times': { n: number }
+  'job.happened.beyond': { n: number }
   'job.happened.hours': { title: string | number; hours: string | number }
   'job.happened.row': { n: number; name: string | number; at: string | number }
   'job.happened.do': null
@@ -645,6 +647,7 @@ export interface Words {
   'office.kit.outside.rounds': { n: number }
   'office.kit.outside.they_need': { words: string | number }
   'quote.outside': null
+  'quote.outside.sold': null
   'quote.outside.earlier': null
   'quote.outside.what': null
   'quote.outside.firm': null
@@ -1293,6 +1296,7 @@ export interface Words {
   'quote.withdraw.ask': { revision: string | number }
   'quote.withdraw.say': null
   'quote.links': null
+  'quote.links.open': { n: number }
   'quote.links.none': null
   'quote.links.none.say': null
   'quote.link.until': { day: string | number }
@@ -1344,7 +1348,6 @@ export interface Words {
   'quote.spoken.reason': null
   'quote.answer.next': null
   'quote.job': { number: string | number }
-  'quote.job.why': null
   'quote.job.reach': null
   'quote.job.reach.why': null
   'quote.pull_list': null
@@ -1466,6 +1469,7 @@ export interface Words {
   'quote.change.take_off.say': null
   'quote.change.taken': null
   'quote.change.work': { title: string | number; hours: string | number }
+  'quote.change.all': null
   'quote.change.begin': null
   'quote.change.untitled': { number: string | number }
   'quote.change.by': { name: string | number }

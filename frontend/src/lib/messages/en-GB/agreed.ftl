@@ -6,6 +6,7 @@ told-moved = The customer counts on { $before }. Now expected: { $when }.
 told-no_date = The customer counts on { $before }. { $why }
 told-new_date = The customer was given no date. Now expected: { $when }.
 told-none = The customer was given no date.
+told-before = What the customer was told
 told-begin = Tell another date
 told-day = Day that you tell
 told-day-hint = Leave empty to say that there is no date yet.

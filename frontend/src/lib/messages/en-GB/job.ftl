@@ -25,7 +25,17 @@ job-done-call_off = { $number } is called off.
 job-state-called_off = Called off on { $day }: { $reason }
 job-because-call_off = Why it is called off
 job-happened = Only if it happens
-job-happened-so_far = Happened so far
+job-happened-times =
+    { $n ->
+        [0] nothing of it happened so far
+        [one] happened once
+       *[other] happened { $n } times
+    }
+job-happened-beyond =
+    { $n ->
+        [one] happened once, more often than was agreed
+       *[other] happened { $n } times, more often than was agreed
+    }
 job-happened-hours = { $title }; { $hours } h each time
 job-happened-row =
     { $n ->

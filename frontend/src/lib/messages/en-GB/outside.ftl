@@ -1,6 +1,7 @@
 ### Words of work by other firms; they come when somebody looks at it or adds some.
 
 quote-outside = Work by other firms
+quote-outside-sold = as they were sold
 quote-outside-earlier = Quoted before; tap one to begin with it
 quote-outside-what = What they do
 quote-outside-firm = Firm

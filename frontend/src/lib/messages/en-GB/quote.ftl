@@ -370,6 +370,12 @@ quote-withdraw = Withdraw the quote
 quote-withdraw-ask = Withdraw version { $revision }?
 quote-withdraw-say = Whoever opens the link sees that the quote was withdrawn and can no longer accept it. The version stays here.
 quote-links = Links
+quote-links-open =
+    { $n ->
+        [0] none works now
+        [one] one works
+       *[other] { $n } work
+    }
 quote-links-none = No link works now
 quote-links-none-say = Nobody can open the quote. Create a link for the person who is to read it.
 quote-link-until = works until { $day }
@@ -421,11 +427,10 @@ quote-spoken-declines = They decline
 quote-spoken-reason = Reason, if they decline
 quote-answer-next = What happens next
 quote-job = Job { $number }
-quote-job-why = opened by the acceptance
 quote-job-reach = How far the job can go
 quote-job-reach-why = what it waits for, and when it is ready
 quote-pull_list = Pull list
-quote-pull_list-why = count the parts against it when they come
+quote-pull_list-why = to count the parts by when they come
 
 quote-stale = Changed by { $who }, { $at }
 quote-stale-say = You now see theirs. Your change (“{ $says }”) was not made. Make it again if it is still needed.
@@ -556,6 +561,7 @@ quote-change-take_off = Remove from the job
 quote-change-take_off-say = A kit takes with it the work and the fluids that nothing else on the job needs. Each counts at its price less its share of a discount in percent.
 quote-change-taken = Removed
 quote-change-work = { $title }, { $hours } h
+quote-change-all = Agreed with changes
 quote-change-begin = Change this job
 quote-change-untitled = Change { $number }
 quote-change-by = accepted by { $name }

@@ -26,9 +26,7 @@ export const newerRules = () => import('./header/NewerRules.svelte')
 export const overrideForm = () => import('./prices/OverrideForm.svelte')
 export const sentPanel = () => import('./send/SentPanel.svelte')
 export const questionList = () => import('./send/QuestionList.svelte')
-export const accountPanel = () => import('../account/AccountPanel.svelte')
-export const dateMoved = () => import('../job/DateMoved.svelte')
-export const outsideLog = () => import('../../../lib/components/OutsideWorkLog.svelte')
+export const acceptedJob = () => import('../job/AcceptedJob.svelte')
 export const spokenForm = () => import('./send/SpokenForm.svelte')
 
 /** Loads the components that most quotes show, while the figures are fetched. */
