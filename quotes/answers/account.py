@@ -14,7 +14,7 @@ from shop.models.payments import PaymentMeans
 class AccountRowOut(Answer, frozen=True):
     """A row of the account, with the customer's yes to it."""
 
-    kind: Annotated[RowKind, Meta(description="What was agreed first, a change, what happened, or a returned core.")]
+    kind: Annotated[RowKind, Meta(description="What it is. called_off: what is not owed of it.")]
     title: str
     why: list[str]
     consent: Annotated[str, Meta(description="Who agreed to it, when and how, in words; empty where nobody had to.")]

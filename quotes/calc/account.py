@@ -1,5 +1,7 @@
 """The account of a job: agreed + changes + what happened - cores returned - received = to pay.
 
+Of a job that was called off, what was not carried out is taken off again.
+
 Units: money of one currency with tax, at most `exponent` decimal places. Worked cases: fixtures/vectors/account.json.
 """
 
@@ -12,16 +14,19 @@ from shop.calc.errors import CalculationError
 from shop.calc.money import EXACT, rounded
 from shop.calc.quantity import exact
 
-RowKind = Literal["agreed", "change", "happened", "core"]
+RowKind = Literal["agreed", "change", "happened", "core", "called_off"]
 Settled = Literal["due", "paid", "over"]
 
-KINDS: tuple[RowKind, ...] = ("agreed", "change", "happened", "core")
+KINDS: tuple[RowKind, ...] = ("agreed", "change", "happened", "core", "called_off")
+TAKES: dict[str, str] = {"core": "core_adds", "called_off": "call_off_adds"}  # kinds that never add
 _NOTHING = Decimal(0)
 
 
 @dataclass(frozen=True, slots=True)
 class AccountAmount:
-    """The amount of one row with the tax inside it. A change may take away; a returned core always does."""
+    """The amount of one row with the tax inside it. A change may take away; a returned core and
+    what a called-off job does not owe always do.
+    """
 
     kind: RowKind
     amount: Decimal
@@ -42,8 +47,8 @@ class AccountSums:
 def sum_account(rows: Sequence[AccountAmount], payments: Sequence[Decimal], exponent: int = 2) -> AccountSums:
     """The sums of an account; a payment back and a reversal are negative payments.
 
-    Refuses `unknown_row` (the kind), `core_adds` (a returned core above 0), `happened_takes` (an amount below 0),
-    `not_rounded` (an amount finer than the currency), `not_exact`.
+    Refuses `unknown_row` (the kind), `core_adds` and `call_off_adds` (a row above 0 that can only take away),
+    `happened_takes` (an amount below 0), `not_rounded` (an amount finer than the currency), `not_exact`.
     """
     with localcontext(EXACT):
         for row in rows:
@@ -56,12 +61,20 @@ def sum_account(rows: Sequence[AccountAmount], payments: Sequence[Decimal], expo
     return AccountSums(total, tax, received, due, settled)
 
 
+def not_carried_out(agreed: Sequence[AccountAmount], owed: Sequence[AccountAmount]) -> AccountAmount:
+    """Takes off what was agreed on a called-off job and is not owed; nothing where more is owed than was agreed."""
+    with localcontext(EXACT):
+        amount = sum((row.amount for row in owed), _NOTHING) - sum((row.amount for row in agreed), _NOTHING)
+        tax = sum((row.tax for row in owed), _NOTHING) - sum((row.tax for row in agreed), _NOTHING)
+    return AccountAmount("called_off", min(amount, _NOTHING), min(tax, _NOTHING))
+
+
 def _check(row: AccountAmount, exponent: int) -> None:
     if row.kind not in KINDS:
         raise CalculationError("unknown_row", row.kind)
     _money(row.tax, exponent, row.kind)
-    if _money(row.amount, exponent, row.kind) > 0 and row.kind == "core":
-        raise CalculationError("core_adds", str(row.amount))
+    if _money(row.amount, exponent, row.kind) > 0 and row.kind in TAKES:
+        raise CalculationError(TAKES[row.kind], str(row.amount))
     if row.amount < 0 and row.kind == "happened":
         raise CalculationError("happened_takes", str(row.amount))
 

@@ -78,7 +78,9 @@ def row_answer(row: AccountRow, zone: str, e: int) -> AccountRowOut:
 
 
 def _why(row: AccountRow, e: int) -> list[str]:
-    """The day on which a core came back; how often something happened, and what of it is charged."""
+    """The day on which a core came back or the job was called off; how often something happened."""
+    if row.amount.kind == "called_off":
+        return [say("account.called_off_day", day=day_words(row.day)) if row.day else "", *_still_owed(row, e)]
     if row.day:
         return [say("account.core_day", day=day_words(row.day))]
     if row.happened is None:
@@ -88,6 +90,14 @@ def _why(row: AccountRow, e: int) -> list[str]:
     return [times, *([happened_words(row.happened)] if charge.over else [])]
 
 
+def _still_owed(row: AccountRow, e: int) -> list[str]:
+    """The outside work that is not taken off, because it was sent out."""
+    owed = [
+        say("account.owed_work", title=work.title, amount=figure(money(work.amount.amount, e))) for work in row.owed
+    ]
+    return owed or [say("account.owed_none")]
+
+
 def _title(row: AccountRow) -> str:
     """The title of a row: what a person wrote, or the number of the quote."""
     kind = row.amount.kind
@@ -95,6 +105,8 @@ def _title(row: AccountRow) -> str:
         return say("account.core", title=row.title)
     if row.happened is not None:
         return say("account.happened", event=row.happened.content["event"], title=row.happened.content["title"])
+    if kind == "called_off":
+        return say("account.called_off")
     return row.title or say(f"account.row.{kind}", quote=row.quote, revision=row.revision)
 
 

@@ -5,11 +5,12 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from decimal import Decimal
 
-from quotes.calc.account import AccountAmount, AccountSums, sum_account
+from quotes.calc.account import AccountAmount, AccountSums, not_carried_out, sum_account
 from quotes.calc.forms import FrozenContent
 from quotes.calc.frozen import document_from
 from quotes.models import ClosingAccount, Decision, Quote
 from quotes.queries import frozen
+from quotes.queries.called_off import OwedWork, owed_work
 from quotes.queries.closing import closing_of, open_changes
 from quotes.queries.occurrences import AgreedContingency, accepted_decisions, agreed_contingencies
 from shop.calc.document import Document, DocumentLine
@@ -42,6 +43,7 @@ class AccountRow:
     revision: int = 0
     day: date | None = None
     happened: AgreedContingency | None = None
+    owed: tuple[OwedWork, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,8 +72,10 @@ def job_account(job: Job) -> JobAccount:
     first = accepted[0] if accepted else None
     document = frozen.read(first.revision) if first else {}
     payments, cores, closing = tuple(payments_of(job)), tuple(cores_of(job)), closing_of(job)
+    agreed = [_agreed(decision, change=decision is not first) for decision in accepted]
     rows = (
-        *(_agreed(decision, change=decision is not first) for decision in accepted),
+        *agreed,
+        *_called_off(job, [row.amount for row in agreed]),
         *_happened(agreed_contingencies(job, accepted)),
         *_returned(cores, document),
     )
@@ -117,6 +121,14 @@ def _happened(agreed: Sequence[AgreedContingency]) -> Iterator[AccountRow]:
             charge = contingency.charge
             amount = AccountAmount("happened", charge.amount, charge.tax)
             yield AccountRow(amount, consent_of(contingency.decision), happened=contingency)
+
+
+def _called_off(job: Job, agreed: Sequence[AccountAmount]) -> Iterator[AccountRow]:
+    """The row that takes off what a called-off job does not owe."""
+    if job.state == Job.State.CALLED_OFF and agreed:
+        owed = owed_work(job)
+        amount = not_carried_out(agreed, [work.amount for work in owed])
+        yield AccountRow(amount, None, day=job.called_off_on, owed=owed)
 
 
 def _tax_inside(amount: Decimal, document: FrozenContent) -> Decimal:

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from quotes.calc.account import AccountAmount, sum_account
+from quotes.calc.account import AccountAmount, not_carried_out, sum_account
 from shop.calc.errors import CalculationError
 
 cents = st.integers(-10_000_000, 10_000_000).map(lambda count: D(count).scaleb(-2))
@@ -40,6 +40,16 @@ def test_a_payment_and_its_opposite_row_change_nothing(
 @given(rows=rows, payments=payments)
 def test_the_order_of_rows_and_payments_does_not_matter(rows: list[AccountAmount], payments: list[D]) -> None:
     assert sum_account(rows[::-1], payments[::-1]) == sum_account(rows, payments)
+
+
+agreements = st.lists(st.builds(AccountAmount, st.sampled_from(["agreed", "change"]), gains, gains), max_size=4)
+
+
+@given(agreed=agreements, owed=agreements)
+def test_a_called_off_job_comes_to_what_is_owed_of_it(agreed: list[AccountAmount], owed: list[AccountAmount]) -> None:
+    sums = sum_account([*agreed, not_carried_out(agreed, owed)], [])
+    assert sums.total == min(sum((row.amount for row in owed), D(0)), sum((row.amount for row in agreed), D(0)))
+    assert sums.tax == min(sum((row.tax for row in owed), D(0)), sum((row.tax for row in agreed), D(0)))
 
 
 def test_a_payment_finer_than_the_currency_is_refused() -> None:

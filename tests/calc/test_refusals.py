@@ -35,6 +35,7 @@ NAMED = {
     "account account-s008": "not_rounded: agreed 10.005",
     "account account-s009": "not_rounded: payment 0.005",
     "account account-s010": "core_adds: 0.01",
+    "account account-s014": "call_off_adds: 0.01",
     "account account-s011": "happened_takes: -0.01",
     "account account-s012": "unknown_row: tip",
     "deposit deposit-s010": "bad_rule: percent 100.01",

@@ -20,6 +20,10 @@ account-happened_times =
     }
 account-core = Core returned: { $title }
 account-core_day = came back on { $day }
+account-called_off = Not carried out
+account-called_off_day = the job was called off on { $day }
+account-owed_work = { $title } was sent out and stays owed: { $amount }
+account-owed_none = no work of another firm was sent out
 account-stop-change = Before the job can be closed, { $quote } has to be answered, withdrawn or discarded.
 account-means-card = card
 account-means-cash = cash
@@ -70,6 +74,7 @@ release-text-need = They need: { $words }
 
 ## calc
 
+calc-call_off_adds = What was not carried out cannot add to an account.
 calc-core_adds = A returned core cannot add to an account.
 calc-happened_takes = What happened cannot take from an account.
 calc-not_rounded = The amount is finer than the currency.

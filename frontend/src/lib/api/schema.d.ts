@@ -2110,10 +2110,10 @@ export interface components {
             /** @description Who agreed to it, when and how, in words; empty where nobody had to. */
             consent: string;
             /**
-             * @description What was agreed first, a change, what happened, or a returned core.
+             * @description What it is. called_off: what is not owed of it.
              * @enum {unknown}
              */
-            kind: "agreed" | "change" | "core" | "happened";
+            kind: "agreed" | "called_off" | "change" | "core" | "happened";
             /** @description The name that people read. */
             title: string;
             /** @description The reasons in words. */

@@ -1,0 +1,97 @@
+"""The account of a job that was called off: what was not carried out comes off, what was sent out stays owed."""
+
+from decimal import Decimal
+from typing import Any
+
+import pytest
+
+from quotes.models import ClosingAccount
+from shop.models import Job, RuleSet
+from tests.quotes import dated
+from tests.quotes.dated import local
+from tests.quotes.phone import Phone
+from tests.quotes.stage import RULES, Stage
+from tests.quotes.test_calling_off import call_off
+from tests.quotes.test_outside import NAME, draft
+
+pytestmark = pytest.mark.once
+
+clock, stage = dated.clock, dated.stage
+TODAY = local(1).date().isoformat()
+
+
+def agreed(stage: Stage, **fields: Any) -> Decimal:
+    """The total of an accepted quote with a calibration by another firm."""
+    sent = dated.send(stage, draft(stage, **fields))
+    assert Phone(sent["link"]["url"]).answer().status_code == 303
+    return Decimal(sent["quote"]["totals"]["gross"])
+
+
+def account(stage: Stage) -> dict[str, Any]:
+    return dict(stage.client.get(f"jobs/{Job.objects.get().pk}/account").json())
+
+
+def send_out(stage: Stage, *kinds: str) -> None:
+    path = f"jobs/{Job.objects.get().pk}/outside"
+    for kind in kinds:
+        work = stage.client.get(path).json()["items"][0]["work"]
+        answer = stage.client.post(path, {"work": work, "kind": kind, "happened_on": TODAY})
+        assert answer.status_code == 201, answer.content
+
+
+def test_nothing_is_owed_of_a_job_on_which_nothing_was_sent_out(stage: Stage) -> None:
+    gross = agreed(stage)
+    call_off(stage)
+    answer = account(stage)
+    first, off = answer["rows"]
+    assert (first["amount"], off["amount"], answer["total"]) == (str(gross), str(-gross), "0.00")
+    assert (off["kind"], off["title"]) == ("called_off", "Not carried out")
+    assert off["why"] == ["the job was called off on Tue 1 Dec 2026", "no work of another firm was sent out"]
+    assert (answer["settled"], answer["tax_words"]) == ("paid", "tax inside it: 0.00")
+
+
+@pytest.mark.parametrize("kinds", [["sent"], ["sent", "asked"], ["sent", "back"]], ids="-".join)
+def test_work_that_was_sent_out_stays_owed(stage: Stage, kinds: list[str]) -> None:
+    gross = agreed(stage)
+    send_out(stage, *kinds)
+    call_off(stage)
+    answer = account(stage)
+    assert answer["rows"][1]["amount"] == str(Decimal("691.60") - gross)
+    assert answer["rows"][1]["why"][1:] == [f"{NAME} was sent out and stays owed: 691.60"]
+    assert (answer["total"], answer["due"], answer["tax_words"]) == ("691.60", "691.60", "tax inside it: 115.27")
+
+
+def test_a_tap_that_was_undone_owes_nothing(stage: Stage) -> None:
+    agreed(stage)
+    send_out(stage, "sent", "undone")
+    call_off(stage)
+    assert account(stage)["total"] == "0.00"
+
+
+def test_the_tax_of_what_is_owed_comes_on_top_where_prices_are_before_tax(stage: Stage) -> None:
+    RuleSet.objects.filter(used_at=None).update(rules=RULES | {"prices_include_tax": False, "supplies": None})
+    agreed(stage)
+    send_out(stage, "sent")
+    call_off(stage)
+    answer = account(stage)
+    assert (answer["total"], answer["tax_words"]) == ("691.60", "tax inside it: 115.27")  # 576.33 and 20 %
+
+
+def test_what_was_paid_is_paid_back_but_for_what_is_owed(stage: Stage) -> None:
+    agreed(stage)
+    job = Job.objects.get().pk
+    body = {"amount": "1000.00", "received_on": TODAY, "means": "card"}
+    assert stage.client.post(f"jobs/{job}/payments", body).status_code == 201
+    send_out(stage, "sent")
+    call_off(stage)
+    answer = account(stage)
+    assert (answer["settled"], answer["due"]) == ("over", "-308.40")
+    closed = stage.client.post(f"jobs/{job}/closing-account", {"due": "-308.40"}).json()
+    assert [row["kind"] for row in closed["rows"]] == ["agreed", "called_off"] and closed["closed"]["due"] == "-308.40"
+    assert ClosingAccount.objects.get().total == Decimal("691.60")
+
+
+def test_an_open_job_owes_all_of_it(stage: Stage) -> None:
+    gross = agreed(stage)
+    send_out(stage, "sent")
+    assert account(stage)["total"] == str(gross)
