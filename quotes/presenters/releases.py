@@ -2,16 +2,27 @@
 
 from collections.abc import Iterator, Sequence
 from datetime import datetime
+from decimal import Decimal
 from zoneinfo import ZoneInfo
+
+from msgspec import structs
 
 from kitting.answers.orders import ProposedOrderOut
 from kitting.presenters.orders import orders_answer
 from quotes.answers.releases import OutsideOrderOut, ReleaseOut, ReleasesOut, ToReleaseOut
 from quotes.calc.forms import FrozenContent
+from quotes.calc.still_to_release import still_to_release
 from quotes.models import Release
-from quotes.queries.releases import ReleaseFacts, release_facts, too_early
+from quotes.queries.releases import (
+    ReleaseFacts,
+    release_facts,
+    released_outside,
+    released_quantities,
+    too_early,
+)
 from shop.access import Actor
 from shop.answers.base import from_kept, utc
+from shop.calc.quantity import plain
 from shop.models import Job
 from shop.presenters.dates import day_words
 from shop.words import say
@@ -37,11 +48,9 @@ def releases_answer(actor: Actor, job: Job, now: datetime) -> ReleasesOut:
 
 
 def to_release(actor: Actor, job: Job, facts: ReleaseFacts, now: datetime) -> ToReleaseOut:
-    """The orders that would go out now: the proposals of the pull list, and the outside work of the accepted texts."""
-    suppliers = orders_answer(actor, facts.pull_list, now).suppliers if facts.pull_list else []
-    outside = (
-        [] if facts.releases else [_outside(work) for text in facts.documents for work in text["shown"]["outside"]]
-    )
+    """What would go out now: the pull list's proposals and the agreed outside work, less what was released before."""
+    suppliers = _rest(orders_answer(actor, facts.pull_list, now).suppliers, facts) if facts.pull_list else []
+    outside = list(_outside_rest(facts))
     return ToReleaseOut(suppliers, outside, release_text(actor.shop.name, str(job), suppliers, outside))
 
 
@@ -63,6 +72,31 @@ def _blocks(suppliers: Sequence[ProposedOrderOut], outside: Sequence[OutsideOrde
         yield work.title
         if work.they_need:
             yield say("release.text.need", words=work.they_need)
+
+
+def _rest(suppliers: Sequence[ProposedOrderOut], facts: ReleaseFacts) -> list[ProposedOrderOut]:
+    """The proposals less what earlier releases hold."""
+    lines = [(line.number, Decimal(line.quantity)) for order in suppliers for line in order.lines]
+    rests = iter(still_to_release(lines, released_quantities(facts.releases)))
+    orders = [
+        structs.replace(
+            order,
+            lines=[structs.replace(line, quantity=plain(rest)) for line in order.lines if (rest := next(rests)) > 0],
+        )
+        for order in suppliers
+    ]
+    return [order for order in orders if order.lines]
+
+
+def _outside_rest(facts: ReleaseFacts) -> Iterator[OutsideOrderOut]:
+    """The outside work of the accepted texts that no release holds yet."""
+    before = released_outside(facts.releases)
+    for text in facts.documents:
+        for work in text["shown"]["outside"]:
+            if before[work["title"], work["firm"]] > 0:
+                before[work["title"], work["firm"]] -= 1
+            else:
+                yield _outside(work)
 
 
 def _outside(work: FrozenContent) -> OutsideOrderOut:

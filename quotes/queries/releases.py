@@ -1,11 +1,14 @@
 """What can be released of a job: its accepted quote, its pull list, and earlier releases."""
 
-from collections.abc import Sequence
+from collections import Counter
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
+from decimal import Decimal
 
 from kitting.models import PullList
 from quotes.calc.forms import FrozenContent
+from quotes.calc.still_to_release import NumberedQuantity
 from quotes.models import Decision, Release, Revision
 from quotes.queries import frozen
 from quotes.queries.account import deposit_of
@@ -44,6 +47,21 @@ def releases_of(job: Job) -> Sequence[Release]:
     """The releases of a job, the last one first."""
     rows = Release.objects.filter(shop=job.shop_id, job=job).select_related("released_by__user")
     return list(rows.order_by("-released_at", "-id"))
+
+
+def released_quantities(releases: Iterable[Release]) -> list[NumberedQuantity]:
+    """What these releases hold, by the number under which it is bought."""
+    return [
+        (line["number"], Decimal(line["quantity"]))
+        for release in releases
+        for order in release.content["suppliers"]
+        for line in order["lines"]
+    ]
+
+
+def released_outside(releases: Iterable[Release]) -> Counter[tuple[str, str]]:
+    """How often these releases hold outside work of a title and a firm."""
+    return Counter((work["title"], work["firm"]) for release in releases for work in release.content["outside"])
 
 
 def too_early(job: Job, today: date) -> bool:

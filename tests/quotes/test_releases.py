@@ -11,6 +11,7 @@ from quotes.models import Release
 from quotes.queries.pricing import shop_day
 from shop.models import Job
 from tests.factories import JobFactory
+from tests.quotes.changing import accept, begin
 from tests.quotes.stage import Stage
 from tests.quotes.test_account import Account
 from tests.quotes.test_deposit import ask
@@ -50,7 +51,27 @@ def test_a_release_keeps_who_when_and_what(account: Account) -> None:
     assert past["by"] == account.stage.cast.parts.user.name
     assert (past["suppliers"], past["text"]) == (proposed["suppliers"], proposed["text"])
     assert "1 pc BI-T Turbocharger kit" in past["text"].splitlines()
-    assert answer["notes"][-1] == "Something was released before. Look at it, so that nothing is ordered twice."
+    assert answer["notes"][-1] == "What was released before is not in it again."
+
+
+def test_what_was_released_is_not_proposed_again(account: Account) -> None:
+    release(account)
+    answer = read(account)
+    assert answer["proposed"]["suppliers"] == [] and answer["stops"] == ["There is nothing to order."]
+    assert release(account).status_code == 409 and Release.objects.count() == 1
+
+
+def test_a_change_is_released_alone(account: Account) -> None:
+    release(account)
+    job = Job.objects.get()
+    change = begin(account.stage, job)
+    kit = {"kind": "kit", "kit": str(account.stage.towing.pk)}
+    accept(account.stage, account.stage.client.post(f"quotes/{change['id']}/lines", kit).json())
+    assert numbers(read(account)["proposed"]) == ["QF-T"]
+    quantities = [
+        line["quantity"] for order in release(account).json()["releases"][0]["suppliers"] for line in order["lines"]
+    ]
+    assert quantities == ["1"]
 
 
 def test_no_price_and_no_cost_is_in_it(account: Account) -> None:

@@ -343,7 +343,7 @@ report-waiting =
     }
 
 orders-title = Proposed orders, { $job }
-orders-note = Suggestions only. Nothing is ordered here.
+orders-note = Suggestions from what is missing. No order leaves by itself.
 orders-nobody = No supplier on file
 orders-nobody-say = Import a price, or record on the part who sells it.
 orders-lines =
@@ -382,7 +382,7 @@ phone-line = { $position }: { $title }
 phone-line-unknown = A line of a list that is not on this phone
 release-title = Release
 release-do = Release these orders
-release-hint = Nothing is sent to anybody. It is recorded who released what and when.
+release-hint = It is recorded who released what and when. You send the order to the supplier yourself.
 release-done = Released
 release-copy = Copy as text
 release-copied = Copied
