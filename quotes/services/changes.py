@@ -21,6 +21,12 @@ ENDED = (Job.State.HANDED_OVER, Job.State.CALLED_OFF)
 def start_change(*, actor: Actor, job: Job) -> Revision:
     """Adds the draft of a change to the job, priced by the rules of its quote. 409 once it has ended or was closed."""
     assert actor.member is not None
+    list(Quote.objects.select_for_update().filter(shop=actor.shop, job=job).order_by("pk"))
+    job = (
+        Job.objects.select_for_update(of=("self",))
+        .select_related("customer", "vehicle")
+        .get(shop=actor.shop, pk=job.pk)
+    )
     if job.state in ENDED:
         raise RequestError(409, "job-has-ended")
     if closing_of(job) is not None:

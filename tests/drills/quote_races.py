@@ -11,9 +11,15 @@ from django.utils import timezone
 from kitting.models import PullList
 from quotes import access
 from quotes.calc.answer import AnswerForm
-from quotes.models import Decision, Line, Link, Quote, Revision
+from quotes.models import ClosingAccount, Decision, Line, Link, Quote, Revision
+from quotes.queries.account import job_account
+from quotes.queries.closing import open_changes
 from quotes.services import drafts, links, revising, sending
 from quotes.services.acceptance import accept_revision, decline_revision
+from quotes.services.calling_off import call_off
+from quotes.services.changes import start_change
+from quotes.services.closing import close_job, prepare_closing
+from shop.calc.quantity import money
 from shop.models import Command, Customer, History, Job, Shop
 from shop.services import customers
 from tests.drills.racing import MANY, OF_NO_QUOTE, race
@@ -74,6 +80,57 @@ def acceptances_of_one_quote(stage: Stage) -> None:
     sent = Sent(stage)
     receipts = race(*[sent.accept] * MANY)
     assert sent.check() == ("accepted", [receipts[0]]) and receipts == receipts[:1] * MANY
+
+
+def changes_begun_at_once(stage: Stage) -> None:
+    """Each has its own quote, and a draft of its own."""
+    job, actor = _job_of(stage), stage.cast.acting("advisor")
+    drafts_begun = race(*[lambda: start_change(actor=actor, job=job).pk] * MANY)
+    assert len(set(drafts_begun)) == MANY == Quote.objects.filter(job=job, additional=True).count()
+
+
+def closing_and_change(stage: Stage) -> None:
+    """A closed job has no open change: whoever comes second is refused."""
+    job, actor = _job_of(stage), stage.cast.acting("advisor")
+    due = money(job_account(job).sums.due, job.shop.exponent)
+    prepared = prepare_closing(actor=actor, job=job, due=due, now=timezone.now())
+
+    def close() -> str:
+        close_job(actor=actor, job=job, prepared=prepared, due=due)
+        return "closed"
+
+    def change() -> str:
+        start_change(actor=actor, job=job)
+        return "begun"
+
+    closed, *begun = race(close, change, change)
+    assert (closed, set(begun)) in (("closed", {"job-closed"}), ("changes-open", {"begun"}))
+    assert ClosingAccount.objects.filter(job=job).exists() == (closed == "closed")
+    assert bool(open_changes(job)) == (closed == "changes-open")
+
+
+def call_off_and_change(stage: Stage) -> None:
+    """A job that was called off gets no change."""
+    job, actor = _job_of(stage), stage.cast.acting("advisor")
+
+    def end() -> str:
+        call_off(actor=actor, job=job, because="Sold the vehicle", now=timezone.now())
+        return "ended"
+
+    def change() -> str:
+        start_change(actor=actor, job=job)
+        return "begun"
+
+    ended, began = race(end, change)
+    assert ended == "ended" and began in ("begun", "job-has-ended")
+    assert Quote.objects.filter(job=job, additional=True).count() == (began == "begun")
+
+
+def _job_of(stage: Stage) -> Job:
+    sent = Sent(stage)
+    sent.accept()
+    job: Job = sent.quote.job
+    return job
 
 
 def acceptances_of_two_quotes(stage: Stage) -> None:
@@ -226,6 +283,9 @@ def numbers_of_quotes(stage: Stage) -> None:
 RACES = [
     acceptances_of_one_quote,
     acceptances_of_two_quotes,
+    changes_begun_at_once,
+    closing_and_change,
+    call_off_and_change,
     acceptance_and_refusal,
     acceptance_and_withdrawal,
     acceptance_and_revoked_link,
