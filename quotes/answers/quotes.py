@@ -129,6 +129,7 @@ class QuoteOut(ShownOut, frozen=True):
     id: UUID
     number: Annotated[str | None, Meta(description="Null until its first kit, part or line.")]
     note: Annotated[str, Meta(description="The workshop's own; no customer reads it.")]
+    customer_note: Annotated[str, Meta(description="The customer reads it on page and paper; empty for none.")]
     state: QuoteState
     revision: Annotated[int, Meta(description="The number of the version.")]
     version: int

@@ -52,6 +52,7 @@ def snapshot_text(revision: Revision, figures: QuoteFigures, *, sent_at: datetim
             "customer": _customer(revision.quote.customer),
             "vehicle": _vehicle(revision.quote.vehicle),
             "condition": revision.condition,
+            **({"note": revision.customer_note} if revision.customer_note else {}),
             **base,
             "combinations": _combinations(revision, figures, base, sent_at, opening),
         }

@@ -65,6 +65,7 @@ class CustomerText:
     who: Sequence[str]
     may_order: str
     change: ChangeText | None
+    note: str
 
 
 def presented(document: FrozenContent, digest: str) -> CustomerText:
@@ -98,6 +99,7 @@ def presented(document: FrozenContent, digest: str) -> CustomerText:
         who=_who(document["shop"]),
         may_order=say("customer.may_order", vehicle=document["vehicle"]["title"]),
         change=change_text(document),
+        note=document.get("note", ""),
     )
 
 

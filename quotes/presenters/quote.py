@@ -77,6 +77,7 @@ def quote_answer(revision: Revision, now: datetime, priced: QuoteFigures | None 
         id=quote.pk,
         number=str(quote) or None,
         note=quote.note,
+        customer_note=revision.customer_note,
         state=QuoteState(revision.state_at(now)),
         revision=revision.number,
         version=revision.version,

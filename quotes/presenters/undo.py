@@ -32,6 +32,7 @@ FIELDS = {
     "customer": "undo.customer",
     "vehicle": "undo.vehicle",
     "note": "undo.note",
+    "customer_note": "undo.customer_note",
     "condition": "undo.condition",
     "here": "undo.here",
     "here_from": "undo.here",

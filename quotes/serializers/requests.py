@@ -34,6 +34,9 @@ class QuoteChange(s.Serializer[Any]):
     note = s.CharField(
         max_length=200, allow_blank=True, required=False, help_text="The workshop's own; no customer reads it."
     )
+    customer_note = s.CharField(
+        max_length=400, allow_blank=True, required=False, help_text="The customer reads it on page and paper."
+    )
     condition = s.CharField(max_length=20, required=False, help_text="The code of the condition of the fasteners.")
     here = s.BooleanField(required=False)
     here_from = s.DateField(allow_null=True, required=False)

@@ -24,7 +24,13 @@ from shop.services import feed, history
 from shop.services.jobs import check_day, here_or_day
 from shop.words.figures import figure
 
-OWN = ("condition", "here", "here_from", "rules_declined")  # fields of the draft itself that a change may set
+OWN = (
+    "condition",
+    "here",
+    "here_from",
+    "rules_declined",
+    "customer_note",
+)  # fields of the draft itself that a change may set
 OF_THE_JOB = {"customer", "vehicle", "rules", "here", "here_from"}  # a change has them of its job
 MOST_KITS = 26  # each has a letter of its own on the quote
 
@@ -143,7 +149,8 @@ def highest_of_several(figures: QuoteFigures) -> Decimal | None:
 
 @transaction.atomic
 def change_draft(*, actor: Actor, quote: Quote, seen: int, changes: Mapping[str, Any]) -> Revision:
-    """Changes the given fields of customer, vehicle, note, condition, here, here_from, rules and rules_declined.
+    """Changes the given fields of customer, vehicle, note, condition, here, here_from, the rules
+    and the note to the customer.
 
     A vehicle sets its customer if the quote has none. `rules` is the number of the rule set to price by.
     """
@@ -186,6 +193,7 @@ def _told(revision: Revision) -> dict[str, str]:
         "customer": str(quote.customer_id),
         "vehicle": str(quote.vehicle_id),
         "note": quote.note,
+        "customer_note": revision.customer_note,
         "condition": revision.condition,
         "here": str(revision.here),
         "here_from": str(revision.here_from),

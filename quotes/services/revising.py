@@ -46,9 +46,9 @@ def revise(*, actor: Actor, quote: Quote) -> Revision:
         here=old.here,
         here_from=old.here_from,
     )
-    for name in DISCOUNT:
+    for name in (*DISCOUNT, "customer_note"):
         setattr(new, name, getattr(old, name))
-    new.save(update_fields=DISCOUNT)
+    new.save(update_fields=[*DISCOUNT, "customer_note"])
     moved, newer_kits = copy_chosen(old, new)
     TakenOff.objects.bulk_create(
         TakenOff(shop=new.shop, revision=new, source_id=source, item=item) for source, item in chosen_off(old)

@@ -51,7 +51,8 @@ def _restore(revision: Revision, state: FrozenContent, present: FrozenContent) -
     for row, names, fields in own:
         if state[fields] != present[fields]:
             for name in names:
-                setattr(row, name, _read(row, name, state[fields][name]))
+                if name in state[fields]:  # a step of an older version lacks newer fields
+                    setattr(row, name, _read(row, name, state[fields][name]))
             row.save(update_fields=[name.removesuffix("_id") for name in names])
     first = next((at for at, table in enumerate(ROWS) if state[table.__name__] != present[table.__name__]), len(ROWS))
     changed = ROWS[first:]  # a table may point to rows of an earlier one that are written again

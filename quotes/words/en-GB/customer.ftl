@@ -121,6 +121,7 @@ customer-your_quote =
 customer-revision = Version { $revision }, valid until the end of { $day }
 customer-hello = { $name }, this is for your { $vehicle }.
 customer-hello_plate = { $name }, this is for your { $vehicle }, { $plate }.
+customer-note = A note from us:
 customer-vin = VIN … { $tail }
 customer-includes = The price includes tax and all compulsory charges.
 customer-includes_settled = The price includes tax and all compulsory charges for the work that is decided. What is still open is listed below under “Still to be decided”.

@@ -242,6 +242,7 @@ undo-taken_off = What the change removes from the job
 undo-customer = Customer changed
 undo-vehicle = Vehicle changed
 undo-note = Note changed
+undo-customer_note = Note to the customer changed
 undo-condition = Condition of the fasteners changed
 undo-here = Day of arrival changed
 undo-rules = Price rules changed

@@ -5133,6 +5133,8 @@ export interface components {
              * @description The id of the customer.
              */
             customer?: string | null;
+            /** @description The customer reads it on page and paper. */
+            customer_note?: string;
             /** @description The vehicle is here already. */
             here?: boolean;
             /**
@@ -5646,6 +5648,8 @@ export interface components {
             currency: string;
             /** @description Null until one is chosen. */
             customer: components["schemas"]["QuoteCustomerOut"] | null;
+            /** @description The customer reads it on page and paper; empty for none. */
+            customer_note: string;
             /** @description Attributes that decide which parts are needed, and are not recorded. */
             decide: components["schemas"]["DecideOut"][];
             /** @description Null where the price rules ask for none. */

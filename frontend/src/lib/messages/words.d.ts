@@ -990,6 +990,9 @@ export interface Words {
   'here.proposed': { when: string | number }
   'quote.note': null
   'quote.note.hint': null
+  'quote.note.customer': null
+  'quote.note.customer.hint': null
+  'quote.note.customer.text': { note: string | number }
   'quote.note.save': null
   'quote.note.text': { note: string | number }
   'quote.note.add': null

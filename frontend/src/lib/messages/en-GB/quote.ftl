@@ -1,11 +1,14 @@
 ### Words of the quote at the Counter.
 
-quote-note = Note
+quote-note = Note to yourselves
 quote-note-hint = For the workshop only. It stands with the quote under Drafts.
-quote-note-save = Save the note
+quote-note-customer = Note to the customer
+quote-note-customer-hint = They read it on their page and the PDF, as it stands when you send.
+quote-note-customer-text = To the customer: { $note }
+quote-note-save = Save the notes
 quote-note-text = Note: { $note }
-quote-note-add = Add a note
-quote-note-change = Change the note
+quote-note-add = Notes
+quote-note-change = Change the notes
 quote-copy = Copy the quote
 quote-copied = Copied from { $number }, at today’s prices. Choose the customer and the vehicle.
 quote-discard = Discard this draft

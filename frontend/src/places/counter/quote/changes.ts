@@ -104,13 +104,18 @@ export function setHere({ here, here_from }: Here): Change {
   }
 }
 
-/** Sets the workshop's note on the quote, which no customer reads. */
-export function setNote(note: string): Change {
+export interface Notes {
+  note: string
+  customer_note: string
+}
+
+/** Sets the workshop's note on the quote, which no customer reads, and the note to the customer. */
+export function setNotes(notes: Notes): Change {
   return {
     says: t('quote.did.note'),
     at: 'note',
-    value: note,
-    send: (match, now) => write('patch', 'quotes/{id}', { id: now.id }, { note }, { match }),
+    value: `${notes.note}\n${notes.customer_note}`,
+    send: (match, now) => write('patch', 'quotes/{id}', { id: now.id }, { ...notes }, { match }),
   }
 }
 

@@ -35,6 +35,7 @@ function factsOf(quote: Quote): Fact[] {
     ...own('customer', t('quote.box.customer'), quote.customer?.name),
     ...own('vehicle', t('quote.box.vehicle'), quote.vehicle?.title),
     ...own('note', t('quote.note'), quote.note),
+    ...own('customer_note', t('quote.note.customer'), quote.customer_note),
     ...own('discount', quote.discount?.title ?? '', quote.discount && money(quote.discount.price)),
     ...quote.kits.map(({ line, title, price }) => ({ key: line, title, value: money(price) })),
     ...quote.labour.operations.map(({ key, title, hours }) => ({
