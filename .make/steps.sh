@@ -25,14 +25,26 @@ logged() {
   "$@" 2>&1 | tee "$log"
 }
 
-# Functions that run steps, at the same time; what they say stands one after the other, the first as it comes.
-at_once() {
-  local first=$1 row
-  shift
-  for row in "$@"; do "$row" >"$VAR/$row.log" 2>&1 & done
-  "$first"
+# Two runners share functions that run steps: each takes the next as soon as it is free. What one says stands together.
+share() {
+  local runner
+  printf '%s\n' "$@" >"$VAR/waiting.txt"
+  rm -rf "$VAR/taking"
+  for runner in 1 2; do run_what_waits & done
   wait
-  for row in "$@"; do cat "$VAR/$row.log"; done
+}
+run_what_waits() {
+  local next
+  while next=$(take_next) && [ -n "$next" ]; do
+    "$next" >"$VAR/$next.log" 2>&1
+    cat "$VAR/$next.log"
+  done
+}
+take_next() {
+  until mkdir "$VAR/taking" 2>/dev/null; do sleep 0.1; done # a folder can be made by one alone
+  head -n 1 "$VAR/waiting.txt"
+  sed -i 1d "$VAR/waiting.txt"
+  rmdir "$VAR/taking"
 }
 
 # Fails when a step has failed, or when none ran.

@@ -26,8 +26,13 @@ front_checks() {
   step "vitest" front npm run --silent test
 }
 
+quotes_on_sqlite() {
+  tests "pytest of quotes on SQLite" "$PYTHON" -m pytest -q "${half[@]}" tests/quotes
+}
+
+# All but what has a step of its own.
 on_sqlite() {
-  tests "pytest on SQLite" "$PYTHON" -m pytest -q "${half[@]}" \
+  tests "pytest on SQLite" "$PYTHON" -m pytest -q "${half[@]}" --ignore=tests/quotes \
     --ignore=tests/browser --ignore=tests/drills --ignore=tests/calc --ignore=tests/architecture
 }
 
@@ -49,19 +54,7 @@ short_drills() {
   tests "pytest of the short drills" "$PYTHON" -m pytest -q tests/drills
 }
 
-back_half() {
-  back_checks
-  on_sqlite
-}
-
-other_half() {
-  front_checks
-  on_postgres
-  in_browser # whenever it waits, the run on SQLite works
-  short_drills
-  without_a_database
-}
-
-at_once back_half other_half
+# The longest first, so that both runners end together. A browser waits much, and the other runner works meanwhile.
+share in_browser quotes_on_sqlite on_sqlite on_postgres without_a_database front_checks back_checks short_drills
 
 summary
