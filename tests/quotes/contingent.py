@@ -1,5 +1,6 @@
 """A quote with lines that are charged only if they happen."""
 
+import json
 from typing import Any
 
 from tests.client import CheckedClient
@@ -29,7 +30,11 @@ def add(stage: Stage, quote: str, **fields: Any) -> Any:
 
 def with_stud(stage: Stage, **quote: Any) -> dict[str, Any]:
     """A draft with both kits and a stud that may break."""
-    draft = stage.quote(**quote).json()
+    return stage.as_before(_with_stud, json.dumps(quote))
+
+
+def _with_stud(stage: Stage, _: Any, quote: str) -> dict[str, Any]:
+    draft = stage.quote(**json.loads(quote)).json()
     answer = add(stage, draft["id"], **STUD)
     assert answer.status_code == 201, answer.content
     return dict(answer.json())
@@ -37,6 +42,10 @@ def with_stud(stage: Stage, **quote: Any) -> dict[str, Any]:
 
 def with_part(stage: Stage) -> tuple[dict[str, Any], str]:
     """(a draft with a loose part for 80.00, the id of its line)"""
+    return stage.as_before(_with_part)
+
+
+def _with_part(stage: Stage, _: Any) -> tuple[dict[str, Any], str]:
     quote = stage.quote().json()
     part = PartFactory(shop=stage.shop, number="P-1", title="Charge pipe")
     draft = stage.client.post(f"quotes/{quote['id']}/lines", {"kind": "part", "part": str(part.pk), "quantity": "1"})

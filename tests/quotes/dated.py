@@ -1,6 +1,6 @@
 """A workshop with opening hours and lead days, on Tue 1 Dec 2026 at nine: what promise dates are tested with."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from datetime import UTC, datetime
 from typing import Any
 from zoneinfo import ZoneInfo
@@ -11,7 +11,8 @@ from django.utils import timezone
 from kitting.models import Kit, Offer
 from shop.models import Calendar
 from tests.cast import Cast
-from tests.quotes.stage import Stage, make_stage
+from tests.prepared import prepared
+from tests.quotes.stage import Stage, make_stage, watched
 
 ZONE = ZoneInfo("Europe/Berlin")
 OPEN = [["08:00", "12:00"], ["13:00", "17:00"]]
@@ -34,8 +35,13 @@ def clock(monkeypatch: pytest.MonkeyPatch) -> Clock:
 
 
 @pytest.fixture
-def stage(cast: Cast, clock: Clock) -> Stage:
+def stage(cast: Cast, clock: Clock, request: pytest.FixtureRequest) -> Iterator[Stage]:
     """The turbocharger kit comes in 5 days, the towing kit in 9, oil in 2; open on weekdays."""
+    with watched(prepared(_dated_stage, cast), request.function) as stage:
+        yield stage
+
+
+def _dated_stage(cast: Cast) -> Stage:
     stage = make_stage(cast)
     Calendar.objects.create(shop=cast.shop, week=dict.fromkeys(("mon", "tue", "wed", "thu", "fri"), OPEN))
     Offer.objects.filter(shop=cast.shop).update(lead_days=2)

@@ -2,6 +2,7 @@
 
 from datetime import date, timedelta
 from decimal import Decimal
+from functools import cached_property
 from typing import Any
 
 import pytest
@@ -26,10 +27,14 @@ class Account:
     def __init__(self, stage: Stage) -> None:
         self.stage = stage
         sent = stage.accepted()
-        self.phone = Phone(sent["link"]["url"])
+        self.link = sent["link"]["url"]
         self.quote = Quote.objects.get(pk=sent["quote"]["id"])
         self.gross = Decimal(sent["quote"]["totals"]["gross"])
         self.path = f"jobs/{self.quote.job_id}"
+
+    @cached_property
+    def phone(self) -> Phone:
+        return Phone(self.link)
 
     def read(self) -> dict[str, Any]:
         return dict(self.stage.client.get(f"{self.path}/account").json())

@@ -1,5 +1,6 @@
 """The bay records what happened; up to the cap it is charged as agreed, beyond it the advisor asks the customer."""
 
+import json
 from decimal import Decimal
 from typing import Any
 
@@ -19,12 +20,7 @@ class Happening:
 
     def __init__(self, stage: Stage, *more: dict[str, Any]) -> None:
         self.stage = stage
-        draft = with_stud(stage)
-        for line in more:
-            draft = add(stage, draft["id"], **line).json()
-        quote = sent(stage, draft)
-        assert Phone(quote["link"]["url"]).answer().status_code == 303
-        self.quote = stage.client.get(f"quotes/{quote['quote']['id']}").json()
+        self.quote = stage.as_before(_accepted, json.dumps(more))
         self.gross = Decimal(self.quote["totals"]["gross"])
         self.line = self.quote["contingencies"][0]["line"]
         self.path = f"jobs/{self.quote['job']['id']}"
@@ -38,6 +34,15 @@ class Happening:
 
     def account(self) -> dict[str, Any]:
         return dict(self.stage.client.get(f"{self.path}/account").json())
+
+
+def _accepted(stage: Stage, _: Any, more: str) -> dict[str, Any]:
+    draft = with_stud(stage)
+    for line in json.loads(more):
+        draft = add(stage, draft["id"], **line).json()
+    quote = sent(stage, draft)
+    assert Phone(quote["link"]["url"]).answer().status_code == 303
+    return dict(stage.client.get(f"quotes/{quote['quote']['id']}").json())
 
 
 @pytest.fixture

@@ -66,8 +66,12 @@ def path_of(stage: Stage, quote: dict[str, Any]) -> str:
 
 def draft(stage: Stage, **fields: Any) -> dict[str, Any]:
     """A quote over the turbocharger kit, which is here tonight with its oil, with the work of another firm."""
+    return stage.as_before(_draft, json.dumps(fields))
+
+
+def _draft(stage: Stage, _: Any, fields: str) -> dict[str, Any]:
     Offer.objects.update(lead_days=0)
-    return add(stage, stage.quote(stage.turbo).json(), **fields)
+    return add(stage, stage.quote(stage.turbo).json(), **json.loads(fields))
 
 
 @pytest.mark.parametrize(
@@ -304,7 +308,11 @@ def test_once_sent_neither_line_nor_terms_can_change(stage: Stage) -> None:
 
 def accepted(stage: Stage, **fields: Any) -> tuple[dict[str, Any], dict[str, Any]]:
     """The promise of the accepted quote, and the readiness of its job as a technician reads it."""
-    sent = send(stage, draft(stage, **fields))
+    return stage.as_before(_accepted, json.dumps(fields))
+
+
+def _accepted(stage: Stage, _: Any, fields: str) -> tuple[dict[str, Any], dict[str, Any]]:
+    sent = send(stage, draft(stage, **json.loads(fields)))
     assert Phone(sent["link"]["url"]).answer().status_code == 303
     quote = stage.client.get(f"quotes/{sent['quote']['id']}").json()
     readiness = stage.cast.signed_in("technician").get(f"jobs/{quote['job']['id']}/readiness").json()
