@@ -33,7 +33,7 @@ from shop.tables.findings import WEIGHTS
 from shop.tables.registry import kinds
 from shop.words import catalogue, knows
 from shop.words.catalogues import ident
-from tests.architecture.test_words import APPS, ROOT, calls, in_the_browser, literal, sources
+from tests.architecture.test_words import APPS, ROOT, calls, in_the_browser, literal, nodes, sources
 from tests.imports.test_words import CODES, texts
 
 KEY = re.compile(r"[a-z_]+(\.([\w-]|\{\})+)+")
@@ -51,14 +51,14 @@ def choices(setting: str) -> set[str]:
     """The values that a setting of the price rules may have, as `shop/calc/rules.py` reads it."""
     (tree,) = (tree for path, tree in sources() if path.as_posix() == "shop/calc/rules.py")
     (read,) = (call for call in calls(tree, "one_of") if literal(call.args[0]) == setting)
-    return {text for node in ast.walk(read.args[1]) for text in texts(node)}  # type: ignore[arg-type]
+    return {text for node in nodes(read.args[1]) for text in texts(node)}  # type: ignore[arg-type]
 
 
 def firsts(variable: str, path: str) -> set[str]:
     """The texts that begin the pairs of a list, in the function of that file that calls it `variable`."""
     (tree,) = (tree for source, tree in sources() if source.as_posix() == path)
-    lists = [node.value for node in ast.walk(tree) if isinstance(node, ast.Assign) and is_called(node, variable)]
-    pairs = (node for value in lists for node in ast.walk(value) if isinstance(node, ast.Tuple))
+    lists = [node.value for node in nodes(tree) if isinstance(node, ast.Assign) and is_called(node, variable)]
+    pairs = (node for value in lists for node in nodes(value) if isinstance(node, ast.Tuple))
     return {code for pair in pairs for code in texts(pair.elts[0])}
 
 
@@ -145,9 +145,9 @@ def fitting(pattern: str) -> re.Pattern[str]:
 @cache
 def written() -> set[str]:
     """All texts and names in the code, quoted words of templates and names of constraints, as identifiers."""
-    nodes = [node for _, tree in sources() for node in ast.walk(tree)]
-    constants = {str(node.value) for node in nodes if isinstance(node, ast.Constant)}
-    names = {str(getattr(node, kind)) for node in nodes for kind in ("arg", "attr", "name") if hasattr(node, kind)}
+    every = [node for _, tree in sources() for node in nodes(tree)]
+    constants = {str(node.value) for node in every if isinstance(node, ast.Constant)}
+    names = {str(getattr(node, kind)) for node in every for kind in ("arg", "attr", "name") if hasattr(node, kind)}
     templates = (path.read_text("utf-8") for app in APPS for path in (ROOT / app).rglob("*.html"))
     quoted = {text for template in templates for text in re.findall(r"""["']([\w.-]+)["']""", template)}
     constraints = {str(constraint.name) for model in apps.get_models() for constraint in model._meta.constraints}
@@ -157,7 +157,7 @@ def written() -> set[str]:
 @cache
 def patterns() -> frozenset[str]:
     """Every f-string that may be a key or the code in one, with {} for what is computed."""
-    formatted = (node for _, tree in sources() for node in ast.walk(tree) if isinstance(node, ast.JoinedStr))
+    formatted = (node for _, tree in sources() for node in nodes(tree) if isinstance(node, ast.JoinedStr))
     texts = {pattern_of(string) for string in formatted}
     return frozenset(text for text in texts if re.fullmatch(r"[\w.{}-]*[a-z][\w.{}-]*", text))
 
@@ -194,7 +194,7 @@ class Place:
 
     def _of_name(self, name: str) -> set[str]:
         ways: list[set[str]] = []
-        for node in ast.walk(self.function):
+        for node in nodes(self.function):
             if isinstance(node, ast.Assign) and any(getattr(target, "id", "") == name for target in node.targets):
                 ways.append({*texts(node.value)})
             if isinstance(node, ast.For | ast.comprehension):
@@ -218,7 +218,7 @@ class Place:
 
     def _given(self, position: int) -> list[set[str]]:
         """The codes in the calls of the function in its own module: nobody else calls a name with an underscore."""
-        calls = [node for node in ast.walk(self.module) if isinstance(node, ast.Call)]
+        calls = [node for node in nodes(self.module) if isinstance(node, ast.Call)]
         own = [call for call in calls if getattr(call.func, "id", "") == self.function.name]
         if not self.function.name.startswith("_") or not own:
             return [set()]
@@ -245,8 +245,8 @@ def found_beside() -> dict[str, set[str]]:
     """Pattern -> codes, of keys with one computed part whose codes stand in the function of every place that asks."""
     codes_by_pattern: dict[str, list[set[str]]] = {}
     for _, tree in sources():
-        for function in (node for node in ast.walk(tree) if isinstance(node, FUNCTIONS)):
-            for string in (node for node in ast.walk(function) if isinstance(node, ast.JoinedStr)):
+        for function in (node for node in nodes(tree) if isinstance(node, FUNCTIONS)):
+            for string in (node for node in nodes(function) if isinstance(node, ast.JoinedStr)):
                 parts = [value for value in string.values if isinstance(value, ast.FormattedValue)]
                 if len(parts) == 1:
                     pattern = pattern_of(string)
@@ -260,13 +260,13 @@ def asked_first() -> frozenset[str]:
     """Patterns of which every function that has one asks `knows` first, and says something else where it is no key."""
     places: dict[str, list[bool]] = {}
     for _, tree in sources():
-        for function in (node for node in ast.walk(tree) if isinstance(node, FUNCTIONS)):
+        for function in (node for node in nodes(tree) if isinstance(node, FUNCTIONS)):
             keys = {
                 pattern_of(argument)
                 for call in calls(function, "knows")
                 for argument in strings(call.args[0], function)
             }
-            for string in (node for node in ast.walk(function) if isinstance(node, ast.JoinedStr)):
+            for string in (node for node in nodes(function) if isinstance(node, ast.JoinedStr)):
                 places.setdefault(pattern_of(string), []).append(pattern_of(string) in keys)
     return frozenset(pattern for pattern, asks in places.items() if all(asks))
 
@@ -278,7 +278,7 @@ def strings(argument: ast.expr, function: ast.AST) -> Iterator[ast.JoinedStr]:
     if isinstance(argument, ast.JoinedStr):
         yield argument
     if isinstance(argument, ast.Name):
-        assigned = (node for node in ast.walk(function) if isinstance(node, ast.Assign))
+        assigned = (node for node in nodes(function) if isinstance(node, ast.Assign))
         yield from (
             node.value for node in assigned if is_called(node, argument.id) and isinstance(node.value, ast.JoinedStr)
         )
@@ -300,9 +300,7 @@ def test_every_computed_key_is_resolved_or_named() -> None:
 
 def headless(tree: ast.AST) -> list[str]:
     """The keys of sentences that begin with a computed part: nothing here could tell which sentences they are."""
-    formatted = (
-        node for call in calls(tree, "say") for node in ast.walk(call.args[0]) if isinstance(node, ast.JoinedStr)
-    )
+    formatted = (node for call in calls(tree, "say") for node in nodes(call.args[0]) if isinstance(node, ast.JoinedStr))
     return [ast.unparse(string) for string in formatted if isinstance(string.values[0], ast.FormattedValue)]
 
 

@@ -39,9 +39,7 @@ def classes_by_name(trees: Mapping[str, ast.Module]) -> dict[str, set[str]]:
 def vague_names(tree: ast.Module) -> list[tuple[int, str]]:
     """(line, name) of the parameters and local variables that have a vague name."""
     vague = []
-    for function in ast.walk(tree):
-        if not isinstance(function, ast.FunctionDef | ast.Lambda):
-            continue
+    for function in outermost_functions(tree):
         for node in ast.walk(function):
             bound = node.arg if isinstance(node, ast.arg) else ""
             if isinstance(node, ast.Name) and isinstance(node.ctx, ast.Store):
@@ -49,6 +47,15 @@ def vague_names(tree: ast.Module) -> list[tuple[int, str]]:
             if bound in VAGUE:
                 vague.append((function.lineno, bound))
     return vague
+
+
+def outermost_functions(tree: ast.Module) -> Iterator[ast.FunctionDef | ast.Lambda]:
+    nodes: list[ast.AST] = [tree]
+    for node in nodes:
+        if isinstance(node, ast.FunctionDef | ast.Lambda):
+            yield node
+        else:
+            nodes.extend(ast.iter_child_nodes(node))
 
 
 def test_a_class_name_has_one_meaning() -> None:

@@ -27,15 +27,21 @@ def sources() -> list[tuple[Path, ast.Module]]:
     return [(path.relative_to(ROOT), ast.parse(path.read_text("utf-8"))) for path in paths]
 
 
+@cache
+def nodes(tree: ast.AST) -> tuple[ast.AST, ...]:
+    """The node and all below it: one walk for all who ask."""
+    return tuple(ast.walk(tree))
+
+
 def calls(tree: ast.AST, name: str) -> list[ast.Call]:
     return _calls_by_name(tree).get(name, [])
 
 
 @cache
 def _calls_by_name(tree: ast.AST) -> dict[str, list[ast.Call]]:
-    """The calls below a node by the name of the function or method: one walk for all who ask."""
+    """The calls below a node by the name of the function or method."""
     by_name: dict[str, list[ast.Call]] = {}
-    for node in ast.walk(tree):
+    for node in nodes(tree):
         if isinstance(node, ast.Call):
             name = getattr(node.func, "id", "") or getattr(node.func, "attr", "")
             by_name.setdefault(name, []).append(node)
@@ -199,7 +205,7 @@ def test_a_word_in_its_one_right_meaning_is_left_alone() -> None:
 def test_commands_say_it_the_same_way() -> None:
     for path, tree in sources():
         if "commands" in path.parts:
-            for node in ast.walk(tree):
+            for node in nodes(tree):
                 text = literal(node)
                 if text and " " in text:
                     assert not AVOIDED.search(text), f"{path}:{node.lineno}: {text}"
@@ -217,7 +223,7 @@ def test_sentences_read_like_ours() -> None:
 
 def glue(tree: ast.AST) -> Iterator[ast.AST]:
     """Messages put together with other text by code, and first letters that code changes."""
-    for node in ast.walk(tree):
+    for node in nodes(tree):
         if isinstance(node, ast.JoinedStr) and len(node.values) > 1:
             yield from (
                 value for value in node.values if isinstance(value, ast.FormattedValue) and is_message(value.value)
