@@ -38,6 +38,14 @@ def visible_in(value: Any) -> Any:
     return [visible_in(item) for item in value] if isinstance(value, list) else value
 
 
+def is_blank(text: str) -> bool:
+    """Whether nothing of the text can be seen. A control character counts as seen: its field refuses it."""
+    try:
+        return not visible_in(text)
+    except ControlCharacterError:
+        return False
+
+
 def person_name(text: str) -> str:
     """The name with single spaces; empty if it has no letter of any script, or a control character."""
     try:

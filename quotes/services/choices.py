@@ -31,7 +31,7 @@ def add_choice(*, actor: Actor, quote: Quote, title: str, take: str, options: Se
     choice = _add_choice(revision, title, take)
     for option in options:
         _add_option(revision, choice, option)
-    return changed_draft(actor, revision, "choice added", {"choice": ["", title]}, title)
+    return changed_draft(actor, revision, "choice added", {"choice": ["", choice.title]}, choice.title)
 
 
 def _add_choice(revision: Revision, title: str, take: str) -> Choice:
@@ -66,14 +66,12 @@ def remove_choice(*, actor: Actor, quote: Quote, choice: Choice, seen: int) -> R
 def add_option(*, actor: Actor, quote: Quote, choice: Choice, option: NewOption) -> Revision:
     """Add an option at the end of a choice."""
     revision = open_draft(actor=actor, quote=quote)
-    _add_option(revision, choice, option)
-    return changed_draft(
-        actor, revision, "option added", {"option": ["", f"{choice.title}: {option.title}"]}, option.title
-    )
+    row = _add_option(revision, choice, option)
+    return changed_draft(actor, revision, "option added", {"option": ["", f"{choice.title}: {row.title}"]}, row.title)
 
 
-def _add_option(revision: Revision, choice: Choice, option: NewOption) -> None:
-    """Of a choice of one exactly one option is preselected: the newest that is to be, else the first."""
+def _add_option(revision: Revision, choice: Choice, option: NewOption) -> Option:
+    """The option. Of a choice of one exactly one option is preselected: the newest that is to be, else the first."""
     if Option.objects.filter(shop=revision.shop, revision=revision).count() >= MOST_OPTIONS:
         raise RequestError(409, "too-many-options", n=MOST_OPTIONS)
     if choice.take == Choice.Take.ONE and option.preselected:
@@ -84,6 +82,7 @@ def _add_option(revision: Revision, choice: Choice, option: NewOption) -> None:
         line.save(update_fields=["option"])
     if choice.take == Choice.Take.ONE:
         _propose_one(choice)
+    return row
 
 
 def insert_option(revision: Revision, choice: Choice, title: str, *, preselected: bool) -> Option:

@@ -13,7 +13,7 @@ from quotes.services.drafts import changed_draft, insert_line, open_draft
 from shop.access import Actor
 from shop.calc.rules import Rules
 from shop.errors import RequestError, field_error
-from shop.typed import visible_in
+from shop.typed import is_blank
 
 CAN_HAPPEN = (Line.Kind.LABOUR, Line.Kind.PART, Line.Kind.TEXT)
 MOST = 20  # of a quote: a longer list is one that no customer reads
@@ -35,7 +35,7 @@ def add_contingency(
 ) -> Revision:
     """Adds work of a skill, a part, or a hand-written line at a price. `quantity` is that of one time."""
     revision = open_draft(actor=actor, quote=quote)
-    if not visible_in(event):
+    if is_blank(event):
         raise field_error("/event", "empty")
     if Line.objects.filter(shop=revision.shop, revision=revision, certain=False).count() >= MOST:
         raise RequestError(409, "too-many-contingencies", n=MOST)
@@ -46,7 +46,7 @@ def add_contingency(
         tax_class = part.tax_class or "part"
     else:
         draft_rules.check_tax_class(revision, tax_class)
-    insert_line(
+    line = insert_line(
         revision,
         kind=kind,
         certain=False,
@@ -59,7 +59,7 @@ def add_contingency(
         unit_price=unit_price,
         tax_class=tax_class,
     )
-    return changed_draft(actor, revision, "contingency added", {"line": ["", title]}, title)
+    return changed_draft(actor, revision, "contingency added", {"line": ["", line.title]}, line.title)
 
 
 @transaction.atomic

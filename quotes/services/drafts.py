@@ -254,7 +254,7 @@ def add_text(
     """Adds a line that a person has written by hand."""
     revision = open_draft(actor=actor, quote=quote)
     draft_rules.check_tax_class(revision, tax_class)
-    insert_line(
+    line = insert_line(
         revision,
         kind=Line.Kind.TEXT,
         title=title,
@@ -262,7 +262,7 @@ def add_text(
         quantity=quantity,
         unit_price=unit_price,
     )
-    return changed_draft(actor, revision, "line added", {"line": ["", title]}, title)
+    return changed_draft(actor, revision, "line added", {"line": ["", line.title]}, line.title)
 
 
 def insert_line(revision: Revision, *, quantity: Decimal = Decimal(1), **fields: Any) -> Line:
