@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from quotes.queries.progress import JobEvent, Milestone
 from shop.presenters.dates import day_words
 from shop.words import say
+from shop.words.figures import figure
 
 SENTENCES: dict[Milestone, str] = {
     "accepted": "customer.progress.accepted",
@@ -23,7 +24,15 @@ class ProgressRow:
 
 
 def progress_rows(events: Iterable[JobEvent]) -> list[ProgressRow]:
-    return [ProgressRow(day_words(event.day), event.words or say(SENTENCES[event.milestone])) for event in events]
+    return [ProgressRow(day_words(event.day), _sentence(event)) for event in events]
+
+
+def _sentence(event: JobEvent) -> str:
+    if event.agreed is None:
+        return event.words or say(SENTENCES[event.milestone])
+    content, charge = event.agreed.content, event.agreed.charge
+    facts = {"event": content["event"], "title": content["title"], "price": figure(content["price"])}
+    return say("customer.progress.happened", n=charge.charged, **facts)
 
 
 def newest_date(events: Iterable[JobEvent]) -> str:

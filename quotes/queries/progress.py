@@ -1,5 +1,6 @@
 """The dated events of a job that its customer may know."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Literal
@@ -7,18 +8,24 @@ from zoneinfo import ZoneInfo
 
 from kitting.models import PullList
 from quotes.models import Decision, Quote
+from quotes.queries.occurrences import AgreedContingency, accepted_decisions, agreed_contingencies
 from quotes.queries.told_dates import later_dates
+from shop.models import Job
 
-Milestone = Literal["accepted", "checked", "in_bay", "handed_over", "called_off", "date"]
+Milestone = Literal["accepted", "checked", "in_bay", "handed_over", "called_off", "date", "happened"]
 
 
 @dataclass(frozen=True, slots=True)
 class JobEvent:
-    """An event and its day in the shop's zone. `words` are those of a date that the customer was told."""
+    """An event and its day in the shop's zone.
+
+    `words` are those of a date that the customer was told; `agreed` is a line that is charged because it happened.
+    """
 
     milestone: Milestone
     day: date
     words: str = ""
+    agreed: AgreedContingency | None = None
 
 
 def job_progress(quote: Quote) -> tuple[JobEvent, ...]:
@@ -42,7 +49,14 @@ def job_progress(quote: Quote) -> tuple[JobEvent, ...]:
     }
     events = [JobEvent(milestone, _day(moment, zone)) for milestone, moment in days.items() if moment]
     dates = [JobEvent("date", _day(row.told_at, zone), row.words) for row in reversed(later_dates(job))]
-    return tuple(sorted([*events, *dates], key=lambda event: event.day))
+    return tuple(sorted([*events, *dates, *_happened(job, zone)], key=lambda event: event.day))
+
+
+def _happened(job: Job, zone: ZoneInfo) -> Iterator[JobEvent]:
+    """Each agreed line that happened, on the day of its last record."""
+    for agreed in agreed_contingencies(job, accepted_decisions(job)):
+        if agreed.happened:
+            yield JobEvent("happened", _day(agreed.occurrences[-1].recorded_at, zone), agreed=agreed)
 
 
 def _day(moment: date | datetime, zone: ZoneInfo) -> date:

@@ -150,3 +150,20 @@ def test_reading_takes_as_many_queries_for_many_lines_as_for_one(stage: Stage) -
             technician.get(f"{happening.path}/occurrences")
         numbers.append(len(queries))
     assert numbers[0] == numbers[1]
+
+
+def test_the_customer_reads_on_the_link_what_happened(happening: Happening) -> None:
+    assert happening.record(5, note="Rusted through").status_code == 201  # four are agreed
+    link = happening.stage.client.post(f"quotes/{happening.quote['id']}/links", {"recipient": "Maren"}).json()["url"]
+    phone = Phone(link)
+    words = f"{STUD['event']}: {STUD['title']}. It happened; charged as agreed 4 times, {STUD_ONCE} each with tax."
+    receipt = phone.client.get(f"{phone.page}receipt").content.decode()
+    assert words in phone.html and words in receipt
+    assert "Rusted through" not in phone.html + receipt
+
+
+def test_the_link_says_nothing_of_what_was_undone(happening: Happening) -> None:
+    record = happening.record(1).json()["lines"][0]["records"][0]["id"]
+    happening.stage.cast.signed_in("technician").post(f"{happening.path}/occurrences/{record}/reversal", {})
+    link = happening.stage.client.post(f"quotes/{happening.quote['id']}/links", {"recipient": "Maren"}).json()["url"]
+    assert "It happened" not in Phone(link).html

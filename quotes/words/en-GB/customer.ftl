@@ -361,6 +361,11 @@ customer-progress-checked = We have checked that the parts are complete.
 customer-progress-in_bay = Your vehicle is in the bay; work has begun.
 customer-progress-handed_over = You have your vehicle back.
 customer-progress-called_off = This job was called off.
+customer-progress-happened =
+    { $n ->
+        [one] { $event }: { $title }. It happened once and is charged as agreed, { $price } with tax.
+       *[other] { $event }: { $title }. It happened; charged as agreed { $n } times, { $price } each with tax.
+    }
 
 # A draft that a person completes and sends: the date moved, with the reason where the tool knows it.
 customer-moved-date = We now expect your vehicle ready { $when }.
