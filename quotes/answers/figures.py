@@ -178,6 +178,9 @@ class QuotedExtraOut(Answer, frozen=True):
         PartCondition | UnsetType | None, Meta(description="How a part is sold; null for a line written by hand.")
     ] = UNSET
     original: Annotated[bool | UnsetType, Meta(description="A part of the vehicle's manufacturer.")] = UNSET
+    override: Annotated[
+        OverrideOut | UnsetType | None, Meta(description="A part's own price for one, and its reason.")
+    ] = UNSET
 
 
 class ContingencyOut(Answer, frozen=True, kw_only=True):

@@ -104,6 +104,7 @@ class PricedExtra:
     sold: UnitPricing | None  # None for a line written by hand and a part without an offer
     condition: str  # new, used or reconditioned; empty for a line written by hand
     original: bool
+    because: str  # the reason for a part's own price; empty for the price worked out
 
 
 @dataclass(frozen=True, slots=True)

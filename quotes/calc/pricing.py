@@ -139,6 +139,7 @@ def _extra(extra: Extra, quote: QuoteInput) -> PricedExtra:
         sold=sale,
         condition=extra.condition,
         original=extra.original,
+        because=extra.because if extra.unit_price is not None else "",
     )
 
 

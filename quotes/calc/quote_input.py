@@ -92,6 +92,7 @@ class Extra:
     part: str | None = None
     condition: str = ""  # of a part: new, used or reconditioned
     original: bool = False  # a part of the vehicle's manufacturer
+    because: str = ""  # of a part with a price of its own
 
 
 @dataclass(frozen=True, slots=True)

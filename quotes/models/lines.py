@@ -103,9 +103,9 @@ class Line(ShopRow):
     fitted_before = models.BooleanField(default=False)  # a person says that the workshop has fitted this kit before
     part_condition = models.CharField(max_length=14, choices=PartCondition, default=PartCondition.NEW)
     original = models.BooleanField(default=False)  # a part of the vehicle's manufacturer
-    override_reason = models.CharField(max_length=200, blank=True)
+    override_reason = models.CharField(max_length=200, blank=True)  # of a part's own price
 
-    typed = ("title", "event")
+    typed = ("title", "event", "override_reason")
 
     class Meta(ShopRow.Meta):
         constraints = [

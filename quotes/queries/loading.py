@@ -252,6 +252,7 @@ def _extra(line: Line, buying: Mapping[UUID, Buying]) -> Extra:
         part=str(line.part_id) if line.part_id else None,
         condition=line.part_condition if line.part_id else "",
         original=line.original,
+        because=line.override_reason,
     )
 
 

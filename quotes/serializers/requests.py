@@ -70,7 +70,12 @@ class LineChange(s.Serializer[Any]):
 
     title = s.CharField(max_length=200, required=False)
     quantity = Figure(decimals=4, required=False)
-    unit_price = Figure(decimals=4, required=False)
+    unit_price = Figure(
+        decimals=4, required=False, allow_null=True, help_text="Null for a part goes back to the price worked out."
+    )
+    because = s.CharField(
+        max_length=200, required=False, help_text="Of a part with a price of its own: the reason. Only we read it."
+    )
     tax_class = s.CharField(max_length=20, required=False)
     fitted_before = s.BooleanField(
         required=False, help_text="Of a kit: the workshop fitted it before it was quoted here."

@@ -32,6 +32,7 @@ OWN = (
     "customer_note",
 )  # fields of the draft itself that a change may set
 OF_THE_JOB = {"customer", "vehicle", "rules", "here", "here_from"}  # a change has them of its job
+OF_PARTS = {"part_condition", "original", "because"}
 MOST_KITS = 26  # each has a letter of its own on the quote
 
 
@@ -289,15 +290,16 @@ def number_quote(quote: Quote) -> None:
 def change_line(*, actor: Actor, quote: Quote, line: Line, seen: int, changes: Mapping[str, Any]) -> Revision:
     """Changes title, quantity, unit_price or tax_class of a loose part or a hand-written line.
 
-    Of a kit only `fitted_before` can be changed; `part_condition` and `original` are of parts alone. `option` makes any
-    line part of an option, None takes it out.
+    A part's own price comes with a reason (`because`); None goes back to the price worked out. Of a kit only
+    `fitted_before` can be changed; OF_PARTS are of parts alone. `option` makes any line part of an option, None takes
+    it out.
     """
     revision = open_draft(actor=actor, quote=quote, seen=seen)
     if line.kind == Line.Kind.KIT and set(changes) - {"fitted_before", "option"}:
         raise RequestError(409, "kit-line-fixed")
     if line.kind != Line.Kind.KIT and "fitted_before" in changes:
         raise field_error("/fitted_before", "fitted_kits_only")
-    if line.kind != Line.Kind.PART and (of_parts := sorted({"part_condition", "original"} & set(changes))):
+    if line.kind != Line.Kind.PART and (of_parts := sorted(OF_PARTS & set(changes))):
         raise field_error(f"/{of_parts[0]}", "parts_only")
     if line.kind == Line.Kind.OUTSIDE and set(changes) - {"option"}:
         raise RequestError(409, "outside-line-elsewhere")
@@ -305,14 +307,32 @@ def change_line(*, actor: Actor, quote: Quote, line: Line, seen: int, changes: M
         raise RequestError(409, "contingency-elsewhere")
     if changes.get("tax_class", line.tax_class) != line.tax_class:
         draft_rules.check_tax_class(revision, changes["tax_class"])
+    changes = _with_reason(line, changes)
     before = {field: str(getattr(line, field)) for field in changes}
     for field, value in changes.items():
         setattr(line, field, value)
-    line.clean_fields()
+    line.clean_fields_as(override_reason="because")
+    if line.kind == Line.Kind.PART and changes.get("unit_price") is not None and not line.override_reason:
+        raise field_error("/because", "kept.blank")  # nothing but invisible characters
     line.save(update_fields=list(changes))
     return changed_draft(
         actor, revision, "line changed", {f: [before[f], str(changes[f])] for f in changes}, line.title
     )
+
+
+def _with_reason(line: Line, changes: Mapping[str, Any]) -> dict[str, Any]:
+    """The columns to change: a part's price with the reason for it, which goes with the price."""
+    columns = {name: value for name, value in changes.items() if name != "because"}
+    if "unit_price" not in changes:
+        return columns
+    price = changes["unit_price"]
+    if line.kind != Line.Kind.PART:
+        if price is None:
+            raise field_error("/unit_price", "empty")
+        return columns
+    if price is not None and not changes.get("because"):
+        raise field_error("/because", "own_price_reason")
+    return columns | {"override_reason": changes["because"] if price is not None else ""}
 
 
 @transaction.atomic

@@ -96,6 +96,7 @@ def copy_chosen(old: Revision, new: Revision, *, own_prices: bool = True) -> tup
             skill=line.skill,
             option=options.get(line.option_id),
             unit_price=line.unit_price if line.kind == Line.Kind.TEXT or own_price else None,
+            override_reason=line.override_reason if own_price else "",
         )
         moved[str(line.pk)] = str(copy.pk)
     _copy_outside(old, new, moved)

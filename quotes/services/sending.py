@@ -28,7 +28,7 @@ from shop.words.languages import speaking
 
 LinePrice = tuple[Decimal, Decimal | None, Decimal | None]
 """(unit price, amount, cost of the whole line); a line that may happen has only the first"""
-OWN_PRICE = "own price"  # of a loose part: the next revision keeps it
+OWN_PRICE = "own price"  # of a loose part, from before a reason was asked for: the next revision keeps it
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,7 +135,7 @@ def _write_lines(revision: Revision, figures: QuoteFigures) -> None:
     chosen = {str(line.pk): line for line in Line.objects.filter(shop=revision.shop, revision=revision)}
     for id, (unit_price, amount, cost) in _chosen_prices(figures).items():
         line = chosen[id]
-        if line.kind == Line.Kind.PART and line.unit_price is not None:
+        if line.kind == Line.Kind.PART and line.unit_price is not None and not line.override_reason:
             line.override_reason = OWN_PRICE
         line.unit_price, line.amount, line.cost = unit_price, amount, cost
     Line.objects.bulk_update(chosen.values(), ["unit_price", "amount", "cost", "override_reason"])

@@ -227,7 +227,7 @@ class Line(Endpoint):
         quote, seen, body = access.quote(self.actor, id), self.expected_version(request), self.body(request)
         if body.get("quantity") == 0:
             raise field_error("/quantity", "above_zero")
-        if "unit_price" in body:
+        if body.get("unit_price") is not None:
             check_price(body["unit_price"], "/unit_price", self.actor.shop.exponent)
         revision = access.current(quote)
         row = access.line(revision, line)

@@ -50,7 +50,9 @@ def _with_part(stage: Stage, _: Any) -> tuple[dict[str, Any], str]:
     part = PartFactory(shop=stage.shop, number="P-1", title="Charge pipe")
     draft = stage.client.post(f"quotes/{quote['id']}/lines", {"kind": "part", "part": str(part.pk), "quantity": "1"})
     line = draft.json()["extras"][0]["line"]
-    priced = stage.client.patch(f"quotes/{quote['id']}/lines/{line}", {"unit_price": "80.00"}, seen=draft)
+    priced = stage.client.patch(
+        f"quotes/{quote['id']}/lines/{line}", {"unit_price": "80.00", "because": "agreed"}, seen=draft
+    )
     return dict(priced.json()), line
 
 

@@ -45,7 +45,9 @@ def test_own_figures_own_prices_and_the_discount_stay_behind(stage: Stage) -> No
     client.put(f"{path}/overrides/{key}", {"value": "1.00", "because": "x"}, seen=f'"{quote["version"]}"')
     added = client.post(f"{path}/lines", {"kind": "part", "part": str(part.pk)}).json()
     line = added["extras"][0]
-    priced = client.patch(f"{path}/lines/{line['line']}", {"unit_price": "1.00"}, seen=f'"{added["version"]}"').json()
+    priced = client.patch(
+        f"{path}/lines/{line['line']}", {"unit_price": "1.00", "because": "agreed"}, seen=f'"{added["version"]}"'
+    ).json()
     discounted = client.put(f"{path}/discount", {"percent": "5", "because": "x"}, seen=f'"{priced["version"]}"').json()
     assert discounted["discount"] and discounted["extras"][0]["price"] == "1.00"
     sent = stage.client.post(f"{path}/send", {"version": discounted["version"], "recipient": "x", "below_floor": True})

@@ -243,7 +243,7 @@ def test_a_loose_part_without_a_price_is_not_given_away(stage: Stage) -> None:
     line = added.json()["extras"][0]
     assert line["part"] == str(part.pk)
     path = f"quotes/{quote['id']}/lines/{line['line']}"
-    assert stage.client.patch(path, {"unit_price": "88"}, seen=added).json()["stops"] == []
+    assert stage.client.patch(path, {"unit_price": "88", "because": "agreed"}, seen=added).json()["stops"] == []
 
 
 def test_a_price_in_the_place_of_a_missing_pack_settles_it(stage: Stage) -> None:

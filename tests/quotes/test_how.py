@@ -352,7 +352,7 @@ def test_a_loose_part_says_its_quantity_and_price(stage: Stage) -> None:
     body = {"kind": "part", "part": str(part.pk), "quantity": "2"}
     line = stage.client.post(f"quotes/{quote['id']}/lines", body).json()["extras"][0]["line"]
     first = stage.client.get(f"quotes/{quote['id']}")
-    stage.client.patch(f"quotes/{quote['id']}/lines/{line}", {"unit_price": "88"}, seen=first)
+    stage.client.patch(f"quotes/{quote['id']}/lines/{line}", {"unit_price": "88", "because": "agreed"}, seen=first)
     explanation = how(stage, quote, f"extra:{line}")
     assert steps(explanation) == [("Its own price", "88.00"), ("2 × 88.00", "176.00")]
 

@@ -204,7 +204,7 @@ def test_the_next_version_keeps_what_people_chose(stage: Stage) -> None:
     part = PartFactory(shop=stage.cast.shop, title="Boost gauge")
     added = stage.client.post(f"{path}/lines", {"kind": "part", "part": str(part.pk)})
     line = added.json()["extras"][0]["line"]
-    priced = stage.client.patch(f"{path}/lines/{line}", {"unit_price": "42"}, seen=added)
+    priced = stage.client.patch(f"{path}/lines/{line}", {"unit_price": "42", "because": "agreed"}, seen=added)
     own = stage.client.put(f"{path}/overrides/labour:TURBO", {"value": "4.5", "because": "studs"}, seen=priced)
     kit = own.json()["kits"][0]
     set_ = stage.client.put(f"{path}/overrides/{kit['key']}", {"value": "1000", "because": "agreed"}, seen=own)

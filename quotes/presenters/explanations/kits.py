@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from quotes.answers.how import HowOut
 from quotes.calc.buying import UnitPricing
 from quotes.calc.priced import PricedQuote
-from quotes.calc.quote_input import QuoteInput
+from quotes.calc.quote_input import FigureOverride, QuoteInput
 from quotes.presenters.explanations.words import (
     cash,
     explained,
@@ -46,11 +46,13 @@ def outside(quote_input: QuoteInput, priced: PricedQuote) -> Iterator[HowOut]:
 def extras(quote_input: QuoteInput, priced: PricedQuote) -> Iterator[HowOut]:
     e = quote_input.exponent
     for extra in priced.extras:
-        offered = extra.sold is not None and extra.sold.price == extra.unit_price
-        source = "from_bands" if offered else "own_price"
+        sold, own = extra.sold, FigureOverride(extra.unit_price, extra.because) if extra.because else None
+        offered = sold if sold is not None and (own or sold.price == extra.unit_price) else None
+        source, each = _source(offered), unit_cash(offered.price if offered else extra.unit_price, e)
         steps = [
-            step(source, unit_cash(extra.unit_price, e)),
-            *(_bought(extra.sold, e) if offered else ()),
+            step(source, each),
+            *_bought(offered, e),
+            *(put_in_place(own, each, unit_cash(extra.unit_price, e)) if offered else ()),
             step("times", cash(extra.price, e), quantity=number(extra.quantity), each=unit_cash(extra.unit_price, e)),
         ]
         yield explained(f"extra:{extra.line}", extra.title, sentences(source, "times"), steps, cash(extra.price, e))

@@ -5083,6 +5083,8 @@ export interface components {
         };
         /** @description A kit takes only `fitted_before` and `option`, outside work only `option`. */
         PatchedLineChangeRequest: {
+            /** @description Of a part with a price of its own: the reason. Only we read it. */
+            because?: string;
             /** @description Of a kit: the workshop fitted it before it was quoted here. */
             fitted_before?: boolean;
             /**
@@ -5108,9 +5110,9 @@ export interface components {
             title?: string;
             /**
              * Format: decimal
-             * @description The price of one, with the tax where prices include it.
+             * @description Null for a part goes back to the price worked out.
              */
-            unit_price?: string;
+            unit_price?: string | null;
         };
         PatchedOptionChangeRequest: {
             /** @description Its place among the options. */
@@ -5920,6 +5922,8 @@ export interface components {
             line: string;
             /** @description A part of the vehicle's manufacturer. */
             original?: boolean;
+            /** @description A part's own price for one, and its reason. */
+            override?: components["schemas"]["OverrideOut"] | null;
             /** @description Null for a line written by hand. */
             part: string | null;
             /**

@@ -1174,6 +1174,8 @@ export interface Words {
   'quote.discount.because.hint': null
   'quote.discount.on': null
   'quote.extra.change': { title: string | number }
+  'quote.extra.own': { because: string | number }
+  'quote.extra.again': null
   'quote.extra.save': null
   'quote.part.sold': { sold: string }
   'quote.part.condition': null

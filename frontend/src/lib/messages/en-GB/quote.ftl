@@ -227,6 +227,8 @@ quote-discount-amount = Amount
 quote-discount-because-hint = The customer reads it on the quote.
 quote-discount-on = On kits, parts, labour, fluids and other lines; not on fees, shop supplies and deposits.
 quote-extra-change = Change: { $title }
+quote-extra-own = Price replaced by hand: { $because }
+quote-extra-again = Go back to the calculated price
 quote-extra-save = Change the line
 
 quote-part-sold =

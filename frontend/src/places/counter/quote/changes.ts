@@ -11,7 +11,7 @@ export type QuotedKit = Quote['kits'][number]
 export type Extra = Quote['extras'][number]
 export type OverrideValue = { value: string; because: string }
 export type DiscountTerms = { percent: string | null; amount: string | null; because: string }
-type ExtraFields = Shape<'PatchedLineChangeRequest'>
+export type ExtraFields = Shape<'PatchedLineChangeRequest'>
 type Line = Shape<'LineInRequest'>
 
 /** A figure of the quote that a person may override. */
