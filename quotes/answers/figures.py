@@ -181,6 +181,7 @@ class QuotedExtraOut(Answer, frozen=True):
     override: Annotated[
         OverrideOut | UnsetType | None, Meta(description="A part's own price for one, and its reason.")
     ] = UNSET
+    core: Annotated[bool | UnsetType, Meta(description="A deposit that is paid back when the old part comes.")] = UNSET
 
 
 class ContingencyOut(Answer, frozen=True, kw_only=True):

@@ -37,9 +37,25 @@ class OwedMoneyOut(Answer, frozen=True):
     words: Annotated[str, Meta(description="What is open, in a sentence.")]
 
 
+class OwedCoreOut(Answer, frozen=True):
+    """A job whose old parts have not come back."""
+
+    job: Annotated[UUID, Meta(description="The id of the job.")]
+    number: Annotated[str, Meta(description="The job's number.")]
+    quote: Annotated[UUID | None, Meta(description="The quote that opened it; null for who reads no quotes.")]
+    customer: Annotated[str, Meta(description="The customer's name.")]
+    title: Annotated[str, Meta(description="What the deposits were taken for.")]
+    days: Annotated[int, Meta(description="Days since the deposit was agreed.")]
+    words: Annotated[str, Meta(description="Since when it is open.")]
+    amount: Annotated[
+        Exact | None, Meta(description="What is paid back when they come, with tax; null for who sees no prices.")
+    ]
+
+
 class OwedOut(Answer, frozen=True):
     """Everything that somebody owes the workshop."""
 
     outside: Annotated[list[OwedOutsideOut], Meta(description="Late work first.")]
+    cores: Annotated[list[OwedCoreOut], Meta(description="Old parts that must come back, the longest open first.")]
     money: Annotated[list[OwedMoneyOut] | None, Meta(description="Null for parts and technicians.")]
     exponent: Annotated[int, Meta(description="How many decimals the currency has.")]

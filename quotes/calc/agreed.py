@@ -4,7 +4,7 @@ An item counts at its price less its share of a discount in percent; a discount 
 """
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal, localcontext
 from typing import Any, Literal
 
@@ -30,6 +30,7 @@ class AgreedItem:
     value: Decimal
     kits: frozenset[str] = frozenset()
     hours: Decimal = _NOTHING
+    core: bool = False  # a core deposit, which has no share of a discount
 
 
 def agreed_items(document: Mapping[str, Any]) -> tuple[AgreedItem, ...]:
@@ -38,7 +39,7 @@ def agreed_items(document: Mapping[str, Any]) -> tuple[AgreedItem, ...]:
     discount = document["shown"]["discount"]
     allowances = document["inputs"]["allowances"] if discount and discount["percent"] is not None else ()
     shares = discount_shares(
-        [(item.tax_class, item.price) for item in items],
+        [("" if item.core else item.tax_class, item.price) for item in items],
         {allowance["tax_class"]: Decimal(allowance["amount"]) for allowance in allowances},
         document["inputs"]["exponent"],
     )
@@ -85,7 +86,8 @@ def _priced(document: Mapping[str, Any]) -> Iterable[AgreedItem]:
         yield _item(key, "need", need["title"], classes[key], need["price"], need["kits"])
     for extra in content["extras"]:
         key = f"extra:{extra['line']}"
-        yield _item(key, "extra", extra["title"], classes[key], extra["price"])
+        item = _item(key, "extra", extra["title"], classes[key], extra["price"])
+        yield replace(item, core=bool(extra.get("core")))
     for work in content["outside"]:
         key = f"outside:{work['line']}"
         yield _item(key, "outside", work["title"], classes[key], work["price"])
@@ -101,4 +103,4 @@ def _item(
 def _valued(item: AgreedItem, share: Decimal) -> AgreedItem:
     with localcontext(EXACT):
         value = item.price - share
-    return AgreedItem(item.key, item.kind, item.title, item.tax_class, item.price, value, item.kits, item.hours)
+    return replace(item, value=value)

@@ -105,6 +105,7 @@ class PricedExtra:
     condition: str  # new, used or reconditioned; empty for a line written by hand
     original: bool
     because: str  # the reason for a part's own price; empty for the price worked out
+    core: bool
 
 
 @dataclass(frozen=True, slots=True)

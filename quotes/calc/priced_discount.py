@@ -1,5 +1,6 @@
 """The discount of a quote, over the lines that may be discounted."""
 
+from collections.abc import Collection
 from decimal import Decimal
 
 from quotes.calc.discount import DiscountInput, split_discount
@@ -14,10 +15,12 @@ from shop.calc.tax import total_document
 NEVER_DISCOUNTED = frozenset({"fee", "taken", MINIMUM})  # by the first word of a line's id; supplies are not a line
 
 
-def price_discount(document: Document, agreed: AgreedDiscount | None) -> PricedDiscount | None:
+def price_discount(
+    document: Document, agreed: AgreedDiscount | None, cores: Collection[str] = ()
+) -> PricedDiscount | None:
     """The discount of the document's lines and its share in each tax class; None if none was agreed.
 
-    Refuses `bad_discount`, `not_exact`.
+    `cores` are the ids of the core deposits, which are paid back whole. Refuses `bad_discount`, `not_exact`.
     """
     if agreed is None:
         return None
@@ -25,7 +28,7 @@ def price_discount(document: Document, agreed: AgreedDiscount | None) -> PricedD
     lines = tuple(
         ClassAmount(line.tax_class, line.amount)
         for line in totals.lines
-        if line.id.partition(":")[0] not in NEVER_DISCOUNTED
+        if line.id.partition(":")[0] not in NEVER_DISCOUNTED and line.id not in cores
     )
     base = sum((line.amount for line in lines), Decimal(0))
     try:

@@ -52,7 +52,8 @@ def price_quote(quote: QuoteInput) -> PricedQuote:
     house_fees, fee_notices = price_fees(quote, needs)
     fees = (minimum, *house_fees) if minimum else house_fees
     document = _document(quote.rules, quote.exponent, _lines(kits, labour, needs, extras, outside, fees, quote))
-    discount = price_discount(document, quote.discount)
+    cores = {f"extra:{extra.line}" for extra in extras if extra.core}
+    discount = price_discount(document, quote.discount, cores)
     document = replace(document, allowances=discount.allowances if discount else ())
     totals = total_document(document)
     parts = {f"kit:{kit.line}" for kit in kits} | {f"extra:{extra.line}" for extra in extras if extra.part}
@@ -140,6 +141,7 @@ def _extra(extra: Extra, quote: QuoteInput) -> PricedExtra:
         condition=extra.condition,
         original=extra.original,
         because=extra.because if extra.unit_price is not None else "",
+        core=extra.core,
     )
 
 

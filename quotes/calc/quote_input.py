@@ -93,6 +93,7 @@ class Extra:
     condition: str = ""  # of a part: new, used or reconditioned
     original: bool = False  # a part of the vehicle's manufacturer
     because: str = ""  # of a part with a price of its own
+    core: bool = False  # a deposit on the old part: never discounted
 
 
 @dataclass(frozen=True, slots=True)

@@ -103,6 +103,7 @@ class Line(ShopRow):
     fitted_before = models.BooleanField(default=False)  # a person says that the workshop has fitted this kit before
     part_condition = models.CharField(max_length=14, choices=PartCondition, default=PartCondition.NEW)
     original = models.BooleanField(default=False)  # a part of the vehicle's manufacturer
+    core = models.BooleanField(default=False)  # a deposit on the old part, paid back when it comes
     override_reason = models.CharField(max_length=200, blank=True)  # of a part's own price
 
     typed = ("title", "event", "override_reason")
@@ -122,6 +123,7 @@ class Line(ShopRow):
             Check(condition=Q(kind="kit") ^ Q(kit_revision__isnull=True), name="line_of_a_kit_has_a_kit"),
             Check(condition=Q(part_condition__in=PartCondition.values), name="line_part_condition_is_known"),
             Check(condition=Q(certain=True) | Q(cap__isnull=False), name="conditional_line_has_a_cap"),
+            Check(condition=Q(core=False) | Q(kind="text", certain=True), name="core_deposit_is_written_by_hand"),
             Check(
                 condition=Q(certain=True) | Q(kind__in=["part", "text", "labour"]) & ~Q(event=""),
                 name="line_that_may_happen_names_its_event",
@@ -133,6 +135,7 @@ class Line(ShopRow):
             Index(fields=["shop", "kit_revision"], name="line_by_kit"),
             Index(fields=["shop", "part"], name="line_by_part"),
             Index(fields=["shop", "operation"], name="line_by_operation"),
+            Index(fields=["shop", "-id"], condition=Q(core=True), name="line_of_a_core_deposit"),
         ]
 
     def __str__(self) -> str:

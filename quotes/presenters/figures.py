@@ -173,6 +173,7 @@ def _extra(extra: PricedExtra, e: int) -> QuotedExtraOut:
         condition=PartCondition(extra.condition) if extra.condition else None,
         original=extra.original,
         override=OverrideOut(unit_money(extra.unit_price, e), extra.because) if extra.because else None,
+        core=extra.core,
     )
 
 

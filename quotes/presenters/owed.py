@@ -7,14 +7,16 @@ from zoneinfo import ZoneInfo
 
 from kitting.presenters.outside_log import outside_sentence, outside_state
 from kitting.queries.owed import OutsideOwed, outside_owed
-from quotes.answers.owed import OwedMoneyOut, OwedOut, OwedOutsideOut
+from quotes.answers.owed import OwedCoreOut, OwedMoneyOut, OwedOut, OwedOutsideOut
 from quotes.models import Quote
+from quotes.queries.cores_owed import CoreOwed, cores_owed
 from quotes.queries.owed import MoneyOwed, money_owed, opening_quotes
 from shop.access import Actor
 from shop.calc.quantity import money
 from shop.models import Job, Shop
 from shop.presenters.dates import day_words
 from shop.words import say
+from shop.words.figures import listed
 
 
 def owed_answer(actor: Actor, now: datetime, *, sees_money: bool) -> OwedOut:
@@ -22,10 +24,12 @@ def owed_answer(actor: Actor, now: datetime, *, sees_money: bool) -> OwedOut:
     shop = actor.shop
     outside = outside_owed(shop, now)
     sums = money_owed(shop, now) if sees_money else []
-    jobs = {*(owed.job.pk for owed in outside), *(owed.job.pk for owed in sums)}
+    cores = cores_owed(shop, now)
+    jobs = {*(owed.job.pk for owed in outside), *(owed.job.pk for owed in sums), *(owed.job.pk for owed in cores)}
     quotes = opening_quotes(shop, jobs) if sees_money and jobs else {}
     return OwedOut(
         outside=[_outside(owed, quotes, shop, now) for owed in outside],
+        cores=[_core(owed, quotes, shop, now, sees_money=sees_money) for owed in cores],
         money=[_money(owed, quotes, shop.exponent) for owed in sums] if sees_money else None,
         exponent=shop.exponent,
     )
@@ -46,6 +50,22 @@ def _outside(owed: OutsideOwed, quotes: Mapping[UUID, Quote], shop: Shop, now: d
         state=state,
         words=outside_sentence(owed.progress, state, due_on, now.astimezone(zone).date()),
         due_on=due_on,
+    )
+
+
+def _core(owed: CoreOwed, quotes: Mapping[UUID, Quote], shop: Shop, now: datetime, *, sees_money: bool) -> OwedCoreOut:
+    zone = ZoneInfo(shop.zone)
+    agreed_on = owed.agreed_at.astimezone(zone).date()
+    days = (now.astimezone(zone).date() - agreed_on).days
+    return OwedCoreOut(
+        job=owed.job.pk,
+        number=str(owed.job),
+        quote=_quote(owed.job, quotes),
+        customer=owed.job.customer.name,
+        title=listed(list(owed.titles)),
+        days=days,
+        words=say("owed.core", n=days, day=day_words(agreed_on)) if days else say("owed.core.today"),
+        amount=money(owed.amount, shop.exponent) if sees_money else None,
     )
 
 

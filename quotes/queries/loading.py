@@ -253,6 +253,7 @@ def _extra(line: Line, buying: Mapping[UUID, Buying]) -> Extra:
         condition=line.part_condition if line.part_id else "",
         original=line.original,
         because=line.override_reason,
+        core=line.core,
     )
 
 

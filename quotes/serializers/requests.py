@@ -53,6 +53,9 @@ class QuoteChange(s.Serializer[Any]):
     )
 
 
+CORE = "a deposit that is paid back when the old part comes."
+
+
 class LineIn(s.Serializer[Any]):
     kind = s.ChoiceField(
         [Line.Kind.KIT, Line.Kind.PART, Line.Kind.TEXT], help_text="A kit, a loose part or a line written by hand."
@@ -63,6 +66,7 @@ class LineIn(s.Serializer[Any]):
     quantity = Figure(decimals=4, default=Decimal(1))
     unit_price = Figure(decimals=4, required=False)
     tax_class = s.CharField(max_length=20, required=False)
+    core = s.BooleanField(required=False, help_text="Of a line written by hand: " + CORE)
 
 
 class LineChange(s.Serializer[Any]):
@@ -77,6 +81,7 @@ class LineChange(s.Serializer[Any]):
         max_length=200, required=False, help_text="Of a part with a price of its own: the reason. Only we read it."
     )
     tax_class = s.CharField(max_length=20, required=False)
+    core = s.BooleanField(required=False, help_text="Of a line written by hand: " + CORE)
     fitted_before = s.BooleanField(
         required=False, help_text="Of a kit: the workshop fitted it before it was quoted here."
     )

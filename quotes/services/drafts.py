@@ -250,9 +250,16 @@ def put_part(revision: Revision, part: Part, quantity: Decimal) -> None:
 
 @transaction.atomic
 def add_text(
-    *, actor: Actor, quote: Quote, title: str, quantity: Decimal, unit_price: Decimal, tax_class: str
+    *,
+    actor: Actor,
+    quote: Quote,
+    title: str,
+    quantity: Decimal,
+    unit_price: Decimal,
+    tax_class: str,
+    core: bool = False,
 ) -> Revision:
-    """Adds a line that a person has written by hand."""
+    """Adds a line that a person has written by hand; with `core` it is a core deposit."""
     revision = open_draft(actor=actor, quote=quote)
     draft_rules.check_tax_class(revision, tax_class)
     line = insert_line(
@@ -262,6 +269,7 @@ def add_text(
         tax_class=tax_class,
         quantity=quantity,
         unit_price=unit_price,
+        core=core,
     )
     return changed_draft(actor, revision, "line added", {"line": ["", line.title]}, line.title)
 
@@ -301,6 +309,8 @@ def change_line(*, actor: Actor, quote: Quote, line: Line, seen: int, changes: M
         raise field_error("/fitted_before", "fitted_kits_only")
     if line.kind != Line.Kind.PART and (of_parts := sorted(OF_PARTS & set(changes))):
         raise field_error(f"/{of_parts[0]}", "parts_only")
+    if line.kind != Line.Kind.TEXT and "core" in changes:
+        raise field_error("/core", "written_only")
     if line.kind == Line.Kind.OUTSIDE and set(changes) - {"option"}:
         raise RequestError(409, "outside-line-elsewhere")
     if line.kind == Line.Kind.LABOUR and set(changes) - {"option"}:

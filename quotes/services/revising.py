@@ -90,6 +90,7 @@ def copy_chosen(old: Revision, new: Revision, *, own_prices: bool = True) -> tup
             fitted_before=line.fitted_before,
             part_condition=line.part_condition,
             original=line.original,
+            core=line.core,
             certain=line.certain,
             cap=line.cap,
             event=line.event,

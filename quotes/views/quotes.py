@@ -211,7 +211,7 @@ class Lines(Endpoint):
         check_price(body["unit_price"], "/unit_price", self.actor.shop.exponent)
         check_line_amount(body["quantity"], body["unit_price"], "/unit_price")
         fields = {name: body[name] for name in ("title", "quantity", "unit_price", "tax_class")}
-        return drafts.add_text(actor=self.actor, quote=quote, **fields)
+        return drafts.add_text(actor=self.actor, quote=quote, core=body.get("core", False), **fields)
 
 
 class Line(Endpoint):

@@ -8,9 +8,10 @@ import pytest
 
 from shop.models import Job
 from tests.quotes import dated
-from tests.quotes.changing import job_of
+from tests.quotes.changing import accept, begin, job_of, off, send
 from tests.quotes.dated import Clock, local
-from tests.quotes.stage import Stage
+from tests.quotes.phone import Phone
+from tests.quotes.stage import RULES, Stage
 from tests.quotes.test_outside import NAME, accepted
 from tests.quotes.test_outside_log import record
 from tests.quotes.test_query_counts import queries
@@ -43,7 +44,7 @@ def close(stage: Stage, job: Job) -> str:
 
 def test_nothing_is_owed_at_first_and_nothing_that_was_not_sent(stage: Stage) -> None:
     accepted(stage, starts_after="")
-    assert owed(stage) == {"outside": [], "money": [], "exponent": 2}
+    assert owed(stage) == {"outside": [], "cores": [], "money": [], "exponent": 2}
 
 
 def test_work_that_is_out_leads_to_its_job_with_late_work_first(stage: Stage, clock: Clock) -> None:
@@ -131,4 +132,115 @@ def test_more_rows_ask_the_database_no_more(stage: Stage) -> None:
     for _ in range(3):
         close(stage, send_out(stage))
     assert len(owed(stage)["outside"]) == 4
+    assert queries(lambda: stage.client.get("owed")) == few
+
+
+def with_core(stage: Stage, price: str = "250.00", *, title: str = "Core deposit, turbocharger") -> Job:
+    """A job whose quote has a core deposit."""
+    quote = stage.quote(stage.turbo).json()
+    line = {"kind": "text", "title": title, "unit_price": price, "tax_class": "part", "core": True}
+    draft = stage.client.post(f"quotes/{quote['id']}/lines", line)
+    assert draft.status_code == 201, draft.content
+    assert Phone(send(stage, draft.json())["link"]["url"]).answer().status_code == 303
+    return Job.objects.get(pk=stage.client.get(f"quotes/{quote['id']}").json()["job"]["id"])
+
+
+def come_back(stage: Stage, job: Job, amount: str) -> str:
+    """The id of the record of an old part that came back."""
+    body = {"title": "Turbocharger", "amount": amount, "returned_on": "2026-12-01"}
+    answer = stage.client.post(f"jobs/{job.pk}/core-returns", body)
+    assert answer.status_code == 201, answer.content
+    return answer.json()["cores"][-1]["id"]
+
+
+def test_a_core_deposit_is_owed_with_its_quote_its_days_and_its_amount(stage: Stage, clock: Clock) -> None:
+    job = with_core(stage)
+    (row,) = owed(stage)["cores"]
+    assert (row["days"], row["words"]) == (0, "Agreed today; the old part has not come back")
+    clock(local(13))
+    (row,) = owed(stage)["cores"]
+    assert (row["number"], row["title"], row["customer"]) == (str(job), "Core deposit, turbocharger", "Maren Oldacre")
+    assert (row["days"], row["amount"]) == (12, "250.00")
+    assert row["words"] == "Agreed Tue 1 Dec 2026, open 12 days; the old part has not come back"
+    assert stage.client.get(f"quotes/{row['quote']}").status_code == 200
+
+
+def test_it_is_settled_when_the_old_part_comes_back_and_open_again_after_a_mistake(stage: Stage) -> None:
+    job = with_core(stage)
+    core = come_back(stage, job, "100.00")
+    assert owed(stage)["cores"][0]["amount"] == "150.00"
+    come_back(stage, job, "150.00")
+    assert owed(stage)["cores"] == []
+    reverse = f"jobs/{job.pk}/core-returns/{core}/reversal"
+    assert stage.client.post(reverse, {"reason": "another job"}).status_code == 201
+    assert owed(stage)["cores"][0]["amount"] == "100.00"
+
+
+def test_where_prices_are_before_tax_the_deposit_is_owed_with_its_tax(stage: Stage) -> None:
+    stage.enact(RULES | {"prices_include_tax": False})
+    with_core(stage)
+    assert owed(stage)["cores"][0]["amount"] == "300.00"
+
+
+def test_the_longest_open_deposit_comes_first(stage: Stage, clock: Clock) -> None:
+    first = with_core(stage)
+    clock(local(2))
+    second = with_core(stage)
+    assert [row["number"] for row in owed(stage)["cores"]] == [str(first), str(second)]
+
+
+def test_no_deposit_is_owed_on_a_closed_or_called_off_job_or_a_quote_without_a_yes(stage: Stage) -> None:
+    close(stage, with_core(stage))
+    called_off = with_core(stage)
+    assert stage.client.post(f"jobs/{called_off.pk}/call-off", {"because": "Sold it"}).status_code == 200
+    quote = stage.quote(stage.turbo).json()
+    line = {"kind": "text", "title": "Core", "unit_price": "9.00", "tax_class": "part", "core": True}
+    stage.client.post(f"quotes/{quote['id']}/lines", line)
+    assert owed(stage)["cores"] == []
+
+
+def test_a_change_that_takes_the_deposit_off_settles_it(stage: Stage) -> None:
+    job = with_core(stage)
+    change = begin(stage, job)
+    accept(stage, off(stage, change, "Core deposit, turbocharger"))
+    assert owed(stage)["cores"] == []
+
+
+@pytest.mark.parametrize("role", ["parts", "technician"])
+def test_parts_and_technician_read_what_must_come_back_without_its_amount(stage: Stage, role: str) -> None:
+    with_core(stage)
+    (row,) = owed(stage, role)["cores"]
+    assert (row["title"], row["amount"], row["quote"]) == ("Core deposit, turbocharger", None, None)
+
+
+def test_no_discount_touches_a_core_deposit(stage: Stage) -> None:
+    quote = stage.quote(stage.turbo).json()
+    line = {"kind": "text", "title": "Core", "unit_price": "1000.00", "tax_class": "part", "core": True}
+    draft = stage.client.post(f"quotes/{quote['id']}/lines", line).json()
+    path = f"quotes/{quote['id']}/discount"
+    less = stage.client.put(path, {"percent": "10", "because": "x"}, seen=f'"{draft["version"]}"').json()
+    alone = stage.quote(stage.turbo).json()
+    path = f"quotes/{alone['id']}/discount"
+    other = stage.client.put(path, {"percent": "10", "because": "x"}, seen=f'"{alone["version"]}"').json()
+    assert less["discount"]["price"] == other["discount"]["price"]
+
+
+def test_only_a_line_written_by_hand_is_a_core_deposit_and_the_customer_reads_it(stage: Stage) -> None:
+    quote = stage.quote(stage.turbo).json()
+    path = f"quotes/{quote['id']}/lines/{quote['kits'][0]['line']}"
+    answer = stage.client.patch(path, {"core": True}, seen=f'"{quote["version"]}"')
+    assert answer.status_code in (400, 409)
+    line = {"kind": "text", "title": "Core", "unit_price": "90.00", "tax_class": "part", "core": True}
+    draft = stage.client.post(f"quotes/{quote['id']}/lines", line).json()
+    page = Phone(send(stage, draft)["link"]["url"]).html
+    assert "a deposit: you get it back when we have the old part" in page
+
+
+@pytest.mark.both
+def test_more_deposits_ask_the_database_no_more(stage: Stage) -> None:
+    with_core(stage)
+    few = queries(lambda: stage.client.get("owed"))
+    for _ in range(3):
+        with_core(stage)
+    assert len(owed(stage)["cores"]) == 4
     assert queries(lambda: stage.client.get("owed")) == few

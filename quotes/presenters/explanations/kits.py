@@ -48,11 +48,11 @@ def extras(quote_input: QuoteInput, priced: PricedQuote) -> Iterator[HowOut]:
     for extra in priced.extras:
         sold, own = extra.sold, FigureOverride(extra.unit_price, extra.because) if extra.because else None
         offered = sold if sold is not None and (own or sold.price == extra.unit_price) else None
-        source, each = _source(offered), unit_cash(offered.price if offered else extra.unit_price, e)
+        source, worked_out = _source(offered), unit_cash(offered.price if offered else extra.unit_price, e)
         steps = [
-            step(source, each),
+            step(source, worked_out),
             *_bought(offered, e),
-            *(put_in_place(own, each, unit_cash(extra.unit_price, e)) if offered else ()),
+            *(put_in_place(own, worked_out, unit_cash(extra.unit_price, e)) if offered else ()),
             step("times", cash(extra.price, e), quantity=number(extra.quantity), each=unit_cash(extra.unit_price, e)),
         ]
         yield explained(f"extra:{extra.line}", extra.title, sentences(source, "times"), steps, cash(extra.price, e))

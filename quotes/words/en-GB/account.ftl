@@ -119,6 +119,12 @@ refused-payment_never_changes = A payment never changes. Reverse it and record a
 
 ## owed
 
+owed-core-today = Agreed today; the old part has not come back
+owed-core =
+    { $n ->
+        [one] Agreed { $day }, open 1 day; the old part has not come back
+       *[other] Agreed { $day }, open { $n } days; the old part has not come back
+    }
 owed-closed = Closed with its account, not paid in full
 owed-called_off = Called off { $day }, not closed with its account yet
 owed-handed_over = Handed over { $day }, not closed with its account yet

@@ -83,6 +83,7 @@ field-one_is_proposed = One option of this choice is always proposed. Propose an
 field-labour_by_skill = Work is priced by its skill and its hours. Nothing else has a skill.
 field-unknown_skill = The price rules of this quote have no rate for this skill. Choose one of: { $known }.
 field-parts_only = Only a part has this.
+field-written_only = Only a line written by hand can be a core deposit.
 field-fitted_kits_only = Only a kit can have been fitted before.
 field-discount_percent = Enter a percentage above 0 and up to 100.
 field-discount_amount = Enter an amount above 0.

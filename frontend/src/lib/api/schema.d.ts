@@ -4183,6 +4183,8 @@ export interface components {
             words: string;
         };
         LineInRequest: {
+            /** @description Of a line written by hand: a deposit that is paid back when the old part comes. */
+            core?: boolean;
             /**
              * @description A kit, a loose part or a line written by hand.
              * @enum {string}
@@ -4900,6 +4902,31 @@ export interface components {
             value: string;
         };
         /**
+         * OwedCoreOut
+         * @description A job whose old parts have not come back.
+         */
+        OwedCoreOut: {
+            /** @description What is paid back when they come, with tax; null for who sees no prices. */
+            amount: string | null;
+            /** @description The customer's name. */
+            customer: string;
+            /** @description Days since the deposit was agreed. */
+            days: number;
+            /**
+             * Format: uuid
+             * @description The id of the job.
+             */
+            job: string;
+            /** @description The job's number. */
+            number: string;
+            /** @description The quote that opened it; null for who reads no quotes. */
+            quote: string | null;
+            /** @description What the deposits were taken for. */
+            title: string;
+            /** @description Since when it is open. */
+            words: string;
+        };
+        /**
          * OwedMoneyOut
          * @description A job that ended and is not paid or not closed.
          */
@@ -4927,6 +4954,8 @@ export interface components {
          * @description Everything that somebody owes the workshop.
          */
         OwedOut: {
+            /** @description Old parts that must come back, the longest open first. */
+            cores: components["schemas"]["OwedCoreOut"][];
             /** @description How many decimals the currency has. */
             exponent: number;
             /** @description Null for parts and technicians. */
@@ -5085,6 +5114,8 @@ export interface components {
         PatchedLineChangeRequest: {
             /** @description Of a part with a price of its own: the reason. Only we read it. */
             because?: string;
+            /** @description Of a line written by hand: a deposit that is paid back when the old part comes. */
+            core?: boolean;
             /** @description Of a kit: the workshop fitted it before it was quoted here. */
             fitted_before?: boolean;
             /**
@@ -5915,6 +5946,8 @@ export interface components {
         QuotedExtraOut: {
             /** @description How a part is sold; null for a line written by hand. */
             condition?: components["schemas"]["PartCondition"] | null;
+            /** @description A deposit that is paid back when the old part comes. */
+            core?: boolean;
             /**
              * Format: uuid
              * @description The id of the line.

@@ -688,6 +688,7 @@ export interface Words {
   'owed.out': null
   'owed.out.why': { firm: string | number; customer: string | number; plate: string | number }
   'owed.out.why.no_plate': { firm: string | number; customer: string | number }
+  'owed.cores': null
   'owed.money': null
   'owed.nothing': null
   'owed.nothing.say': null
@@ -1174,6 +1175,7 @@ export interface Words {
   'quote.discount.because.hint': null
   'quote.discount.on': null
   'quote.extra.change': { title: string | number }
+  'quote.extra.core': null
   'quote.extra.own': { because: string | number }
   'quote.extra.again': null
   'quote.extra.save': null
@@ -1188,6 +1190,9 @@ export interface Words {
   'quote.text.title': null
   'quote.text.quantity': null
   'quote.text.unit_price': null
+  'quote.text.core': null
+  'quote.text.core.no': null
+  'quote.text.core.yes': null
   'quote.text.tax_class': null
   'quote.text.tax_class.choose': null
   'quote.text.tax_class.others': null

@@ -3,6 +3,7 @@
 owed-out = Work by other firms
 owed-out-why = { $firm }, for { $customer }, { $plate }
 owed-out-why-no_plate = { $firm }, for { $customer }
+owed-cores = Old parts that must come back
 owed-money = To pay on jobs that ended
 owed-nothing = Nobody owes us anything
-owed-nothing-say = Work that was sent to another firm, and money on jobs that ended, will be listed here.
+owed-nothing-say = Work that was sent to another firm, old parts with a core deposit, and money on jobs that ended, will be listed here.

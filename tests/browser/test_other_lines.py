@@ -1,0 +1,63 @@
+"""Loose parts and lines written by hand: a price of one's own with its reason, and a core deposit."""
+
+from typing import Any
+
+import pytest
+from playwright.sync_api import Page, expect
+
+from quotes.models import Line
+from tests.browser.acts import signed_in
+from tests.browser.test_acceptance import picture
+from tests.browser.test_account import nothing_wrong
+from tests.cast import make_cast
+from tests.factories import OfferFactory, PartFactory
+from tests.quotes.stage import Stage, make_stage
+
+pytestmark = pytest.mark.browser
+
+
+def opened(page: Page, address: str, width: int = 390, scheme: Any = "light") -> Stage:
+    """A draft with a loose part on an advisor's screen."""
+    stage = make_stage(make_cast())
+    part = PartFactory(shop=stage.shop, title="Boost gauge")
+    OfferFactory(shop=stage.shop, part=part)
+    quote = stage.quote(stage.turbo).json()
+    stage.client.post(f"quotes/{quote['id']}/lines", {"kind": "part", "part": str(part.pk)})
+    page.set_viewport_size({"width": width, "height": 844})
+    page.emulate_media(color_scheme=scheme)
+    signed_in(page, address, "advisor@saltmarsh.example", f"/{stage.shop.slug}/counter/quote/{quote['id']}")
+    return stage
+
+
+@pytest.mark.parametrize(("width", "scheme"), [(390, "light"), (1280, "dark")])
+def test_a_price_of_ones_own_asks_for_its_reason(
+    transactional_db: None, live_server: Any, page: Page, width: int, scheme: Any
+) -> None:
+    opened(page, live_server.url, width, scheme)
+    page.get_by_role("button", name="Change: Boost gauge").click()
+    expect(page.get_by_label("Reason")).to_be_hidden()
+    page.get_by_label("Price each").fill("9.50")
+    page.get_by_label("Reason").fill("last one, box torn")
+    nothing_wrong(page)
+    picture(page, f"own-price-{width}")
+    page.get_by_role("button", name="Change the line").click()
+    expect(page.get_by_text("Price replaced by hand: last one, box torn")).to_be_visible()
+    assert Line.objects.get(kind="part").override_reason == "last one, box torn"
+    page.get_by_role("button", name="Change: Boost gauge").click()
+    page.get_by_role("button", name="Go back to the calculated price").click()
+    expect(page.get_by_text("Price replaced by hand")).to_be_hidden()
+
+
+def test_a_core_deposit_is_written_by_hand(transactional_db: None, live_server: Any, page: Page) -> None:
+    opened(page, live_server.url)
+    page.get_by_role("button", name="Add a kit, part or work").click()
+    page.get_by_role("button", name="Other work or goods").click()
+    page.get_by_label("What it is").fill("Core deposit, turbocharger")
+    page.get_by_label("Price each").fill("250")
+    page.get_by_label("Taxed as").select_option("part")
+    page.get_by_label("What this is").select_option("yes")
+    nothing_wrong(page)
+    picture(page, "core-deposit")
+    page.get_by_role("button", name="Add to the quote").click()
+    expect(page.get_by_text("core deposit: paid back when the old part comes")).to_be_visible()
+    assert Line.objects.get(kind="text").core
