@@ -105,7 +105,7 @@ function asProblem(error: Partial<Problem> | undefined, status: number): Problem
     type: 'unknown',
     title: t('problem.unknown'),
     status,
-    detail: t('problem.unknown.say', { status }),
+    detail: t('problem.unknown.detail', { status }),
   }
 }
 
@@ -117,7 +117,7 @@ function unreached({ method, path }: Raw, offline: boolean): Problem {
   const says = () => {
     if (offline) return t('problem.offline.nothing')
     if (method === 'get' || path === SESSION) return t('problem.offline.read')
-    return method === 'post' ? t('problem.offline.say') : t('problem.offline.look')
+    return method === 'post' ? t('problem.offline.detail') : t('problem.offline.look')
   }
   return { type: 'offline', title: t('problem.offline'), status: 0, detail: says() }
 }

@@ -95,7 +95,7 @@ export class Resource<T> {
   private async refused(problem: Problem): Promise<void> {
     if (problem.status === 412) {
       await this.refresh()
-      this.problem = { ...problem, title: t('problem.stale'), detail: t('problem.stale.say') }
+      this.problem = { ...problem, title: t('problem.stale'), detail: t('problem.stale.detail') }
     } else this.problem = problem
   }
 

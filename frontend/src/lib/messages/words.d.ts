@@ -79,7 +79,7 @@ export interface Words {
   'bay.jobs': { n: number }
   'bay.jobs.most': { n: string | number }
   'bay.none': null
-  'bay.none.say': null
+  'bay.none.detail': null
   'bay.job': null
   'bay.job.title': { number: string | number; vehicle: string | number }
   'bay.row.vehicle': { vehicle: string | number; plate: string | number }
@@ -109,7 +109,7 @@ export interface Words {
   'bay.moves': null
   'bay.facts': null
   'bay.work.none': null
-  'bay.work.none.say': null
+  'bay.work.none.detail': null
   'bay.follow_ups': null
   'bay.hand.title': { position: string | number; title: string | number }
   'bay.hand.place': { n: string | number; all: string | number; stage: string | number }
@@ -146,7 +146,7 @@ export interface Words {
   'bay.coolant.row': { after: string | number; target: string | number }
   'bay.coolant.back': null
   'bay.coolant.none': null
-  'bay.coolant.none.say': null
+  'bay.coolant.none.detail': null
   'bay.coolant.drained': null
   'bay.coolant.drained.note': null
   'bay.coolant.reading.percent': null
@@ -201,10 +201,10 @@ export interface Words {
   'app.new_version': null
   'app.take_over': null
   'app.nowhere': null
-  'app.nowhere.say': null
+  'app.nowhere.detail': null
   'app.nowhere.back': null
   'app.broke': null
-  'app.broke.say': null
+  'app.broke.detail': null
   'app.broke.again': null
   'place.nav': null
   'place.counter': null
@@ -232,7 +232,7 @@ export interface Words {
   'you.shops': null
   'you.shops.pick': null
   'you.no_shop': null
-  'you.no_shop.say': null
+  'you.no_shop.detail': null
   'you.paper': null
   'you.paper.device': null
   'you.paper.device.why': null
@@ -252,7 +252,7 @@ export interface Words {
   'you.sign_out': null
   'you.sign_out.everywhere': null
   'you.everywhere.ask': null
-  'you.everywhere.say': null
+  'you.everywhere.detail': null
   'password.title': null
   'password.current': null
   'password.new': null
@@ -264,7 +264,7 @@ export interface Words {
   'password.going': null
   'password.done': null
   'you.sign_out.ask': { n: number }
-  'you.sign_out.say': null
+  'you.sign_out.detail': null
   'you.sign_out.stay': null
   'strip.no_signal': null
   'strip.no_signal.waiting': { n: number }
@@ -273,21 +273,21 @@ export interface Words {
   'strip.see': null
   'copy.old': { when: string | number }
   'copy.none': null
-  'copy.none.say': null
+  'copy.none.detail': null
   'copy.reading': null
   'copy.computing': null
   'copy.again': null
   'problem.offline': null
-  'problem.offline.say': null
+  'problem.offline.detail': null
   'problem.offline.look': null
   'problem.offline.nothing': null
   'problem.offline.read': null
   'problem.app': null
-  'problem.app.say': null
+  'problem.app.detail': null
   'problem.unknown': null
-  'problem.unknown.say': { status: string | number }
+  'problem.unknown.detail': { status: string | number }
   'problem.stale': null
-  'problem.stale.say': null
+  'problem.stale.detail': null
   'field.missing': null
   'field.wrong': null
   'how.open': null
@@ -370,7 +370,7 @@ export interface Words {
   'keys.key': null
   'keys.does': null
   'keys.escape': null
-  'keys.escape.say': null
+  'keys.escape.detail': null
   'keys.help': null
   'keys.off': null
   'keys.find': null
@@ -386,7 +386,7 @@ export interface Words {
   'counter.finding': null
   'counter.others': null
   'counter.results.none': { q: string | number }
-  'counter.results.none.say': null
+  'counter.results.none.detail': null
   'counter.kind.customer': null
   'counter.kind.vehicle': null
   'counter.kind.quote': null
@@ -420,7 +420,7 @@ export interface Words {
   'counter.mail': { number: string | number; to: string | number }
   'counter.laid_aside': null
   'counter.nothing': null
-  'counter.nothing.say': null
+  'counter.nothing.detail': null
   'counter.until': { day: string | number }
   'counter.row': { number: string | number; customer: string | number }
   'counter.row.high': { amount: string | number }
@@ -499,16 +499,16 @@ export interface Words {
   'office.only.stores': null
   'office.files': null
   'office.files.none': null
-  'office.files.none.say': null
+  'office.files.none.detail': null
   'office.file.by': { name: string | number; who: string | number }
   'office.kits': null
   'office.kits.find': null
   'office.kits.find.hint': null
   'office.kits.many': { n: string | number }
   'office.kits.none': null
-  'office.kits.none.say': null
+  'office.kits.none.detail': null
   'office.kits.not_found': { q: string | number }
-  'office.kits.not_found.say': null
+  'office.kits.not_found.detail': null
   'office.kit.bare': null
   'office.kit.parts': { n: number }
   'office.kit.cartons': { n: number }
@@ -528,15 +528,15 @@ export interface Words {
   'office.new.choose.again': null
   'office.new.drop': null
   'office.new.drop.over': null
-  'office.new.drop.say': { mib: string | number; rows: string | number }
+  'office.new.drop.detail': { mib: string | number; rows: string | number }
   'office.new.read': null
   'office.new.read.first': null
   'office.size': { n: string | number }
   'office.not_yours': null
   'office.too_large': null
-  'office.too_large.say': { mib: string | number }
+  'office.too_large.detail': { mib: string | number }
   'office.gone': null
-  'office.gone.say': null
+  'office.gone.detail': null
   'office.reading': { name: string | number }
   'office.reading.so_far': { n: number }
   'office.taking': null
@@ -574,7 +574,7 @@ export interface Words {
   'office.columns.file': null
   'office.problems': null
   'office.problems.none': null
-  'office.problems.none.say': null
+  'office.problems.none.detail': null
   'office.problems.all': { n: string | number }
   'office.problems.must_fix': { n: string | number }
   'office.problems.please_check': { n: string | number }
@@ -595,7 +595,7 @@ export interface Words {
   'office.do.corrected': null
   'office.do.discard': null
   'office.discard.ask': { name: string | number }
-  'office.discard.say': null
+  'office.discard.detail': null
   'office.discarded': { name: string | number }
   'office.do.another': null
   'office.do.kits': null
@@ -617,12 +617,12 @@ export interface Words {
   'office.kit.fits': null
   'office.kit.fits.all': null
   'office.kit.empty': null
-  'office.kit.empty.say': null
+  'office.kit.empty.detail': null
   'office.kit.empty.do': null
   'office.kit.find': null
   'office.kit.find.hint': null
   'office.kit.find.none': { q: string | number }
-  'office.kit.find.none.say': null
+  'office.kit.find.none.detail': null
   'office.kit.lines': { n: number }
   'office.kit.when': { when: string | number }
   'office.kit.ships.when': null
@@ -691,11 +691,11 @@ export interface Words {
   'owed.cores': null
   'owed.money': null
   'owed.nothing': null
-  'owed.nothing.say': null
+  'owed.nothing.detail': null
   'parts.title': null
   'parts.open': null
   'parts.open.none': null
-  'parts.open.none.say': null
+  'parts.open.none.detail': null
   'parts.closed': null
   'parts.more': null
   'parts.phone': null
@@ -721,15 +721,15 @@ export interface Words {
   'pull.filter.differences': null
   'pull.filter.again': null
   'pull.filter.again.none': null
-  'pull.filter.again.none.say': null
+  'pull.filter.again.none.detail': null
   'pull.filter.all.again': null
   'pull.filter.left.none': null
-  'pull.filter.left.none.say': null
+  'pull.filter.left.none.detail': null
   'pull.filter.differences.none': null
-  'pull.filter.differences.none.say': null
+  'pull.filter.differences.none.detail': null
   'pull.sought': { n: number; q: string | number }
   'pull.sought.none': { q: string | number }
-  'pull.unknown.say': null
+  'pull.unknown.detail': null
   'pull.unknown.words': null
   'pull.unknown.none': null
   'pull.unknown.more': { n: number }
@@ -762,7 +762,7 @@ export interface Words {
   'pull.needed_at': { operation: string | number }
   'pull.operation': { position: string | number; title: string | number }
   'pull.either': { low: string | number; total: string | number }
-  'pull.again.say': { counts: string | number }
+  'pull.again.detail': { counts: string | number }
   'pull.again.same': { counts: string | number }
   'pull.again.impossible': { counts: string | number }
   'pull.again.counted': { who: string | number; n: string | number }
@@ -827,7 +827,7 @@ export interface Words {
   'pull.box.done': null
   'pull.box.where': { what: string | number; of: string | number }
   'pull.which': { q: string | number; n: string | number }
-  'pull.which.say': null
+  'pull.which.detail': null
   'pull.weighed': null
   'weigh.figures': null
   'weigh.figure.count': null
@@ -904,18 +904,18 @@ export interface Words {
   'pull.close': null
   'pull.closing': null
   'pull.close.ask': { n: number }
-  'pull.close.say': null
+  'pull.close.detail': null
   'pull.close.count_on': null
   'pull.close.waiting': { n: number }
   'pull.close.waiting.title': null
   'pull.close.more': { n: number }
-  'pull.close.more.say': null
+  'pull.close.more.detail': null
   'pull.closed.title': null
-  'pull.closed.say': null
+  'pull.closed.detail': null
   'pull.astray': null
-  'pull.astray.say': null
+  'pull.astray.detail': null
   'pull.empty': null
-  'pull.empty.say': null
+  'pull.empty.detail': null
   'report.title': { job: string | number }
   'report.title.alone': null
   'report.counter': { who: string | number; words: string | number; at: string | number }
@@ -924,7 +924,7 @@ export interface Words {
   'report.counted': { n: string | number; of: string | number }
   'report.differ': { n: number }
   'report.none': null
-  'report.none.say': null
+  'report.none.detail': null
   'report.figure': { total: string | number; expected: string | number }
   'report.nothing': { expected: string | number }
   'report.either': { low: string | number; total: string | number; expected: string | number }
@@ -936,19 +936,19 @@ export interface Words {
   'orders.title': { job: string | number }
   'orders.note': null
   'orders.nobody': null
-  'orders.nobody.say': null
+  'orders.nobody.detail': null
   'orders.lines': { n: number }
   'orders.for': { what: string | number }
   'orders.none': null
-  'orders.none.say': null
+  'orders.none.detail': null
   'phone.title': null
   'phone.waiting': null
   'phone.waiting.none': null
-  'phone.waiting.none.say': null
+  'phone.waiting.none.detail': null
   'phone.send': null
   'phone.sending': null
   'phone.needs_you': null
-  'phone.needs_you.say': null
+  'phone.needs_you.detail': null
   'phone.settle': null
   'phone.to_line': null
   'phone.other': null
@@ -1069,7 +1069,7 @@ export interface Words {
   'quote.labour': null
   'quote.labour.figure': { hours: string | number; amount: string | number }
   'quote.labour.none': null
-  'quote.labour.none.say': null
+  'quote.labour.none.detail': null
   'quote.col.no': null
   'quote.col.operation': null
   'quote.col.kits': null
@@ -1086,7 +1086,7 @@ export interface Words {
   'quote.needs.charged': null
   'quote.rest': null
   'quote.contingencies': null
-  'quote.contingencies.say': null
+  'quote.contingencies.detail': null
   'quote.contingency.event': null
   'quote.contingency.event.hint': null
   'quote.contingency.title': null
@@ -1141,7 +1141,7 @@ export interface Words {
   'quote.rules.newer.keep': null
   'quote.rules.newer.offer': { day: string | number }
   'quote.choices': null
-  'quote.choices.say': null
+  'quote.choices.detail': null
   'quote.choice.leave': null
   'quote.choice.short': null
   'quote.choice.form': null
@@ -1268,7 +1268,7 @@ export interface Words {
   'quote.send.missing': null
   'quote.send.all_the_same': null
   'quote.send.below': null
-  'quote.send.below.say': null
+  'quote.send.below.detail': null
   'quote.send.close': null
   'quote.sent.to': { recipient: string | number; revision: string | number }
   'quote.link.address': null
@@ -1297,18 +1297,18 @@ export interface Words {
   'quote.mail.arrived.label': { to: string | number }
   'quote.mail.cancel': null
   'quote.mail.cancel.label': { to: string | number }
-  'quote.link.say': { number: string | number }
+  'quote.link.detail': { number: string | number }
   'quote.out.sent': { at: string | number }
   'quote.paper': null
   'quote.revise': null
   'quote.revised': { revision: string | number }
   'quote.withdraw': null
   'quote.withdraw.ask': { revision: string | number }
-  'quote.withdraw.say': null
+  'quote.withdraw.detail': null
   'quote.links': null
   'quote.links.open': { n: number }
   'quote.links.none': null
-  'quote.links.none.say': null
+  'quote.links.none.detail': null
   'quote.link.until': { day: string | number }
   'quote.link.with_job': null
   'quote.link.back': { at: string | number }
@@ -1363,7 +1363,7 @@ export interface Words {
   'quote.pull_list': null
   'quote.pull_list.why': null
   'quote.stale': { who: string | number; at: string | number }
-  'quote.stale.say': { says: string | number }
+  'quote.stale.detail': { says: string | number }
   'quote.conflict': null
   'quote.conflict.mine': null
   'quote.conflict.theirs': { who: string | number }
@@ -1406,7 +1406,7 @@ export interface Words {
   'quote.pick.find': null
   'quote.pick.more': null
   'quote.pick.none': null
-  'quote.pick.none.say': null
+  'quote.pick.none.detail': null
   'quote.pick.bare': null
   'quote.kit.code': null
   'quote.kit.title': null
@@ -1457,7 +1457,7 @@ export interface Words {
   'quotes.note': null
   'quotes.note.last_day': null
   'quotes.none': null
-  'quotes.none.say': null
+  'quotes.none.detail': null
   'quotes.all': null
   'quotes.all.long': null
   'quotes.find': null
@@ -1474,9 +1474,9 @@ export interface Words {
   'quote.change.after': null
   'quote.change.ceiling': null
   'quote.change.go_ahead': null
-  'quote.change.go_ahead.say': null
+  'quote.change.go_ahead.detail': null
   'quote.change.take_off': null
-  'quote.change.take_off.say': null
+  'quote.change.take_off.detail': null
   'quote.change.taken': null
   'quote.change.work': { title: string | number; hours: string | number }
   'quote.change.all': null
@@ -1497,7 +1497,7 @@ export interface Words {
   'ready.minor': null
   'ready.have': { have: string | number; need: string | number }
   'ready.steps.more': { n: number }
-  'ready.say': { title: string | number }
+  'ready.detail': { title: string | number }
   'ready.each': null
   'ready.day': null
   'ready.hour': null
@@ -1518,7 +1518,7 @@ export interface Words {
   'ready.here_from.day': { day: string | number }
   'ready.steps': null
   'ready.steps.none': null
-  'ready.steps.none.say': null
+  'ready.steps.none.detail': null
   'ready.no_way_back': null
   'ready.to_step': { position: string | number; title: string | number }
   'ready.more': { n: string | number }

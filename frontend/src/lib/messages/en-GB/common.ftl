@@ -6,10 +6,10 @@ app-opening = Opening
 app-new_version = An update is ready
 app-take_over = Update now
 app-nowhere = Page not found
-app-nowhere-say = Check the address. It may also belong to another workshop.
+app-nowhere-detail = Check the address. It may also belong to another workshop.
 app-nowhere-back = Back to the counter
 app-broke = This page could not be shown
-app-broke-say = What you saved is safe. Load the page again.
+app-broke-detail = What you saved is safe. Load the page again.
 app-broke-again = Load again
 
 place-nav = Places
@@ -46,7 +46,7 @@ you-title = Signed in as { $name }
 you-shops = Workshops
 you-shops-pick = Which workshop are you in today?
 you-no_shop = You do not belong to a workshop yet
-you-no_shop-say = Your administrator adds you with the command manage.py member. Then sign in again.
+you-no_shop-detail = Your administrator adds you with the command manage.py member. Then sign in again.
 you-paper = Appearance
 you-paper-device = Same as this device
 you-paper-device-why = light by day, dark when the device says so
@@ -66,7 +66,7 @@ you-sign_in = Your sign-in
 you-sign_out = Sign out
 you-sign_out-everywhere = Sign out on all devices
 you-everywhere-ask = Sign out on all your devices?
-you-everywhere-say = Every phone and computer on which you are signed in asks for your password again, this one too. Counts that wait on them stay there.
+you-everywhere-detail = Every phone and computer on which you are signed in asks for your password again, this one too. Counts that wait on them stay there.
 password-title = Change password
 password-current = Current password
 password-new = New password
@@ -82,7 +82,7 @@ you-sign_out-ask =
         [one] Sign out with { $n } count waiting?
        *[other] Sign out with { $n } counts waiting?
     }
-you-sign_out-say = They stay on this phone and are sent when you sign in here again. Nobody else can send them.
+you-sign_out-detail = They stay on this phone and are sent when you sign in here again. Nobody else can send them.
 you-sign_out-stay = Stay until they are sent
 
 strip-no_signal = No signal
@@ -105,22 +105,22 @@ strip-see = Show them
 
 copy-old = As it was at { $when }; no signal now
 copy-none = This page is not on this device, and there is no signal
-copy-none-say = Open it once with signal; after that it opens without.
+copy-none-detail = Open it once with signal; after that it opens without.
 copy-reading = Loading
 copy-computing = working it out
 copy-again = Load again
 
 problem-offline = No answer from the server
-problem-offline-say = We do not know whether it arrived. Try again: it counts once.
+problem-offline-detail = We do not know whether it arrived. Try again: it counts once.
 problem-offline-look = We do not know whether it arrived. Read what is here again before you repeat the change.
 problem-offline-nothing = Nothing was sent. Try again with signal.
 problem-offline-read = Try again with signal.
 problem-app = The app could not finish this
-problem-app-say = We do not know whether it was saved. Load the page again and look before you repeat it.
+problem-app-detail = We do not know whether it was saved. Load the page again and look before you repeat it.
 problem-unknown = The server could not do this
-problem-unknown-say = It answered { $status }. Tell your manager if it happens again.
+problem-unknown-detail = It answered { $status }. Tell your manager if it happens again.
 problem-stale = Somebody else changed this
-problem-stale-say = You now see the newest version. Make your change again if it is still needed.
+problem-stale-detail = You now see the newest version. Make your change again if it is still needed.
 
 field-missing = Enter something.
 field-wrong = Check what you entered.
@@ -213,7 +213,7 @@ keys-hint = ? shows the keys.
 keys-key = Key
 keys-does = What it does
 keys-escape = Esc
-keys-escape-say = Leave the field, so that the keys work
+keys-escape-detail = Leave the field, so that the keys work
 keys-help = Show this list
 keys-off = Keys off
 keys-find = Find

@@ -23,7 +23,7 @@ office-only-stores = The counter, the parts counter or a manager can import thes
 
 office-files = Recent imports
 office-files-none = No file yet
-office-files-none-say = Files that were read or imported are listed here, newest first.
+office-files-none-detail = Files that were read or imported are listed here, newest first.
 office-file-by = { $name }, { $who }
 
 office-kits = Kits
@@ -31,9 +31,9 @@ office-kits-find = Find a kit
 office-kits-find-hint = Part of its name, number or supplier.
 office-kits-many = There are more than { $n }: type part of the name or number to find others.
 office-kits-none = No kit yet
-office-kits-none-say = Import the contents of one, or quote one at the counter with a price and hours.
+office-kits-none-detail = Import the contents of one, or quote one at the counter with a price and hours.
 office-kits-not_found = No kit matches “{ $q }”
-office-kits-not_found-say = Try a shorter part of the name, or the supplier.
+office-kits-not_found-detail = Try a shorter part of the name, or the supplier.
 office-kit-bare = no contents yet
 office-kit-parts =
     { $n ->
@@ -62,16 +62,16 @@ office-new-choose = Choose a file
 office-new-choose-again = Choose another
 office-new-drop = No file chosen yet
 office-new-drop-over = Drop it here
-office-new-drop-say = A workbook (.xlsx) or text in columns (.csv), at most { $mib } MiB and { $rows } rows. On a desk you can drop it here.
+office-new-drop-detail = A workbook (.xlsx) or text in columns (.csv), at most { $mib } MiB and { $rows } rows. On a desk you can drop it here.
 office-new-read = Read the file
 office-new-read-first = Choose a file first.
 office-size = { $n } KiB
 office-not_yours = Not for your role
 
 office-too_large = This file is too large
-office-too_large-say = At most { $mib } MiB can be read. Save the sheet that matters as a file of its own.
+office-too_large-detail = At most { $mib } MiB can be read. Save the sheet that matters as a file of its own.
 office-gone = The file has moved or changed since it was chosen
-office-gone-say = Choose it again.
+office-gone-detail = Choose it again.
 
 office-reading = Reading { $name }
 office-reading-so_far =
@@ -121,7 +121,7 @@ office-columns-file = The file is no longer on this page. Choose it again.
 
 office-problems = Problems
 office-problems-none = Nothing to fix or check
-office-problems-none-say = Every row was understood as it is.
+office-problems-none-detail = Every row was understood as it is.
 office-problems-all = All { $n }
 office-problems-must_fix = Must fix { $n }
 office-problems-please_check = Please check { $n }
@@ -151,7 +151,7 @@ office-do-empty = There is no row to import.
 office-do-corrected = Read a corrected file
 office-do-discard = Discard this file
 office-discard-ask = Discard { $name }?
-office-discard-say = Nothing of it has been imported. It is removed from the list of files.
+office-discard-detail = Nothing of it has been imported. It is removed from the list of files.
 office-discarded = Discarded: { $name }
 office-do-another = Import another file
 office-do-kits = Show the kits
@@ -174,12 +174,12 @@ office-kit-own = Its own price and hours
 office-kit-fits = Fits
 office-kit-fits-all = any vehicle
 office-kit-empty = Only a price and hours are recorded
-office-kit-empty-say = That is enough to quote it. Add contents to get a pull list, and a count that finds what is missing.
+office-kit-empty-detail = That is enough to quote it. Add contents to get a pull list, and a count that finds what is missing.
 office-kit-empty-do = Import its contents
 office-kit-find = Find in this kit
 office-kit-find-hint = Part of a number or a description.
 office-kit-find-none = Nothing in this kit matches “{ $q }”
-office-kit-find-none-say = Try a shorter part of the number or the description.
+office-kit-find-none-detail = Try a shorter part of the number or the description.
 office-kit-lines =
     { $n ->
         [one] { $n } line

@@ -6,4 +6,4 @@ owed-out-why-no_plate = { $firm }, for { $customer }
 owed-cores = Old parts that must come back
 owed-money = To pay on jobs that ended
 owed-nothing = Nobody owes us anything
-owed-nothing-say = Work that was sent to another firm, old parts with a core deposit, and money on jobs that ended, will be listed here.
+owed-nothing-detail = Work that was sent to another firm, old parts with a core deposit, and money on jobs that ended, will be listed here.

@@ -3,7 +3,7 @@
 parts-title = Parts
 parts-open = To count
 parts-open-none = No pull list is open
-parts-open-none-say = When a customer accepts a quote, the parts its job needs are listed here, to be counted against what has arrived.
+parts-open-none-detail = When a customer accepts a quote, the parts its job needs are listed here, to be counted against what has arrived.
 parts-closed = Closed
 parts-more = Show older ones
 parts-phone = On this phone
@@ -34,19 +34,19 @@ pull-filter-left = Not counted
 pull-filter-differences = Differences
 pull-filter-again = Count again
 pull-filter-again-none = Nothing is to be counted again
-pull-filter-again-none-say = No two counts are in doubt.
+pull-filter-again-none-detail = No two counts are in doubt.
 pull-filter-all-again = Show all lines
 pull-filter-left-none = Every line is counted
-pull-filter-left-none-say = Look at the differences, then close the list.
+pull-filter-left-none-detail = Look at the differences, then close the list.
 pull-filter-differences-none = No differences
-pull-filter-differences-none-say = Everything counted so far is all here.
+pull-filter-differences-none-detail = Everything counted so far is all here.
 pull-sought =
     { $n ->
         [one] { $n } line with “{ $q }”
        *[other] { $n } lines with “{ $q }”
     }
 pull-sought-none = “{ $q }” is not on this list
-pull-unknown-say = Choose the line it belongs to and count it there.
+pull-unknown-detail = Choose the line it belongs to and count it there.
 pull-unknown-words = Part of its name or number
 pull-unknown-none = No line has these words.
 pull-unknown-more =
@@ -103,7 +103,7 @@ pull-stops = stops step { $operation }
 pull-needed_at = first needed at step { $operation }
 pull-operation = { $position }, { $title }
 pull-either = { $low }–{ $total }
-pull-again-say = { $counts }; neither saw the other’s count. Count again.
+pull-again-detail = { $counts }; neither saw the other’s count. Count again.
 pull-again-same = { $counts }; they may be the same pieces. Count again.
 pull-again-impossible = { $counts }; that is not possible. Count again.
 pull-again-counted = { $who } counted { $n }
@@ -187,7 +187,7 @@ pull-box-sealed-why = The seal is unbroken and you leave it closed.
 pull-box-done = Every line of it is counted. Choose a line to count it again.
 pull-box-where = { $what }, { $of }
 pull-which = “{ $q }” is in { $n } places
-pull-which-say = Choose the one in your hand.
+pull-which-detail = Choose the one in your hand.
 
 pull-weighed = by weight
 
@@ -295,7 +295,7 @@ pull-close-ask =
         [one] Close with { $n } line not counted?
        *[other] Close with { $n } lines not counted?
     }
-pull-close-say = They stay open in the report. What is counted after closing waits for the manager to approve.
+pull-close-detail = They stay open in the report. What is counted after closing waits for the manager to approve.
 pull-close-count_on = Keep counting
 pull-close-waiting =
     { $n ->
@@ -308,13 +308,13 @@ pull-close-more =
         [one] { $n } new count has come in
        *[other] { $n } new counts have come in
     }
-pull-close-more-say = They are in the list now. Look at them, then close.
+pull-close-more-detail = They are in the list now. Look at them, then close.
 pull-closed-title = This list is closed
-pull-closed-say = What is counted now comes after closing and waits for the manager to approve.
+pull-closed-detail = What is counted now comes after closing and waits for the manager to approve.
 pull-astray = This phone and the server disagree
-pull-astray-say = Nothing is lost. Update the app; tell the manager if this stays.
+pull-astray-detail = Nothing is lost. Update the app; tell the manager if this stays.
 pull-empty = Nothing is to be pulled for this job
-pull-empty-say = This job needs no parts, packs or re-used parts.
+pull-empty-detail = This job needs no parts, packs or re-used parts.
 
 report-title = Differences, { $job }
 report-title-alone = Differences
@@ -328,7 +328,7 @@ report-differ =
        *[other] { $n } differ
     }
 report-none = All here
-report-none-say = Every line was counted and nothing differs.
+report-none-detail = Every line was counted and nothing differs.
 report-figure = { $total } of { $expected }
 report-nothing = – of { $expected }
 report-either = { $low }–{ $total } of { $expected }
@@ -345,7 +345,7 @@ report-waiting =
 orders-title = Proposed orders, { $job }
 orders-note = Suggestions from what is missing. No order leaves by itself.
 orders-nobody = No supplier on file
-orders-nobody-say = Import a price, or record on the part who sells it.
+orders-nobody-detail = Import a price, or record on the part who sells it.
 orders-lines =
     { $n ->
         [one] { $n } line
@@ -353,16 +353,16 @@ orders-lines =
     }
 orders-for = for { $what }
 orders-none = Nothing to order
-orders-none-say = Everything the job needs is here, or has a date.
+orders-none-detail = Everything the job needs is here, or has a date.
 
 phone-title = On this phone
 phone-waiting = Waiting to be sent
 phone-waiting-none = Nothing is waiting on this phone
-phone-waiting-none-say = What you count is saved here first and sent by itself.
+phone-waiting-none-detail = What you count is saved here first and sent by itself.
 phone-send = Send now
 phone-sending = Sending
 phone-needs_you = Needs you
-phone-needs_you-say = The server refused these. Each is still here: look at the line, count it again if it is right, then press Settled.
+phone-needs_you-detail = The server refused these. Each is still here: look at the line, count it again if it is right, then press Settled.
 phone-settle = Settled
 phone-to_line = Show the list
 phone-other = counted by somebody else on this phone; it is sent when they sign in

@@ -21,7 +21,7 @@ ready-steps-more =
         [one] and for { $n } more step
        *[other] and for { $n } more steps
     }
-ready-say = Say when it comes: { $title }
+ready-detail = Say when it comes: { $title }
 ready-each = Line by line
 ready-day = It comes on
 ready-hour = At
@@ -50,7 +50,7 @@ ready-here = The vehicle is here.
 ready-here_from-day = The customer brings it on { $day }.
 ready-steps = In job sheet order
 ready-steps-none = No work is written down for this job
-ready-steps-none-say = A kit with hours but without a labour template has no steps.
+ready-steps-none-detail = A kit with hours but without a labour template has no steps.
 ready-no_way_back = From here on the vehicle cannot move.
 ready-to_step = It waits at step { $position }, { $title }
 ready-more = and { $n } more

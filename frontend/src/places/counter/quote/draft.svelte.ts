@@ -175,7 +175,7 @@ export class Draft extends Resource<Quote> {
             who: data.changed_by,
             at: moment(data.changed_at, session.shop?.zone),
           }),
-          detail: t('quote.stale.say', { says: change.says }),
+          detail: t('quote.stale.detail', { says: change.says }),
         }
       : problem
     const both = stale && before && !isSame(before, data) ? { seen: before } : {}
@@ -185,7 +185,7 @@ export class Draft extends Resource<Quote> {
 
 /** Returns the problem of a fault in the app itself. */
 function unforeseen(): Problem {
-  return { type: 'unforeseen', title: t('problem.app'), status: 0, detail: t('problem.app.say') }
+  return { type: 'unforeseen', title: t('problem.app'), status: 0, detail: t('problem.app.detail') }
 }
 
 function movedBy(before: Quote, after: Quote, says: string): Moved | null {

@@ -57,7 +57,7 @@ export const MIB = 5
 
 function tooLarge(file: File): Refused | null {
   return file.size > MIB * 1024 * 1024
-    ? refused('office.too_large', t('office.too_large.say', { mib: MIB }))
+    ? refused('office.too_large', t('office.too_large.detail', { mib: MIB }))
     : null
 }
 
@@ -76,7 +76,7 @@ async function send(what: SourceFile): Promise<Answer<Import>> {
   const id = names.get(what) ?? commandId()
   names.set(what, id)
   const file = await hold(what.file).catch(() => null)
-  if (!file) return refused('office.gone', t('office.gone.say'))
+  if (!file) return refused('office.gone', t('office.gone.detail'))
   return write('post', 'imports', {}, form({ ...what, file }), { id })
 }
 

@@ -14,7 +14,7 @@ export function againWords(events: readonly LogEvent[], tally: Tally | null, me:
   const sum = summands.join(', ')
   if (events.length < 2) return t('pull.again.impossible', { counts: sum })
   if (tally && tally.low === tally.total) return t('pull.again.same', { counts: sum })
-  return t('pull.again.say', { counts: sum })
+  return t('pull.again.detail', { counts: sum })
 }
 
 /** Returns the name of a count's author; `you` for the reader. */

@@ -53,6 +53,6 @@ export class Closing {
     await this.sheet.pull()
     const n = this.sheet.seq - seq
     if (!n) return answer.problem
-    return { ...answer.problem, title: t('pull.close.more', { n }), detail: t('pull.close.more.say') }
+    return { ...answer.problem, title: t('pull.close.more', { n }), detail: t('pull.close.more.detail') }
   }
 }
