@@ -85,6 +85,6 @@ def test_it_lists_the_kits_with_their_numbers_and_the_tax_with_its_rate(stage: S
     phone = said_yes(stage)
     table = receipt(phone).split("<table>")[1].split("</table>")[0]
     for kit in (stage.turbo, stage.towing):
-        assert f'{kit.title}<span class="why">number {kit.code}</span>' in table
+        assert f'{kit.title}<span class="reason">number {kit.code}</span>' in table
     assert "Value added tax, 20 % inside: 534.56." in phone.html
     assert '<td>Value added tax, 20 % inside</td><td class="money">534.56</td>' in table
