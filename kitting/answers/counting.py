@@ -14,9 +14,9 @@ class ResultOut(Answer, frozen=True):
     """The result of one event. The server keeps every event that it does not reject."""
 
     id: Annotated[str | None, Meta(description="The event's, as it was sent.")]
-    status: Annotated[Outcome, Meta(description="What became of it.")]
+    status: Annotated[Outcome, Meta(description="The state that it has reached.")]
     seq: Annotated[int | None, Meta(description="Its place in the log.")]
-    problem: Annotated[EventProblem | None, Meta(description="Why it is rejected.")]
+    problem: Annotated[EventProblem | None, Meta(description="The reason for rejecting it.")]
 
 
 class ResultsOut(Answer, frozen=True):
@@ -43,7 +43,7 @@ class CountEventOut(Answer, frozen=True):
     made_at: Annotated[Instant, Meta(description="By the phone's clock.")]
     how: Annotated[str | None, Meta(description="counted, seen, sealed or weighed; a newer phone may send others.")]
     note: Annotated[
-        dict[str, Any] | str | None, Meta(description="What was seen besides the count, as the phone wrote it.")
+        dict[str, Any] | str | None, Meta(description="The remark besides the count, as the phone wrote it.")
     ]
     author: Annotated[UUID, Meta(description="The id of the member.")]
     author_name: Annotated[str, Meta(description="The member's name.")]

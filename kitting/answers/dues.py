@@ -20,5 +20,5 @@ class DueBackOut(Answer, frozen=True):
 class DueOut(Answer, frozen=True):
     """The recorded day of some lines."""
 
-    words: Annotated[str | None, Meta(description="When they arrive; null where a day was removed.")]
+    words: Annotated[str | None, Meta(description="The day on which they arrive; null where a day was removed.")]
     undo: Annotated[list[DueBackOut], Meta(description="The requests that undo the change.")]

@@ -37,7 +37,9 @@ class KitRowOut(Answer, frozen=True):
     ]
     why: Annotated[str, Meta(description="`fits` in words.")]
     models: Annotated[list[str], Meta(description="The vehicle models that it is for, where these are recorded.")]
-    attributes: Annotated[list[KitAttributeOut], Meta(description="What its fit, its contents and its work depend on.")]
+    attributes: Annotated[
+        list[KitAttributeOut], Meta(description="The attributes on which its fit, its contents and its work depend.")
+    ]
 
 
 class KitLineOut(Answer, frozen=True):
@@ -60,7 +62,7 @@ class KitNeedOut(Answer, frozen=True):
 
     title: str
     number: Annotated[str, Meta(description="The number of a pack of it, or empty.")]
-    rule: Annotated[NeedRule, Meta(description="How the quantity is worked out.")]
+    rule: Annotated[NeedRule, Meta(description="The rule by which the quantity is worked out.")]
     quantity: Exact
     unit: str
     of: Annotated[str, Meta(description="The operation or the circuit that the rule counts, or empty.")]
@@ -85,8 +87,8 @@ class KitOutsideOut(Answer, frozen=True):
     days: Annotated[int | None, Meta(description="Open days; null without a turnaround.")]
     starts_after: Annotated[str, Meta(description="The code of the operation before it; empty for acceptance.")]
     needed_by: Annotated[str, Meta(description="The code of the operation that waits for its result, or empty.")]
-    they_do: Annotated[str, Meta(description="What the firm does, as the customer reads it.")]
-    they_need: Annotated[str, Meta(description="What the firm needs from the workshop.")]
+    they_do: Annotated[str, Meta(description="The firm's work, as the customer reads it.")]
+    they_need: Annotated[str, Meta(description="The things that the firm needs from the workshop.")]
     rounds: Annotated[int | None, Meta(description="Rounds of a loop that are sold; null without one.")]
 
 
@@ -94,11 +96,13 @@ class KitOut(KitRowOut, frozen=True):
     """A kit with the contents list of its newest version."""
 
     number: Annotated[str, Meta(description="The number under which the kit is bought.")]
-    price: Annotated[Exact | None, Meta(description="What it sells for; null for roles that do not quote.")]
+    price: Annotated[Exact | None, Meta(description="Its selling price; null for roles that do not quote.")]
     hours: Annotated[Exact | None, Meta(description="Hours of its own, where it has no labour template.")]
     labour: Annotated[str | None, Meta(description="The code of its labour template.")]
-    fitted_before: Annotated[int, Meta(description="How often the workshop fitted it before it was quoted here.")]
+    fitted_before: Annotated[
+        int, Meta(description="The number of times the workshop fitted it before it was quoted here.")
+    ]
     lines: Annotated[list[KitLineOut], Meta(description="The contents list.")]
-    needs: Annotated[list[KitNeedOut], Meta(description="What the work needs besides.")]
+    needs: Annotated[list[KitNeedOut], Meta(description="The further needs of the work.")]
     reused: Annotated[list[ReusedOut], Meta(description="Parts of the vehicle that go back on.")]
     outside: Annotated[list[KitOutsideOut], Meta(description="Work of other firms that goes with it.")]

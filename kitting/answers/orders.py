@@ -21,7 +21,7 @@ class ProposedOrderOut(Answer, frozen=True):
     """A proposed order to one supplier."""
 
     supplier: Annotated[str | None, Meta(description="Null for parts of which nobody knows where they are bought.")]
-    lines: Annotated[list[ProposedLineOut], Meta(description="What to order.")]
+    lines: Annotated[list[ProposedLineOut], Meta(description="The thing to order.")]
 
 
 class OrdersOut(Answer, frozen=True):

@@ -20,8 +20,8 @@ class OutsideEventOut(Answer, frozen=True):
     happened_on: Annotated[date, Meta(description="The day on which it happened.")]
     expected_on: Annotated[date | None, Meta(description="The day that the firm named.")]
     reference: Annotated[str, Meta(description="The firm's reference.")]
-    note: Annotated[str, Meta(description="What the person wrote of it.")]
-    recorded_at: Annotated[Instant, Meta(description="When it was recorded.")]
+    note: Annotated[str, Meta(description="The person's note on it.")]
+    recorded_at: Annotated[Instant, Meta(description="The time at which it was recorded.")]
     recorded_by: Annotated[str, Meta(description="The name of the person who recorded it.")]
 
 
@@ -32,10 +32,10 @@ class JobOutsideOut(Answer, frozen=True):
     title: str
     firm: str
     state: Annotated[OutsideState, Meta(description="late: sent, and its day is over.")]
-    words: Annotated[str, Meta(description="Where it is, in a sentence.")]
-    they_need: Annotated[str, Meta(description="What the firm needs from the workshop.")]
+    words: Annotated[str, Meta(description="Its place, in a sentence.")]
+    they_need: Annotated[str, Meta(description="The things that the firm needs from the workshop.")]
     reference: Annotated[str, Meta(description="The firm's reference as recorded last.")]
-    rounds: Annotated[int, Meta(description="How often it was sent.")]
+    rounds: Annotated[int, Meta(description="The number of times it was sent.")]
     due_on: Annotated[date | None, Meta(description="The day by which it is due back; null if it is not out.")]
     log: Annotated[list[OutsideEventOut], Meta(description="The first entry first.")]
 

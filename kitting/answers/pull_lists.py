@@ -21,7 +21,7 @@ class PullListRowOut(Answer, frozen=True):
     kits: Annotated[list[str], Meta(description="The kits' codes.")]
     state: PullListState
     lines: Annotated[int, Meta(description="Without re-used parts, which are on the vehicle.")]
-    counted: Annotated[int, Meta(description="How many of these lines somebody has counted.")]
+    counted: Annotated[int, Meta(description="The number of these lines that somebody has counted.")]
     opened_at: Instant
 
 
@@ -37,7 +37,7 @@ class PullLineOut(Answer, frozen=True):
 
     id: UUID
     position: int
-    kind: Annotated[PullLineKind, Meta(description="Why it is on the list.")]
+    kind: Annotated[PullLineKind, Meta(description="The reason for which it is on the list.")]
     kit: Annotated[str, Meta(description="The kit's code, or empty.")]
     number: Annotated[str, Meta(description="The part's number.")]
     title: str
@@ -47,7 +47,7 @@ class PullLineOut(Answer, frozen=True):
     carton: str
     bag: str
     operation: Annotated[str, Meta(description="The code of the step that first needs it, or empty.")]
-    codes: Annotated[list[str], Meta(description="What a scanner may read on the part, besides its number.")]
+    codes: Annotated[list[str], Meta(description="A code that a scanner may read on the part, besides its number.")]
 
 
 class KitOfListOut(Answer, frozen=True):

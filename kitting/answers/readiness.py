@@ -49,12 +49,12 @@ class StepPartOut(Answer, frozen=True):
     need: Annotated[int, Meta(description="Pieces.")]
     here: Annotated[int, Meta(description="Pieces of `need` that are here.")]
     counted: Annotated[bool, Meta(description="Whether somebody has counted a line of it.")]
-    states: Annotated[list[str], Meta(description="What the counts say of its lines, where pieces are not here.")]
+    states: Annotated[list[str], Meta(description="The counts of its lines, where pieces are not here.")]
     minor: Annotated[
         bool, Meta(description="The step does not wait for it: a leaflet, or what the shop supplies cover.")
     ]
     amount: Annotated[str | None, Meta(description="Of each, or of all packs together, in words.")]
-    places: Annotated[list[str], Meta(description="Where it lies: carton and bag, or the shelf.")]
+    places: Annotated[list[str], Meta(description="Its place: carton and bag, or the shelf.")]
     kit: Annotated[str | None, Meta(description="In whose box it lies, where the job has several.")]
 
 
@@ -72,9 +72,9 @@ class StepReadinessOut(StepNameOut, frozen=True):
         ),
     ]
     words: str
-    missing: Annotated[list[str], Meta(description="What it lacks, a sentence for each.")]
+    missing: Annotated[list[str], Meta(description="The things that it lacks, a sentence for each.")]
     parts: Annotated[list[StepPartOut], Meta(description="Also where all is here.")]
-    hazards: Annotated[list[str], Meta(description="What the packs among its parts warn of.")]
+    hazards: Annotated[list[str], Meta(description="The warnings on the packs among its parts.")]
 
 
 class MissingLineOut(Answer, frozen=True):
@@ -94,7 +94,7 @@ class MissingOut(Answer, frozen=True):
     """A line, or the lines nobody has counted of a kit, a carton, a bag or the shelf."""
 
     key: Annotated[str, Meta(description="It stays the same while the thing is missing.")]
-    kind: Annotated[GroupKind, Meta(description="What it stands for.")]
+    kind: Annotated[GroupKind, Meta(description="Its meaning.")]
     title: str
     words: str
     step: Annotated[
@@ -103,7 +103,7 @@ class MissingOut(Answer, frozen=True):
     stops: Annotated[str, Meta(description="The step that stops without it, in words.")]
     have: Annotated[int | None, Meta(description="Of a single line.")]
     need: Annotated[int | None, Meta(description="Of a single line.")]
-    due: Annotated[Instant | None, Meta(description="When it arrives; null where nobody knows.")]
+    due: Annotated[Instant | None, Meta(description="The arrival; null where nobody knows it.")]
     due_words: str
     overdue: Annotated[bool, Meta(description="That day has passed.")]
     uncounted: Annotated[bool, Meta(description="It may be here, and only has to be counted.")]
@@ -118,9 +118,9 @@ class ArrivalOut(Answer, frozen=True):
     key: Annotated[str, Meta(description="That of the missing thing.")]
     title: str
     step: Annotated[StepNameOut, Meta(description="The step that waits for it.")]
-    due: Annotated[Instant, Meta(description="When it arrives.")]
+    due: Annotated[Instant, Meta(description="The arrival.")]
     due_words: str
-    needed_at: Annotated[Instant, Meta(description="When the work needs it.")]
+    needed_at: Annotated[Instant, Meta(description="The time at which the work needs it.")]
     words: str
 
 
@@ -135,8 +135,8 @@ class ReadinessOut(Answer, frozen=True):
         date | None,
         Meta(description="The customer may withdraw until then, and nothing is ordered or begun."),
     ]
-    sentence: Annotated[str, Meta(description="How far the job can go.")]
-    notes: Annotated[list[str], Meta(description="What else is worth knowing, in words.")]
+    sentence: Annotated[str, Meta(description="The point up to which the job can go.")]
+    notes: Annotated[list[str], Meta(description="Further facts worth knowing, in words.")]
     hold_before: Annotated[HoldOut | None, Meta(description="Null where the work need not stop.")]
     cleared_hours: Annotated[Exact, Meta(description="Hours of the steps that can be done.")]
     hours_before_hold: Annotated[Exact | None, Meta(description="Hours of the clear steps up to the hold.")]
@@ -144,13 +144,15 @@ class ReadinessOut(Answer, frozen=True):
     counted: Annotated[int, Meta(description="Lines of the pull list, also of what is not for this vehicle.")]
     lines: Annotated[int, Meta(description="Lines of the pull list, also of what is not for this vehicle.")]
     pull_list: Annotated[ListOfJobOut | None, Meta(description="Null where the job has none.")] = field(name="list")
-    last_counted_at: Annotated[Instant | None, Meta(description="When somebody last counted; null where nobody has.")]
+    last_counted_at: Annotated[Instant | None, Meta(description="The time of the last count; null without one.")]
     steps: Annotated[list[StepReadinessOut], Meta(description="In the order of the work.")]
-    missing: Annotated[list[MissingOut], Meta(description="What is not here, the most urgent first.")]
-    arrivals: Annotated[list[ArrivalOut], Meta(description="What has to arrive, in the order of the steps.")]
+    missing: Annotated[list[MissingOut], Meta(description="The parts that are not here, the most urgent first.")]
+    arrivals: Annotated[
+        list[ArrivalOut], Meta(description="The deliveries that have to arrive, in the order of the steps.")
+    ]
     to_order: Annotated[list[ProposedOrderOut], Meta(description="Order proposals for what nobody has ordered.")]
     promise: PromiseOut | None
-    no_promise: Annotated[str | None, Meta(description="Why there is no date, in words.")]
+    no_promise: Annotated[str | None, Meta(description="The reason for which there is no date, in words.")]
     here: bool
     here_from: date | None
     how: ExplainedOut

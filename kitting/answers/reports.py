@@ -14,7 +14,7 @@ from shop.answers.base import Answer, Instant
 class LineStateOut(Answer, frozen=True):
     """One state of a line."""
 
-    code: Annotated[Code, Meta(description="Which state it is.")]
+    code: Annotated[Code, Meta(description="The state.")]
     count: Annotated[int, Meta(description="The pieces or observations it is about; 0 where the code says all.")]
     words: str
 
@@ -31,7 +31,7 @@ class DifferenceOut(Answer, frozen=True):
     """A line that is not all here, in whole pieces."""
 
     line: UUID
-    kind: Annotated[PullLineKind, Meta(description="Why it is on the list.")]
+    kind: Annotated[PullLineKind, Meta(description="The reason for which it is on the list.")]
     number: Annotated[str, Meta(description="The part's number.")]
     title: str
     carton: str
@@ -63,7 +63,7 @@ class ReportOut(Answer, frozen=True):
     job: JobOfListOut
     state: PullListState
     seq: int
-    closed_at: Annotated[Instant | None, Meta(description="When it was closed; null while it is open.")]
+    closed_at: Annotated[Instant | None, Meta(description="The time at which it was closed; null while it is open.")]
     closed_by: Annotated[str | None, Meta(description="The name of the person who closed it; null while it is open.")]
     lines: Annotated[int, Meta(description="Without re-used parts: `counted` and `not_counted` together.")]
     counted: Annotated[int, Meta(description="Lines that somebody has counted.")]

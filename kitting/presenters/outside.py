@@ -71,7 +71,7 @@ def _is_needed_at(context: ReadinessContext, back: ExpectedDelivery, step: Step)
 
 
 def _due(context: ReadinessContext, back: ExpectedDelivery) -> str:
-    """When the work comes back, in words: from the day it was sent, or as if the firm began as soon as it may."""
+    """The day on which the work comes back, in words: counted from its sending, else from when the firm may begin."""
     sent_on = next((sent for sent in _sent_days(context, back.title)), None)
     if sent_on is None:
         return _proposed(context, back.at) if back.at else say("readiness.outside_no_day")

@@ -16,7 +16,7 @@ class KitIn(s.Serializer[Any]):
     title = s.CharField(max_length=200)
     price = Figure(decimals=4, help_text="The selling price, with the tax where prices include it.")
     hours = Figure(decimals=2, digits=6)
-    cost = Figure(decimals=4, allow_null=True, default=None, help_text="What the workshop pays for it, before tax.")
+    cost = Figure(decimals=4, allow_null=True, default=None, help_text="The workshop's cost, before tax.")
     lead_days = s.IntegerField(
         min_value=0,
         max_value=MOST_LEAD,
@@ -40,5 +40,5 @@ class KitChange(s.Serializer[Any]):
         min_value=0,
         max_value=9999,
         required=False,
-        help_text="How often the workshop fitted it before it was quoted here; above 0 it is no first fit.",
+        help_text="The number of times the workshop fitted it before it was quoted here; above 0 it is no first fit.",
     )

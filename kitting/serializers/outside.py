@@ -6,7 +6,7 @@ from kitting.models.outside import OutsideEventKind
 
 
 class OutsideEventIn(s.Serializer[Any]):
-    """What became of a piece of a job's outside work."""
+    """An entry in the log of a piece of outside work: sent to its firm, asked again, or come back."""
 
     work = s.CharField(max_length=80, help_text="The code under which the job holds it.")
     kind = s.ChoiceField(
@@ -17,4 +17,9 @@ class OutsideEventIn(s.Serializer[Any]):
         allow_null=True, default=None, help_text="The day that the firm named; null for its turnaround."
     )
     reference = s.CharField(max_length=80, allow_blank=True, default="", help_text="The firm's reference.")
-    note = s.CharField(max_length=200, allow_blank=True, default="", help_text="Whom one spoke to, or what was wrong.")
+    note = s.CharField(
+        max_length=200,
+        allow_blank=True,
+        default="",
+        help_text="A remark, such as the person spoken to or the fault of the work.",
+    )

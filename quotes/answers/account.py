@@ -14,10 +14,12 @@ from shop.models.payments import PaymentMeans
 class AccountRowOut(Answer, frozen=True):
     """A row of the account, with the customer's yes to it."""
 
-    kind: Annotated[RowKind, Meta(description="What it is. called_off: what is not owed of it.")]
+    kind: Annotated[RowKind, Meta(description="The kind of row. called_off: the amount not owed of it.")]
     title: str
     why: list[str]
-    consent: Annotated[str, Meta(description="Who agreed to it, when and how, in words; empty where nobody had to.")]
+    consent: Annotated[
+        str, Meta(description="The consent with its person, time and way, in words; empty where none was needed.")
+    ]
     amount: Annotated[Exact, Meta(description="With tax; with its minus where it takes away.")]
 
 
@@ -25,7 +27,7 @@ class RecordedOut(Answer, frozen=True, kw_only=True):
     """A row that a person recorded in the account. None is erased: a mistake gets an opposite row."""
 
     id: UUID
-    recorded_at: Annotated[Instant, Meta(description="When it was recorded.")]
+    recorded_at: Annotated[Instant, Meta(description="The time at which it was recorded.")]
     recorded_by: Annotated[str, Meta(description="The name of the person who recorded it.")]
     reverses: Annotated[UUID | None, Meta(description="The row whose opposite it is.")]
     reversed: Annotated[bool, Meta(description="An opposite row cancels it.")]
@@ -36,15 +38,15 @@ class PaymentOut(RecordedOut, frozen=True, kw_only=True):
 
     amount: Annotated[Exact, Meta(description="Below 0 for money paid back and for an opposite row.")]
     received_on: Annotated[date, Meta(description="The day on which the money changed hands.")]
-    means: Annotated[PaymentMeans, Meta(description="How it was paid.")]
+    means: Annotated[PaymentMeans, Meta(description="The means of payment.")]
     reference: Annotated[str, Meta(description="The number of a slip or transfer; empty without one.")]
-    reason: Annotated[str, Meta(description="Why it was paid back or reversed; empty for money received.")]
+    reason: Annotated[str, Meta(description="The reason for paying it back or reversing it; empty for money received.")]
 
 
 class AccountDepositOut(Answer, frozen=True):
     """The deposit of the accepted quote."""
 
-    amount: Annotated[Exact, Meta(description="What was asked for, with tax.")]
+    amount: Annotated[Exact, Meta(description="The amount asked for, with tax.")]
     received: Annotated[bool, Meta(description="As much has been received.")]
     words: str
 
@@ -55,15 +57,15 @@ class CoreReturnOut(RecordedOut, frozen=True, kw_only=True):
     title: Annotated[str, Meta(description="The old part.")]
     amount: Annotated[Exact, Meta(description="With tax; below 0 for an opposite row.")]
     returned_on: Annotated[date, Meta(description="The day on which the old part came back.")]
-    reason: Annotated[str, Meta(description="Why it was reversed; empty for a core that came back.")]
+    reason: Annotated[str, Meta(description="The reason for reversing it; empty for a core that came back.")]
 
 
 class ClosedOut(Answer, frozen=True):
     """The closing of a job."""
 
-    at: Annotated[Instant, Meta(description="When the job was closed.")]
+    at: Annotated[Instant, Meta(description="The time at which the job was closed.")]
     by: Annotated[str, Meta(description="The name of the person who closed it.")]
-    due: Annotated[Exact, Meta(description="What was to pay then.")]
+    due: Annotated[Exact, Meta(description="The sum to pay then.")]
     mark: Annotated[str, Meta(description="The check code of its text.")]
 
 
@@ -83,10 +85,10 @@ class AccountOut(Answer, frozen=True, kw_only=True):
     total: Annotated[Exact, Meta(description="The sum of the rows, with tax.")]
     tax_words: Annotated[str, Meta(description="The tax inside the total, in words.")]
     received: Annotated[Exact, Meta(description="The sum of the payments.")]
-    due: Annotated[Exact, Meta(description="What is to pay; below 0 for what is to be paid back.")]
+    due: Annotated[Exact, Meta(description="The sum to pay; below 0 for a sum to pay back.")]
     settled: Annotated[Settled, Meta(description="Whether something is to pay, nothing is, or too much was paid.")]
     deposit: Annotated[AccountDepositOut | None, Meta(description="Null where none was asked for.")]
     payments: Annotated[list[PaymentOut], Meta(description="In the order in which they were recorded.")]
     cores: Annotated[list[CoreReturnOut], Meta(description="In the order in which they were recorded.")]
     closed: Annotated[ClosedOut | None, Meta(description="Null while the job is open.")]
-    stops: Annotated[list[str], Meta(description="What keeps the job from being closed.")]
+    stops: Annotated[list[str], Meta(description="The reasons for which the job cannot be closed.")]

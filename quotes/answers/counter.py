@@ -23,6 +23,7 @@ class CounterOut(Answer, frozen=True):
     ]
     laid_aside: Annotated[list[QuoteRowOut], Meta(description="Drafts.")]
     beyond: Annotated[
-        list[BeyondCapOut], Meta(description="What happened more often on a job than was agreed, within two weeks.")
+        list[BeyondCapOut],
+        Meta(description="The events that happened more often on a job than was agreed, within two weeks."),
     ]
     mails: Annotated[list[MailTroubleOut], Meta(description="E-mails that a person has to decide about.")]

@@ -27,7 +27,7 @@ class ChangeGroupOut(Answer, frozen=True):
         Meta(description="The rules, prices and kits of the day it was begun; what was changed since; or not known."),
     ]
     title: str
-    more: Annotated[Exact, Meta(description="What these changes add to the total.")]
+    more: Annotated[Exact, Meta(description="The amount that these changes add to the total.")]
     words: Annotated[list[str], Meta(description="Newer price rules and newer versions of kits, in sentences.")]
     lines: Annotated[list[ChangedLineOut], Meta(description="The lines that are new, gone or different.")]
 
@@ -36,7 +36,7 @@ class VersionDifferenceOut(Answer, frozen=True):
     """A version compared with the version before it."""
 
     revision: Annotated[int, Meta(description="The number of the version before.")]
-    sent_at: Annotated[Instant, Meta(description="When the version before was sent.")]
+    sent_at: Annotated[Instant, Meta(description="The time at which the version before was sent.")]
     title: str
     words: Annotated[str, Meta(description="The total before and after, in words.")]
     before: Annotated[Exact, Meta(description="The total of the version before.")]

@@ -117,8 +117,8 @@ class QuotedPackOut(Answer, frozen=True):
     part: TextId
     number: Annotated[str, Meta(description="The part's number.")]
     title: str
-    size: Annotated[Exact, Meta(description="What one pack holds, in the unit of the need.")]
-    count: Annotated[int, Meta(description="How many of them.")]
+    size: Annotated[Exact, Meta(description="The contents of one pack, in the unit of the need.")]
+    count: Annotated[int, Meta(description="The number of them.")]
 
 
 class QuotedNeedOut(Answer, frozen=True):
@@ -150,12 +150,12 @@ class QuotedOutsideOut(Answer, frozen=True, kw_only=True):
     days: Annotated[int | None, Meta(description="Open days; null without a turnaround.")]
     starts_after: Annotated[str, Meta(description="The code of the step before it; empty for acceptance.")]
     needed_by: Annotated[str, Meta(description="The code of the step that waits for its result, or empty.")]
-    turnaround: Annotated[str, Meta(description="How long the firm takes and what waits for it, in words.")]
-    they_do: Annotated[str | UnsetType, Meta(description="What the firm does, as the customer reads it.")] = UNSET
-    they_need: Annotated[str, Meta(description="What the firm needs from the workshop.")]
+    turnaround: Annotated[str, Meta(description="The firm's turnaround and the step that waits for it, in words.")]
+    they_do: Annotated[str | UnsetType, Meta(description="The firm's work, as the customer reads it.")] = UNSET
+    they_need: Annotated[str, Meta(description="The things that the firm needs from the workshop.")]
     reference: Annotated[str | UnsetType, Meta(description="The firm's reference of its offer.")] = UNSET
-    warranty: Annotated[str, Meta(description="What the firm warrants.")]
-    we_warrant: Annotated[str | UnsetType, Meta(description="What the workshop warrants.")] = UNSET
+    warranty: Annotated[str, Meta(description="The firm's warranty.")]
+    we_warrant: Annotated[str | UnsetType, Meta(description="The workshop's warranty.")] = UNSET
     rounds: Annotated[int | UnsetType | None, Meta(description="Rounds of a loop that are sold; null without one.")] = (
         UNSET
     )
@@ -175,7 +175,8 @@ class QuotedExtraOut(Answer, frozen=True):
     price: Exact
     tax_class: str
     condition: Annotated[
-        PartCondition | UnsetType | None, Meta(description="How a part is sold; null for a line written by hand.")
+        PartCondition | UnsetType | None,
+        Meta(description="The condition in which a part is sold; null for a line written by hand."),
     ] = UNSET
     original: Annotated[bool | UnsetType, Meta(description="A part of the vehicle's manufacturer.")] = UNSET
     override: Annotated[
@@ -191,15 +192,15 @@ class ContingencyOut(Answer, frozen=True, kw_only=True):
     kind: Annotated[ContingencyKind, Meta(description="Work, a part, or a line written by hand.")]
     part: Annotated[TextId | None, Meta(description="Null for work and for a line written by hand.")]
     skill: Annotated[str, Meta(description="Of work; else empty.")]
-    event: Annotated[str, Meta(description="What has to happen, as the customer reads it.")]
-    title: Annotated[str, Meta(description="What is then done or fitted.")]
+    event: Annotated[str, Meta(description="The event that has to happen, as the customer reads it.")]
+    title: Annotated[str, Meta(description="The work that is then done, or the part that is fitted.")]
     quantity: Annotated[Exact, Meta(description="Of one time: hours of work, pieces of a part.")]
     unit_price: Exact
     tax_class: str
     price: Annotated[Exact, Meta(description="Of one time, with tax.")]
     tax: Annotated[Exact, Meta(description="The tax inside the price of one time.")]
-    cap: Annotated[int, Meta(description="How often it is charged at most.")]
-    highest: Annotated[Exact, Meta(description="What it can come to, with tax.")]
+    cap: Annotated[int, Meta(description="The most times that it is charged.")]
+    highest: Annotated[Exact, Meta(description="The most that it can come to, with tax.")]
     why: list[str]
 
 
@@ -217,10 +218,10 @@ class TakenOffOut(Answer, frozen=True):
 
     source: Annotated[TextId, Meta(description="The id of the version in which it was agreed.")]
     item: Annotated[str, Meta(description="Its key in the text of that version.")]
-    kind: Annotated[Literal["kit", "labour", "need", "extra", "outside"], Meta(description="What it is.")]
+    kind: Annotated[Literal["kit", "labour", "need", "extra", "outside"], Meta(description="Its name, in words.")]
     title: str
     hours: Annotated[Exact, Meta(description="Of an operation; else 0.0.")]
-    price: Annotated[Exact, Meta(description="What it takes from the total, with its minus.")]
+    price: Annotated[Exact, Meta(description="The amount that it takes from the total, with its minus.")]
 
 
 class DiscountOut(Answer, frozen=True):
@@ -232,7 +233,7 @@ class DiscountOut(Answer, frozen=True):
     percent: Annotated[Exact | None, Meta(description="As it was agreed; null for an amount.")]
     amount: Annotated[Exact | None, Meta(description="As it was agreed.")]
     why: list[str]
-    price: Annotated[Exact, Meta(description="What it takes from the total, with its minus.")]
+    price: Annotated[Exact, Meta(description="The amount that it takes from the total, with its minus.")]
 
 
 class QuotedTaxOut(Answer, frozen=True):
@@ -241,7 +242,7 @@ class QuotedTaxOut(Answer, frozen=True):
     code: Annotated[str, Meta(description="As the price rules name it.")]
     title: str
     rate: Annotated[Exact, Meta(description="In percent.")]
-    amount: Annotated[Exact, Meta(description="What it comes to.")]
+    amount: Annotated[Exact, Meta(description="Its sum.")]
 
 
 class QuoteTotalsOut(Answer, frozen=True):
@@ -282,7 +283,7 @@ class DecideOut(Answer, frozen=True):
 class NoticeOut(Answer, frozen=True):
     """Something worth knowing before the quote is sent."""
 
-    code: Annotated[NoticeCode, Meta(description="What it is about.")]
+    code: Annotated[NoticeCode, Meta(description="Its subject.")]
     about: Annotated[
         str, Meta(description="The line, capacity, currency or thing that it concerns, as data; else empty.")
     ]
@@ -298,7 +299,8 @@ class ShownOut(Answer, frozen=True, kw_only=True):
     outside: Annotated[list[QuotedOutsideOut], Meta(description="Work of other firms.")]
     extras: Annotated[list[QuotedExtraOut], Meta(description="Loose parts and lines written by hand.")]
     contingencies: Annotated[
-        list[ContingencyOut] | UnsetType, Meta(description="What is charged only if it happens; absent for nothing.")
+        list[ContingencyOut] | UnsetType,
+        Meta(description="The work charged only if something happens; absent without any."),
     ] = UNSET
     fees: Annotated[list[QuotedFeeOut], Meta(description="Fees, and the shop supplies last.")]
     taken: Annotated[
@@ -312,4 +314,4 @@ class ShownOut(Answer, frozen=True, kw_only=True):
     decide: Annotated[
         list[DecideOut], Meta(description="Attributes that decide which parts are needed, and are not recorded.")
     ]
-    notices: Annotated[list[NoticeOut], Meta(description="What is worth knowing before it is sent.")]
+    notices: Annotated[list[NoticeOut], Meta(description="Facts worth knowing before it is sent.")]

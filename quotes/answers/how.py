@@ -10,4 +10,4 @@ from shop.answers.explained import ExplainedOut
 class HowOut(ExplainedOut, frozen=True):
     """The explanation of a figure of a quote: the rule in plain words, the numbers of the line, and the result."""
 
-    key: Annotated[str, Meta(description="Which figure of the quote it is.")]
+    key: Annotated[str, Meta(description="The key of the figure of the quote.")]

@@ -12,7 +12,7 @@ class ExtraWorkRowOut(Answer, frozen=True):
     """A change to the job as the bay reads it: no price."""
 
     quote: Annotated[UUID, Meta(description="The id of its quote.")]
-    titles: Annotated[list[str], Meta(description="What it adds, in words.")]
+    titles: Annotated[list[str], Meta(description="The amount that it adds, in words.")]
     verdict: Annotated[
         Literal["agreed", "go_ahead", "ask_first"], Meta(description="agreed: the customer or the workshop said yes.")
     ]
@@ -40,7 +40,7 @@ class CallOffOut(Answer, frozen=True):
     """The parts, money and outside work to settle after a job was called off."""
 
     back: Annotated[
-        list[CountedOut], Meta(description="What was counted and can go back to its supplier or the shelf.")
+        list[CountedOut], Meta(description="The counted goods that can go back to their supplier or the shelf.")
     ]
     deposit: Annotated[Exact | None, Meta(description="The deposit agreed; null for none.")]
     outside: Annotated[list[str], Meta(description="Other firms' work that was agreed: what was sent out is owed.")]

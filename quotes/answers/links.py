@@ -13,11 +13,14 @@ class LinkOut(Answer, frozen=True):
 
     id: UUID
     recipient: str
-    made_at: Annotated[Instant, Meta(description="When it was made.")]
+    made_at: Annotated[Instant, Meta(description="The time at which it was made.")]
     expires_at: Annotated[
-        Instant | None, Meta(description="When it expires; null while its job is open, until 30 days after the end.")
+        Instant | None,
+        Meta(description="The time at which it expires; null while its job is open, until 30 days after the end."),
     ]
-    revoked_at: Annotated[Instant | None, Meta(description="When it was cancelled; null for a link that works.")]
+    revoked_at: Annotated[
+        Instant | None, Meta(description="The time at which it was cancelled; null for a link that works.")
+    ]
 
 
 class NewLinkOut(Answer, frozen=True):
@@ -26,7 +29,8 @@ class NewLinkOut(Answer, frozen=True):
     id: UUID
     recipient: str
     expires_at: Annotated[
-        Instant | None, Meta(description="When it expires; null while its job is open, until 30 days after the end.")
+        Instant | None,
+        Meta(description="The time at which it expires; null while its job is open, until 30 days after the end."),
     ]
     url: Annotated[str | None, Meta(description="The address for the recipient; null in the answer to a repeat.")]
     message: Annotated[

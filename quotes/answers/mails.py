@@ -36,7 +36,7 @@ class MailOut(Answer, frozen=True):
     to: Annotated[str, Meta(description="The e-mail address that it is sent to.")]
     state: MailState
     words: str
-    asked_at: Annotated[Instant, Meta(description="When it was asked for.")]
+    asked_at: Annotated[Instant, Meta(description="The time at which it was asked for.")]
     asked_by: Annotated[str | None, Meta(description="The person's name; null where the acceptance asked for it.")]
     decisions: Annotated[list[MailDecision], Meta(description="Those that a person can take about it now.")]
 
@@ -57,4 +57,4 @@ class MailTroubleOut(Answer, frozen=True):
     customer: Annotated[str | None, Meta(description="The customer's name.")]
     to: Annotated[str, Meta(description="The e-mail address that it is sent to.")]
     words: str
-    asked_at: Annotated[Instant, Meta(description="When it was asked for.")]
+    asked_at: Annotated[Instant, Meta(description="The time at which it was asked for.")]

@@ -13,7 +13,7 @@ FigureCode = Literal["hours", "ready", "total", "margin"]
 class ComparedFigureOut(Answer, frozen=True):
     """A figure in words with the rules of the draft and with the newer ones; null where there is none."""
 
-    code: Annotated[FigureCode, Meta(description="Which figure it is.")]
+    code: Annotated[FigureCode, Meta(description="The key of the figure.")]
     title: str
     now: str | None
     then: str | None
@@ -34,7 +34,7 @@ class RulesComparedOut(Answer, frozen=True):
     number: Annotated[int, Meta(description="The number of the newer price rules.")]
     valid_from: date
     words: str
-    stops: Annotated[str | None, Meta(description="Why the newer rules cannot price it.")]
+    stops: Annotated[str | None, Meta(description="The reason for which the newer rules cannot price it.")]
     figures: Annotated[
         list[ComparedFigureOut], Meta(description="Total and margin, and hours and date where they move.")
     ]

@@ -12,9 +12,9 @@ class OccurrenceOut(Answer, frozen=True):
     """A record of what happened, or the opposite row of a mistake."""
 
     id: UUID
-    count: Annotated[int, Meta(description="How often it happened; negative in an opposite row.")]
-    note: Annotated[str, Meta(description="What the person wrote of it.")]
-    recorded_at: Annotated[Instant, Meta(description="When it was recorded.")]
+    count: Annotated[int, Meta(description="The number of times it happened; negative in an opposite row.")]
+    note: Annotated[str, Meta(description="The person's note on it.")]
+    recorded_at: Annotated[Instant, Meta(description="The time at which it was recorded.")]
     recorded_by: Annotated[str, Meta(description="The name of the person who recorded it.")]
     reverses: Annotated[UUID | None, Meta(description="The id of the row that it cancels.")]
     reversed: Annotated[bool, Meta(description="An opposite row cancels it.")]
@@ -25,14 +25,14 @@ class AgreedContingencyOut(Answer, frozen=True):
     """Something that was agreed in case that it happens, and how often it did."""
 
     line: TextId
-    event: Annotated[str, Meta(description="What has to happen.")]
-    title: Annotated[str, Meta(description="What is then done or fitted.")]
+    event: Annotated[str, Meta(description="The event that has to happen.")]
+    title: Annotated[str, Meta(description="The work that is then done, or the part that is fitted.")]
     hours: Annotated[Exact | None, Meta(description="Of one time; null for a part or a hand-written line.")]
-    cap: Annotated[int, Meta(description="How often it was agreed at most.")]
-    happened: Annotated[int, Meta(description="How often it happened.")]
-    rest: Annotated[int, Meta(description="How often it may still happen at the agreed price.")]
-    over: Annotated[int, Meta(description="How often it happened beyond the cap, which is not charged.")]
-    words: Annotated[str, Meta(description="How often it happened and how often it still may, in words.")]
+    cap: Annotated[int, Meta(description="The most times that were agreed.")]
+    happened: Annotated[int, Meta(description="The number of times it happened.")]
+    rest: Annotated[int, Meta(description="The number of times it may still happen at the agreed price.")]
+    over: Annotated[int, Meta(description="The number of times it happened beyond the cap, which is not charged.")]
+    words: Annotated[str, Meta(description="The number of times it happened and still may happen, in words.")]
     records: Annotated[list[OccurrenceOut], Meta(description="In the order in which they were recorded.")]
 
 
@@ -48,5 +48,5 @@ class BeyondCapOut(Answer, frozen=True):
     job: UUID
     number: Annotated[str, Meta(description="The number of the job.")]
     quote: Annotated[UUID, Meta(description="The id of the quote that agreed it.")]
-    event: Annotated[str, Meta(description="What happened.")]
-    words: Annotated[str, Meta(description="How often it happened and how often it was agreed, in words.")]
+    event: Annotated[str, Meta(description="The event.")]
+    words: Annotated[str, Meta(description="The number of times it happened and was agreed, in words.")]

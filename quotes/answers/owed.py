@@ -33,8 +33,8 @@ class OwedMoneyOut(Answer, frozen=True):
     quote: Annotated[UUID | None, Meta(description="The quote that opened it.")]
     customer: Annotated[str, Meta(description="The customer's name.")]
     phone: Annotated[str, Meta(description="The customer's telephone.")]
-    amount: Annotated[Exact | None, Meta(description="What is still to pay; null until the job is closed.")]
-    words: Annotated[str, Meta(description="What is open, in a sentence.")]
+    amount: Annotated[Exact | None, Meta(description="The sum still to pay; null until the job is closed.")]
+    words: Annotated[str, Meta(description="The open question, in a sentence.")]
 
 
 class OwedCoreOut(Answer, frozen=True):
@@ -44,11 +44,11 @@ class OwedCoreOut(Answer, frozen=True):
     number: Annotated[str, Meta(description="The job's number.")]
     quote: Annotated[UUID | None, Meta(description="The quote that opened it; null for who reads no quotes.")]
     customer: Annotated[str, Meta(description="The customer's name.")]
-    title: Annotated[str, Meta(description="What the deposits were taken for.")]
+    title: Annotated[str, Meta(description="The old parts for which deposits were taken.")]
     days: Annotated[int, Meta(description="Days since the deposit was agreed.")]
     words: Annotated[str, Meta(description="Since when it is open.")]
     amount: Annotated[
-        Exact | None, Meta(description="What is paid back when they come, with tax; null for who sees no prices.")
+        Exact | None, Meta(description="The amount paid back when they come, with tax; null for who sees no prices.")
     ]
 
 
@@ -58,4 +58,4 @@ class OwedOut(Answer, frozen=True):
     outside: Annotated[list[OwedOutsideOut], Meta(description="Late work first.")]
     cores: Annotated[list[OwedCoreOut], Meta(description="Old parts that must come back, the longest open first.")]
     money: Annotated[list[OwedMoneyOut] | None, Meta(description="Null for parts and technicians.")]
-    exponent: Annotated[int, Meta(description="How many decimals the currency has.")]
+    exponent: Annotated[int, Meta(description="The number of decimals of the currency.")]

@@ -19,13 +19,13 @@ class ListedPartOut(Answer, frozen=True):
     part: Annotated[TextId | None, Meta(description="Null for an unknown part.")]
     quantity: Exact
     price: Annotated[Exact | None, Meta(description="Of one unit today; null where none is known.")]
-    words: Annotated[str, Meta(description="What is wrong and what to do, or what was understood; or empty.")]
+    words: Annotated[str, Meta(description="The fault and its remedy, or the meaning read; or empty.")]
 
 
 class PartListOut(Answer, frozen=True):
     """The list. All of it can be added once no line is wrong."""
 
-    words: Annotated[str, Meta(description="How many lines were understood, in words.")]
-    understood: Annotated[int, Meta(description="How many lines will be added.")]
-    wrong: Annotated[int, Meta(description="How many lines have to be put right first.")]
+    words: Annotated[str, Meta(description="The number of lines understood, in words.")]
+    understood: Annotated[int, Meta(description="The number of lines that will be added.")]
+    wrong: Annotated[int, Meta(description="The number of lines that have to be put right first.")]
     rows: Annotated[list[ListedPartOut], Meta(description="In the order of the text.")]

@@ -37,7 +37,7 @@ class UndecidedAttributeOut(Answer, frozen=True):
 class UndecidedOut(Answer, frozen=True):
     """Facts of the vehicle that are not recorded and change price or hours, with a price for each combination."""
 
-    title: Annotated[str, Meta(description="What is not known, in words.")]
+    title: Annotated[str, Meta(description="The fact that is not known, in words.")]
     words: str
     attributes: Annotated[
         list[UndecidedAttributeOut], Meta(description="Those that are not recorded; empty for a sent version.")

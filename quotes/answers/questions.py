@@ -13,11 +13,11 @@ class QuestionOut(Answer, frozen=True):
 
     id: UUID
     text: Annotated[str, Meta(description="As the customer typed it, in plain text.")]
-    recipient: Annotated[str, Meta(description="Whose link it came by.")]
-    asked_at: Annotated[Instant, Meta(description="When the customer asked.")]
+    recipient: Annotated[str, Meta(description="The person whose link it came by.")]
+    asked_at: Annotated[Instant, Meta(description="The time at which the customer asked.")]
     reply: Annotated[str, Meta(description="The workshop's reply; empty until there is one.")]
-    replied_at: Annotated[Instant | None, Meta(description="When the workshop replied.")]
-    replied_by: Annotated[str | None, Meta(description="Who replied.")]
+    replied_at: Annotated[Instant | None, Meta(description="The time at which the workshop replied.")]
+    replied_by: Annotated[str | None, Meta(description="The person who replied.")]
 
 
 class AskedOut(Answer, frozen=True):
@@ -28,4 +28,4 @@ class AskedOut(Answer, frozen=True):
     number: Annotated[str, Meta(description="The quote's number.")]
     customer: Annotated[str | None, Meta(description="The customer's name.")]
     text: Annotated[str, Meta(description="The question as the customer typed it.")]
-    asked_at: Annotated[Instant, Meta(description="When the customer asked.")]
+    asked_at: Annotated[Instant, Meta(description="The time at which the customer asked.")]

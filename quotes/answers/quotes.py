@@ -90,18 +90,18 @@ class AnswerOut(Answer, frozen=True):
 
     answer: Annotated[DecisionAnswer, Meta(description="Whether the quote was accepted.")]
     name: Annotated[str, Meta(description="As it was typed with the answer.")]
-    at: Annotated[Instant, Meta(description="When the customer answered.")]
+    at: Annotated[Instant, Meta(description="The time at which the customer answered.")]
     consents: Annotated[list[str], Meta(description="The consents that were given, in words.")]
     waits: Annotated[
         str | None,
         Meta(description="From when work begins, in words, where the consent to begin early was not given."),
     ]
-    price: Annotated[str | None, Meta(description="Which of several prices was accepted, in words.")]
+    price: Annotated[str | None, Meta(description="The one of several prices that was accepted, in words.")]
     options: Annotated[list[str], Meta(description="The options that were accepted, in words.")]
     way: Annotated[AnswerWay, Meta(description="By the link, by phone or at the counter.")]
     phone: Annotated[str, Meta(description="The number called; empty for any other way.")]
-    recorded_by: Annotated[str | None, Meta(description="Who recorded an answer that was said.")]
-    reason: Annotated[str, Meta(description="Why it was declined; empty where no reason was given.")]
+    recorded_by: Annotated[str | None, Meta(description="The person who recorded a spoken answer.")]
+    reason: Annotated[str, Meta(description="The reason for declining it; empty where none was given.")]
     words: Annotated[list[str], Meta(description="The words shown or read out beside the consents.")]
 
 
@@ -149,11 +149,11 @@ class QuoteOut(ShownOut, frozen=True):
     here: Annotated[bool, Meta(description="The vehicle is here already.")]
     here_from: Annotated[date | None, Meta(description="The day it comes, where that was recorded.")]
     promise: PromiseOut | None
-    no_promise: Annotated[str | None, Meta(description="Why there is no promise, in words.")]
+    no_promise: Annotated[str | None, Meta(description="The reason for which there is no promise, in words.")]
     rules: Annotated[QuoteRulesOut, Meta(description="The price rules that it was begun with, or was sent with.")]
     undo: Annotated[DraftStepOut | None, Meta(description="Of a draft: the change that can be undone next.")]
     redo: Annotated[DraftStepOut | None, Meta(description="Of a draft: the undone change that can be done again.")]
-    stops: Annotated[list[str], Meta(description="What has to be settled before it can be sent.")]
+    stops: Annotated[list[str], Meta(description="The questions to settle before it can be sent.")]
     to_settle: Annotated[
         list[ToSettleOut], Meta(description="Of a draft: what stops it, what is not recorded, what is worth knowing.")
     ]
@@ -161,7 +161,7 @@ class QuoteOut(ShownOut, frozen=True):
     range: Annotated[
         PriceRangeOut | None, Meta(description="The range to say on the phone; null where every price is shown.")
     ]
-    choices: Annotated[list[ChoiceOut], Meta(description="What is left to the customer, in order.")]
+    choices: Annotated[list[ChoiceOut], Meta(description="The choices left to the customer, in order.")]
     links: Annotated[list[LinkOut], Meta(description="Those of all its versions, the first one first.")]
     questions: Annotated[list[QuestionOut], Meta(description="Of the customer, the first one first.")]
     answer: Annotated[AnswerOut | None, Meta(description="Null until the customer accepts or declines.")]

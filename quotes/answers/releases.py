@@ -1,4 +1,4 @@
-"""What an accepted quote would order, and what was released. No price and no cost: the parts counter reads it."""
+"""The orders that an accepted quote proposes, and those released. The parts counter reads them: no price, no cost."""
 
 from typing import Annotated
 from uuid import UUID
@@ -14,7 +14,7 @@ class OutsideOrderOut(Answer, frozen=True):
 
     title: str
     firm: str
-    they_need: Annotated[str, Meta(description="What the firm needs from the workshop.")]
+    they_need: Annotated[str, Meta(description="The things that the firm needs from the workshop.")]
 
 
 class ToReleaseOut(Answer, frozen=True):
@@ -26,19 +26,19 @@ class ToReleaseOut(Answer, frozen=True):
 
 
 class ReleaseOut(ToReleaseOut, frozen=True):
-    """What was released once."""
+    """One release: its orders, its person and its time."""
 
     id: UUID
-    at: Annotated[Instant, Meta(description="When it was released.")]
-    by: Annotated[str, Meta(description="Who released it, and whether the deposit did, in words.")]
+    at: Annotated[Instant, Meta(description="The time at which it was released.")]
+    by: Annotated[str, Meta(description="The person or the deposit that released it, in words.")]
 
 
 class ReleasesOut(Answer, frozen=True):
-    """What can be released of a job, and what was."""
+    """The orders of a job that can be released, and its earlier releases."""
 
     job: Annotated[UUID, Meta(description="The id of the job.")]
     number: Annotated[str, Meta(description="The job's number.")]
-    proposed: Annotated[ToReleaseOut, Meta(description="What would be ordered now.")]
-    stops: Annotated[list[str], Meta(description="What keeps it from being released.")]
-    notes: Annotated[list[str], Meta(description="What is worth knowing before it is released.")]
+    proposed: Annotated[ToReleaseOut, Meta(description="The orders that would be released now.")]
+    stops: Annotated[list[str], Meta(description="The reasons for which it cannot be released.")]
+    notes: Annotated[list[str], Meta(description="Facts worth knowing before it is released.")]
     releases: Annotated[list[ReleaseOut], Meta(description="The last one first.")]

@@ -42,6 +42,6 @@ class QuoteRowOut(Answer, frozen=True):
     ]
     changed_at: Instant
     sent_at: Instant | None
-    answered_at: Annotated[Instant | None, Meta(description="When the customer accepted or declined it.")]
+    answered_at: Annotated[Instant | None, Meta(description="The time at which the customer accepted or declined it.")]
     valid_until: Instant | None
     job_state: Annotated[JobState | None, Meta(description="The state of its job; null until the customer accepts.")]

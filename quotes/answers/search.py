@@ -37,7 +37,7 @@ class FoundVehicleOut(Answer, frozen=True):
 class FoundOut(Answer, frozen=True):
     """One thing that was found."""
 
-    kind: Annotated[Kind, Meta(description="What was found.")]
+    kind: Annotated[Kind, Meta(description="The finding.")]
     id: Annotated[UUID, Meta(description="That of the thing; for outside work, of the newest quote with it.")]
     title: str
     detail: Annotated[str, Meta(description="More words to tell it from others.")]
@@ -46,4 +46,4 @@ class FoundOut(Answer, frozen=True):
     amount_high: Annotated[Exact | None, Meta(description="The highest total of a quote with several prices.")]
     customer: Annotated[UUID | None, Meta(description="The id of the customer; null where there is none.")]
     vehicles: list[FoundVehicleOut]
-    why: Annotated[str, Meta(description="Where a part or outside work is used, in words.")]
+    why: Annotated[str, Meta(description="The kits or steps that use a part or outside work, in words.")]

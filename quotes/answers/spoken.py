@@ -13,22 +13,24 @@ class SpokenConsentOut(Answer, frozen=True):
     code: str
     text: Annotated[str, Meta(description="To read out, in the customer's language.")]
     required: Annotated[bool, Meta(description="Without it the quote cannot be accepted.")]
-    without: Annotated[str, Meta(description="What happens without it; empty for a required one.")]
+    without: Annotated[str, Meta(description="The consequence of not ticking it; empty for a required one.")]
 
 
 class SpokenPriceOut(Answer, frozen=True):
     """A price that can be accepted, with what is read out of it."""
 
     value: Annotated[str, Meta(description="Names the price in the answer.")]
-    words: Annotated[str, Meta(description="Which of several prices it is; empty where there is one.")]
+    words: Annotated[str, Meta(description="The words of one of several prices; empty where there is one.")]
     gross: Annotated[Exact, Meta(description="The total with tax.")]
     ready: Annotated[str, Meta(description="The half day that was read out; empty where there is none.")]
     ready_later: Annotated[str, Meta(description="The same without the consent to begin early.")]
     offer: Annotated[str, Meta(description="Quote, vehicle and total.")]
-    contingencies: Annotated[list[str], Meta(description="What is charged only if it happens, a sentence each.")]
-    dates: Annotated[list[str], Meta(description="When it is ready, or why no date can be given.")]
+    contingencies: Annotated[
+        list[str], Meta(description="The work charged only if something happens, a sentence each.")
+    ]
+    dates: Annotated[list[str], Meta(description="The ready date, or the reason for which none can be given.")]
     open: Annotated[bool, Meta(description="It can be accepted.")]
-    unfit: Annotated[str | None, Meta(description="Why this price cannot be accepted.")]
+    unfit: Annotated[str | None, Meta(description="The reason for which this price cannot be accepted.")]
 
 
 class SpokenFormOut(Answer, frozen=True):

@@ -24,6 +24,6 @@ Place = Literal[
 class ToSettleOut(Answer, frozen=True):
     """One thing to settle on a draft."""
 
-    place: Annotated[Place, Meta(description="Where on the quote it is settled.")]
+    place: Annotated[Place, Meta(description="The place on the quote where it is settled.")]
     words: str
     stops: Annotated[bool, Meta(description="The quote cannot be sent before it is settled.")]

@@ -14,7 +14,7 @@ class HalfDayOut(Answer, frozen=True):
     """A half day in words."""
 
     day: date
-    half: Annotated[DateHalf, Meta(description="Which half of the day.")]
+    half: Annotated[DateHalf, Meta(description="The half of the day.")]
     words: str
 
 
@@ -23,10 +23,10 @@ class ToldDateOut(Answer, frozen=True):
 
     id: UUID
     ready_on: Annotated[date | None, Meta(description="Null where they were told that there is no date.")]
-    half: Annotated[DateHalf | None, Meta(description="Which half of the day.")]
+    half: Annotated[DateHalf | None, Meta(description="The half of the day.")]
     words: Annotated[str, Meta(description="The sentence as the customer reads it.")]
     means: Annotated[DateMeans, Meta(description="By e-mail, or by a person on the telephone.")]
-    told_at: Annotated[Instant, Meta(description="When they were told.")]
+    told_at: Annotated[Instant, Meta(description="The time at which they were told.")]
     told_by: Annotated[str, Meta(description="The name of the person who told them.")]
 
 
@@ -38,8 +38,8 @@ class ToldDatesOut(Answer, frozen=True):
     moved: Annotated[bool, Meta(description="The expected date is another than the one that the customer knows.")]
     counted_on: Annotated[HalfDayOut | None, Meta(description="The half day that the customer counts on.")]
     expected: Annotated[HalfDayOut | None, Meta(description="The half day that is expected now.")]
-    no_date: Annotated[str | None, Meta(description="Why no date can be given now.")]
+    no_date: Annotated[str | None, Meta(description="The reason for which no date can be given now.")]
     draft: Annotated[str, Meta(description="A sentence for the customer, in their language, to complete.")]
-    notes: Annotated[list[str], Meta(description="What is worth knowing before it is told.")]
+    notes: Annotated[list[str], Meta(description="Facts worth knowing before it is told.")]
     address: Annotated[str, Meta(description="The customer's e-mail address; empty where none is recorded.")]
     told: Annotated[list[ToldDateOut], Meta(description="The last one first.")]

@@ -1,4 +1,4 @@
-"""What was agreed on a job, item by item, and what each item counts when it is taken off.
+"""The items agreed on a job, each with the amount that it counts when it is taken off.
 
 An item counts at its price less its share of a discount in percent; a discount of a fixed sum stays with the job.
 """

@@ -1,4 +1,4 @@
-"""How far work on a job may go without asking, by the rule frozen with the quote that opened it."""
+"""The ceiling of work on a job that needs no consent, by the rule frozen with the quote that opened it."""
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass

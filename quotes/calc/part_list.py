@@ -93,7 +93,7 @@ def _is_heading(line: TextLine) -> bool:
 
 
 def _likeliest(line: TextLine) -> str:
-    """What to call a line whose number nobody knows: its first cell that is no quantity."""
+    """The title of a line with an unknown number: its first cell that is no quantity."""
     return next((cell for cell in line.cells if _quantity(cell) is None), line.text)
 
 

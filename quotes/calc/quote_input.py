@@ -117,7 +117,7 @@ class Contingency:
 
 @dataclass(frozen=True, slots=True)
 class OutsideDetails:
-    """What a person wrote about outside work; `rounds` of a loop are sold, None without one."""
+    """A person's words on outside work; `rounds` of a loop are sold, None without one."""
 
     they_do: str = ""
     reference: str = ""

@@ -10,7 +10,7 @@ from shop.rows import ShopKey, ShopRow
 
 
 class Occurrence(ShopRow):
-    """How often something happened on a job that its quote charges only then; negative for an opposite row.
+    """The number of times that something happened which a job's quote charges only then; negative for an opposite row.
 
     No row changes or goes: a mistake is `reversed_occurrence` of one opposite row.
     """

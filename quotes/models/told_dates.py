@@ -13,7 +13,7 @@ class DateHalf(models.TextChoices):
 
 
 class DateMeans(models.TextChoices):
-    """How the customer was told: by an e-mail of the tool, or by a person on the telephone."""
+    """The way in which the customer was told: an e-mail of the tool, or a person on the telephone."""
 
     MAIL = "mail"
     PHONE = "phone"

@@ -11,7 +11,7 @@ from shop.words.figures import figure
 
 @dataclass(frozen=True, slots=True)
 class ChangeText:
-    """What was agreed before, and with the change. Sums are text."""
+    """The sums agreed before a change and with it, as text."""
 
     title: str
     about: str

@@ -50,7 +50,7 @@ def _verdict(revision: Revision, agreed: AgreedJob) -> Verdict:
 
 
 def call_off_answer(agreed: AgreedJob, job: Job, shop: Shop) -> CallOffOut:
-    """What was counted on the job's lists, the deposit agreed, and the outside work that still stands."""
+    """The counts of the job's lists, the deposit agreed, and the outside work that still stands."""
     items = [item for quote in agreed.quotes for item in agreed.standing(quote) if item.kind == "outside"]
     deposit = agreed.quotes[0].document["shown"].get("deposit") if agreed.quotes else None
     return CallOffOut(

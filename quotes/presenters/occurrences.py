@@ -1,4 +1,4 @@
-"""What happened on a job, in words for the bay and the counter."""
+"""Words for the bay and the counter on the events of a job that its quote charges only if they happen."""
 
 from collections.abc import Sequence
 

@@ -189,7 +189,7 @@ def _outside_line(work: FrozenContent) -> SectionLine:
 
 
 def _they_do(work: FrozenContent) -> list[str]:
-    """What the firm does and how many rounds are sold; an older text says neither."""
+    """The lines on the firm's work and the number of rounds sold; none for an older text, which has neither."""
     words, rounds = work.get("they_do"), work.get("rounds")
     key = "customer.outside_rounds_each" if work.get("per_round") else "customer.outside_rounds"
     return [

@@ -1,4 +1,4 @@
-"""What a change takes off its job, as figures of the quote."""
+"""The items that a change takes off its job, as figures of the quote."""
 
 from collections.abc import Sequence
 from decimal import Decimal

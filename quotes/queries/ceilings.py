@@ -13,7 +13,7 @@ from shop.calc.quantity import money
 
 
 def measured(agreed: AgreedJob, extra: Decimal = Decimal(0)) -> CeilingCheck | None:
-    """What is left of the job's ceiling after the accepted changes and this one; None where the quote names none."""
+    """The rest of the job's ceiling after the accepted changes and this one; None where the quote names no ceiling."""
     changes = [AcceptedChange(change.gross, change.way == Decision.Way.CEILING) for change in agreed.changes]
     return job_ceiling(agreed.quotes[0].document, changes, extra) if agreed.quotes else None
 
@@ -28,7 +28,7 @@ def refuse_above_ceiling(quote: Quote, document: Mapping[str, Any]) -> None:
 
 
 def change_facts(revision: Revision) -> dict[str, Any]:
-    """What the frozen text of a change says of its job: what was agreed before, and what is left of the ceiling."""
+    """The part of a change's frozen text on its job: the sums agreed before, and the rest of the ceiling."""
     quote, exponent = revision.quote, revision.shop.exponent
     if not quote.additional or quote.job_id is None:
         return {}

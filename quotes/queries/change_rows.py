@@ -1,4 +1,4 @@
-"""What the pricing of a change needs of its job: what it takes off, and what the job is charged for already."""
+"""Reads for the pricing of a change: the items that it takes off, and those that the job is charged for already."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace

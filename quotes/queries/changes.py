@@ -49,7 +49,7 @@ class AgreedJob:
 
     @cached_property
     def gone(self) -> frozenset[TakenKey]:
-        """What accepted changes have taken off."""
+        """The items that accepted changes have taken off."""
         return frozenset(
             (line["source"], line["item"])
             for agreed in self.quotes
@@ -62,7 +62,7 @@ class AgreedJob:
 
     @property
     def kits(self) -> int:
-        """How many kits were agreed, those that were taken off since included: each has a letter."""
+        """The number of kits agreed, with those taken off since: each has a letter."""
         return sum(len(agreed.document["shown"]["kits"]) for agreed in self.quotes)
 
     @property
@@ -100,7 +100,7 @@ def _going(agreed: AgreedQuote, chosen: Iterable[str], gone: Iterable[str]) -> l
 
 
 def agreed_job(job: Job | UUID, shop: Any) -> AgreedJob:
-    """What was agreed on the job, in two queries."""
+    """The items agreed on the job, in two queries."""
     rows = Decision.objects.filter(shop=shop, quote__job=job, answer=Decision.Answer.ACCEPTED)
     decisions = rows.select_related("revision__quote", "agreement").order_by("agreement__number", "answered_at")
     return AgreedJob(
@@ -118,6 +118,6 @@ def agreed_job(job: Job | UUID, shop: Any) -> AgreedJob:
 
 
 def chosen_off(revision: Revision) -> list[TakenKey]:
-    """What a change takes off, as a person chose it."""
+    """The items that a change takes off, as a person chose them."""
     rows = TakenOff.objects.filter(shop=revision.shop_id, revision=revision).order_by("id")
     return [(str(source), item) for source, item in rows.values_list("source_id", "item")]

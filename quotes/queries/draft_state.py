@@ -1,4 +1,4 @@
-"""What people chose for a draft, as plain data: enough to make the draft the same again."""
+"""The choices of people in a draft, as plain data: enough to make the draft the same again."""
 
 from datetime import date
 from decimal import Decimal

@@ -1,4 +1,4 @@
-"""What customers still have to pay on jobs that have ended."""
+"""The sums that customers still have to pay on jobs that have ended."""
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass

@@ -1,4 +1,4 @@
-"""What can be released of a job: its accepted quote, its pull list, and earlier releases."""
+"""Reads for a release: the accepted quote of a job, its pull list, and earlier releases."""
 
 from collections import Counter
 from collections.abc import Iterable, Sequence

@@ -13,13 +13,16 @@ class PaymentIn(s.Serializer[Any]):
 
     amount = Figure(decimals=3, help_text="Above 0, also for money paid back.")
     received_on = s.DateField(help_text="The day on which the money changed hands.")
-    means = s.ChoiceField(choices=Payment.Means.choices, help_text="How it was paid.")
+    means = s.ChoiceField(choices=Payment.Means.choices, help_text="The means of payment.")
     reference = s.CharField(
         max_length=80, allow_blank=True, default="", help_text="The number of a slip or transfer; empty without one."
     )
     back = s.BooleanField(default=False, help_text="The workshop pays the amount back.")
     reason = s.CharField(
-        max_length=200, allow_blank=True, default="", help_text="Why it is paid back; empty for money received."
+        max_length=200,
+        allow_blank=True,
+        default="",
+        help_text="The reason for paying it back; empty for money received.",
     )
 
 
@@ -34,10 +37,10 @@ class CoreIn(s.Serializer[Any]):
 class ClosingIn(s.Serializer[Any]):
     """The sum that was seen. The job is closed at exactly this sum, or not at all."""
 
-    due = s.CharField(max_length=24, help_text="What was to pay, as the account said it.")
+    due = s.CharField(max_length=24, help_text="The sum to pay, in the account's words.")
 
 
 class ReversalIn(s.Serializer[Any]):
     """The reason for cancelling a row that was recorded by mistake."""
 
-    reason = s.CharField(max_length=200, help_text="What was wrong with it.")
+    reason = s.CharField(max_length=200, help_text="Its fault.")

@@ -20,4 +20,4 @@ class UnaskedIn(s.Serializer[Any]):
 
 
 class CallOffIn(s.Serializer[Any]):
-    because = s.CharField(max_length=200, help_text="Why the job is called off.")
+    because = s.CharField(max_length=200, help_text="The reason for calling the job off.")

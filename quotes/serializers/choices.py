@@ -20,13 +20,15 @@ class OptionIn(s.Serializer[Any]):
 
 
 class ChoiceIn(s.Serializer[Any]):
-    title = s.CharField(max_length=200, help_text="What is chosen, as the customer reads it.")
+    title = s.CharField(max_length=200, help_text="The subject of the choice, as the customer reads it.")
     take = s.ChoiceField(Choice.Take.choices, help_text="Exactly one option, or any number of them.")
     options = s.ListField(child=OptionIn(), max_length=MOST_AT_ONCE, default=list, help_text="Its options, in order.")
 
 
 class ChoiceChange(s.Serializer[Any]):
-    title = s.CharField(max_length=200, required=False, help_text="What is chosen, as the customer reads it.")
+    title = s.CharField(
+        max_length=200, required=False, help_text="The subject of the choice, as the customer reads it."
+    )
     take = s.ChoiceField(Choice.Take.choices, required=False, help_text="Exactly one option, or any number of them.")
     position = s.IntegerField(min_value=1, max_value=1000, required=False, help_text="Its place among the choices.")
 

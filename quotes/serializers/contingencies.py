@@ -13,9 +13,13 @@ MOST_TIMES = 99
 class ContingencyIn(s.Serializer[Any]):
     """Work has a `skill`, a part its id; anything else has a price and a tax class."""
 
-    event = s.CharField(max_length=200, help_text="What has to happen, as the customer reads it.")
-    cap = s.IntegerField(min_value=1, max_value=MOST_TIMES, help_text="How often it is charged at most.")
-    title = s.CharField(max_length=200, required=False, help_text="What is then done or fitted; of a part its own.")
+    event = s.CharField(max_length=200, help_text="The event that has to happen, as the customer reads it.")
+    cap = s.IntegerField(min_value=1, max_value=MOST_TIMES, help_text="The most times that it is charged.")
+    title = s.CharField(
+        max_length=200,
+        required=False,
+        help_text="The work that is then done, or the part that is fitted; for a part its own title.",
+    )
     quantity = Figure(decimals=4, default=Decimal(1), help_text="Of one time: hours of work, pieces of a part.")
     skill = s.CharField(max_length=40, required=False, help_text="Of work: a skill of the price rules.")
     part = s.UUIDField(required=False)
@@ -26,9 +30,11 @@ class ContingencyIn(s.Serializer[Any]):
 class ContingencyChange(s.Serializer[Any]):
     """A line that was charged in any case needs both `event` and `cap`."""
 
-    event = s.CharField(max_length=200, required=False, help_text="What has to happen, as the customer reads it.")
+    event = s.CharField(
+        max_length=200, required=False, help_text="The event that has to happen, as the customer reads it."
+    )
     cap = s.IntegerField(
-        min_value=1, max_value=MOST_TIMES, required=False, help_text="How often it is charged at most."
+        min_value=1, max_value=MOST_TIMES, required=False, help_text="The most times that it is charged."
     )
     title = s.CharField(max_length=200, required=False)
     quantity = Figure(decimals=4, required=False, help_text="Of one time: hours of work, pieces of a part.")

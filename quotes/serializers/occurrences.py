@@ -9,8 +9,8 @@ class OccurrenceIn(s.Serializer[Any]):
     """Something that was agreed in case that it happens, and happened."""
 
     line = s.UUIDField(help_text="The id of the line that was agreed.")
-    count = s.IntegerField(min_value=1, max_value=99, default=1, help_text="How often, also beyond the cap.")
-    note = s.CharField(max_length=300, allow_blank=True, default="", help_text="What a colleague should know.")
+    count = s.IntegerField(min_value=1, max_value=99, default=1, help_text="The number of times, also beyond the cap.")
+    note = s.CharField(max_length=300, allow_blank=True, default="", help_text="A note for colleagues.")
 
 
 class PhotographIn(s.Serializer[Any]):

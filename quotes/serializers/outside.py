@@ -16,7 +16,7 @@ class OutsideIn(s.Serializer[Any]):
 
     title = s.CharField(max_length=200)
     firm = s.CharField(max_length=120)
-    cost = Figure(decimals=4, help_text="What the firm asks, without recoverable tax.")
+    cost = Figure(decimals=4, help_text="The firm's price, without recoverable tax.")
     markup = Figure(decimals=4, default=Decimal(0), help_text="As a share: 0.15 is 15 %.")
     handling = Figure(decimals=4, default=Decimal(0), help_text="An amount that the workshop adds.")
     tax_class = s.CharField(max_length=20)
@@ -33,10 +33,10 @@ class OutsideIn(s.Serializer[Any]):
         help_text="The code of the step that waits for its result, or empty.",
     )
     they_do = s.CharField(
-        max_length=300, allow_blank=True, default="", help_text="What the firm does, as the customer reads it."
+        max_length=300, allow_blank=True, default="", help_text="The firm's work, as the customer reads it."
     )
     reference = s.CharField(max_length=80, allow_blank=True, default="", help_text="The firm's reference of its offer.")
-    we_warrant = s.CharField(max_length=200, allow_blank=True, default="", help_text="What the workshop warrants.")
+    we_warrant = s.CharField(max_length=200, allow_blank=True, default="", help_text="The workshop's warranty.")
     rounds = s.IntegerField(
         min_value=1,
         max_value=99,
@@ -46,6 +46,6 @@ class OutsideIn(s.Serializer[Any]):
     )
     per_round = s.BooleanField(default=False, help_text="The cost is that of one round.")
     they_need = s.CharField(
-        max_length=200, allow_blank=True, default="", help_text="What the firm needs from the workshop."
+        max_length=200, allow_blank=True, default="", help_text="The things that the firm needs from the workshop."
     )
-    warranty = s.CharField(max_length=200, allow_blank=True, default="", help_text="What the firm warrants.")
+    warranty = s.CharField(max_length=200, allow_blank=True, default="", help_text="The firm's warranty.")

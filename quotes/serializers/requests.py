@@ -101,7 +101,7 @@ class PartListIn(s.Serializer[Any]):
 
 
 class CallIn(s.Serializer[Any]):
-    outcome = s.ChoiceField(CallOutcome.choices, help_text="What the customer said.")
+    outcome = s.ChoiceField(CallOutcome.choices, help_text="The customer's answer.")
 
 
 class CopyIn(s.Serializer[Any]):
@@ -188,8 +188,12 @@ class SpokenIn(s.Serializer[Any]):
     phone = s.CharField(
         max_length=40, allow_blank=True, default="", help_text="The number called; required of an answer by phone."
     )
-    said_at = s.DateTimeField(allow_null=True, default=None, help_text="When it was said; now where it is not given.")
-    price = s.CharField(max_length=2, allow_blank=True, default="", help_text="Which of several prices is accepted.")
+    said_at = s.DateTimeField(
+        allow_null=True, default=None, help_text="The time at which it was said; now where it is not given."
+    )
+    price = s.CharField(
+        max_length=2, allow_blank=True, default="", help_text="The one of several prices that is accepted."
+    )
     ready = s.CharField(max_length=30, allow_blank=True, default="", help_text="The half day that was read out.")
     ready_later = s.CharField(
         max_length=30, allow_blank=True, default="", help_text="The half day without the consent to begin early."
@@ -198,7 +202,7 @@ class SpokenIn(s.Serializer[Any]):
         child=s.CharField(max_length=60), max_length=60, default=list, help_text="The codes of the consents given."
     )
     read_out = s.BooleanField(default=False, help_text="The words were read out; required to accept.")
-    reason = s.CharField(max_length=300, allow_blank=True, default="", help_text="Why it was declined.")
+    reason = s.CharField(max_length=300, allow_blank=True, default="", help_text="The reason for declining it.")
 
 
 class ReplyIn(s.Serializer[Any]):

@@ -70,7 +70,7 @@ def change_sold_work(
 
 
 def taken_keys(document: Mapping[str, Any]) -> frozenset[TakenKey]:
-    """What a frozen text takes off its job."""
+    """The items that a frozen text takes off its job."""
     return frozenset((line["source"], line["item"]) for line in document["shown"].get("taken", ()))
 
 

@@ -50,7 +50,7 @@ class JobChanges(Endpoint):
 
 
 class TakenOff(Endpoint):
-    """What a change takes off its job."""
+    """The items that a change takes off its job."""
 
     request_bodies = {"put": TakenOffIn}
     responses = {"put": QuoteOut}

@@ -1,4 +1,4 @@
-"""What happened on a job: recorded in the bay, without a price, and read at the counter."""
+"""Endpoints for what may happen on a job: the bay records it without a price, the counter reads it."""
 
 from typing import Any
 from uuid import UUID
@@ -28,7 +28,7 @@ from shop.services.photographs import store_picture
 
 
 class Occurrences(Endpoint):
-    """What a job's quotes charge only if it happens, and how often it did. No price: a technician reads it."""
+    """The events that a job's quotes charge only if they happen. A technician reads them: no price."""
 
     request_bodies = {"post": OccurrenceIn}
     responses = {"get": OccurrencesOut, "post": {201: OccurrencesOut}}

@@ -10,7 +10,7 @@ from shop.api.endpoint import Endpoint
 
 
 class Owed(Endpoint):
-    """What other firms and customers owe the workshop. Parts and technicians read no money."""
+    """The list of what other firms and customers owe the workshop. Parts and technicians read no money."""
 
     responses = {"get": OwedOut}
     permissions = {"get": EVERYONE}

@@ -14,7 +14,7 @@ from shop.api.endpoint import Endpoint
 
 
 class Releases(Endpoint):
-    """What a job would order, and what was released. Nothing is sent to anybody."""
+    """The orders that a job proposes, and those released. Nothing is sent to anybody."""
 
     request_bodies = {"post": Nothing}
     responses = {"get": ReleasesOut, "post": {201: ReleasesOut}}

@@ -11,7 +11,7 @@ from shop.models.changes import ChangeKind
 class ChangeOut(Answer, frozen=True):
     """The number of one kind of change."""
 
-    kind: Annotated[ChangeKind, Meta(description="What changed.")]
+    kind: Annotated[ChangeKind, Meta(description="The change, in words.")]
     number: Annotated[int, Meta(description="It is raised with every change of this kind.")]
 
 

@@ -51,9 +51,9 @@ class FindingOut(Answer, frozen=True):
     row: Annotated[int | None, Meta(description="Null where it concerns the sheet or the file.")]
     column: Annotated[str, Meta(description="Its letters; empty where it concerns no column.")]
     cell: Annotated[str, Meta(description="As in D47; empty where it concerns no single cell.")]
-    weight: Annotated[Weight, Meta(description="What it asks for.")]
+    weight: Annotated[Weight, Meta(description="The question that it asks.")]
     words: str
-    remedy: Annotated[str, Meta(description="What to do about it, in words.")]
+    remedy: Annotated[str, Meta(description="The remedy, in words.")]
     says: Annotated[str, Meta(description="The text in the cell.")]
 
 
@@ -62,7 +62,7 @@ class FindingCountsOut(Answer, frozen=True):
 
     must_fix: int
     please_check: Annotated[int, Meta(description="Findings that a person should look at.")]
-    done_for_you: Annotated[int, Meta(description="What was put right as the file was read.")]
+    done_for_you: Annotated[int, Meta(description="The corrections made as the file was read.")]
 
 
 class FileOut(Answer, frozen=True):
@@ -75,7 +75,7 @@ class FileOut(Answer, frozen=True):
     state: Annotated[FileState, Meta(description="Whether it was imported.")]
     by: str | None
     read_at: Instant
-    taken_at: Annotated[Instant | None, Meta(description="When it was imported.")]
+    taken_at: Annotated[Instant | None, Meta(description="The time at which it was imported.")]
 
 
 class ImportRowOut(FileOut, frozen=True):

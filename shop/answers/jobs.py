@@ -47,18 +47,18 @@ class JobOperationOut(Answer, frozen=True):
     no_return: bool
     mobile_again: bool
     hold_point: Annotated[bool, Meta(description="Someone else has to look at the work before it goes on.")]
-    cautions: Annotated[list[str], Meta(description="What can hurt people or damage the vehicle.")]
+    cautions: Annotated[list[str], Meta(description="A danger to people or to the vehicle.")]
     torques: Annotated[list[TorqueOut], Meta(description="Values that the work has to keep.")]
     kits: Annotated[list[str], Meta(description="The codes of the kits that it is for.")]
     kit_titles: Annotated[list[str], Meta(description="The titles of the kits that it is for.")]
-    why: Annotated[list[str], Meta(description="How its hours came about.")]
+    why: Annotated[list[str], Meta(description="The steps by which its hours were worked out.")]
     how: Annotated[ExplainedOut | None, Meta(description="Null where it was sold before this was kept.")]
 
 
 class FollowUpOut(Answer, frozen=True):
     """Work that is still to be done after hand-over."""
 
-    code: Annotated[Literal["wheel_check"], Meta(description="Which work it is.")]
+    code: Annotated[Literal["wheel_check"], Meta(description="The code of the work.")]
     words: str
 
 
@@ -72,7 +72,9 @@ class JobOut(JobRowOut, frozen=True):
     handed_over_on: Annotated[date | None, Meta(description="The day on which the customer got the vehicle back.")]
     odometer_out: Annotated[int | None, Meta(description="The reading at hand-over; null where it was not taken.")]
     called_off_on: Annotated[date | None, Meta(description="The day on which the job was called off.")]
-    called_off_reason: Annotated[str, Meta(description="Why it was called off; empty where it was not.")]
+    called_off_reason: Annotated[
+        str, Meta(description="The reason for which it was called off; empty where it was not.")
+    ]
     vin_tail: Annotated[str, Meta(description="The last six characters of the VIN.")]
     attributes: dict[str, str]
     capacities: Annotated[dict[str, Exact], Meta(description="Litres by circuit.")]

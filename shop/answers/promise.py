@@ -15,7 +15,7 @@ class ReadyOut(Answer, frozen=True):
     """The half day from which the vehicle can be collected."""
 
     day: date
-    half: Annotated[Half, Meta(description="Which half of the day.")]
+    half: Annotated[Half, Meta(description="The half of the day.")]
     at: Annotated[Instant, Meta(description="The end of the last work.")]
     words: str
 
@@ -23,9 +23,9 @@ class ReadyOut(Answer, frozen=True):
 class LegOut(Answer, frozen=True):
     """One stretch of the way to the date."""
 
-    kind: Annotated[LegKind, Meta(description="What happens.")]
-    since: Annotated[Instant, Meta(description="When it begins.")]
-    until: Annotated[Instant, Meta(description="When it ends.")]
+    kind: Annotated[LegKind, Meta(description="The event.")]
+    since: Annotated[Instant, Meta(description="The time at which it begins.")]
+    until: Annotated[Instant, Meta(description="The time at which it ends.")]
     words: str
 
 
@@ -45,8 +45,8 @@ class BookedOut(Answer, frozen=True):
     position: int
     title: str
     hours: Exact
-    start: Annotated[Instant, Meta(description="When the work begins.")]
-    end: Annotated[Instant, Meta(description="When the work ends.")]
+    start: Annotated[Instant, Meta(description="The time at which the work begins.")]
+    end: Annotated[Instant, Meta(description="The time at which the work ends.")]
     until: Annotated[Instant | None, Meta(description="The end of a wait after it, or of another firm's work.")]
 
 
@@ -85,16 +85,16 @@ class PromiseOut(Answer, frozen=True):
     """The time at which the vehicle can be ready, and its reasons."""
 
     headline: Annotated[str, Meta(description="The date in one sentence.")]
-    others: Annotated[str | None, Meta(description="How many other vehicles are promised in that week.")]
+    others: Annotated[str | None, Meta(description="The number of other vehicles promised in that week.")]
     bring: Annotated[BringOut | None, Meta(description="Null where the vehicle is here.")]
     withdrawal: Annotated[WithdrawalOut | None, Meta(description="Null without a withdrawal period.")]
-    ready: Annotated[ReadyOut, Meta(description="When the vehicle can be collected.")]
+    ready: Annotated[ReadyOut, Meta(description="The time at which the vehicle can be collected.")]
     finish: Annotated[Instant, Meta(description="The end of the last work.")]
-    since: Annotated[Instant, Meta(description="When the vehicle comes.")]
+    since: Annotated[Instant, Meta(description="The arrival of the vehicle.")]
     words: Annotated[list[str], Meta(description="The way to the date, a sentence for each stretch.")]
     unknown: Annotated[str | None, Meta(description="The parts that the date does not count.")]
     legs: Annotated[list[LegOut], Meta(description="The stretches of the way, in order.")]
-    coming: Annotated[list[ComingOut], Meta(description="What has to arrive for the work.")]
-    schedule: Annotated[list[BookedOut], Meta(description="When each operation is planned.")]
+    coming: Annotated[list[ComingOut], Meta(description="The deliveries that the work needs.")]
+    schedule: Annotated[list[BookedOut], Meta(description="The planned time of each operation.")]
     days: Annotated[list[DayOut], Meta(description="The columns of the picture.")]
     how: ExplainedOut | None

@@ -17,8 +17,8 @@ class SignInOut(Answer, frozen=True):
 
     id: UUID
     here: Annotated[bool, Meta(description="It is the one that asks.")]
-    device: Annotated[Device, Meta(description="What kind of device it is.")]
-    started_at: Annotated[Instant, Meta(description="When the person signed in.")]
+    device: Annotated[Device, Meta(description="The kind of device.")]
+    started_at: Annotated[Instant, Meta(description="The time at which the person signed in.")]
     ends_at: Annotated[Instant, Meta(description="Unless something is changed before.")]
 
 

@@ -13,7 +13,7 @@ from shop.calc.vin import VinStatus
 class VinCheckOut(Answer, frozen=True):
     """The findings on a VIN. Nothing is refused."""
 
-    status: Annotated[VinStatus, Meta(description="What the check found.")]
+    status: Annotated[VinStatus, Meta(description="The findings of the check.")]
     suggestion: Annotated[str | None, Meta(description="The VIN without marks that are often mistaken.")]
     words: str
     how: ExplainedOut | None

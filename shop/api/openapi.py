@@ -22,20 +22,20 @@ PROBLEM = {
         "type": {
             "type": "string",
             "enum": [f"/problems/{slug}" for slug in slugs()],
-            "description": "Which refusal it is, for programs to compare.",
+            "description": "The code of the refusal, for programs to compare.",
         },
-        "title": {"type": "string", "description": "What happened, in a few words."},
+        "title": {"type": "string", "description": "The event, in a few words."},
         "status": {"type": "integer", "description": "The status of the response."},
-        "detail": {"type": "string", "description": "What to do about it."},
+        "detail": {"type": "string", "description": "The remedy."},
         "errors": {
             "type": "array",
-            "description": "What is wrong with each field of the request.",
+            "description": "The fault of each field of the request.",
             "items": {
                 "type": "object",
                 "required": ["pointer", "detail"],
                 "properties": {
                     "pointer": {"type": "string", "description": "The field, as a JSON pointer."},
-                    "detail": {"type": "string", "description": "What to enter instead."},
+                    "detail": {"type": "string", "description": "The value to enter instead."},
                 },
             },
         },

@@ -20,4 +20,4 @@ class JobMoveIn(s.Serializer[Any]):
 
 
 class UndoneMoveIn(s.Serializer[Any]):
-    because = s.CharField(max_length=200, help_text="Why it is undone.")
+    because = s.CharField(max_length=200, help_text="The reason for undoing it.")

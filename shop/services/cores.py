@@ -13,7 +13,7 @@ from shop.services.account_rows import check_amount, check_day_has_come, check_r
 
 @dataclass(frozen=True, slots=True)
 class CoreFacts:
-    """What a person says of a returned core: the old part, the amount with tax, and the day."""
+    """A person's entry of a returned core: the old part, the amount with tax, and the day."""
 
     title: str
     amount: Decimal

@@ -15,7 +15,7 @@ from shop.services.account_rows import check_amount, check_day_has_come, check_r
 
 @dataclass(frozen=True, slots=True)
 class PaymentFacts:
-    """What a person says of a payment. `back`: the workshop pays the amount back, for `reason`."""
+    """A person's entry of a payment. `back`: the workshop pays the amount back, for `reason`."""
 
     amount: Decimal
     received_on: date

@@ -43,6 +43,21 @@ def test_every_field_has_a_description() -> None:
     assert [name for name, content in FIELDS.items() if not content.get("description")] == []
 
 
+QUESTIONS = ("How ", "What ", "When ", "Where ", "Which ", "Who ", "Whose ", "Why ")
+
+
+def descriptions(content: Any) -> Iterator[str]:
+    """Every description and summary in the document, at any depth."""
+    if isinstance(content, dict):
+        yield from (words for key in ("description", "summary") if isinstance(words := content.get(key), str))
+    for inner in content.values() if isinstance(content, dict) else content if isinstance(content, list) else ():
+        yield from descriptions(inner)
+
+
+def test_every_description_names_its_subject() -> None:
+    assert {words for words in descriptions(DOCUMENT) if words.startswith(QUESTIONS)} == set()
+
+
 def test_every_description_that_fields_share_is_used() -> None:
     used = {name.rpartition(".")[2] for name, content in FIELDS.items()}
     shared = Counter(content["description"] for content in FIELDS.values())

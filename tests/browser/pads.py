@@ -1,4 +1,4 @@
-"""What opens over a screen: the pads and the explanation of a figure. Found without words, so in any language."""
+"""Opens the pads of a screen and the explanation of a figure. Finds them without words, so in any language."""
 
 from collections.abc import Callable, Iterator
 
@@ -82,4 +82,4 @@ OVER: dict[str, Callable[[Page], Opened]] = {
     "readiness": of_an_explanation,
     "coolant": of_coolant,
 }
-"""What opens on the screens of these names."""
+"""Maps the name of a screen to what opens its pads or its explanation."""

@@ -1,4 +1,4 @@
-"""What is charged only if it happens: the advisor adds it, and the bay records it with a photograph."""
+"""The advisor adds a line that is charged only if something happens; the bay records that it did, with a photograph."""
 
 import io
 from typing import Any

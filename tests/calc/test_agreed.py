@@ -1,4 +1,4 @@
-"""What is taken off and what is kept add up to what was agreed, to the last cent."""
+"""Items taken off and items kept add up to the sum agreed, to the last cent."""
 
 from decimal import Decimal
 from typing import Any

@@ -1,4 +1,4 @@
-"""What a pull list holds, and how it is asked for, counted and printed."""
+"""A pull list holds the lines of a job or kit; it is asked for, counted and printed."""
 
 from datetime import UTC, datetime
 from decimal import Decimal

@@ -1,4 +1,4 @@
-"""What tests of a change to an open job have in common."""
+"""Arrangements for tests of a change to an open job."""
 
 import json
 from typing import Any

@@ -1,4 +1,4 @@
-"""How far work may go without asking: on page, paper and receipt, and measured by every change to the job."""
+"""The ceiling of work that needs no consent stands on page, paper and receipt, and every change counts towards it."""
 
 from typing import Any
 

@@ -32,7 +32,7 @@ def record(stage: Stage, kind: str, day: str, role: str = "parts", **fields: Any
 
 
 def turbo(stage: Stage) -> list[str]:
-    """What the step that needs the result says it lacks, as the bay reads it."""
+    """The words on the missing result, at the step that needs it, as the bay reads them."""
     readiness = stage.cast.signed_in("technician").get(f"jobs/{Job.objects.get().pk}/readiness").json()
     assert not any(figure_in("480", text) for text in texts_of(readiness))
     return next(step["missing"] for step in readiness["steps"] if step["code"] == "TURBO")

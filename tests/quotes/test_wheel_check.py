@@ -1,4 +1,4 @@
-"""Where wheels come off, the customer and the job are told after what distance their fasteners are checked again."""
+"""A quote whose work takes wheels off names the distance after which their fasteners are checked again."""
 
 import html
 from datetime import date

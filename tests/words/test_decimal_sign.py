@@ -1,4 +1,4 @@
-"""Where the reader's language has a decimal comma, no sentence has a decimal point; values of the API keep theirs."""
+"""In a language with a decimal comma no sentence has a decimal point; values of the API keep theirs."""
 
 import re
 from collections.abc import Iterator

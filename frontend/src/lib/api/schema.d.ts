@@ -596,13 +596,13 @@ export interface paths {
         };
         /**
          * Read what happened on a job
-         * @description What a job's quotes charge only if it happens, and how often it did. No price: a technician reads it.
+         * @description The events that a job's quotes charge only if they happen. A technician reads them: no price.
          */
         get: operations["getOccurrences"];
         put?: never;
         /**
          * Record that something happened
-         * @description What a job's quotes charge only if it happens, and how often it did. No price: a technician reads it.
+         * @description The events that a job's quotes charge only if they happen. A technician reads them: no price.
          */
         post: operations["postOccurrences"];
         delete?: never;
@@ -766,13 +766,13 @@ export interface paths {
         };
         /**
          * Read what can be released of a job
-         * @description What a job would order, and what was released. Nothing is sent to anybody.
+         * @description The orders that a job proposes, and those released. Nothing is sent to anybody.
          */
         get: operations["getReleases"];
         put?: never;
         /**
          * Release the proposed orders and outside work
-         * @description What a job would order, and what was released. Nothing is sent to anybody.
+         * @description The orders that a job proposes, and those released. Nothing is sent to anybody.
          */
         post: operations["postReleases"];
         delete?: never;
@@ -922,7 +922,7 @@ export interface paths {
         };
         /**
          * Read what is owed to the workshop
-         * @description What other firms and customers owe the workshop. Parts and technicians read no money.
+         * @description The list of what other firms and customers owe the workshop. Parts and technicians read no money.
          */
         get: operations["getOwed"];
         put?: never;
@@ -1879,7 +1879,7 @@ export interface paths {
         get?: never;
         /**
          * Set what a change takes off its job
-         * @description What a change takes off its job.
+         * @description The items that a change takes off its job.
          */
         put: operations["putTakenOff"];
         post?: never;
@@ -2028,12 +2028,12 @@ export interface components {
         AccountDepositOut: {
             /**
              * Format: decimal
-             * @description What was asked for, with tax.
+             * @description The amount asked for, with tax.
              */
             amount: string;
             /** @description As much has been received. */
             received: boolean;
-            /** @description What a screen says: a short phrase or whole sentences. */
+            /** @description Words for a screen: a short phrase or whole sentences. */
             words: string;
         };
         /**
@@ -2053,7 +2053,7 @@ export interface components {
             deposit: components["schemas"]["AccountDepositOut"] | null;
             /**
              * Format: decimal
-             * @description What is to pay; below 0 for what is to be paid back.
+             * @description The sum to pay; below 0 for a sum to pay back.
              */
             due: string;
             /** @description The decimal places of the currency. */
@@ -2085,7 +2085,7 @@ export interface components {
              * @enum {unknown}
              */
             settled: "due" | "over" | "paid";
-            /** @description What keeps the job from being closed. */
+            /** @description The reasons for which the job cannot be closed. */
             stops: string[];
             /** @description The tax inside the total, in words. */
             tax_words: string;
@@ -2107,10 +2107,10 @@ export interface components {
              * @description With tax; with its minus where it takes away.
              */
             amount: string;
-            /** @description Who agreed to it, when and how, in words; empty where nobody had to. */
+            /** @description The consent with its person, time and way, in words; empty where none was needed. */
             consent: string;
             /**
-             * @description What it is. called_off: what is not owed of it.
+             * @description The kind of row. called_off: the amount not owed of it.
              * @enum {unknown}
              */
             kind: "agreed" | "called_off" | "change" | "core" | "happened";
@@ -2124,11 +2124,11 @@ export interface components {
          * @description Something that was agreed in case that it happens, and how often it did.
          */
         AgreedContingencyOut: {
-            /** @description How often it was agreed at most. */
+            /** @description The most times that were agreed. */
             cap: number;
-            /** @description What has to happen. */
+            /** @description The event that has to happen. */
             event: string;
-            /** @description How often it happened. */
+            /** @description The number of times it happened. */
             happened: number;
             /** @description Of one time; null for a part or a hand-written line. */
             hours: string | null;
@@ -2137,15 +2137,15 @@ export interface components {
              * @description The id of the line.
              */
             line: string;
-            /** @description How often it happened beyond the cap, which is not charged. */
+            /** @description The number of times it happened beyond the cap, which is not charged. */
             over: number;
             /** @description In the order in which they were recorded. */
             records: components["schemas"]["OccurrenceOut"][];
-            /** @description How often it may still happen at the agreed price. */
+            /** @description The number of times it may still happen at the agreed price. */
             rest: number;
-            /** @description What is then done or fitted. */
+            /** @description The work that is then done, or the part that is fitted. */
             title: string;
-            /** @description How often it happened and how often it still may, in words. */
+            /** @description The number of times it happened and still may happen, in words. */
             words: string;
         };
         /**
@@ -2161,7 +2161,7 @@ export interface components {
             /** @description Its key in the text of that version. */
             item: string;
             /**
-             * @description What it is.
+             * @description Its name, in words.
              * @enum {unknown}
              */
             kind: "extra" | "kit" | "labour" | "need" | "outside";
@@ -2176,7 +2176,7 @@ export interface components {
             title: string;
             /**
              * Format: decimal
-             * @description What it counts: its price less its share of a discount in percent.
+             * @description Its amount: the price less the share of a discount in percent.
              */
             value: string;
         };
@@ -2189,7 +2189,7 @@ export interface components {
             answer: components["schemas"]["DecisionAnswer"];
             /**
              * Format: date-time
-             * @description When the customer answered.
+             * @description The time at which the customer answered.
              */
             at: string;
             /** @description The consents that were given, in words. */
@@ -2200,11 +2200,11 @@ export interface components {
             options: string[];
             /** @description The number called; empty for any other way. */
             phone: string;
-            /** @description Which of several prices was accepted, in words. */
+            /** @description The one of several prices that was accepted, in words. */
             price: string | null;
-            /** @description Why it was declined; empty where no reason was given. */
+            /** @description The reason for declining it; empty where none was given. */
             reason: string;
-            /** @description Who recorded an answer that was said. */
+            /** @description The person who recorded a spoken answer. */
             recorded_by: string | null;
             /** @description From when work begins, in words, where the consent to begin early was not given. */
             waits: string | null;
@@ -2222,23 +2222,23 @@ export interface components {
         ArrivalOut: {
             /**
              * Format: date-time
-             * @description When it arrives.
+             * @description The arrival.
              */
             due: string;
-            /** @description When it arrives, in words. */
+            /** @description The arrival, in words. */
             due_words: string;
             /** @description That of the missing thing. */
             key: string;
             /**
              * Format: date-time
-             * @description When the work needs it.
+             * @description The time at which the work needs it.
              */
             needed_at: string;
             /** @description The step that waits for it. */
             step: components["schemas"]["StepNameOut"];
             /** @description The name that people read. */
             title: string;
-            /** @description What a screen says: a short phrase or whole sentences. */
+            /** @description Words for a screen: a short phrase or whole sentences. */
             words: string;
         };
         /**
@@ -2248,7 +2248,7 @@ export interface components {
         AskedOut: {
             /**
              * Format: date-time
-             * @description When the customer asked.
+             * @description The time at which the customer asked.
              */
             asked_at: string;
             /** @description The customer's name. */
@@ -2280,7 +2280,7 @@ export interface components {
         BecomesOut: {
             /** @description The name that people read. */
             title: string;
-            /** @description What a screen says: a short phrase or whole sentences. */
+            /** @description Words for a screen: a short phrase or whole sentences. */
             words: string[];
         };
         /**
@@ -2288,7 +2288,7 @@ export interface components {
          * @description Something that happened more often on a job than was agreed.
          */
         BeyondCapOut: {
-            /** @description What happened. */
+            /** @description The event. */
             event: string;
             /**
              * Format: uuid
@@ -2302,7 +2302,7 @@ export interface components {
              * @description The id of the quote that agreed it.
              */
             quote: string;
-            /** @description How often it happened and how often it was agreed, in words. */
+            /** @description The number of times it happened and was agreed, in words. */
             words: string;
         };
         /**
@@ -2314,7 +2314,7 @@ export interface components {
             code: string;
             /**
              * Format: date-time
-             * @description When the work ends.
+             * @description The time at which the work ends.
              */
             end: string;
             /**
@@ -2326,7 +2326,7 @@ export interface components {
             position: number;
             /**
              * Format: date-time
-             * @description When the work begins.
+             * @description The time at which the work begins.
              */
             start: string;
             /** @description The name that people read. */
@@ -2366,10 +2366,10 @@ export interface components {
             freight: string;
             /**
              * Format: decimal
-             * @description What the supplier asks.
+             * @description The supplier's price.
              */
             goods: string;
-            /** @description How cost, price and profit were worked out. */
+            /** @description The steps from cost to price and profit. */
             how: components["schemas"]["HowStepOut"][];
             /**
              * Format: decimal
@@ -2378,7 +2378,7 @@ export interface components {
             landed: string;
             /**
              * Format: decimal
-             * @description What the quote charges for the whole quantity, before tax.
+             * @description The quote's price for the whole quantity, before tax.
              */
             net: string;
             /**
@@ -2425,17 +2425,17 @@ export interface components {
         BoughtSumOut: {
             /**
              * Format: decimal
-             * @description What the workshop pays for it, before tax.
+             * @description The workshop's cost, before tax.
              */
             cost: string;
             /**
              * Format: decimal
-             * @description What the quote charges for it.
+             * @description Its price on the quote.
              */
             net: string;
             /**
              * Format: decimal
-             * @description What is left of `net` after the cost.
+             * @description The rest of `net` after the cost.
              */
             profit: string;
         };
@@ -2454,18 +2454,18 @@ export interface components {
              * @description In the shop's time zone.
              */
             day: string;
-            /** @description What a screen says: a short phrase or whole sentences. */
+            /** @description Words for a screen: a short phrase or whole sentences. */
             words: string;
         };
         CallInRequest: {
             /**
-             * @description What the customer said.
+             * @description The customer's answer.
              * @enum {string}
              */
             outcome: "no_answer" | "thinking" | "wants_change";
         };
         CallOffInRequest: {
-            /** @description Why the job is called off. */
+            /** @description The reason for calling the job off. */
             because: string;
         };
         /**
@@ -2473,7 +2473,7 @@ export interface components {
          * @description The parts, money and outside work to settle after a job was called off.
          */
         CallOffOut: {
-            /** @description What was counted and can go back to its supplier or the shelf. */
+            /** @description The counted goods that can go back to their supplier or the shelf. */
             back: components["schemas"]["CountedOut"][];
             /** @description The deposit agreed; null for none. */
             deposit: string | null;
@@ -2487,12 +2487,12 @@ export interface components {
         CallOut: {
             /**
              * Format: date-time
-             * @description When somebody rang.
+             * @description The time of the call.
              */
             called_at: string;
             /** @description The name of the person who rang. */
             called_by: string;
-            /** @description What came of it. */
+            /** @description The outcome. */
             outcome: components["schemas"]["CallOutcome"];
             /** @description The call in words. */
             words: string;
@@ -2501,7 +2501,7 @@ export interface components {
         CallOutcome: "no_answer" | "thinking" | "wants_change";
         /**
          * CeilingOut
-         * @description How far work may go without asking the customer.
+         * @description The ceiling of work that needs no consent of the customer.
          */
         CeilingOut: {
             /**
@@ -2511,7 +2511,7 @@ export interface components {
             ceiling: string;
             /**
              * Format: decimal
-             * @description What is left of it; never below 0.
+             * @description The rest of it; never below 0.
              */
             left: string;
             /**
@@ -2519,7 +2519,7 @@ export interface components {
              * @enum {unknown}
              */
             status: "ask" | "near" | "within";
-            /** @description What a screen says: a short phrase or whole sentences. */
+            /** @description Words for a screen: a short phrase or whole sentences. */
             words: string;
         };
         /**
@@ -2536,7 +2536,7 @@ export interface components {
             lines: components["schemas"]["ChangedLineOut"][];
             /**
              * Format: decimal
-             * @description What these changes add to the total.
+             * @description The amount that these changes add to the total.
              */
             more: string;
             /** @description The name that people read. */
@@ -2551,7 +2551,7 @@ export interface components {
          * @description The number of one kind of change.
          */
         ChangeOut: {
-            /** @description What changed. */
+            /** @description The change, in words. */
             kind: components["schemas"]["ChangeKind"];
             /** @description It is raised with every change of this kind. */
             number: number;
@@ -2595,7 +2595,7 @@ export interface components {
              * @enum {string}
              */
             take: "one" | "any";
-            /** @description What is chosen, as the customer reads it. */
+            /** @description The subject of the choice, as the customer reads it. */
             title: string;
         };
         /**
@@ -2689,14 +2689,14 @@ export interface components {
         ClosedOut: {
             /**
              * Format: date-time
-             * @description When the job was closed.
+             * @description The time at which the job was closed.
              */
             at: string;
             /** @description The name of the person who closed it. */
             by: string;
             /**
              * Format: decimal
-             * @description What was to pay then.
+             * @description The sum to pay then.
              */
             due: string;
             /** @description The check code of its text. */
@@ -2704,7 +2704,7 @@ export interface components {
         };
         /** @description The sum that was seen. The job is closed at exactly this sum, or not at all. */
         ClosingInRequest: {
-            /** @description What was to pay, as the account said it. */
+            /** @description The sum to pay, in the account's words. */
             due: string;
         };
         /**
@@ -2732,7 +2732,7 @@ export interface components {
             operation: string;
             /** @description The name that people read. */
             title: string;
-            /** @description What a screen says: a short phrase or whole sentences. */
+            /** @description Words for a screen: a short phrase or whole sentences. */
             words: string;
         };
         /**
@@ -2741,7 +2741,7 @@ export interface components {
          */
         ComparedFigureOut: {
             /**
-             * @description Which figure it is.
+             * @description The key of the figure.
              * @enum {unknown}
              */
             code: "hours" | "margin" | "ready" | "total";
@@ -2781,9 +2781,9 @@ export interface components {
         };
         /** @description Work has a `skill`, a part its id; anything else has a price and a tax class. */
         ContingencyInRequest: {
-            /** @description How often it is charged at most. */
+            /** @description The most times that it is charged. */
             cap: number;
-            /** @description What has to happen, as the customer reads it. */
+            /** @description The event that has to happen, as the customer reads it. */
             event: string;
             /**
              * Format: uuid
@@ -2800,7 +2800,7 @@ export interface components {
             skill?: string;
             /** @description A tax class of the price rules. */
             tax_class?: string;
-            /** @description What is then done or fitted; of a part its own. */
+            /** @description The work that is then done, or the part that is fitted; for a part its own title. */
             title?: string;
             /**
              * Format: decimal
@@ -2813,13 +2813,13 @@ export interface components {
          * @description A line that is charged only if something happens. It is in no sum of the quote.
          */
         ContingencyOut: {
-            /** @description How often it is charged at most. */
+            /** @description The most times that it is charged. */
             cap: number;
-            /** @description What has to happen, as the customer reads it. */
+            /** @description The event that has to happen, as the customer reads it. */
             event: string;
             /**
              * Format: decimal
-             * @description What it can come to, with tax.
+             * @description The most that it can come to, with tax.
              */
             highest: string;
             /**
@@ -2853,7 +2853,7 @@ export interface components {
             tax: string;
             /** @description A tax class of the price rules. */
             tax_class: string;
-            /** @description What is then done or fitted. */
+            /** @description The work that is then done, or the part that is fitted. */
             title: string;
             /**
              * Format: decimal
@@ -2905,11 +2905,11 @@ export interface components {
              * @description It never changes.
              */
             id: string;
-            /** @description Why it was reversed; empty for a core that came back. */
+            /** @description The reason for reversing it; empty for a core that came back. */
             reason: string;
             /**
              * Format: date-time
-             * @description When it was recorded.
+             * @description The time at which it was recorded.
              */
             recorded_at: string;
             /** @description The name of the person who recorded it. */
@@ -2975,7 +2975,7 @@ export interface components {
             made_at: string;
             /** @description The number of the event on its device. */
             n: number;
-            /** @description What was seen besides the count, as the phone wrote it. */
+            /** @description The remark besides the count, as the phone wrote it. */
             note: Record<string, never> | string | null;
             /** @description The last place in the log that was on the phone's screen. */
             seen: number;
@@ -3000,7 +3000,7 @@ export interface components {
             at: string;
             /** @description The name of the person. */
             who: string;
-            /** @description What a screen says: a short phrase or whole sentences. */
+            /** @description Words for a screen: a short phrase or whole sentences. */
             words: string;
         };
         /**
@@ -3031,7 +3031,7 @@ export interface components {
             answers: components["schemas"]["QuoteRowOut"][];
             /** @description Questions without a reply, the oldest first. */
             asked: components["schemas"]["AskedOut"][];
-            /** @description What happened more often on a job than was agreed, within two weeks. */
+            /** @description The events that happened more often on a job than was agreed, within two weeks. */
             beyond: components["schemas"]["BeyondCapOut"][];
             /** @description Sent and silent, about to expire or expired within a week; those just rung come last. */
             follow_up: components["schemas"]["UnansweredOut"][];
@@ -3102,7 +3102,7 @@ export interface components {
             day: string;
             /** @description The first opening. */
             opens: string | null;
-            /** @description What a screen says: a short phrase or whole sentences. */
+            /** @description Words for a screen: a short phrase or whole sentences. */
             words: string;
         };
         /**
@@ -3114,7 +3114,7 @@ export interface components {
             attribute: string;
             /** @description The values that the kits know. */
             values: string[];
-            /** @description What a screen says: a short phrase or whole sentences. */
+            /** @description Words for a screen: a short phrase or whole sentences. */
             words: string;
         };
         /** @enum {string} */
@@ -3163,7 +3163,7 @@ export interface components {
             differs: boolean;
             /** @description The pieces that should be there. */
             expected: number;
-            /** @description Why it is on the list. */
+            /** @description The reason for which it is on the list. */
             kind: components["schemas"]["PullLineKind"];
             /**
              * Format: uuid
@@ -3219,7 +3219,7 @@ export interface components {
             percent: string | null;
             /**
              * Format: decimal
-             * @description What it takes from the total, with its minus.
+             * @description The amount that it takes from the total, with its minus.
              */
             price: string;
             /** @description The name that people read. */
@@ -3266,7 +3266,7 @@ export interface components {
         DueOut: {
             /** @description The requests that undo the change. */
             undo: components["schemas"]["DueBackOut"][];
-            /** @description When they arrive; null where a day was removed. */
+            /** @description The day on which they arrive; null where a day was removed. */
             words: string | null;
         };
         /**
@@ -3321,14 +3321,14 @@ export interface components {
              * @description The id of its quote.
              */
             quote: string;
-            /** @description What it adds, in words. */
+            /** @description The amount that it adds, in words. */
             titles: string[];
             /**
              * @description agreed: the customer or the workshop said yes.
              * @enum {unknown}
              */
             verdict: "agreed" | "ask_first" | "go_ahead";
-            /** @description What a screen says: a short phrase or whole sentences. */
+            /** @description Words for a screen: a short phrase or whole sentences. */
             words: string;
         };
         /** @enum {string} */
@@ -3338,7 +3338,7 @@ export interface components {
          * @description The number of findings of each weight, listed or not.
          */
         FindingCountsOut: {
-            /** @description What was put right as the file was read. */
+            /** @description The corrections made as the file was read. */
             done_for_you: number;
             /** @description Findings that have to be fixed before the file can be imported. */
             must_fix: number;
@@ -3354,7 +3354,7 @@ export interface components {
             cell: string;
             /** @description Its letters; empty where it concerns no column. */
             column: string;
-            /** @description What to do about it, in words. */
+            /** @description The remedy, in words. */
             remedy: string;
             /** @description Null where it concerns the sheet or the file. */
             row: number | null;
@@ -3363,11 +3363,11 @@ export interface components {
             /** @description The name of the sheet; empty for a file that has none. */
             sheet: string;
             /**
-             * @description What it asks for.
+             * @description The question that it asks.
              * @enum {unknown}
              */
             weight: "done_for_you" | "must_fix" | "please_check";
-            /** @description What a screen says: a short phrase or whole sentences. */
+            /** @description Words for a screen: a short phrase or whole sentences. */
             words: string;
         };
         /**
@@ -3376,11 +3376,11 @@ export interface components {
          */
         FollowUpOut: {
             /**
-             * @description Which work it is.
+             * @description The code of the work.
              * @enum {unknown}
              */
             code: "wheel_check";
-            /** @description What a screen says: a short phrase or whole sentences. */
+            /** @description Words for a screen: a short phrase or whole sentences. */
             words: string;
         };
         /** FoundListOut */
@@ -3407,7 +3407,7 @@ export interface components {
              */
             id: string;
             /**
-             * @description What was found.
+             * @description The finding.
              * @enum {unknown}
              */
             kind: "customer" | "job" | "kit" | "outside" | "part" | "quote" | "vehicle";
@@ -3417,7 +3417,7 @@ export interface components {
             title: string;
             /** @description The vehicles of the customer. */
             vehicles: components["schemas"]["FoundVehicleOut"][];
-            /** @description Where a part or outside work is used, in words. */
+            /** @description The kits or steps that use a part or outside work, in words. */
             why: string;
         };
         /**
@@ -3445,9 +3445,9 @@ export interface components {
              * @description In the shop's time zone.
              */
             day: string;
-            /** @description Which half of the day. */
+            /** @description The half of the day. */
             half: components["schemas"]["DateHalf"];
-            /** @description What a screen says: a short phrase or whole sentences. */
+            /** @description Words for a screen: a short phrase or whole sentences. */
             words: string;
         };
         /**
@@ -3483,7 +3483,7 @@ export interface components {
          * @description The explanation of a figure of a quote: the rule in plain words, the numbers of the line, and the result.
          */
         HowOut: {
-            /** @description Which figure of the quote it is. */
+            /** @description The key of the figure of the quote. */
             key: string;
             /** @description The result with its unit. */
             result: string;
@@ -3501,7 +3501,7 @@ export interface components {
         HowStepOut: {
             /** @description Its number with the unit; empty where the words say all. */
             figure: string;
-            /** @description What a screen says: a short phrase or whole sentences. */
+            /** @description Words for a screen: a short phrase or whole sentences. */
             words: string;
         };
         /**
@@ -3513,7 +3513,7 @@ export interface components {
             field: string;
             /** @description No table is read without it. */
             required: boolean;
-            /** @description What a screen says: a short phrase or whole sentences. */
+            /** @description Words for a screen: a short phrase or whole sentences. */
             words: string;
         };
         ImportInRequest: {
@@ -3574,7 +3574,7 @@ export interface components {
             kind: "consumables" | "customers" | "kit" | "labour" | "rules" | "vehicles";
             /**
              * Format: date-time
-             * @description When the file was read.
+             * @description The time at which the file was read.
              */
             read_at: string;
             /** @description Rows that hold data. */
@@ -3585,7 +3585,7 @@ export interface components {
             state: components["schemas"]["FileState"];
             /** @description The supplier's name. */
             supplier: string;
-            /** @description When it was imported. */
+            /** @description The time at which it was imported. */
             taken_at: string | null;
         };
         /** ImportRowListOut */
@@ -3616,14 +3616,14 @@ export interface components {
             must_fix: number;
             /**
              * Format: date-time
-             * @description When the file was read.
+             * @description The time at which the file was read.
              */
             read_at: string;
             /** @description Whether it was imported. */
             state: components["schemas"]["FileState"];
             /** @description The supplier's name. */
             supplier: string;
-            /** @description When it was imported. */
+            /** @description The time at which it was imported. */
             taken_at: string | null;
             /** @description The name that people read. */
             title: string;
@@ -3633,11 +3633,11 @@ export interface components {
          * @description A change to a job in the list of them.
          */
         JobChangeOut: {
-            /** @description When it was accepted. */
+            /** @description The time at which it was accepted. */
             at: string | null;
-            /** @description Who accepted it, or went ahead within the ceiling; empty until then. */
+            /** @description The person who accepted it, or went ahead within the ceiling; empty until then. */
             by: string;
-            /** @description What it changes the total by, with tax. */
+            /** @description The amount by which it changes the total, with tax. */
             gross: string | null;
             /** @description The number of its quote; null while it is empty. */
             number: string | null;
@@ -3648,9 +3648,9 @@ export interface components {
             quote: string;
             /** @description As it is now. */
             state: components["schemas"]["QuoteState"];
-            /** @description What it adds, in words. */
+            /** @description The amount that it adds, in words. */
             titles: string[];
-            /** @description How it was accepted; null until it is. */
+            /** @description The way in which it was accepted; null until it is. */
             way: components["schemas"]["AnswerWay"] | null;
         };
         /**
@@ -3694,7 +3694,7 @@ export interface components {
         JobOperationOut: {
             /** @description The codes of the steps that have to be done before it. */
             after: string[];
-            /** @description What can hurt people or damage the vehicle. */
+            /** @description A danger to people or to the vehicle. */
             cautions: string[];
             /** @description One for each thing of its kind. */
             code: string;
@@ -3727,7 +3727,7 @@ export interface components {
             torques: components["schemas"]["TorqueOut"][];
             /** @description Minutes. */
             wait_after: number;
-            /** @description How its hours came about. */
+            /** @description The steps by which its hours were worked out. */
             why: string[];
         };
         /**
@@ -3741,7 +3741,7 @@ export interface components {
             };
             /** @description The day on which the job was called off. */
             called_off_on: string | null;
-            /** @description Why it was called off; empty where it was not. */
+            /** @description The reason for which it was called off; empty where it was not. */
             called_off_reason: string;
             /** @description Litres by circuit. */
             capacities: {
@@ -3779,7 +3779,7 @@ export interface components {
             odometer_out: number | null;
             /**
              * Format: date-time
-             * @description When it was opened.
+             * @description The time at which it was opened.
              */
             opened_at: string;
             /** @description In the order of the work. */
@@ -3806,18 +3806,18 @@ export interface components {
             log: components["schemas"]["OutsideEventOut"][];
             /** @description The firm's reference as recorded last. */
             reference: string;
-            /** @description How often it was sent. */
+            /** @description The number of times it was sent. */
             rounds: number;
             /**
              * @description late: sent, and its day is over.
              * @enum {unknown}
              */
             state: "back" | "late" | "proposed" | "sent";
-            /** @description What the firm needs from the workshop. */
+            /** @description The things that the firm needs from the workshop. */
             they_need: string;
             /** @description The name that people read. */
             title: string;
-            /** @description Where it is, in a sentence. */
+            /** @description Its place, in a sentence. */
             words: string;
             /** @description The code under which the job holds it. */
             work: string;
@@ -3861,7 +3861,7 @@ export interface components {
             number: string;
             /**
              * Format: date-time
-             * @description When it was opened.
+             * @description The time at which it was opened.
              */
             opened_at: string;
             /** @description The registration plate; empty where none is recorded. */
@@ -3892,7 +3892,7 @@ export interface components {
             code: string;
             /**
              * Format: decimal
-             * @description What the workshop pays for it, before tax.
+             * @description The workshop's cost, before tax.
              */
             cost?: string | null;
             /**
@@ -3968,7 +3968,7 @@ export interface components {
              * @description In the unit that stands with it; without one, pieces.
              */
             quantity: string;
-            /** @description How the quantity is worked out. */
+            /** @description The rule by which the quantity is worked out. */
             rule: components["schemas"]["NeedRule"];
             /** @description The name that people read. */
             title: string;
@@ -3990,7 +3990,7 @@ export interface components {
          * @description A kit with the contents list of its newest version.
          */
         KitOut: {
-            /** @description What its fit, its contents and its work depend on. */
+            /** @description The attributes on which its fit, its contents and its work depend. */
             attributes: components["schemas"]["KitAttributeOut"][];
             /** @description The number of cartons in the box. */
             cartons: number;
@@ -3998,7 +3998,7 @@ export interface components {
             code: string;
             /** @description Whether it fits the vehicle that was asked about; null when none was. It is open where nobody recorded which vehicles the kit is for. */
             fits: ("ask" | "no" | "open" | "yes") | null;
-            /** @description How often the workshop fitted it before it was quoted here. */
+            /** @description The number of times the workshop fitted it before it was quoted here. */
             fitted_before: number;
             /** @description Hours of its own, where it has no labour template. */
             hours: string | null;
@@ -4013,7 +4013,7 @@ export interface components {
             lines: components["schemas"]["KitLineOut"][];
             /** @description The vehicle models that it is for, where these are recorded. */
             models: string[];
-            /** @description What the work needs besides. */
+            /** @description The further needs of the work. */
             needs: components["schemas"]["KitNeedOut"][];
             /** @description The number under which the kit is bought. */
             number: string;
@@ -4021,7 +4021,7 @@ export interface components {
             outside: components["schemas"]["KitOutsideOut"][];
             /** @description Lines of its parts list. */
             parts: number;
-            /** @description What it sells for; null for roles that do not quote. */
+            /** @description Its selling price; null for roles that do not quote. */
             price: string | null;
             /** @description Parts of the vehicle that go back on. */
             reused: components["schemas"]["ReusedOut"][];
@@ -4049,9 +4049,9 @@ export interface components {
             rounds: number | null;
             /** @description The code of the operation before it; empty for acceptance. */
             starts_after: string;
-            /** @description What the firm does, as the customer reads it. */
+            /** @description The firm's work, as the customer reads it. */
             they_do: string;
-            /** @description What the firm needs from the workshop. */
+            /** @description The things that the firm needs from the workshop. */
             they_need: string;
             /** @description The name that people read. */
             title: string;
@@ -4074,7 +4074,7 @@ export interface components {
          * @description A kit in a list of them.
          */
         KitRowOut: {
-            /** @description What its fit, its contents and its work depend on. */
+            /** @description The attributes on which its fit, its contents and its work depend. */
             attributes: components["schemas"]["KitAttributeOut"][];
             /** @description The number of cartons in the box. */
             cartons: number;
@@ -4148,15 +4148,15 @@ export interface components {
             starts_after: string;
             /** @description A tax class of the price rules. */
             tax_class: string;
-            /** @description What the firm does, as the customer reads it. */
+            /** @description The firm's work, as the customer reads it. */
             they_do: string;
-            /** @description What the firm needs from the workshop. */
+            /** @description The things that the firm needs from the workshop. */
             they_need: string;
             /** @description The name that people read. */
             title: string;
-            /** @description What the firm warrants. */
+            /** @description The firm's warranty. */
             warranty: string;
-            /** @description What the workshop warrants. */
+            /** @description The workshop's warranty. */
             we_warrant: string;
         };
         /**
@@ -4165,21 +4165,21 @@ export interface components {
          */
         LegOut: {
             /**
-             * @description What happens.
+             * @description The event.
              * @enum {unknown}
              */
             kind: "arrival" | "drop_off" | "outside" | "wait" | "work";
             /**
              * Format: date-time
-             * @description When it begins.
+             * @description The time at which it begins.
              */
             since: string;
             /**
              * Format: date-time
-             * @description When it ends.
+             * @description The time at which it ends.
              */
             until: string;
-            /** @description What a screen says: a short phrase or whole sentences. */
+            /** @description Words for a screen: a short phrase or whole sentences. */
             words: string;
         };
         LineInRequest: {
@@ -4222,13 +4222,13 @@ export interface components {
          */
         LineStateOut: {
             /**
-             * @description Which state it is.
+             * @description The state.
              * @enum {unknown}
              */
             code: "all_here" | "beside" | "count_again" | "damaged" | "late" | "over" | "sealed" | "short" | "untouched" | "wrong_part";
             /** @description The pieces or observations it is about; 0 where the code says all. */
             count: number;
-            /** @description What a screen says: a short phrase or whole sentences. */
+            /** @description Words for a screen: a short phrase or whole sentences. */
             words: string;
         };
         /**
@@ -4236,7 +4236,7 @@ export interface components {
          * @description A link without its address, which was in its first answer only.
          */
         LinkOut: {
-            /** @description When it expires; null while its job is open, until 30 days after the end. */
+            /** @description The time at which it expires; null while its job is open, until 30 days after the end. */
             expires_at: string | null;
             /**
              * Format: uuid
@@ -4245,12 +4245,12 @@ export interface components {
             id: string;
             /**
              * Format: date-time
-             * @description When it was made.
+             * @description The time at which it was made.
              */
             made_at: string;
             /** @description The name of the person who gets the link. */
             recipient: string;
-            /** @description When it was cancelled; null for a link that works. */
+            /** @description The time at which it was cancelled; null for a link that works. */
             revoked_at: string | null;
         };
         /**
@@ -4295,7 +4295,7 @@ export interface components {
             text: string;
             /** @description The part's title; empty for an unknown part. */
             title: string;
-            /** @description What is wrong and what to do, or what was understood; or empty. */
+            /** @description The fault and its remedy, or the meaning read; or empty. */
             words: string;
         };
         MailDecisionInRequest: {
@@ -4325,7 +4325,7 @@ export interface components {
         MailOut: {
             /**
              * Format: date-time
-             * @description When it was asked for.
+             * @description The time at which it was asked for.
              */
             asked_at: string;
             /** @description The person's name; null where the acceptance asked for it. */
@@ -4343,7 +4343,7 @@ export interface components {
             state: components["schemas"]["MailState"];
             /** @description The e-mail address that it is sent to. */
             to: string;
-            /** @description What a screen says: a short phrase or whole sentences. */
+            /** @description Words for a screen: a short phrase or whole sentences. */
             words: string;
         };
         /** @enum {string} */
@@ -4355,7 +4355,7 @@ export interface components {
         MailTroubleOut: {
             /**
              * Format: date-time
-             * @description When it was asked for.
+             * @description The time at which it was asked for.
              */
             asked_at: string;
             /** @description The customer's name. */
@@ -4369,7 +4369,7 @@ export interface components {
             quote: string;
             /** @description The e-mail address that it is sent to. */
             to: string;
-            /** @description What a screen says: a short phrase or whole sentences. */
+            /** @description Words for a screen: a short phrase or whole sentences. */
             words: string;
         };
         /**
@@ -4397,14 +4397,14 @@ export interface components {
             bought_sum: components["schemas"]["BoughtSumOut"] | null;
             /**
              * Format: decimal
-             * @description What the workshop pays for it, before tax.
+             * @description The workshop's cost, before tax.
              */
             cost: string;
             /** @description The lowest rate that the price rules want. */
             floor: string | null;
             /** @description The floor in percent, as one says it. */
             floor_percent: string | null;
-            /** @description How it was worked out. */
+            /** @description The steps by which it was worked out. */
             how: components["schemas"]["ExplainedOut"];
             /** @description The rate in percent, as one says it. */
             percent: string | null;
@@ -4412,17 +4412,17 @@ export interface components {
             prices: string[];
             /**
              * Format: decimal
-             * @description What is left of the revenue after the cost, of the lines whose cost is known.
+             * @description The rest of the revenue after the cost, of the lines whose cost is known.
              */
             profit: string;
             /** @description Profit as a share of the revenue; null while a cost is unknown. */
             rate: string | null;
             /**
              * Format: decimal
-             * @description What the quote charges, before tax.
+             * @description The quote's price, before tax.
              */
             revenue: string;
-            /** @description What is not known, in words. */
+            /** @description The fact that is not known, in words. */
             words: string[];
         };
         /** @enum {string} */
@@ -4457,16 +4457,16 @@ export interface components {
          * @description A line, or the lines nobody has counted of a kit, a carton, a bag or the shelf.
          */
         MissingOut: {
-            /** @description When it arrives; null where nobody knows. */
+            /** @description The arrival; null where nobody knows it. */
             due: string | null;
-            /** @description When it arrives, in words. */
+            /** @description The arrival, in words. */
             due_words: string;
             /** @description Of a single line. */
             have: number | null;
             /** @description It stays the same while the thing is missing. */
             key: string;
             /**
-             * @description What it stands for.
+             * @description Its meaning.
              * @enum {unknown}
              */
             kind: "bag" | "carton" | "kit" | "line" | "shelf";
@@ -4488,7 +4488,7 @@ export interface components {
             typed: boolean;
             /** @description It may be here, and only has to be counted. */
             uncounted: boolean;
-            /** @description What a screen says: a short phrase or whole sentences. */
+            /** @description Words for a screen: a short phrase or whole sentences. */
             words: string;
         };
         /** @enum {string} */
@@ -4500,7 +4500,7 @@ export interface components {
          * @description A link that was made just now.
          */
         NewLinkOut: {
-            /** @description When it expires; null while its job is open, until 30 days after the end. */
+            /** @description The time at which it expires; null while its job is open, until 30 days after the end. */
             expires_at: string | null;
             /**
              * Format: uuid
@@ -4537,17 +4537,17 @@ export interface components {
             /** @description The line, capacity, currency or thing that it concerns, as data; else empty. */
             about: string;
             /**
-             * @description What it is about.
+             * @description Its subject.
              * @enum {unknown}
              */
             code: "capacity_unknown" | "discount_too_large" | "drained_unknown" | "here_from_past" | "kit_fit_unknown" | "kit_not_for_vehicle" | "mix_drain_more" | "mix_too_strong" | "no_hours" | "no_pack" | "no_part_price" | "no_price" | "no_rate" | "offer_ended" | "outside_needs_itself" | "outside_step_gone" | "rate_old" | "unknown_class";
-            /** @description What a screen says: a short phrase or whole sentences. */
+            /** @description Words for a screen: a short phrase or whole sentences. */
             words: string;
         };
         /** @description Something that was agreed in case that it happens, and happened. */
         OccurrenceInRequest: {
             /**
-             * @description How often, also beyond the cap.
+             * @description The number of times, also beyond the cap.
              * @default 1
              */
             count: number;
@@ -4557,7 +4557,7 @@ export interface components {
              */
             line: string;
             /**
-             * @description What a colleague should know.
+             * @description A note for colleagues.
              * @default
              */
             note: string;
@@ -4567,20 +4567,20 @@ export interface components {
          * @description A record of what happened, or the opposite row of a mistake.
          */
         OccurrenceOut: {
-            /** @description How often it happened; negative in an opposite row. */
+            /** @description The number of times it happened; negative in an opposite row. */
             count: number;
             /**
              * Format: uuid
              * @description It never changes.
              */
             id: string;
-            /** @description What the person wrote of it. */
+            /** @description The person's note on it. */
             note: string;
             /** @description The ids of its photographs, in their order. */
             photographs: string[];
             /**
              * Format: date-time
-             * @description When it was recorded.
+             * @description The time at which it was recorded.
              */
             recorded_at: string;
             /** @description The name of the person who recorded it. */
@@ -4668,7 +4668,7 @@ export interface components {
             /** @description A proposal for each supplier. */
             suppliers: components["schemas"]["ProposedOrderOut"][];
         };
-        /** @description What became of a piece of a job's outside work. */
+        /** @description An entry in the log of a piece of outside work: sent to its firm, asked again, or come back. */
         OutsideEventInRequest: {
             /**
              * Format: date
@@ -4686,7 +4686,7 @@ export interface components {
              */
             kind: "sent" | "asked" | "back" | "undone";
             /**
-             * @description Whom one spoke to, or what was wrong.
+             * @description A remark, such as the person spoken to or the fault of the work.
              * @default
              */
             note: string;
@@ -4719,11 +4719,11 @@ export interface components {
             id: string;
             /** @description Sent, asked again, come back, or the last entry undone. */
             kind: components["schemas"]["OutsideEventKind"];
-            /** @description What the person wrote of it. */
+            /** @description The person's note on it. */
             note: string;
             /**
              * Format: date-time
-             * @description When it was recorded.
+             * @description The time at which it was recorded.
              */
             recorded_at: string;
             /** @description The name of the person who recorded it. */
@@ -4739,7 +4739,7 @@ export interface components {
         OutsideInRequest: {
             /**
              * Format: decimal
-             * @description What the firm asks, without recoverable tax.
+             * @description The firm's price, without recoverable tax.
              */
             cost: string;
             /** @description Open days; without them there is no date. */
@@ -4783,24 +4783,24 @@ export interface components {
             /** @description A tax class of the price rules. */
             tax_class: string;
             /**
-             * @description What the firm does, as the customer reads it.
+             * @description The firm's work, as the customer reads it.
              * @default
              */
             they_do: string;
             /**
-             * @description What the firm needs from the workshop.
+             * @description The things that the firm needs from the workshop.
              * @default
              */
             they_need: string;
             /** @description The name that people read. */
             title: string;
             /**
-             * @description What the firm warrants.
+             * @description The firm's warranty.
              * @default
              */
             warranty: string;
             /**
-             * @description What the workshop warrants.
+             * @description The workshop's warranty.
              * @default
              */
             we_warrant: string;
@@ -4812,7 +4812,7 @@ export interface components {
         OutsideOrderOut: {
             /** @description The name of the other firm. */
             firm: string;
-            /** @description What the firm needs from the workshop. */
+            /** @description The things that the firm needs from the workshop. */
             they_need: string;
             /** @description The name that people read. */
             title: string;
@@ -4858,15 +4858,15 @@ export interface components {
             starts_after: string;
             /** @description A tax class of the price rules. */
             tax_class: string;
-            /** @description What the firm does, as the customer reads it. */
+            /** @description The firm's work, as the customer reads it. */
             they_do: string;
-            /** @description What the firm needs from the workshop. */
+            /** @description The things that the firm needs from the workshop. */
             they_need: string;
             /** @description The name that people read. */
             title: string;
-            /** @description What the firm warrants. */
+            /** @description The firm's warranty. */
             warranty: string;
-            /** @description What the workshop warrants. */
+            /** @description The workshop's warranty. */
             we_warrant: string;
         };
         /**
@@ -4906,7 +4906,7 @@ export interface components {
          * @description A job whose old parts have not come back.
          */
         OwedCoreOut: {
-            /** @description What is paid back when they come, with tax; null for who sees no prices. */
+            /** @description The amount paid back when they come, with tax; null for who sees no prices. */
             amount: string | null;
             /** @description The customer's name. */
             customer: string;
@@ -4921,7 +4921,7 @@ export interface components {
             number: string;
             /** @description The quote that opened it; null for who reads no quotes. */
             quote: string | null;
-            /** @description What the deposits were taken for. */
+            /** @description The old parts for which deposits were taken. */
             title: string;
             /** @description Since when it is open. */
             words: string;
@@ -4931,7 +4931,7 @@ export interface components {
          * @description A job that ended and is not paid or not closed.
          */
         OwedMoneyOut: {
-            /** @description What is still to pay; null until the job is closed. */
+            /** @description The sum still to pay; null until the job is closed. */
             amount: string | null;
             /** @description The customer's name. */
             customer: string;
@@ -4946,7 +4946,7 @@ export interface components {
             phone: string;
             /** @description The quote that opened it. */
             quote: string | null;
-            /** @description What is open, in a sentence. */
+            /** @description The open question, in a sentence. */
             words: string;
         };
         /**
@@ -4956,7 +4956,7 @@ export interface components {
         OwedOut: {
             /** @description Old parts that must come back, the longest open first. */
             cores: components["schemas"]["OwedCoreOut"][];
-            /** @description How many decimals the currency has. */
+            /** @description The number of decimals of the currency. */
             exponent: number;
             /** @description Null for parts and technicians. */
             money: components["schemas"]["OwedMoneyOut"][] | null;
@@ -5038,11 +5038,11 @@ export interface components {
         PartListOut: {
             /** @description In the order of the text. */
             rows: components["schemas"]["ListedPartOut"][];
-            /** @description How many lines will be added. */
+            /** @description The number of lines that will be added. */
             understood: number;
-            /** @description How many lines were understood, in words. */
+            /** @description The number of lines understood, in words. */
             words: string;
-            /** @description How many lines have to be put right first. */
+            /** @description The number of lines that have to be put right first. */
             wrong: number;
         };
         PasswordInRequest: {
@@ -5059,14 +5059,14 @@ export interface components {
              * @enum {string}
              */
             take?: "one" | "any";
-            /** @description What is chosen, as the customer reads it. */
+            /** @description The subject of the choice, as the customer reads it. */
             title?: string;
         };
         /** @description A line that was charged in any case needs both `event` and `cap`. */
         PatchedContingencyChangeRequest: {
-            /** @description How often it is charged at most. */
+            /** @description The most times that it is charged. */
             cap?: number;
-            /** @description What has to happen, as the customer reads it. */
+            /** @description The event that has to happen, as the customer reads it. */
             event?: string;
             /**
              * Format: decimal
@@ -5107,7 +5107,7 @@ export interface components {
         };
         /** @description `fitted_before`: how often the workshop fitted the kit before it was quoted here. Above 0 it is no first fit. */
         PatchedKitChangeRequest: {
-            /** @description How often the workshop fitted it before it was quoted here; above 0 it is no first fit. */
+            /** @description The number of times the workshop fitted it before it was quoted here; above 0 it is no first fit. */
             fitted_before?: number;
         };
         /** @description A kit takes only `fitted_before` and `option`, outside work only `option`. */
@@ -5221,12 +5221,12 @@ export interface components {
              */
             back: boolean;
             /**
-             * @description How it was paid.
+             * @description The means of payment.
              * @enum {string}
              */
             means: "card" | "cash" | "transfer" | "other";
             /**
-             * @description Why it is paid back; empty for money received.
+             * @description The reason for paying it back; empty for money received.
              * @default
              */
             reason: string;
@@ -5258,9 +5258,9 @@ export interface components {
              * @description It never changes.
              */
             id: string;
-            /** @description How it was paid. */
+            /** @description The means of payment. */
             means: components["schemas"]["PaymentMeans"];
-            /** @description Why it was paid back or reversed; empty for money received. */
+            /** @description The reason for paying it back or reversing it; empty for money received. */
             reason: string;
             /**
              * Format: date
@@ -5269,7 +5269,7 @@ export interface components {
             received_on: string;
             /**
              * Format: date-time
-             * @description When it was recorded.
+             * @description The time at which it was recorded.
              */
             recorded_at: string;
             /** @description The name of the person who recorded it. */
@@ -5322,7 +5322,7 @@ export interface components {
             stated: components["schemas"]["StatedOut"][];
             /** @description The kits that the values rule out. */
             unfit: string | null;
-            /** @description What a screen says: a short phrase or whole sentences. */
+            /** @description Words for a screen: a short phrase or whole sentences. */
             words: string;
         };
         /**
@@ -5350,25 +5350,25 @@ export interface components {
              * @description The lowest total.
              */
             low: string;
-            /** @description What a screen says: a short phrase or whole sentences. */
+            /** @description Words for a screen: a short phrase or whole sentences. */
             words: string;
         };
         Problem: {
-            /** @description What to do about it. */
+            /** @description The remedy. */
             detail: string;
-            /** @description What is wrong with each field of the request. */
+            /** @description The fault of each field of the request. */
             errors?: {
-                /** @description What to enter instead. */
+                /** @description The value to enter instead. */
                 detail: string;
                 /** @description The field, as a JSON pointer. */
                 pointer: string;
             }[];
             /** @description The status of the response. */
             status: number;
-            /** @description What happened, in a few words. */
+            /** @description The event, in a few words. */
             title: string;
             /**
-             * @description Which refusal it is, for programs to compare.
+             * @description The code of the refusal, for programs to compare.
              * @enum {string}
              */
             type: "/problems/account-moved" | "/problems/already-replied" | "/problems/answer-contradicts" | "/problems/answer-expired" | "/problems/answer-given" | "/problems/answer-job-ended" | "/problems/answer-moved" | "/problems/answer-not-kept" | "/problems/answer-replaced" | "/problems/answer-taken-before" | "/problems/answer-unfit" | "/problems/answer-withdrawn" | "/problems/ask-first" | "/problems/batch-too-large" | "/problems/below-the-floor" | "/problems/busy" | "/problems/cannot-be-contingent" | "/problems/cannot-compute" | "/problems/cannot-discard" | "/problems/cannot-revise" | "/problems/change-keeps-its-job" | "/problems/changed-meanwhile" | "/problems/changes-open" | "/problems/contingency-elsewhere" | "/problems/disk-full" | "/problems/draft-moved" | "/problems/invalid" | "/problems/job-closed" | "/problems/job-has-ended" | "/problems/job-not-in-bay" | "/problems/job-not-waiting" | "/problems/job-state-moved" | "/problems/key-malformed" | "/problems/key-required" | "/problems/key-reused" | "/problems/kit-line-fixed" | "/problems/kit-without-revision" | "/problems/list-is-closed" | "/problems/mail-moved" | "/problems/malformed" | "/problems/method-not-allowed" | "/problems/more-has-come" | "/problems/no-date-to-tell" | "/problems/no-mail-address" | "/problems/no-paper" | "/problems/no-quote-of-job" | "/problems/no-rules" | "/problems/not-a-change" | "/problems/not-a-draft" | "/problems/not-acceptable" | "/problems/not-closed" | "/problems/not-for-this-role" | "/problems/not-found" | "/problems/not-ready-to-send" | "/problems/not-sent" | "/problems/nothing-agreed" | "/problems/nothing-to-close" | "/problems/nothing-to-redo" | "/problems/nothing-to-release" | "/problems/nothing-to-undo" | "/problems/occurrence-reversed" | "/problems/outside-line-elsewhere" | "/problems/outside-moved" | "/problems/part-list-unread" | "/problems/payment-reversed" | "/problems/refused" | "/problems/release-too-early" | "/problems/sign-in-first" | "/problems/too-large" | "/problems/too-many-contingencies" | "/problems/too-many-kits" | "/problems/too-many-options" | "/problems/too-many-photographs" | "/problems/too-many-tries" | "/problems/too-much-outside" | "/problems/unforeseen" | "/problems/unknown-parameter" | "/problems/unsupported-media-type" | "/problems/version-required" | "/problems/work-is-contingent" | "/problems/wrong-sign-in";
@@ -5380,7 +5380,7 @@ export interface components {
         PromiseOut: {
             /** @description Null where the vehicle is here. */
             bring: components["schemas"]["BringOut"] | null;
-            /** @description What has to arrive for the work. */
+            /** @description The deliveries that the work needs. */
             coming: components["schemas"]["ComingOut"][];
             /** @description The columns of the picture. */
             days: components["schemas"]["DayOut"][];
@@ -5391,19 +5391,19 @@ export interface components {
             finish: string;
             /** @description The date in one sentence. */
             headline: string;
-            /** @description How it was worked out. */
+            /** @description The steps by which it was worked out. */
             how: components["schemas"]["ExplainedOut"] | null;
             /** @description The stretches of the way, in order. */
             legs: components["schemas"]["LegOut"][];
-            /** @description How many other vehicles are promised in that week. */
+            /** @description The number of other vehicles promised in that week. */
             others: string | null;
-            /** @description When the vehicle can be collected. */
+            /** @description The time at which the vehicle can be collected. */
             ready: components["schemas"]["ReadyOut"];
-            /** @description When each operation is planned. */
+            /** @description The planned time of each operation. */
             schedule: components["schemas"]["BookedOut"][];
             /**
              * Format: date-time
-             * @description When the vehicle comes.
+             * @description The arrival of the vehicle.
              */
             since: string;
             /** @description The parts that the date does not count. */
@@ -5437,7 +5437,7 @@ export interface components {
          * @description A proposed order to one supplier.
          */
         ProposedOrderOut: {
-            /** @description What to order. */
+            /** @description The thing to order. */
             lines: components["schemas"]["ProposedLineOut"][];
             /** @description Null for parts of which nobody knows where they are bought. */
             supplier: string | null;
@@ -5453,14 +5453,14 @@ export interface components {
             bag: string;
             /** @description The label of the carton; empty where it lies in none. */
             carton: string;
-            /** @description What a scanner may read on the part, besides its number. */
+            /** @description A code that a scanner may read on the part, besides its number. */
             codes: string[];
             /**
              * Format: uuid
              * @description It never changes.
              */
             id: string;
-            /** @description Why it is on the list. */
+            /** @description The reason for which it is on the list. */
             kind: components["schemas"]["PullLineKind"];
             /** @description The kit's code, or empty. */
             kit: string;
@@ -5521,7 +5521,7 @@ export interface components {
          * @description A pull list in a list of them.
          */
         PullListRowOut: {
-            /** @description How many of these lines somebody has counted. */
+            /** @description The number of these lines that somebody has counted. */
             counted: number;
             /** @description The customer's name. */
             customer: string;
@@ -5545,7 +5545,7 @@ export interface components {
             number: string;
             /**
              * Format: date-time
-             * @description When it was opened.
+             * @description The time at which it was opened.
              */
             opened_at: string;
             /** @description As it is now. */
@@ -5562,7 +5562,7 @@ export interface components {
         QuestionOut: {
             /**
              * Format: date-time
-             * @description When the customer asked.
+             * @description The time at which the customer asked.
              */
             asked_at: string;
             /**
@@ -5570,11 +5570,11 @@ export interface components {
              * @description It never changes.
              */
             id: string;
-            /** @description Whose link it came by. */
+            /** @description The person whose link it came by. */
             recipient: string;
-            /** @description When the workshop replied. */
+            /** @description The time at which the workshop replied. */
             replied_at: string | null;
-            /** @description Who replied. */
+            /** @description The person who replied. */
             replied_by: string | null;
             /** @description The workshop's reply; empty until there is one. */
             reply: string;
@@ -5588,19 +5588,19 @@ export interface components {
         QuoteChangeOut: {
             /**
              * Format: decimal
-             * @description What is agreed with it.
+             * @description The sum agreed with it.
              */
             after: string;
             /**
              * Format: decimal
-             * @description What is agreed on the job without this change, with tax.
+             * @description The sum agreed on the job without this change, with tax.
              */
             before: string;
             /** @description With this change; null where the quote names none. */
             ceiling: components["schemas"]["CeilingOut"] | null;
-            /** @description What can be taken off; empty once it is sent. */
+            /** @description The items that can be taken off; empty once it is sent. */
             items: components["schemas"]["AgreedItemOut"][];
-            /** @description Which change of the job it is, counted from 1. */
+            /** @description The number of the change on its job, counted from 1. */
             number: number;
             /** @description The id of the quote that opened the job; null where none did. */
             opener: string | null;
@@ -5666,16 +5666,16 @@ export interface components {
             change: components["schemas"]["QuoteChangeOut"] | null;
             /**
              * Format: date-time
-             * @description When it was last changed.
+             * @description The time at which it was last changed.
              */
             changed_at: string;
             /** @description The name of the person who changed it last. */
             changed_by: string;
-            /** @description What is left to the customer, in order. */
+            /** @description The choices left to the customer, in order. */
             choices: components["schemas"]["ChoiceOut"][];
             /** @description The code of the condition of the fasteners. */
             condition: string;
-            /** @description What is charged only if it happens; absent for nothing. */
+            /** @description The work charged only if something happens; absent without any. */
             contingencies?: components["schemas"]["ContingencyOut"][];
             /** @description Three letters (ISO 4217). */
             currency: string;
@@ -5720,11 +5720,11 @@ export interface components {
             mark: string | null;
             /** @description Fluids and small parts that the work needs. */
             needs: components["schemas"]["QuotedNeedOut"][];
-            /** @description Why there is no promise, in words. */
+            /** @description The reason for which there is no promise, in words. */
             no_promise: string | null;
             /** @description The workshop's own; no customer reads it. */
             note: string;
-            /** @description What is worth knowing before it is sent. */
+            /** @description Facts worth knowing before it is sent. */
             notices: components["schemas"]["NoticeOut"][];
             /** @description Null until its first kit, part or line. */
             number: string | null;
@@ -5746,11 +5746,11 @@ export interface components {
             revision: number;
             /** @description The price rules that it was begun with, or was sent with. */
             rules: components["schemas"]["QuoteRulesOut"];
-            /** @description When it was sent; null for a draft. */
+            /** @description The time at which it was sent; null for a draft. */
             sent_at: string | null;
             /** @description As it is now. */
             state: components["schemas"]["QuoteState"];
-            /** @description What has to be settled before it can be sent. */
+            /** @description The questions to settle before it can be sent. */
             stops: string[];
             /** @description Of a change to a job: what it takes off, else absent. */
             taken?: components["schemas"]["TakenOffOut"][];
@@ -5781,11 +5781,11 @@ export interface components {
          * @description A quote in a list of them.
          */
         QuoteRowOut: {
-            /** @description When the customer accepted or declined it. */
+            /** @description The time at which the customer accepted or declined it. */
             answered_at: string | null;
             /**
              * Format: date-time
-             * @description When it was last changed.
+             * @description The time at which it was last changed.
              */
             changed_at: string;
             /** @description The customer's name; null until one is chosen. */
@@ -5811,7 +5811,7 @@ export interface components {
             phone: string;
             /** @description The number of the version. */
             revision: number;
-            /** @description When it was sent; null for a draft. */
+            /** @description The time at which it was sent; null for a draft. */
             sent_at: string | null;
             /** @description As it is now. */
             state: components["schemas"]["QuoteState"];
@@ -5944,7 +5944,7 @@ export interface components {
          * @description A loose part or a line written by hand.
          */
         QuotedExtraOut: {
-            /** @description How a part is sold; null for a line written by hand. */
+            /** @description The condition in which a part is sold; null for a line written by hand. */
             condition?: components["schemas"]["PartCondition"] | null;
             /** @description A deposit that is paid back when the old part comes. */
             core?: boolean;
@@ -5961,7 +5961,7 @@ export interface components {
             part: string | null;
             /**
              * Format: decimal
-             * @description What the customer is charged for it, with the tax where prices include it.
+             * @description The price for the customer, with the tax where prices include it.
              */
             price: string;
             /**
@@ -5988,7 +5988,7 @@ export interface components {
             key: string;
             /**
              * Format: decimal
-             * @description What the customer is charged for it, with the tax where prices include it.
+             * @description The price for the customer, with the tax where prices include it.
              */
             price: string;
             /** @description The name that people read. */
@@ -6038,7 +6038,7 @@ export interface components {
             parts: number;
             /**
              * Format: decimal
-             * @description What the customer is charged for it, with the tax where prices include it.
+             * @description The price for the customer, with the tax where prices include it.
              */
             price: string;
             /**
@@ -6102,7 +6102,7 @@ export interface components {
             packs: components["schemas"]["QuotedPackOut"][];
             /**
              * Format: decimal
-             * @description What the customer is charged for it, with the tax where prices include it.
+             * @description The price for the customer, with the tax where prices include it.
              */
             price: string;
             /**
@@ -6139,7 +6139,7 @@ export interface components {
             override: components["schemas"]["OverrideOut"] | null;
             /**
              * Format: decimal
-             * @description What the customer is charged for it, with the tax where prices include it.
+             * @description The price for the customer, with the tax where prices include it.
              */
             price: string;
             /**
@@ -6180,7 +6180,7 @@ export interface components {
             per_round?: boolean;
             /**
              * Format: decimal
-             * @description What the customer is charged for it, with the tax where prices include it.
+             * @description The price for the customer, with the tax where prices include it.
              */
             price: string;
             /** @description The firm's reference of its offer. */
@@ -6191,17 +6191,17 @@ export interface components {
             starts_after: string;
             /** @description A tax class of the price rules. */
             tax_class: string;
-            /** @description What the firm does, as the customer reads it. */
+            /** @description The firm's work, as the customer reads it. */
             they_do?: string;
-            /** @description What the firm needs from the workshop. */
+            /** @description The things that the firm needs from the workshop. */
             they_need: string;
             /** @description The name that people read. */
             title: string;
-            /** @description How long the firm takes and what waits for it, in words. */
+            /** @description The firm's turnaround and the step that waits for it, in words. */
             turnaround: string;
-            /** @description What the firm warrants. */
+            /** @description The firm's warranty. */
             warranty: string;
-            /** @description What the workshop warrants. */
+            /** @description The workshop's warranty. */
             we_warrant?: string;
             /** @description The reasons in words. */
             why: string[];
@@ -6211,7 +6211,7 @@ export interface components {
          * @description Packs of one size for a need.
          */
         QuotedPackOut: {
-            /** @description How many of them. */
+            /** @description The number of them. */
             count: number;
             /** @description The part's number. */
             number: string;
@@ -6222,7 +6222,7 @@ export interface components {
             part: string;
             /**
              * Format: decimal
-             * @description What one pack holds, in the unit of the need.
+             * @description The contents of one pack, in the unit of the need.
              */
             size: string;
             /** @description The name that people read. */
@@ -6242,7 +6242,7 @@ export interface components {
             keys: string[];
             /**
              * Format: decimal
-             * @description What the customer is charged for it, with the tax where prices include it.
+             * @description The price for the customer, with the tax where prices include it.
              */
             price: string;
             /** @description The name that people read. */
@@ -6255,7 +6255,7 @@ export interface components {
         QuotedTaxOut: {
             /**
              * Format: decimal
-             * @description What it comes to.
+             * @description Its sum.
              */
             amount: string;
             /** @description As the price rules name it. */
@@ -6273,7 +6273,7 @@ export interface components {
          * @description The work that the job can do with what was counted, and the time at which its vehicle can be ready.
          */
         ReadinessOut: {
-            /** @description What has to arrive, in the order of the steps. */
+            /** @description The deliveries that have to arrive, in the order of the steps. */
             arrivals: components["schemas"]["ArrivalOut"][];
             /**
              * Format: decimal
@@ -6292,27 +6292,27 @@ export interface components {
             hold_before: components["schemas"]["HoldOut"] | null;
             /** @description Hours of the clear steps up to the hold. */
             hours_before_hold: string | null;
-            /** @description How it was worked out. */
+            /** @description The steps by which it was worked out. */
             how: components["schemas"]["ExplainedOut"];
             /** @description The job that it is for. */
             job: components["schemas"]["JobOfListOut"];
-            /** @description When somebody last counted; null where nobody has. */
+            /** @description The time of the last count; null without one. */
             last_counted_at: string | null;
             /** @description Lines of the pull list, also of what is not for this vehicle. */
             lines: number;
             /** @description Null where the job has none. */
             list: components["schemas"]["ListOfJobOut"] | null;
-            /** @description What is not here, the most urgent first. */
+            /** @description The parts that are not here, the most urgent first. */
             missing: components["schemas"]["MissingOut"][];
-            /** @description Why there is no date, in words. */
+            /** @description The reason for which there is no date, in words. */
             no_promise: string | null;
             /** @description The customer may withdraw until then, and nothing is ordered or begun. */
             not_before: string | null;
-            /** @description What else is worth knowing, in words. */
+            /** @description Further facts worth knowing, in words. */
             notes: string[];
             /** @description Null where there is no date. */
             promise: components["schemas"]["PromiseOut"] | null;
-            /** @description How far the job can go. */
+            /** @description The point up to which the job can go. */
             sentence: string;
             /** @description In the order of the work. */
             steps: components["schemas"]["StepReadinessOut"][];
@@ -6344,11 +6344,11 @@ export interface components {
              */
             day: string;
             /**
-             * @description Which half of the day.
+             * @description The half of the day.
              * @enum {unknown}
              */
             half: "afternoon" | "morning";
-            /** @description What a screen says: a short phrase or whole sentences. */
+            /** @description Words for a screen: a short phrase or whole sentences. */
             words: string;
         };
         RecipientInRequest: {
@@ -6357,15 +6357,15 @@ export interface components {
         };
         /**
          * ReleaseOut
-         * @description What was released once.
+         * @description One release: its orders, its person and its time.
          */
         ReleaseOut: {
             /**
              * Format: date-time
-             * @description When it was released.
+             * @description The time at which it was released.
              */
             at: string;
-            /** @description Who released it, and whether the deposit did, in words. */
+            /** @description The person or the deposit that released it, in words. */
             by: string;
             /**
              * Format: uuid
@@ -6381,7 +6381,7 @@ export interface components {
         };
         /**
          * ReleasesOut
-         * @description What can be released of a job, and what was.
+         * @description The orders of a job that can be released, and its earlier releases.
          */
         ReleasesOut: {
             /**
@@ -6389,15 +6389,15 @@ export interface components {
              * @description The id of the job.
              */
             job: string;
-            /** @description What is worth knowing before it is released. */
+            /** @description Facts worth knowing before it is released. */
             notes: string[];
             /** @description The job's number. */
             number: string;
-            /** @description What would be ordered now. */
+            /** @description The orders that would be released now. */
             proposed: components["schemas"]["ToReleaseOut"];
             /** @description The last one first. */
             releases: components["schemas"]["ReleaseOut"][];
-            /** @description What keeps it from being released. */
+            /** @description The reasons for which it cannot be released. */
             stops: string[];
         };
         ReplyInRequest: {
@@ -6409,7 +6409,7 @@ export interface components {
          * @description Every line that is not all here, as of `seq`. The figures are numbers of lines.
          */
         ReportOut: {
-            /** @description When it was closed; null while it is open. */
+            /** @description The time at which it was closed; null while it is open. */
             closed_at: string | null;
             /** @description The name of the person who closed it; null while it is open. */
             closed_by: string | null;
@@ -6448,12 +6448,12 @@ export interface components {
         ResultOut: {
             /** @description The event's, as it was sent. */
             id: string | null;
-            /** @description Why it is rejected. */
+            /** @description The reason for rejecting it. */
             problem: ("id_reused" | "malformed" | "number_reused" | "out_of_bounds" | "unknown_line") | null;
             /** @description Its place in the log. */
             seq: number | null;
             /**
-             * @description What became of it.
+             * @description The state that it has reached.
              * @enum {unknown}
              */
             status: "duplicate" | "late" | "rejected" | "stored";
@@ -6485,7 +6485,7 @@ export interface components {
         };
         /** @description The reason for cancelling a row that was recorded by mistake. */
         ReversalInRequest: {
-            /** @description What was wrong with it. */
+            /** @description Its fault. */
             reason: string;
         };
         /**
@@ -6499,14 +6499,14 @@ export interface components {
             lines: components["schemas"]["ComparedLineOut"][];
             /** @description The number of the newer price rules. */
             number: number;
-            /** @description Why the newer rules cannot price it. */
+            /** @description The reason for which the newer rules cannot price it. */
             stops: string | null;
             /**
              * Format: date
              * @description The first day on which the price rules apply.
              */
             valid_from: string;
-            /** @description What a screen says: a short phrase or whole sentences. */
+            /** @description Words for a screen: a short phrase or whole sentences. */
             words: string;
         };
         /**
@@ -6563,7 +6563,7 @@ export interface components {
          */
         SignInOut: {
             /**
-             * @description What kind of device it is.
+             * @description The kind of device.
              * @enum {unknown}
              */
             device: "computer" | "phone" | "unknown";
@@ -6581,7 +6581,7 @@ export interface components {
             id: string;
             /**
              * Format: date-time
-             * @description When the person signed in.
+             * @description The time at which the person signed in.
              */
             started_at: string;
         };
@@ -6605,7 +6605,7 @@ export interface components {
             required: boolean;
             /** @description To read out, in the customer's language. */
             text: string;
-            /** @description What happens without it; empty for a required one. */
+            /** @description The consequence of not ticking it; empty for a required one. */
             without: string;
         };
         /**
@@ -6643,7 +6643,7 @@ export interface components {
              */
             phone: string;
             /**
-             * @description Which of several prices is accepted.
+             * @description The one of several prices that is accepted.
              * @default
              */
             price: string;
@@ -6663,7 +6663,7 @@ export interface components {
              */
             ready_later: string;
             /**
-             * @description Why it was declined.
+             * @description The reason for declining it.
              * @default
              */
             reason: string;
@@ -6671,7 +6671,7 @@ export interface components {
             revision: number;
             /**
              * Format: date-time
-             * @description When it was said; now where it is not given.
+             * @description The time at which it was said; now where it is not given.
              */
             said_at?: string | null;
             /**
@@ -6685,9 +6685,9 @@ export interface components {
          * @description A price that can be accepted, with what is read out of it.
          */
         SpokenPriceOut: {
-            /** @description What is charged only if it happens, a sentence each. */
+            /** @description The work charged only if something happens, a sentence each. */
             contingencies: string[];
-            /** @description When it is ready, or why no date can be given. */
+            /** @description The ready date, or the reason for which none can be given. */
             dates: string[];
             /**
              * Format: decimal
@@ -6702,11 +6702,11 @@ export interface components {
             ready: string;
             /** @description The same without the consent to begin early. */
             ready_later: string;
-            /** @description Why this price cannot be accepted. */
+            /** @description The reason for which this price cannot be accepted. */
             unfit: string | null;
             /** @description Names the price in the answer. */
             value: string;
-            /** @description Which of several prices it is; empty where there is one. */
+            /** @description The words of one of several prices; empty where there is one. */
             words: string;
         };
         /**
@@ -6755,9 +6755,9 @@ export interface components {
             need: number;
             /** @description The part's number. */
             number: string;
-            /** @description Where it lies: carton and bag, or the shelf. */
+            /** @description Its place: carton and bag, or the shelf. */
             places: string[];
-            /** @description What the counts say of its lines, where pieces are not here. */
+            /** @description The counts of its lines, where pieces are not here. */
             states: string[];
             /** @description The name that people read. */
             title: string;
@@ -6769,14 +6769,14 @@ export interface components {
         StepReadinessOut: {
             /** @description The code of the operation. */
             code: string;
-            /** @description What the packs among its parts warn of. */
+            /** @description The warnings on the packs among its parts. */
             hazards: string[];
             /**
              * Format: decimal
              * @description Hours of labour.
              */
             hours: string;
-            /** @description What it lacks, a sentence for each. */
+            /** @description The things that it lacks, a sentence for each. */
             missing: string[];
             /** @description From here on the vehicle can move again. */
             mobile_again: boolean;
@@ -6793,7 +6793,7 @@ export interface components {
             state: "after" | "clear" | "comes" | "waits";
             /** @description The name that people read. */
             title: string;
-            /** @description What a screen says: a short phrase or whole sentences. */
+            /** @description Words for a screen: a short phrase or whole sentences. */
             words: string;
         };
         TakenItemInRequest: {
@@ -6822,13 +6822,13 @@ export interface components {
             /** @description Its key in the text of that version. */
             item: string;
             /**
-             * @description What it is.
+             * @description Its name, in words.
              * @enum {unknown}
              */
             kind: "extra" | "kit" | "labour" | "need" | "outside";
             /**
              * Format: decimal
-             * @description What it takes from the total, with its minus.
+             * @description The amount that it takes from the total, with its minus.
              */
             price: string;
             /**
@@ -6867,19 +6867,19 @@ export interface components {
          */
         ToSettleOut: {
             /**
-             * @description Where on the quote it is settled.
+             * @description The place on the quote where it is settled.
              * @enum {unknown}
              */
             place: "choices" | "customer" | "discount" | "fluids" | "kits" | "notices" | "open_questions" | "other_lines" | "ready" | "vehicle" | "vehicle_facts";
             /** @description The quote cannot be sent before it is settled. */
             stops: boolean;
-            /** @description What a screen says: a short phrase or whole sentences. */
+            /** @description Words for a screen: a short phrase or whole sentences. */
             words: string;
         };
-        /** @description What a person tells the customer of a job about its date. */
+        /** @description The sentence about a job's date that a person tells its customer. */
         ToldDateInRequest: {
             /**
-             * @description Which half of that day.
+             * @description The half of that day.
              * @default afternoon
              * @enum {string}
              */
@@ -6902,7 +6902,7 @@ export interface components {
          * @description A date that the customer was told after the acceptance.
          */
         ToldDateOut: {
-            /** @description Which half of the day. */
+            /** @description The half of the day. */
             half: components["schemas"]["DateHalf"] | null;
             /**
              * Format: uuid
@@ -6915,7 +6915,7 @@ export interface components {
             ready_on: string | null;
             /**
              * Format: date-time
-             * @description When they were told.
+             * @description The time at which they were told.
              */
             told_at: string;
             /** @description The name of the person who told them. */
@@ -6943,9 +6943,9 @@ export interface components {
             job: string;
             /** @description The expected date is another than the one that the customer knows. */
             moved: boolean;
-            /** @description Why no date can be given now. */
+            /** @description The reason for which no date can be given now. */
             no_date: string | null;
-            /** @description What is worth knowing before it is told. */
+            /** @description Facts worth knowing before it is told. */
             notes: string[];
             /** @description False once the job has ended, or if no quote opened it. */
             open: boolean;
@@ -6971,7 +6971,7 @@ export interface components {
         UnansweredOut: {
             /** @description The newest call; null where nobody rang. */
             call: components["schemas"]["CallOut"] | null;
-            /** @description When a link first showed this version; null until then. */
+            /** @description The time at which a link first showed this version; null until then. */
             opened_at: string | null;
             /** @description The quote as lists show it. */
             row: components["schemas"]["QuoteRowOut"];
@@ -7008,13 +7008,13 @@ export interface components {
             hours: string;
             /** @description The lowest that can be accepted first. */
             prices: components["schemas"]["PossiblePriceOut"][];
-            /** @description What is not known, in words. */
+            /** @description The fact that is not known, in words. */
             title: string;
-            /** @description What a screen says: a short phrase or whole sentences. */
+            /** @description Words for a screen: a short phrase or whole sentences. */
             words: string;
         };
         UndoneMoveInRequest: {
-            /** @description Why it is undone. */
+            /** @description The reason for undoing it. */
             because: string;
         };
         /**
@@ -7122,7 +7122,7 @@ export interface components {
             revision: number;
             /**
              * Format: date-time
-             * @description When the version before was sent.
+             * @description The time at which the version before was sent.
              */
             sent_at: string;
             /** @description The name that people read. */
@@ -7139,13 +7139,13 @@ export interface components {
          * @description The findings on a VIN. Nothing is refused.
          */
         VinCheckOut: {
-            /** @description How it was worked out. */
+            /** @description The steps by which it was worked out. */
             how: components["schemas"]["ExplainedOut"] | null;
-            /** @description What the check found. */
+            /** @description The findings of the check. */
             status: components["schemas"]["VinStatus"];
             /** @description The VIN without marks that are often mistaken. */
             suggestion: string | null;
-            /** @description What a screen says: a short phrase or whole sentences. */
+            /** @description Words for a screen: a short phrase or whole sentences. */
             words: string;
         };
         /**
@@ -7171,7 +7171,7 @@ export interface components {
              * @description The first day after the period.
              */
             first_day: string;
-            /** @description What a screen says: a short phrase or whole sentences. */
+            /** @description Words for a screen: a short phrase or whole sentences. */
             words: string;
         };
     };

@@ -1,4 +1,4 @@
-// How a figure was worked out: the rule in plain words, then the worked numbers of one line.
+// The explanation of a figure: the rule in plain words, then the worked numbers of one line.
 export interface Step {
   words: string
   figure: string

@@ -1,4 +1,4 @@
-// When a vehicle comes: it is here, on a named day, or no answer (the shop proposes a day).
+// The arrival of a vehicle: it is here, on a named day, or no answer (the shop proposes a day).
 export interface Here {
   here: boolean
   here_from: string | null

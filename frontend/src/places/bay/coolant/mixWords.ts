@@ -59,7 +59,7 @@ interface Remedy {
   words: string
 }
 
-/** Why there is no mix. `pointer` names the figure that caused it; empty if none did. */
+/** The reason for which there is no mix. `pointer` names the figure that caused it; empty if none did. */
 export interface NoMix {
   pointer: '' | '/drained' | '/reading' | '/scale'
   title: string

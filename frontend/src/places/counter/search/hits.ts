@@ -1,4 +1,4 @@
-// Where a hit leads: to its own screen, or to the quotes that contain it.
+// The address that a hit leads to: its own screen, or the quotes that contain it.
 import { address } from '../../../lib/app/links'
 import { session } from '../../../lib/app/session.svelte'
 import type { Hit } from './finder.svelte'

@@ -1,4 +1,4 @@
-// How long a customer's link works: until a day, or as long as its job is open.
+// The life of a customer's link: until a day, or as long as its job is open.
 import { day } from '../../../../lib/text/dates'
 import { t } from '../../../../lib/text/text'
 import type { Quote } from '../draft.svelte'

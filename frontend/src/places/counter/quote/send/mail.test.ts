@@ -4,7 +4,7 @@ import words from '../../../../lib/messages/en-GB/quote.ftl'
 import { learn } from '../../../../lib/text/text'
 import MailPanel from './MailPanel.svelte'
 
-// What a person reads about the e-mails of a quote, without a server and without a browser.
+// Tests of the words about the e-mails of a quote, without a server and without a browser.
 const mails = vi.hoisted(() => ({ data: {} as object }))
 vi.mock('../../../../lib/api/resource.svelte', () => ({ resource: () => mails, follow() {} }))
 
