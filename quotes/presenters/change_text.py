@@ -28,7 +28,8 @@ def change_text(document: FrozenContent) -> ChangeText | None:
         return None
     gross, exponent = document["shown"]["totals"]["gross"], document["shop"]["exponent"]
     ceiling = change["ceiling"]
-    left = {name: f"{figure(amount)} {document['shop']['currency']}" for name, amount in (ceiling or {}).items()}
+    agreed = ceiling if ceiling and Decimal(ceiling["ceiling"]) else {}  # where none is, the terms say so
+    left = {name: f"{figure(amount)} {document['shop']['currency']}" for name, amount in agreed.items()}
     return ChangeText(
         title=say("customer.change.title", job=change["job"]),
         about=say("customer.change.about", of=change["of"]),

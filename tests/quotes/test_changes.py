@@ -136,3 +136,8 @@ def test_the_changes_of_a_job_are_listed(stage: Stage, job: Job) -> None:
         ("draft", "0.00", None),
     ]
     assert listed["changes"][0]["titles"] == ["Bracket made"]
+
+
+def test_a_change_on_a_job_without_a_ceiling_names_no_sum_of_nothing(stage: Stage, job: Job) -> None:
+    html = Phone(send(stage, text_line(stage, begin(stage, job)))["link"]["url"]).html
+    assert "we may do extra work for" not in html and "0.00 EUR of" not in html

@@ -12,6 +12,7 @@ from shop.models import Customer, RuleSet, Shop, Vehicle
 from shop.presenters.dates import day_words
 from tests.browser.test_how import advisor_of, make_copperfell, make_saltmarsh, quoted
 from tests.demo import KITS
+from tests.quotes.changing import begin, job_of, text_line
 from tests.quotes.stage import RULES, Stage
 
 pytestmark = pytest.mark.paper
@@ -36,6 +37,20 @@ def pages_of(client: Any, quote: dict[str, Any]) -> list[str]:
     assert sent.status_code == 201, sent.content
     paper = client.get(f"quotes/{quote['id']}/paper").content
     return [page.extract_text() for page in PdfReader(io.BytesIO(paper)).pages]
+
+
+def test_the_workshops_address_leaves_the_heading_its_room(stage: Stage) -> None:
+    """A long registration stood on one line and pressed "Additional work authorisation Q-2" into four."""
+    Shop.objects.update(
+        address="4 Saltmarsh Lane, Wendlow",
+        registration="Invented register of Wendlow, 4417 k",
+        tax_number="INVENTED 0417",
+        email="desk@saltmarsh.example",
+    )
+    pages = pages_of(stage.client, text_line(stage, begin(stage, job_of(stage))))
+    lines = [line.strip() for line in pages[0].splitlines()]
+    assert "Additional work" in lines and "authorisation Q-2" in lines, lines[:12]
+    assert any(line.startswith("Version 1 of") and line[-4:].isdigit() for line in lines), lines[:12]
 
 
 def discounted(client: Any, quote: dict[str, Any]) -> Any:
