@@ -35,10 +35,13 @@ def test_it_has_a_discount_with_its_reason_and_its_customer_an_address(db: None)
     api = Api("", "saltmarsh")
     phone = Phone(script.customer_link(api))
     assert "Three kits in one visit" in phone.html and "−150.00" in phone.html
-    chosen, revision = Revision.objects.order_by("id")
+    first, chosen, revision = Revision.objects.order_by("id")
+    assert (first.state, chosen.state, chosen.number) == ("replaced", "sent", 2)
+    changed = api.get(f"quotes/{chosen.quote_id}/difference")["groups"]
+    assert "Braided hoses, front pair" in str(changed)
     assert revision.state == "sent" and revision.quote.customer is not None and revision.quote.customer.address
     assert [choice["title"] for choice in frozen.read(chosen)["choices"]] == ["Brake pads", "Extras"]
-    assert Phone(script.customer_link(api)).html and Revision.objects.count() == 2  # a later start sends no other
+    assert Phone(script.customer_link(api)).html and Revision.objects.count() == 3  # a later start sends no other
     script.show_job(api)
     job = api.get("jobs?state=in_bay")["items"][0]
     assert [row["state"] for row in api.get(f"jobs/{job['id']}/changes")["changes"]] == ["sent"]
