@@ -211,6 +211,9 @@ class QuotedFeeOut(Answer, frozen=True):
     title: str
     price: Exact
     why: list[str]
+    stated: Annotated[
+        bool | UnsetType, Meta(description="Its amount stands in sight on page and paper, by the price rules.")
+    ] = UNSET
 
 
 class TakenOffOut(Answer, frozen=True):

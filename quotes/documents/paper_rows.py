@@ -15,7 +15,7 @@ from shop.words import say
 from shop.words.figures import figure
 
 PIECES = "pc"
-SUMMED = ("labour", "needs", "fees")  # one row each on the first page, with details on the next pages
+SUMMED = ("labour", "needs", "fees")  # one row each on the first page; details, unless in sight, on the next pages
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +81,7 @@ def _summary(content: FrozenContent) -> list[PaperRow]:
     """A row for everything with a price: kits and other lines by name; labour, fluids and fees as sums."""
     rows = []
     for section in sections.sections_of(content):
-        if section.name in SUMMED:
+        if section.name in SUMMED and section.folded:
             rows.append(_sum(section, content))
         else:
             rows += [_row(line.title, line.why, line.price) for line in section.lines]
@@ -153,5 +153,6 @@ def _piece(need: FrozenContent) -> PaperRow:
 
 
 def _fees(fees: list[FrozenContent]) -> list[PaperRow]:
-    """The rows of the fees; empty for a single fee, which the first page names."""
-    return [_row(fee["title"], fee["why"], figure(fee["price"])) for fee in fees] if len(fees) > 1 else []
+    """The rows of the fees; empty where the first page names each."""
+    named = len(fees) == 1 or sections.is_stated(fees)
+    return [] if named else [_row(fee["title"], fee["why"], figure(fee["price"])) for fee in fees]

@@ -250,7 +250,7 @@ def _fees(priced: PricedQuote, e: int) -> Iterator[QuotedFeeOut]:
 
 
 def _supplies(loaded: LoadedQuote, priced: PricedQuote, e: int) -> Iterator[QuotedFeeOut]:
-    rule = loaded.input.rules.supplies
+    rules, rule = loaded.input.rules, loaded.input.rules.supplies
     if rule is None or not priced.totals.supplies:
         return
     percent = number(rule.rate * 100)
@@ -258,7 +258,8 @@ def _supplies(loaded: LoadedQuote, priced: PricedQuote, e: int) -> Iterator[Quot
     why = say("quote.supplies", percent=percent, basis=basis)
     if rule.cap is not None:
         why = say("quote.supplies_cap", percent=percent, basis=basis, cap=figure(money(rule.cap, e)))
-    yield QuotedFeeOut("supplies", supplies_title(), money(priced.totals.supplies, e), [why])
+    amount = money(priced.totals.supplies, e)
+    yield QuotedFeeOut("supplies", supplies_title(), amount, [why, *rules.supplies_words], rules.supplies_stated)
 
 
 def _discount(discount: PricedDiscount | None, e: int) -> DiscountOut | None:

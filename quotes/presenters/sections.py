@@ -97,6 +97,11 @@ def is_covered(need: FrozenContent) -> bool:
     return need["charge"] == "supplies" and not need["override"]
 
 
+def is_stated(fees: Sequence[FrozenContent]) -> bool:
+    """Returns whether the amount of the shop supplies must stand in sight. Older texts do not say."""
+    return any(fee.get("stated") for fee in fees)
+
+
 def _discount_lines(discount: FrozenContent | None) -> list[SectionLine]:
     if discount is None:
         return []
@@ -112,7 +117,7 @@ def _section(name: str, lines: Sequence[SectionLine], content: FrozenContent) ->
         lines=lines,
         sum=figure(content["totals"][name]),
         why=_section_why(name, content),
-        folded=name in FOLDED,
+        folded=name in FOLDED and not (name == "fees" and is_stated(content["fees"])),
         stages=stages,
         hours=say("customer.hours", hours=figure(labour["hours"])) if labour else "",
         run="; ".join(stage.run for stage in stages),

@@ -152,6 +152,8 @@ class Rules:
     markup_bands: tuple[MarkupBand, ...]
     price_step: Decimal | None  # a selling price from the bands is rounded up to a multiple of it
     supplies: Supplies | None
+    supplies_words: tuple[str, ...]  # the workshop's own sentences under the row of the supplies
+    supplies_stated: bool  # the amount stands in sight on page and paper, never only inside a sum
     fees: tuple[Fee, ...]
     taxes: tuple[NamedTax, ...]
     rounding: Rounding
@@ -197,6 +199,8 @@ class Rules:
             markup_bands=tuple(_band(band) for band in read.objects("markup.bands")),
             price_step=read.step_or_none("markup.step", PRICE_STEPS),
             supplies=_supplies(read),
+            supplies_words=read.lines("words.supplies"),
+            supplies_stated=read.flag("supplies.stated"),
             fees=tuple(_fee(fee) for fee in read.objects("fees", [])),
             taxes=tuple(_tax(tax) for tax in read.objects("taxes", [])),
             rounding=Rounding(read.one_of("rounding", ("document", "line"), "document")),

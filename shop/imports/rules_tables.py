@@ -89,6 +89,8 @@ WORD_KINDS = one_of(
         "bay": "bay",
         "job page": "bay",
         "payment": "payment",
+        "supplies": "supplies",
+        "shop supplies": "supplies",
         "how to pay": "payment",
     }
 )
@@ -222,6 +224,7 @@ NAMED: dict[str, tuple[str, Reader]] = {
         (("supplies basis", "shop supplies basis"), "supplies.basis", listed()),
         (("supplies cap", "shop supplies cap"), "supplies.cap", MONEY),
         (("supplies tax class", "shop supplies tax class"), "supplies.tax_class", text(20)),
+        (("supplies amount stated", "shop supplies amount stated"), "supplies.stated", yes_or_no),
         (("quotes are", "a quote is"), "offer", OFFERS),
         (("validity days", "validity", "valid days"), "validity_days", whole(units=("d",))),
         (("currency hold days", "exchange rate held days"), "currency_days", whole(units=("d",))),
