@@ -171,7 +171,8 @@ def _rules(revision: Revision, figures: Figures, sold: set[str]) -> FrozenConten
         },
         "payment": list(rules.deposit.how_to_pay) if rules.deposit else [],
         "wheel_check": _wheel_check(rules, figures),
-        "retention_years": rules.retention_years,
+        "retention_years": rules.retention_months // 12,
+        "retention_months": rules.retention_months,
     }
 
 

@@ -9,6 +9,7 @@ from quotes.calc.consents import begins_early, kind_of
 from quotes.calc.forms import FrozenContent
 from quotes.presenters.possible_prices import form_names
 from quotes.presenters.promise import Dates, waits_words, words_of
+from quotes.presenters.retention import kept_months, kept_years
 from shop.calc.rules import BEGIN_EARLY, OPTIONAL, REQUIRED
 from shop.presenters.dates import day_words
 from shop.words import say
@@ -90,8 +91,10 @@ def form_values(every: Mapping[int, Dates]) -> list[dict[str, str]]:
 
 def accept_words(document: FrozenContent) -> list[str]:
     """The sentences above the answer, which are recorded with it: who may order, and what is stored for how long."""
-    years, house = document["rules"].get("retention_years"), document["shop"]["name"]
+    house, years, months = document["shop"]["name"], kept_years(document), kept_months(document)
     recorded = say("customer.recorded_years", house=house, n=years) if years else say("customer.recorded", house=house)
+    if months:
+        recorded = say("customer.recorded_months", house=house, n=months)
     return [say("customer.may_order", vehicle=document["vehicle"]["title"]), recorded]
 
 

@@ -12,6 +12,7 @@ from quotes.presenters.choices import choice_words
 from quotes.presenters.contingencies import contingency_words
 from quotes.presenters.possible_prices import dates_at
 from quotes.presenters.promise import Dates, waits_words
+from quotes.presenters.retention import kept_months, kept_years
 from quotes.queries import frozen
 from shop.calc.rules import REQUIRED
 from shop.words import say
@@ -68,12 +69,15 @@ def _price_words(document: FrozenContent, place: int) -> str:
 
 def closing_words(document: FrozenContent) -> list[str]:
     """The sentences on who may order, and on what is recorded, by whom and for how long."""
-    years, house = document["rules"].get("retention_years"), document["shop"]["name"]
-    recorded = say("customer.spoken.recorded_years", house=house, n=years) if years else ""
-    return [
-        say("customer.spoken.may_order", vehicle=document["vehicle"]["title"]),
-        recorded or say("customer.spoken.recorded", house=house),
-    ]
+    house, years, months = document["shop"]["name"], kept_years(document), kept_months(document)
+    recorded = (
+        say("customer.spoken.recorded_years", house=house, n=years)
+        if years
+        else say("customer.spoken.recorded", house=house)
+    )
+    if months:
+        recorded = say("customer.spoken.recorded_months", house=house, n=months)
+    return [say("customer.spoken.may_order", vehicle=document["vehicle"]["title"]), recorded]
 
 
 def _price(document: FrozenContent, place: int, dates: Dates) -> SpokenPriceOut:

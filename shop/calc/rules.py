@@ -177,6 +177,7 @@ class Rules:
     deposit: DepositTerms | None
     wheel_check: str  # the distance after which wheel fasteners are checked again; empty: not stated
     retention_years: int
+    own_retention_months: int | None  # where it is not a number of whole years
     technicians: int  # working on one vehicle in parallel
     efficiency: Decimal  # billed hours per hour of the clock
 
@@ -224,9 +225,15 @@ class Rules:
             deposit=_deposit(read),
             wheel_check=read.text("wheel_check", ""),
             retention_years=read.whole("retention_years", 7),
+            own_retention_months=read.whole_or_none("retention_months"),
             technicians=max(read.whole("technicians", 1, MOST_TECHNICIANS), 1),
             efficiency=read.above_zero("efficiency", "1"),
         )
+
+    @property
+    def retention_months(self) -> int:
+        """For how long records are kept."""
+        return self.retention_years * 12 if self.own_retention_months is None else self.own_retention_months
 
     def known_condition(self, condition: str) -> str:
         """The condition of the fasteners; "none" if the rules have no factor for it."""

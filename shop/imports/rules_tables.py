@@ -248,6 +248,7 @@ NAMED: dict[str, tuple[str, Reader]] = {
         ),
         (("wheel check after", "wheel re check after", "wheels checked after"), "wheel_check", text(40)),
         (("retention years", "retention"), "retention_years", whole(units=("y",))),
+        (("retention months", "records kept months"), "retention_months", whole()),
         (("deposit of parts", "deposit", "deposit share"), "deposit_share", share()),
         (("deposit on", "deposit base"), "deposit.base", DEPOSIT_BASE),
         (("deposit releases orders", "orders with the deposit"), "deposit.releases", yes_or_no),

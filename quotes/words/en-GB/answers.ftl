@@ -11,6 +11,11 @@ customer-spoken-recorded_years =
         [one] With your answer { $house } records your name, the time, the number called, your consents and the words read out to you, and keeps them for { $n } year.
        *[other] With your answer { $house } records your name, the time, the number called, your consents and the words read out to you, and keeps them for { $n } years.
     }
+customer-spoken-recorded_months =
+    { $n ->
+        [one] With your answer { $house } records your name, the time, the number called, your consents and the words read out to you, and keeps them for { $n } month.
+       *[other] With your answer { $house } records your name, the time, the number called, your consents and the words read out to you, and keeps them for { $n } months.
+    }
 customer-spoken-accepted_phone = { $name } accepted by phone on { $when }, for { $amount } { $currency }. We recorded it.
 customer-spoken-accepted_counter = { $name } accepted at our counter on { $when }, for { $amount } { $currency }. We recorded it.
 customer-spoken-declined_phone = { $name } declined by phone on { $when }. We recorded it.

@@ -204,6 +204,11 @@ customer-recorded_years =
         [one] With your answer we record your name, the time, your internet address, your browser, your ticks and the words on this page. { $house } keeps this record for { $n } year.
        *[other] With your answer we record your name, the time, your internet address, your browser, your ticks and the words on this page. { $house } keeps this record for { $n } years.
     }
+customer-recorded_months =
+    { $n ->
+        [one] With your answer we record your name, the time, your internet address, your browser, your ticks and the words on this page. { $house } keeps this record for { $n } month.
+       *[other] With your answer we record your name, the time, your internet address, your browser, your ticks and the words on this page. { $house } keeps this record for { $n } months.
+    }
 customer-not_included = Not included
 customer-after_work = After the work
 customer-wheel_check = Wheels come off for this work. Have the torque of the wheel fasteners checked after { $distance }.

@@ -6,12 +6,16 @@ from django.core.management.base import BaseCommand
 from django.utils import timezone
 
 from shop.services.commands import drop_answers
+from shop.services.retention import purge_kept
 from shop.services.sessions import purge_sessions
 from shop.services.sign_in_tries import purge_tries
 
 
 class Command(BaseCommand):
-    help = "Removes what is kept for a while only: old answers to repeated requests, expired sessions. Run it daily."
+    help = (
+        "Removes what is kept for a while only: old answers to repeated requests, expired sessions, and drafts that "
+        "were discarded longer ago than the shop's retention. Run it daily."
+    )
     requires_system_checks: list[str] = []
 
     def handle(self, *args: Any, **options: Any) -> None:
@@ -19,4 +23,6 @@ class Command(BaseCommand):
         answers = drop_answers(before=now - timedelta(days=settings.COMMAND_ANSWER_DAYS), now=now)
         expired = purge_sessions(now=now)
         purge_tries(now=now)
-        self.stdout.write(f"{answers} old answers dropped, {expired} expired sessions removed")
+        thrown = purge_kept(now=now)
+        drafts = f"{thrown} discarded drafts past the retention deleted"
+        self.stdout.write(f"{answers} old answers dropped, {expired} expired sessions removed, {drafts}")

@@ -1,0 +1,40 @@
+"""What is thrown away for good once a shop's retention has passed. Each app registers what it keeps for so long."""
+
+from collections.abc import Callable
+from datetime import date, datetime
+from zoneinfo import ZoneInfo
+
+from shop.access import rules_on
+from shop.calc.rules import Rules
+from shop.models import Shop
+
+Purge = Callable[[Shop, datetime], int]  # (shop, instant up to which rows are old) -> number of rows thrown away
+_purges: list[Purge] = []
+
+
+def purged_after_retention(purge: Purge) -> Purge:
+    """Registers what throws old rows of a shop away."""
+    _purges.append(purge)
+    return purge
+
+
+def purge_kept(*, now: datetime) -> int:
+    """Throws away what every shop has kept longer than its rules in force say. A shop without rules keeps all."""
+    thrown = 0
+    for shop in Shop.objects.order_by("pk"):
+        today = now.astimezone(ZoneInfo(shop.zone)).date()
+        rules = rules_on(shop, today)
+        if rules is not None:
+            day = months_before(today, Rules.from_json(rules.rules).retention_months)
+            before = datetime(day.year, day.month, day.day, tzinfo=ZoneInfo(shop.zone))
+            thrown += sum(purge(shop, before) for purge in _purges)
+    return thrown
+
+
+def months_before(day: date, months: int) -> date:
+    """The same day so many months earlier; the last day of a month that is too short."""
+    year, month = divmod(day.year * 12 + day.month - 1 - months, 12)
+    if year < 1:
+        return date.min
+    following = date(year + month // 11, (month + 1) % 12 + 1, 1)
+    return date(year, month + 1, min(day.day, (following - date.resolution).day))
