@@ -94,7 +94,7 @@ def the_technician_sees_where_to_stop(page: Page, address: str, floor: Floor) ->
     acts.unfold(page)
     expect(page.get_by_text(HOLD)).to_be_visible()
     the_bay_works_its_figures(page)
-    page.get_by_role("link", name="It waits at step 3, Turbocharger fitted").click()
+    page.get_by_role("link", name="Step 3 waits: Turbocharger fitted").click()
     expect(page).to_have_url(re.compile("#step-3$"))
     expect(in_hand.get_by_role("heading", name="3. Turbocharger fitted")).to_be_focused()
     expect(in_hand).to_contain_text(f"Missing 2 of 4: {RING}, no delivery date yet")

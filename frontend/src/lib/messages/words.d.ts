@@ -1263,6 +1263,7 @@ export interface Words {
   'quote.as_customer': null
   'quote.send.bar': null
   'quote.send.freeze': null
+  'quote.send.busy': null
   'quote.send.to': null
   'quote.send.to.hint': null
   'quote.send.missing': null

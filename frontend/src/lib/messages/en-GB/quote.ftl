@@ -335,6 +335,7 @@ quote-send-to_do = Before the link can be created
 quote-as_customer = See as the customer
 quote-send-bar = Send
 quote-send-freeze = Lock the quote and create the link
+quote-send-busy = Prices, page and PDF are being made. This takes a few seconds.
 quote-send-to = Customer’s name
 quote-send-to-hint = We create the link. You send it yourself or by e-mail.
 quote-send-missing = Enter who the link is for.

@@ -9,15 +9,17 @@ import SendForm from './SendForm.svelte'
 learn(words)
 
 const settle = (place: string, words: string, stops: boolean) => ({ place, words, stops })
-const form = (...to_settle: object[]) =>
+const form = (...to_settle: object[]) => rendered(to_settle)
+const rendered = (to_settle: object[], { busy = false, open = false } = {}) =>
   render(SendForm, {
     props: {
       quote: { customer: null, notices: [], stops: [], to_settle } as never,
-      sending: { problem: null } as never,
+      sending: { problem: null, busy } as never,
       computing: false,
       below: false,
       onplace() {},
       onblocked() {},
+      open,
     },
   }).body
 
@@ -30,6 +32,12 @@ test('each thing to settle is a button, what stops the quote under its own headi
   expect(body).toMatch(/Please check.*<button[^>]*>No wear sensor\.<\/button>/s)
   expect(form(settle('notices', 'No wear sensor.', false))).toMatch(/>Create the link|Please check/)
   expect(form()).not.toContain('Please check')
+})
+
+test('a quote that is being sent says so', () => {
+  const words = 'Prices, page and PDF are being made.'
+  expect(rendered([], { busy: true, open: true })).toContain(words)
+  expect(rendered([], { open: true })).not.toContain(words)
 })
 
 const quote = {
