@@ -34,7 +34,7 @@ test('the total comes first, then what only one of them has', () => {
     { title: 'Total with tax', seen: '100.00', newest: '70.00' },
     { title: 'Kit a', seen: '60.00', newest: '70.00' },
     { title: 'Kit b', seen: '40.00', newest: null },
-    { title: 'Note', seen: null, newest: 'Rings on Monday' },
+    { title: 'Note to yourselves', seen: null, newest: 'Rings on Monday' },
   ])
 })
 
