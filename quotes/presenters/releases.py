@@ -34,7 +34,7 @@ def releases_answer(actor: Actor, job: Job, now: datetime) -> ReleasesOut:
     facts = release_facts(job)
     proposed = to_release(actor, job, facts, now)
     today = now.astimezone(ZoneInfo(actor.shop.zone)).date()
-    stops = [say("release.stop.nothing")] if not proposed.suppliers and not proposed.outside else []
+    stops = list(_stops(proposed, facts))
     if too_early(job, today) and job.not_before:
         stops.append(say("release.stop.early", day=day_words(job.not_before)))
     return ReleasesOut(
@@ -42,7 +42,7 @@ def releases_answer(actor: Actor, job: Job, now: datetime) -> ReleasesOut:
         number=str(job),
         proposed=proposed,
         stops=stops,
-        notes=list(_notes(facts)),
+        notes=list(_notes(proposed, facts)),
         releases=[_release(release) for release in facts.releases],
     )
 
@@ -103,10 +103,15 @@ def _outside(work: FrozenContent) -> OutsideOrderOut:
     return OutsideOrderOut(work["title"], work["firm"], work["they_need"])
 
 
-def _notes(facts: ReleaseFacts) -> Iterator[str]:
+def _stops(proposed: ToReleaseOut, facts: ReleaseFacts) -> Iterator[str]:
+    if not proposed.suppliers and not proposed.outside:
+        yield say("release.stop.released" if facts.releases else "release.stop.nothing")
+
+
+def _notes(proposed: ToReleaseOut, facts: ReleaseFacts) -> Iterator[str]:
     if facts.deposit_awaited:
         yield say("release.note.deposit_releases" if facts.by_deposit else "release.note.deposit")
-    if facts.releases:
+    if facts.releases and (proposed.suppliers or proposed.outside):
         yield say("release.note.again")
 
 

@@ -71,7 +71,7 @@ def test_the_parts_counter_releases_the_orders(transactional_db: None, live_serv
     )
     expect(page.get_by_text("The deposit has not been received yet.")).to_be_visible()
     page.get_by_role("button", name="Release these orders").click()
-    expect(page.get_by_text("What was released before is not in it again.")).to_be_visible()
+    expect(page.get_by_text("All that is proposed was released before.")).to_be_visible()
     picture(page, "release-390")
     nothing_wrong(page)
     assert Release.objects.get().released_by == stage.cast.parts

@@ -66,6 +66,7 @@ release-note-deposit = The deposit has not been received yet.
 release-note-deposit_releases = The deposit has not been received yet. It releases this by itself.
 release-note-again = What was released before is not in it again.
 release-stop-nothing = There is nothing to order.
+release-stop-released = All that is proposed was released before.
 release-stop-early = Nothing is ordered before { $day }: until then the customer may withdraw.
 release-text-head = { $house }, job { $job }
 release-text-nobody = Supplier not known
