@@ -183,6 +183,8 @@ class QuotedExtraOut(Answer, frozen=True):
         OverrideOut | UnsetType | None, Meta(description="A part's own price for one, and its reason.")
     ] = UNSET
     core: Annotated[bool | UnsetType, Meta(description="A deposit that is paid back when the old part comes.")] = UNSET
+    supplied: Annotated[bool | UnsetType, Meta(description="A part that the customer brings.")] = UNSET
+    fitted_by: Annotated[str | UnsetType, Meta(description="The code of the operation that fits it, or empty.")] = UNSET
 
 
 class ContingencyOut(Answer, frozen=True, kw_only=True):

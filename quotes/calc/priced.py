@@ -106,6 +106,8 @@ class PricedExtra:
     original: bool
     because: str  # the reason for a part's own price; empty for the price worked out
     core: bool
+    supplied: bool
+    fitted_by: str
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,13 +6,14 @@ from decimal import Decimal
 from quotes.calc.discount import DiscountInput, split_discount
 from quotes.calc.priced import PricedDiscount
 from quotes.calc.priced_minimum import MINIMUM
+from quotes.calc.priced_supplied import SUPPLIED
 from quotes.calc.quote_input import AgreedDiscount
 from shop.calc.document import ClassAmount, Document
 from shop.calc.errors import CalculationError
 from shop.calc.money import rounded
 from shop.calc.tax import total_document
 
-NEVER_DISCOUNTED = frozenset({"fee", "taken", MINIMUM})  # by the first word of a line's id; supplies are not a line
+NEVER_DISCOUNTED = frozenset({"fee", "taken", MINIMUM, SUPPLIED})  # first words of ids; supplies are not a line
 
 
 def price_discount(

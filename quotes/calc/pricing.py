@@ -27,6 +27,7 @@ from quotes.calc.priced_fees import price_fees
 from quotes.calc.priced_labour import QuoteLabour, price_labour
 from quotes.calc.priced_minimum import price_minimum
 from quotes.calc.priced_needs import price_needs
+from quotes.calc.priced_supplied import price_supplied
 from quotes.calc.quote_input import ChosenKit, ChosenOutside, Extra, QuoteInput
 from shop.calc.document import Document, DocumentLine
 from shop.calc.money import rounded
@@ -50,7 +51,7 @@ def price_quote(quote: QuoteInput) -> PricedQuote:
     outside = tuple(_outside(work, quote) for work in quote.outside)
     minimum = price_minimum(quote, labour)
     house_fees, fee_notices = price_fees(quote, needs)
-    fees = (minimum, *house_fees) if minimum else house_fees
+    fees = (*price_supplied(quote, labour), *((minimum,) if minimum else ()), *house_fees)
     document = _document(quote.rules, quote.exponent, _lines(kits, labour, needs, extras, outside, fees, quote))
     cores = {f"extra:{extra.line}" for extra in extras if extra.core}
     discount = price_discount(document, quote.discount, cores)
@@ -142,6 +143,8 @@ def _extra(extra: Extra, quote: QuoteInput) -> PricedExtra:
         original=extra.original,
         because=extra.because if extra.unit_price is not None else "",
         core=extra.core,
+        supplied=extra.supplied,
+        fitted_by=extra.fitted_by,
     )
 
 

@@ -94,6 +94,8 @@ class Extra:
     original: bool = False  # a part of the vehicle's manufacturer
     because: str = ""  # of a part with a price of its own
     core: bool = False  # a deposit on the old part: never discounted
+    supplied: bool = False  # the customer brings it
+    fitted_by: str = ""  # the code of the operation that fits it
 
 
 @dataclass(frozen=True, slots=True)

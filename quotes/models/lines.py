@@ -104,6 +104,7 @@ class Line(ShopRow):
     part_condition = models.CharField(max_length=14, choices=PartCondition, default=PartCondition.NEW)
     original = models.BooleanField(default=False)  # a part of the vehicle's manufacturer
     core = models.BooleanField(default=False)  # a deposit on the old part, paid back when it comes
+    supplied = models.BooleanField(default=False)  # the customer brings it; `operation` is the work that fits it
     override_reason = models.CharField(max_length=200, blank=True)  # of a part's own price
 
     typed = ("title", "event", "override_reason")
@@ -123,6 +124,10 @@ class Line(ShopRow):
             Check(condition=Q(kind="kit") ^ Q(kit_revision__isnull=True), name="line_of_a_kit_has_a_kit"),
             Check(condition=Q(part_condition__in=PartCondition.values), name="line_part_condition_is_known"),
             Check(condition=Q(certain=True) | Q(cap__isnull=False), name="conditional_line_has_a_cap"),
+            Check(
+                condition=Q(supplied=False) | Q(kind="text", certain=True, core=False, unit_price=0),
+                name="customers_part_is_written_by_hand_and_free",
+            ),
             Check(condition=Q(core=False) | Q(kind="text", certain=True), name="core_deposit_is_written_by_hand"),
             Check(
                 condition=Q(certain=True) | Q(kind__in=["part", "text", "labour"]) & ~Q(event=""),

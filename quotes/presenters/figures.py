@@ -174,6 +174,8 @@ def _extra(extra: PricedExtra, e: int) -> QuotedExtraOut:
         original=extra.original,
         override=OverrideOut(unit_money(extra.unit_price, e), extra.because) if extra.because else None,
         core=extra.core,
+        supplied=extra.supplied,
+        fitted_by=extra.fitted_by,
     )
 
 

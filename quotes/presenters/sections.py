@@ -223,6 +223,8 @@ def _extra_why(extra: FrozenContent) -> list[str]:
     if extra.get("condition"):
         sold = f"{extra['condition']}_original" if extra["original"] else extra["condition"]
         why.append(say("customer.part_sold", sold=sold))
+    if extra.get("supplied"):
+        why.append(say("customer.supplied"))
     if extra.get("core"):
         why.append(say("customer.core"))
     if extra["quantity"] != "1":

@@ -254,6 +254,8 @@ def _extra(line: Line, buying: Mapping[UUID, Buying]) -> Extra:
         original=line.original,
         because=line.override_reason,
         core=line.core,
+        supplied=line.supplied,
+        fitted_by=line.operation.code if line.supplied and line.operation else "",
     )
 
 

@@ -88,7 +88,7 @@ def read_rows(revision: Revision, day: date, other: RuleSet | None = None) -> Qu
     rules = change.rules if change else rules
     lines = tuple(
         Line.objects.filter(shop=revision.shop, revision=revision)
-        .select_related("kit_revision__kit__part", "part")
+        .select_related("kit_revision__kit__part", "part", "operation")
         .order_by("position")
     )
     return _rows(

@@ -53,6 +53,8 @@ class QuoteChange(s.Serializer[Any]):
     )
 
 
+SUPPLIED = "Of a line written by hand: a part that the customer brings. It has no price."
+FITTED_BY = "The code of the operation that fits a part of the customer's; empty for none."
 CORE = "a deposit that is paid back when the old part comes."
 
 
@@ -67,6 +69,8 @@ class LineIn(s.Serializer[Any]):
     unit_price = Figure(decimals=4, required=False)
     tax_class = s.CharField(max_length=20, required=False)
     core = s.BooleanField(required=False, help_text="Of a line written by hand: " + CORE)
+    supplied = s.BooleanField(required=False, help_text=SUPPLIED)
+    fitted_by = s.CharField(max_length=40, required=False, allow_blank=True, help_text=FITTED_BY)
 
 
 class LineChange(s.Serializer[Any]):
@@ -82,6 +86,8 @@ class LineChange(s.Serializer[Any]):
     )
     tax_class = s.CharField(max_length=20, required=False)
     core = s.BooleanField(required=False, help_text="Of a line written by hand: " + CORE)
+    supplied = s.BooleanField(required=False, help_text=SUPPLIED)
+    fitted_by = s.CharField(max_length=40, required=False, allow_blank=True, help_text=FITTED_BY)
     fitted_before = s.BooleanField(
         required=False, help_text="Of a kit: the workshop fitted it before it was quoted here."
     )

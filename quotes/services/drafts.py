@@ -19,7 +19,7 @@ from quotes.services.draft_steps import add_step
 from shop.access import Actor, rules_on
 from shop.calc.quantity import money, plain
 from shop.errors import RequestError, field_error
-from shop.models import Customer, LabourTemplate, RuleSet, Shop, Vehicle
+from shop.models import Customer, LabourTemplate, Operation, RuleSet, Shop, Vehicle
 from shop.services import feed, history
 from shop.services.jobs import check_day, here_or_day
 from shop.words.figures import figure
@@ -32,6 +32,7 @@ OWN = (
     "customer_note",
 )  # fields of the draft itself that a change may set
 OF_THE_JOB = {"customer", "vehicle", "rules", "here", "here_from"}  # a change has them of its job
+OF_TEXT = {"core", "supplied", "fitted_by"}
 OF_PARTS = {"part_condition", "original", "because"}
 MOST_KITS = 26  # each has a letter of its own on the quote
 
@@ -258,8 +259,15 @@ def add_text(
     unit_price: Decimal,
     tax_class: str,
     core: bool = False,
+    supplied: bool = False,
+    fitted_by: str = "",
 ) -> Revision:
-    """Adds a line that a person has written by hand; with `core` it is a core deposit."""
+    """Adds a line that a person has written by hand.
+
+    With `core` it is a core deposit; with `supplied` a part that the customer brings, which the operation `fitted_by`
+    fits.
+    """
+    _check_supplied(supplied, unit_price)
     revision = open_draft(actor=actor, quote=quote)
     draft_rules.check_tax_class(revision, tax_class)
     line = insert_line(
@@ -270,6 +278,8 @@ def add_text(
         quantity=quantity,
         unit_price=unit_price,
         core=core,
+        supplied=supplied,
+        operation=_operation(actor, fitted_by),
     )
     return changed_draft(actor, revision, "line added", {"line": ["", line.title]}, line.title)
 
@@ -309,8 +319,8 @@ def change_line(*, actor: Actor, quote: Quote, line: Line, seen: int, changes: M
         raise field_error("/fitted_before", "fitted_kits_only")
     if line.kind != Line.Kind.PART and (of_parts := sorted(OF_PARTS & set(changes))):
         raise field_error(f"/{of_parts[0]}", "parts_only")
-    if line.kind != Line.Kind.TEXT and "core" in changes:
-        raise field_error("/core", "written_only")
+    if line.kind != Line.Kind.TEXT and (of_text := sorted(OF_TEXT & set(changes))):
+        raise field_error(f"/{of_text[0]}", "written_only")
     if line.kind == Line.Kind.OUTSIDE and set(changes) - {"option"}:
         raise RequestError(409, "outside-line-elsewhere")
     if line.kind == Line.Kind.LABOUR and set(changes) - {"option"}:
@@ -318,6 +328,11 @@ def change_line(*, actor: Actor, quote: Quote, line: Line, seen: int, changes: M
     if changes.get("tax_class", line.tax_class) != line.tax_class:
         draft_rules.check_tax_class(revision, changes["tax_class"])
     changes = _with_reason(line, changes)
+    if "fitted_by" in changes:
+        changes["operation"] = _operation(actor, changes.pop("fitted_by"))
+    if changes.get("supplied"):
+        changes.setdefault("unit_price", Decimal(0))
+    _check_supplied(changes.get("supplied", line.supplied), changes.get("unit_price", line.unit_price))
     before = {field: str(getattr(line, field)) for field in changes}
     for field, value in changes.items():
         setattr(line, field, value)
@@ -328,6 +343,22 @@ def change_line(*, actor: Actor, quote: Quote, line: Line, seen: int, changes: M
     return changed_draft(
         actor, revision, "line changed", {f: [before[f], str(changes[f])] for f in changes}, line.title
     )
+
+
+def _check_supplied(supplied: bool, price: Decimal | None) -> None:
+    """Refuses a price for what the customer brings: only the work that fits it is charged."""
+    if supplied and price:
+        raise field_error("/unit_price", "supplied_free")
+
+
+def _operation(actor: Actor, code: str) -> Operation | None:
+    """The shop's operation of that code; None for none. Refuses a code that it does not have."""
+    if not code:
+        return None
+    operation = Operation.objects.filter(shop=actor.shop, code=code).first()
+    if operation is None:
+        raise field_error("/fitted_by", "no_such_operation")
+    return operation
 
 
 def _with_reason(line: Line, changes: Mapping[str, Any]) -> dict[str, Any]:

@@ -71,7 +71,7 @@ def copy_chosen(old: Revision, new: Revision, *, own_prices: bool = True) -> tup
     newer_kits: list[FrozenContent] = []
     chosen = (Line.Kind.KIT, Line.Kind.PART, Line.Kind.TEXT, Line.Kind.OUTSIDE)
     rows = Line.objects.filter(Q(kind__in=chosen) | Q(certain=False), shop=old.shop, revision=old)
-    lines = list(rows.select_related("kit_revision__kit", "part").order_by("position"))
+    lines = list(rows.select_related("kit_revision__kit", "part", "operation").order_by("position"))
     newest = _newest_kits(old, lines)
     for line in lines:
         kit = newest.get(line.kit_revision.kit_id) if line.kit_revision else None
@@ -91,6 +91,8 @@ def copy_chosen(old: Revision, new: Revision, *, own_prices: bool = True) -> tup
             part_condition=line.part_condition,
             original=line.original,
             core=line.core,
+            supplied=line.supplied,
+            operation=line.operation if line.supplied else None,
             certain=line.certain,
             cap=line.cap,
             event=line.event,

@@ -1,3 +1,4 @@
+from decimal import Decimal
 from typing import Any
 from uuid import UUID
 
@@ -163,7 +164,8 @@ class NewerRules(Endpoint):
 
 
 KEYS = (
-    "labour:CODE, kit:LINE, need:KEY, outside:LINE, extra:LINE, fee:CODE, tax:CODE, minimum, supplies, discount, total"
+    "labour:CODE, kit:LINE, need:KEY, outside:LINE, extra:LINE, fee:CODE, tax:CODE, minimum, "
+    "supplied:SKILL, supplies, discount, total"
 )
 
 
@@ -194,6 +196,8 @@ class Lines(Endpoint):
     def post(self, request: Request, slug: str, id: UUID) -> Response:
         """Add a line to a draft."""
         quote, body = access.quote(self.actor, id), self.body(request)
+        if body.get("supplied"):
+            body.setdefault("unit_price", Decimal(0))
         needed = {"kit": ("kit",), "part": ("part",), "text": ("title", "unit_price", "tax_class")}[body["kind"]]
         missing = tuple(FieldError(f"/{name}", "empty") for name in needed if name not in body)
         if missing:
@@ -211,7 +215,8 @@ class Lines(Endpoint):
         check_price(body["unit_price"], "/unit_price", self.actor.shop.exponent)
         check_line_amount(body["quantity"], body["unit_price"], "/unit_price")
         fields = {name: body[name] for name in ("title", "quantity", "unit_price", "tax_class")}
-        return drafts.add_text(actor=self.actor, quote=quote, core=body.get("core", False), **fields)
+        own = {name: body[name] for name in ("core", "supplied", "fitted_by") if name in body}
+        return drafts.add_text(actor=self.actor, quote=quote, **fields, **own)
 
 
 class Line(Endpoint):

@@ -148,6 +148,7 @@ class Rules:
     condition_factors: Mapping[str, Decimal]
     first_fit_factor: Decimal
     minimum_hours: Decimal  # of labour, charged for any visit
+    supplied_share: Decimal  # of the hours that fit a part which the customer brings, charged on top of them
     markup_mode: str  # graduated or floored
     markup_bands: tuple[MarkupBand, ...]
     price_step: Decimal | None  # a selling price from the bands is rounded up to a multiple of it
@@ -196,6 +197,7 @@ class Rules:
             condition_factors={"none": ONE, **read.numbers("condition_factors", {})},
             first_fit_factor=read.number("first_fit_factor", "1"),
             minimum_hours=read.number("minimum.hours", "0"),
+            supplied_share=read.share("supplied_share", "0"),
             markup_mode=read.one_of("markup.mode", ("graduated", "floored")),
             markup_bands=tuple(_band(band) for band in read.objects("markup.bands")),
             price_step=read.step_or_none("markup.step", PRICE_STEPS),

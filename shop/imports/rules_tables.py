@@ -231,6 +231,7 @@ NAMED: dict[str, tuple[str, Reader]] = {
         (("exchange rate days", "rate stale days"), "rate_stale_days", whole(units=("d",))),
         (("first fit factor", "first fit"), "first_fit_factor", factor),
         (("minimum charge hours", "minimum charge", "minimum hours"), "minimum.hours", number(scale=1, units=("h",))),
+        (("customer supplied parts share", "surcharge on customer supplied parts"), "supplied_share", share()),
         (("margin floor", "least margin"), "margin_floor", share()),
         (("recoverable tax rate", "recoverable tax"), "recoverable_tax_rate", share()),
         (("duty base", "duty on"), "duty_base", DUTY),

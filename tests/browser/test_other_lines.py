@@ -11,7 +11,7 @@ from tests.browser.test_acceptance import picture
 from tests.browser.test_account import nothing_wrong
 from tests.cast import make_cast
 from tests.factories import OfferFactory, PartFactory
-from tests.quotes.stage import Stage, make_stage
+from tests.quotes.stage import RULES, Stage, make_stage
 
 pytestmark = pytest.mark.browser
 
@@ -55,9 +55,30 @@ def test_a_core_deposit_is_written_by_hand(transactional_db: None, live_server: 
     page.get_by_label("What it is").fill("Core deposit, turbocharger")
     page.get_by_label("Price each").fill("250")
     page.get_by_label("Taxed as").select_option("part")
-    page.get_by_label("What this is").select_option("yes")
+    page.get_by_label("What this is").select_option("core")
     nothing_wrong(page)
     picture(page, "core-deposit")
     page.get_by_role("button", name="Add to the quote").click()
     expect(page.get_by_text("core deposit: paid back when the old part comes")).to_be_visible()
     assert Line.objects.get(kind="text").core
+
+
+@pytest.mark.parametrize(("width", "scheme"), [(390, "light"), (1280, "dark")])
+def test_a_part_that_the_customer_brings_has_no_price_and_names_its_work(
+    transactional_db: None, live_server: Any, page: Page, width: int, scheme: Any
+) -> None:
+    stage = opened(page, live_server.url, width, scheme)
+    stage.enact(RULES | {"supplied_share": "0.15"})
+    page.get_by_role("button", name="Add a kit, part or work").click()
+    page.get_by_role("button", name="Other work or goods").click()
+    page.get_by_label("What it is").fill("Coil springs")
+    page.get_by_label("Taxed as").select_option("part")
+    page.get_by_label("What this is").select_option("supplied")
+    expect(page.get_by_label("Price each")).to_be_hidden()
+    page.get_by_label("Fitted by this work").select_option("TURBO")
+    nothing_wrong(page)
+    picture(page, f"supplied-{width}")
+    page.get_by_role("button", name="Add to the quote").click()
+    expect(page.get_by_text("the customer brings it: no price and no warranty")).to_be_visible()
+    line = Line.objects.get(kind="text")
+    assert line.supplied and line.operation and line.operation.code == "TURBO"

@@ -90,6 +90,7 @@ _GENERAL = {
     "extra": "times",
     "fee": "fee",
     "minimum": "minimum",
+    "supplied": "supplied",
     "supplies": "supplies",
     "tax": "tax_any",
     "total": "total_any",

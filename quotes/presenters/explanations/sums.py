@@ -6,6 +6,7 @@ from decimal import Decimal
 from quotes.answers.how import HowOut
 from quotes.calc.priced import PricedFee, PricedQuote
 from quotes.calc.priced_minimum import MINIMUM
+from quotes.calc.priced_supplied import SUPPLIED
 from quotes.calc.quote_input import QuoteInput
 from quotes.presenters.explanations.words import (
     amount_of,
@@ -33,6 +34,9 @@ def fees(quote_input: QuoteInput, priced: PricedQuote) -> Iterator[HowOut]:
         if fee.key == MINIMUM:
             yield _minimum(fee, quote_input.rules.minimum_hours, e)
             continue
+        if fee.key.startswith(SUPPLIED):
+            yield _supplied(fee, e)
+            continue
         rule, unit_price = rules[fee.key], unit_cash(fee.amount, e)
         code, litres = "fee_litre", step("fee_litres", amount_of(fee.quantity, "L"), family=rule.per)
         if rule.per == DRAINED:
@@ -50,6 +54,14 @@ def _minimum(fee: PricedFee, least: Decimal, e: int) -> HowOut:
         step("minimum_each", cash(fee.price, e), hours=hour(fee.quantity), each=unit_cash(fee.amount, e)),
     ]
     return explained(fee.key, fee_title(fee), sentences("minimum"), steps, cash(fee.price, e))
+
+
+def _supplied(fee: PricedFee, e: int) -> HowOut:
+    steps = [
+        step("supplied_of", hour(Decimal(str(fee.reasons[0].named["hours"])))),
+        step("minimum_each", cash(fee.price, e), hours=hour(fee.quantity), each=unit_cash(fee.amount, e)),
+    ]
+    return explained(fee.key, fee_title(fee), sentences("supplied"), steps, cash(fee.price, e))
 
 
 def supplies(quote_input: QuoteInput, priced: PricedQuote) -> Iterator[HowOut]:

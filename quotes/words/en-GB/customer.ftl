@@ -91,6 +91,7 @@ customer-kit_parts =
        *[other] { $code }; parts list of { $n } lines, all new, not from the vehicle manufacturer
     }
 customer-pack = { $count } × { $title }
+customer-supplied = you bring this part: we fit it and give no warranty on it
 customer-core = a deposit: you get it back when we have the old part
 customer-covered = Covered by shop supplies
 customer-covered_items =

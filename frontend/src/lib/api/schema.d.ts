@@ -4185,6 +4185,8 @@ export interface components {
         LineInRequest: {
             /** @description Of a line written by hand: a deposit that is paid back when the old part comes. */
             core?: boolean;
+            /** @description The code of the operation that fits a part of the customer's; empty for none. */
+            fitted_by?: string;
             /**
              * @description A kit, a loose part or a line written by hand.
              * @enum {string}
@@ -4206,6 +4208,8 @@ export interface components {
              * @default 1.0000
              */
             quantity: string;
+            /** @description Of a line written by hand: a part that the customer brings. It has no price. */
+            supplied?: boolean;
             /** @description A tax class of the price rules. */
             tax_class?: string;
             /** @description The name that people read. */
@@ -5118,6 +5122,8 @@ export interface components {
             core?: boolean;
             /** @description Of a kit: the workshop fitted it before it was quoted here. */
             fitted_before?: boolean;
+            /** @description The code of the operation that fits a part of the customer's; empty for none. */
+            fitted_by?: string;
             /**
              * Format: uuid
              * @description The id of the option that it is part of; null for none.
@@ -5135,6 +5141,8 @@ export interface components {
              * @description In the unit that stands with it; without one, pieces.
              */
             quantity?: string;
+            /** @description Of a line written by hand: a part that the customer brings. It has no price. */
+            supplied?: boolean;
             /** @description A tax class of the price rules. */
             tax_class?: string;
             /** @description The name that people read. */
@@ -5948,6 +5956,8 @@ export interface components {
             condition?: components["schemas"]["PartCondition"] | null;
             /** @description A deposit that is paid back when the old part comes. */
             core?: boolean;
+            /** @description The code of the operation that fits it, or empty. */
+            fitted_by?: string;
             /**
              * Format: uuid
              * @description The id of the line.
@@ -5969,6 +5979,8 @@ export interface components {
              * @description In the unit that stands with it; without one, pieces.
              */
             quantity: string;
+            /** @description A part that the customer brings. */
+            supplied?: boolean;
             /** @description A tax class of the price rules. */
             tax_class: string;
             /** @description The name that people read. */
@@ -5991,6 +6003,8 @@ export interface components {
              * @description The price for the customer, with the tax where prices include it.
              */
             price: string;
+            /** @description Its amount stands in sight on page and paper, by the price rules. */
+            stated?: boolean;
             /** @description The name that people read. */
             title: string;
             /** @description The reasons in words. */
@@ -10354,7 +10368,7 @@ export interface operations {
     getHow: {
         parameters: {
             query: {
-                /** @description which figure: labour:CODE, kit:LINE, need:KEY, outside:LINE, extra:LINE, fee:CODE, tax:CODE, minimum, supplies, discount, total */
+                /** @description which figure: labour:CODE, kit:LINE, need:KEY, outside:LINE, extra:LINE, fee:CODE, tax:CODE, minimum, supplied:SKILL, supplies, discount, total */
                 key: string;
             };
             header?: never;

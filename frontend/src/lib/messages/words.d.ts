@@ -1175,6 +1175,7 @@ export interface Words {
   'quote.discount.because.hint': null
   'quote.discount.on': null
   'quote.extra.change': { title: string | number }
+  'quote.extra.supplied': null
   'quote.extra.core': null
   'quote.extra.own': { because: string | number }
   'quote.extra.again': null
@@ -1193,6 +1194,10 @@ export interface Words {
   'quote.text.core': null
   'quote.text.core.no': null
   'quote.text.core.yes': null
+  'quote.text.supplied': null
+  'quote.text.fitted_by': null
+  'quote.text.fitted_by.hint': null
+  'quote.text.fitted_by.none': null
   'quote.text.tax_class': null
   'quote.text.tax_class.choose': null
   'quote.text.tax_class.others': null
