@@ -144,8 +144,20 @@ THIRDS.insert(3, Pack("d", Decimal("1.375"), 60 / Decimal("7.375")))
 """Prices of 28 digits: added up at that precision, their sums depend on the order."""
 
 
+OFFERS = [
+    ("a", "8.8", "80.96"),
+    ("b", "2", "21.00"),
+    ("c", "1.2", "12.36"),
+    ("d", "12.4", "141.36"),
+    ("e", "12.3", "123"),
+]
+WITHOUT_THE_FINEST = [Pack(name, Decimal(size), Decimal(price)) for name, size, price in OFFERS]
+"""A long search is split by "e", the only size that is no multiple of 0.4; of 71.8 the best set has none of it."""
+
+
 @settings(max_examples=many(150), deadline=None)
 @example(case=(Decimal("4.125"), THIRDS), full=2, block=1)
+@example(case=(Decimal("71.8"), WITHOUT_THE_FINEST), full=5, block=1)
 @given(case=cases(), full=st.sampled_from([2, 20, pack_labels.FULL]), block=st.sampled_from([1, 3, pack_labels.BLOCK]))
 def test_larger_needs_are_met_as_going_through_all_sums_would(case, full, block):
     """The result depends neither on the number of lists of partial sets nor on the length of a block."""

@@ -28,6 +28,7 @@ def listed(text: str) -> list[tuple[str, str | None, D]]:
         ("4x BI-NUT-10 flanged nut", "BI-NUT-10", "4"),
         ("BI-NUT-10 x4", "BI-NUT-10", "4"),
         ("BI-NUT-10 flanged nut 4 pieces", "BI-NUT-10", "4"),
+        ("BI-NUT-10 4 pcs 8.8", "BI-NUT-10", "4"),
         ("1\tBI-NUT-10\tNut\t6", "BI-NUT-10", "6"),
         ("QF 4410 2", "QF 4410", "2"),
         ("9520000000019 3", "9520000000019", "3"),

@@ -32,6 +32,12 @@ def test_work_costs_its_hours_at_the_rate_of_its_skill(stage: Stage) -> None:
     assert (stud["tax"], stud["tax_class"], stud["unit_price"]) == ("16.50", "labour", "165.00")
 
 
+def test_work_has_the_tax_class_of_its_skill(stage: Stage) -> None:
+    RuleSet.objects.filter(shop=stage.shop).update(rules=RULES | {"labour_classes": {"mechanical": "fee"}})
+    (stud,) = with_stud(stage)["contingencies"]
+    assert stud["tax_class"] == "fee"
+
+
 def test_it_is_in_no_sum_of_the_quote(stage: Stage) -> None:
     """Not in hours, totals, supplies, deposit or date; the minimum charge and the discount are as without it."""
     draft = stage.quote().json()
@@ -49,12 +55,15 @@ def test_it_is_in_no_sum_of_the_quote(stage: Stage) -> None:
         assert after[name] == before[name], name
 
 
+DEPOSIT: dict[str, Any] = {"deposit_share": "0.5", "words": RULES["words"] | {"payment": ["Transfer it."]}}
+
+
 @pytest.mark.parametrize(
     "rules",
     [
-        {"deposit": {"base": "parts", "percent": "0.50"}},
-        {"deposit": {"base": "total", "percent": "0.50"}},
-        {"minimum_hours": "40.0"},
+        DEPOSIT | {"deposit": {"base": "parts"}},
+        DEPOSIT | {"deposit": {"base": "total"}},
+        {"minimum": {"hours": "40.0"}},
         {"fees": [{"code": "env", "title": "Environment", "amount": "5.00", "tax_class": "fee", "per": "quote"}]},
     ],
 )
@@ -65,6 +74,9 @@ def test_no_rule_counts_it(stage: Stage, rules: dict[str, Any]) -> None:
     before = stage.client.get(f"quotes/{draft['id']}").json()
     for fields in (STUD, HOSE):
         after = add(stage, draft["id"], **fields).json()
+    assert (before["deposit"] is not None) == ("deposit" in rules)
+    titles = {fee["title"] for fee in before["fees"]}
+    assert ("Minimum charge" in titles, "Environment" in titles) == ("minimum" in rules, "fees" in rules)
     assert (after["totals"], after["fees"], after["deposit"]) == (before["totals"], before["fees"], before["deposit"])
 
 
