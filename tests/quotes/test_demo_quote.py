@@ -6,21 +6,42 @@ from importlib.util import module_from_spec, spec_from_file_location
 from typing import Any
 
 import pytest
+from django.utils import timezone
 
 from quotes.models import Revision
 from quotes.queries import frozen
+from quotes.queries.pricing import shop_day
+from shop.models import Shop
 from tests.browser.test_how import advisor_of, make_saltmarsh
+from tests.cast import Cast
 from tests.demo import DEMO
 from tests.quotes.phone import Phone
 
 pytestmark = pytest.mark.once
 
 
-def test_it_has_a_discount_with_its_reason_and_its_customer_an_address(db: None) -> None:
+def demo_script() -> Any:
     spec = spec_from_file_location("demo_open", DEMO / "open.py")
     assert spec and spec.loader
     script = module_from_spec(spec)
     spec.loader.exec_module(script)
+    return script
+
+
+@pytest.mark.parametrize("zone", ["Pacific/Kiritimati", "Pacific/Pago_Pago"])  # never both on the day of UTC
+def test_its_days_are_those_of_the_shop(cast: Cast, zone: str) -> None:
+    Shop.objects.update(zone=zone)
+    client, script = cast.signed_in("advisor"), demo_script()
+
+    class Api(script.Api):  # type: ignore[misc, name-defined]
+        def ask(self, method: str, path: str, body: Any = None, headers: dict[str, str] | None = None) -> Any:
+            return client.generic(method, path).json()
+
+    assert Api("", "saltmarsh").today() == shop_day(Shop.objects.get(slug="saltmarsh"), timezone.now()).isoformat()
+
+
+def test_it_has_a_discount_with_its_reason_and_its_customer_an_address(db: None) -> None:
+    script = demo_script()
     make_saltmarsh()
     client = advisor_of("saltmarsh")
 
