@@ -1,10 +1,12 @@
 """The input of a document's totals as JSON, so that a total can be worked out again from the snapshot alone."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 from decimal import Decimal
 from typing import Any
 
-from shop.calc.document import ClassAmount, Document, DocumentLine, Rounding, Supplies, Tax
+from shop.calc.document import ClassAmount, Document, DocumentLine, Rounding, Supplies, Tax, Totals
+from shop.calc.tax import total_document
 
 
 def document_json(document: Document) -> dict[str, Any]:
@@ -56,6 +58,25 @@ def document_from(content: Mapping[str, Any]) -> Document:
         rounding=Rounding(content["rounding"]),
         prices_include_tax=content["prices_include_tax"],
         exponent=content["exponent"],
+    )
+
+
+def total_alone(
+    content: Mapping[str, Any], tax_class: str, price: Decimal, *, tax_inside: bool | None = None
+) -> Totals:
+    """The totals of one price by the taxes of a stored document.
+
+    `tax_inside` says whether the price holds its taxes; without it, it does as the document's prices do.
+    """
+    document = document_from(content)
+    return total_document(
+        replace(
+            document,
+            lines=(DocumentLine("alone", tax_class, Decimal(1), price),),
+            allowances=(),
+            supplies=None,
+            prices_include_tax=document.prices_include_tax if tax_inside is None else tax_inside,
+        )
     )
 
 

@@ -7,14 +7,12 @@ from decimal import Decimal
 
 from quotes.calc.account import AccountAmount, AccountSums, not_carried_out, sum_account
 from quotes.calc.forms import FrozenContent
-from quotes.calc.frozen import document_from
+from quotes.calc.frozen import total_alone
 from quotes.models import ClosingAccount, Decision, Quote
 from quotes.queries import frozen
 from quotes.queries.called_off import OwedWork, owed_work
 from quotes.queries.closing import closing_of, open_changes
 from quotes.queries.occurrences import AgreedContingency, accepted_decisions, agreed_contingencies
-from shop.calc.document import Document, DocumentLine
-from shop.calc.tax import total_document
 from shop.models import CoreReturn, Job, Payment
 from shop.queries.payments import received
 
@@ -135,12 +133,7 @@ def _tax_inside(amount: Decimal, document: FrozenContent) -> Decimal:
     """The tax of parts inside an amount, by the taxes of the accepted text."""
     if not document:
         return NOTHING
-    accepted_text = document_from(document["inputs"])
-    line = DocumentLine("core", PART, Decimal(1), amount)
-    inside = Document(
-        lines=(line,), taxes=accepted_text.taxes, prices_include_tax=True, exponent=accepted_text.exponent
-    )
-    return total_document(inside).tax_total
+    return total_alone(document["inputs"], PART, amount, tax_inside=True).tax_total
 
 
 def _agreed(decision: Decision, *, change: bool) -> AccountRow:

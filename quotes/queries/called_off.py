@@ -2,16 +2,13 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from decimal import Decimal
 from typing import Any
 
 from kitting.queries.outside import outside_logs, progress_of
 from quotes.calc.account import AccountAmount
 from quotes.calc.agreed import AgreedItem
-from quotes.calc.frozen import document_from
+from quotes.calc.frozen import total_alone
 from quotes.queries.changes import agreed_job
-from shop.calc.document import Document, DocumentLine
-from shop.calc.tax import total_document
 from shop.models import Job
 
 
@@ -42,10 +39,5 @@ def _name(item: AgreedItem, document: Mapping[str, Any]) -> str:
 
 def _with_tax(item: AgreedItem, document: Mapping[str, Any]) -> AccountAmount:
     """An item with the taxes of the text in which it was agreed."""
-    text = document_from(document["inputs"])
-    line = DocumentLine(item.key, item.tax_class, Decimal(1), item.value)
-    alone = Document(
-        lines=(line,), taxes=text.taxes, prices_include_tax=text.prices_include_tax, exponent=text.exponent
-    )
-    totals = total_document(alone)
+    totals = total_alone(document["inputs"], item.tax_class, item.value)
     return AccountAmount("agreed", totals.gross, totals.tax_total)

@@ -10,12 +10,10 @@ from uuid import UUID
 from django.db.models import Exists, OuterRef, Sum
 
 from quotes.calc.agreed import agreed_items
-from quotes.calc.frozen import document_from
+from quotes.calc.frozen import total_alone
 from quotes.models import ClosingAccount, Decision, Line, Revision
 from quotes.queries import frozen
 from quotes.queries.owed import LOOKED_BACK, MOST
-from shop.calc.document import Document, DocumentLine
-from shop.calc.tax import total_document
 from shop.models import CoreReturn, Job, Shop
 
 NOTHING = Decimal(0)
@@ -75,7 +73,7 @@ def _owed(decisions: list[Decision], returned: Mapping[UUID, Decimal]) -> CoreOw
         (line["source"], line["item"]) for _, document in documents for line in document["shown"].get("taken") or ()
     }
     cores = [
-        (decision, item.title, _with_tax(document, item.tax_class, item.price))
+        (decision, item.title, total_alone(document["inputs"], item.tax_class, item.price).gross)
         for decision, document in documents
         for item in agreed_items(document)
         if item.core and (str(decision.revision_id), item.key) not in taken
@@ -88,17 +86,3 @@ def _owed(decisions: list[Decision], returned: Mapping[UUID, Decimal]) -> CoreOw
         amount=sum((amount for _, _, amount in cores), NOTHING) - returned.get(job.pk, NOTHING),
         agreed_at=min((decision.answered_at for decision, _, _ in cores), default=decisions[0].answered_at),
     )
-
-
-def _with_tax(document: Mapping[str, Any], tax_class: str, price: Decimal) -> Decimal:
-    """The price with the taxes of the accepted text."""
-    agreed = document_from(document["inputs"])
-    line = DocumentLine("core", tax_class, Decimal(1), price)
-    return total_document(
-        Document(
-            lines=(line,),
-            taxes=agreed.taxes,
-            prices_include_tax=agreed.prices_include_tax,
-            exponent=agreed.exponent,
-        )
-    ).gross
