@@ -39,7 +39,7 @@ def test_a_part_is_new_and_of_another_maker_until_somebody_says_otherwise(stage:
 
 def test_the_customer_reads_it_on_page_and_paper(stage: Stage) -> None:
     draft, address = with_part(stage)
-    changed(stage, address, part_condition="reconditioned", original=True, unit_price="80.00")
+    changed(stage, address, part_condition="reconditioned", original=True, unit_price="80.00", because="As agreed")
     sent = stage.client.post(
         f"quotes/{draft['id']}/send",
         {
@@ -56,7 +56,7 @@ def test_the_customer_reads_it_on_page_and_paper(stage: Stage) -> None:
 
 def test_a_text_from_before_says_nothing_of_it(stage: Stage) -> None:
     _, address = with_part(stage)
-    changed(stage, address, unit_price="80.00")
+    changed(stage, address, unit_price="80.00", because="As agreed")
     stage.client.post(f"{address.split('/lines')[0]}/send", {"version": 3, "recipient": "Maren", "below_floor": True})
     content = frozen.read(Revision.objects.get(state="sent"))["shown"]
     assert [line.why for section in sections_of(content) if section.name == "extras" for line in section.lines] == [
