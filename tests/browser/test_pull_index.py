@@ -57,7 +57,15 @@ def first_not_counted(page: Page) -> Any:
     return page.locator(".pull li").filter(has=page.locator(".stamp.none")).first
 
 
-@pytest.mark.parametrize("left", ["all", "the last six of the kits", "the last six of all", "one in each kit"])
+@pytest.mark.parametrize(
+    "left",
+    [
+        pytest.param("all", marks=pytest.mark.drill),
+        pytest.param("the last six of the kits", marks=pytest.mark.drill),
+        "the last six of all",
+        "one in each kit",
+    ],
+)
 def test_the_first_line_that_is_not_counted_is_never_far_from_the_top(
     client: CheckedClient, pull_list: PullList, live_server: Any, page: Page, left: str
 ) -> None:

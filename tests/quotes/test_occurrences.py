@@ -14,6 +14,8 @@ from tests.quotes.contingent import HOSE, STUD, STUD_ONCE, add, sent, with_stud
 from tests.quotes.phone import Phone
 from tests.quotes.stage import Stage
 
+pytestmark = pytest.mark.once
+
 
 class Happening:
     """A job whose quote charges a broken stud only if it happens, and what the floor does with it."""

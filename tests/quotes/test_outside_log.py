@@ -14,6 +14,8 @@ from tests.quotes.stage import Stage
 from tests.quotes.test_outside import NAME, accepted
 from tests.quotes.test_query_counts import queries
 
+pytestmark = pytest.mark.once
+
 clock, stage = dated.clock, dated.stage
 
 

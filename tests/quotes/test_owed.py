@@ -16,6 +16,8 @@ from tests.quotes.test_outside import NAME, accepted
 from tests.quotes.test_outside_log import record
 from tests.quotes.test_query_counts import queries
 
+pytestmark = pytest.mark.once
+
 clock, stage = dated.clock, dated.stage
 
 

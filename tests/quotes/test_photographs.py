@@ -16,6 +16,8 @@ from tests.client import CheckedClient
 from tests.quotes.stage import Stage
 from tests.quotes.test_occurrences import Happening
 
+pytestmark = pytest.mark.once
+
 
 class Camera:
     """A technician with a phone beside a stud that broke."""

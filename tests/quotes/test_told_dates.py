@@ -17,6 +17,8 @@ from tests.quotes.phone import Phone
 from tests.quotes.stage import Stage
 from tests.quotes.test_query_counts import queries
 
+pytestmark = pytest.mark.once
+
 clock, stage = dated.clock, dated.stage
 BEFORE, LATER = "Fri 11 Dec, afternoon", "Tue 15 Dec, morning"
 MOVED = f"We now expect your vehicle ready {LATER}, and no longer {BEFORE}: we wait for Towing kit, due Mon 14 Dec."
@@ -112,6 +114,7 @@ def test_a_second_move_is_measured_against_what_was_told_last(stage: Stage, phon
     assert [row["words"] for row in read(stage)["told"]] == ["Thursday.", MOVED]
 
 
+@pytest.mark.both
 def test_no_date_is_told_too(stage: Stage, phone: Phone) -> None:
     with transaction.atomic():
         dated.leads(stage.towing, None)
