@@ -73,6 +73,12 @@ class Opened:
 
 @pytest.fixture
 def opened(stage: Stage) -> Opened:
+    quote, link = stage.as_before(_opened)
+    return Opened(stage, Job.objects.get(), quote, link)
+
+
+def _opened(stage: Stage, _: Any) -> tuple[dict[str, Any], str]:
+    """(the accepted quote, a link to it)"""
     ask(stage)
     Calendar.objects.create(shop=stage.shop, week=dict.fromkeys(("mon", "tue", "wed", "thu", "fri"), OPEN))
     draft = stage.quote().json()
@@ -83,7 +89,7 @@ def opened(stage: Stage) -> Opened:
     phone = Phone(sent["link"]["url"])
     assert phone.answer().status_code == 303, phone.html
     link = stage.client.post(f"quotes/{draft['id']}/links", {"recipient": "Maren"}).json()["url"]
-    return Opened(stage, Job.objects.get(), stage.client.get(f"quotes/{draft['id']}").json(), link)
+    return stage.client.get(f"quotes/{draft['id']}").json(), link
 
 
 def happened(opened: Opened, text: str) -> Any:
