@@ -17,12 +17,10 @@ from quotes.queries.pricing import QuoteFigures, figures, shop_day
 from quotes.services import draft_rules
 from quotes.services.draft_steps import add_step
 from shop.access import Actor, rules_on
-from shop.calc.quantity import money, plain
 from shop.errors import RequestError, field_error
 from shop.models import Customer, LabourTemplate, Operation, RuleSet, Shop, Vehicle
 from shop.services import feed, history
 from shop.services.jobs import check_day, here_or_day
-from shop.words.figures import figure
 
 OWN = (
     "condition",
@@ -151,8 +149,7 @@ def highest_of_several(figures: QuoteFigures) -> Decimal | None:
 
 @transaction.atomic
 def change_draft(*, actor: Actor, quote: Quote, seen: int, changes: Mapping[str, Any]) -> Revision:
-    """Changes the given fields of customer, vehicle, note, condition, here, here_from, the rules
-    and the note to the customer.
+    """Changes the given fields: customer, vehicle, note, customer_note, condition, here, here_from and the rules.
 
     A vehicle sets its customer if the quote has none. `rules` is the number of the rule set to price by.
     """
@@ -385,75 +382,3 @@ def remove_line(*, actor: Actor, quote: Quote, line: Line, seen: int) -> Revisio
     title = line.title
     line.delete()
     return changed_draft(actor, revision, "line removed", {"line": [title, ""]}, title)
-
-
-@transaction.atomic
-def set_override(*, actor: Actor, quote: Quote, key: str, value: Decimal, because: str, seen: int) -> Revision:
-    """Replaces a calculated figure by a person's own, with the reason."""
-    revision = open_draft(actor=actor, quote=quote, seen=seen)
-    override = Override.objects.filter(shop=revision.shop, revision=revision, figure=key).first()
-    before = plain(override.own_value) if override else ""
-    override = override or Override(shop=revision.shop, revision=revision, figure=key)
-    override.own_value, override.reason = value, because
-    override.clean_fields_as(own_value="value", reason="because")
-    override.save()
-    return changed_draft(actor, revision, "figure set", {key: [before, f"{plain(value)}: {override.reason}"]}, key)
-
-
-@transaction.atomic
-def drop_override(*, actor: Actor, quote: Quote, key: str, seen: int) -> Revision:
-    """Removes an override. Changes nothing, not even the version, if there is none."""
-    revision = open_draft(actor=actor, quote=quote, seen=seen)
-    override = Override.objects.filter(shop=revision.shop, revision=revision, figure=key).first()
-    if override is None:
-        return revision
-    before = f"{plain(override.own_value)}: {override.reason}"
-    override.delete()
-    return changed_draft(actor, revision, "figure worked out again", {key: [before, ""]}, key)
-
-
-DISCOUNT = ("discount_percent", "discount_amount", "discount_reason")
-
-
-@transaction.atomic
-def give_discount(
-    *, actor: Actor, quote: Quote, seen: int, percent: Decimal | None, amount: Decimal | None, because: str
-) -> Revision:
-    """Sets the discount: a percentage or an amount, with its reason.
-
-    Refused if it is more than the lines that it applies to.
-    """
-    revision = open_draft(actor=actor, quote=quote, seen=seen)
-    before = _discount_words(revision)
-    revision.discount_percent, revision.discount_amount = percent, amount
-    revision.discount_reason = because
-    revision.clean_fields_as(discount_percent="percent", discount_amount="amount", discount_reason="because")
-    if not revision.discount_reason:  # nothing but invisible characters
-        raise field_error("/because", "kept.blank")
-    revision.save(update_fields=DISCOUNT)
-    changed = changed_draft(actor, revision, "discount given", {"discount": [before, _discount_words(revision)]})
-    discount = changed.worked_out.priced.discount
-    if discount.too_large:
-        raise field_error("/amount", "discount_too_large", base=figure(money(discount.base, revision.shop.exponent)))
-    return changed
-
-
-@transaction.atomic
-def remove_discount(*, actor: Actor, quote: Quote, seen: int) -> Revision:
-    """Removes the discount. Changes nothing, not even the version, if there is none."""
-    revision = open_draft(actor=actor, quote=quote, seen=seen)
-    before = _discount_words(revision)
-    if not before:
-        return revision
-    revision.discount_percent, revision.discount_amount, revision.discount_reason = None, None, ""
-    revision.save(update_fields=DISCOUNT)
-    return changed_draft(actor, revision, "discount removed", {"discount": [before, ""]})
-
-
-def _discount_words(revision: Revision) -> str:
-    """The discount as history stores it: '5 %: second job this year', '250: ...'."""
-    if not revision.discount_reason:
-        return ""
-    percent, amount = revision.discount_percent, revision.discount_amount
-    figure = f"{plain(percent)} %" if percent is not None else plain(amount or Decimal(0))
-    return f"{figure}: {revision.discount_reason}"

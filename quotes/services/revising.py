@@ -18,7 +18,8 @@ from quotes.models import Line, OutsideWork, Override, Quote, Revision, TakenOff
 from quotes.queries.changes import chosen_off
 from quotes.queries.pricing import shop_day
 from quotes.services.choices import copy_choices
-from quotes.services.drafts import DISCOUNT, freeze_kit, insert_line, keep_total, new_draft
+from quotes.services.drafts import freeze_kit, insert_line, keep_total, new_draft
+from quotes.services.own_figures import DISCOUNT
 from shop.access import Actor, rules_on
 from shop.calc.rules import Rules
 from shop.errors import RequestError

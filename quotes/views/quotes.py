@@ -25,7 +25,7 @@ from quotes.queries import frozen
 from quotes.queries.pricing import figures
 from quotes.queries.quote_filters import of_quotes, with_kit, with_part, with_words
 from quotes.serializers import requests
-from quotes.services import discarding, drafts, revising
+from quotes.services import discarding, drafts, own_figures, revising
 from shop.api import query_parameters
 from shop.api.components import list_of
 from shop.api.endpoint import Endpoint, versioned
@@ -267,7 +267,7 @@ class Override(Endpoint):
             raise field_error("/value", "tenths")
         else:
             check_hours(body["value"], "/value")
-        changed = drafts.set_override(
+        changed = own_figures.set_override(
             actor=self.actor, quote=quote, key=key, value=body["value"], because=body["because"], seen=seen
         )
         return answer(changed)
@@ -275,7 +275,7 @@ class Override(Endpoint):
     def delete(self, request: Request, slug: str, id: UUID, key: str) -> Response:
         """Go back to the figure that was worked out."""
         quote, seen = access.quote(self.actor, id), self.expected_version(request)
-        return answer(drafts.drop_override(actor=self.actor, quote=quote, key=key, seen=seen))
+        return answer(own_figures.drop_override(actor=self.actor, quote=quote, key=key, seen=seen))
 
     def _known(self, quote: Any, key: str) -> None:
         priced = figures(access.current(quote), timezone.now())
@@ -301,12 +301,12 @@ class Discount(Endpoint):
             raise field_error("/percent", "discount_percent")
         if amount is not None and check_price(amount, "/amount", self.actor.shop.exponent) == 0:
             raise field_error("/amount", "discount_amount")
-        return answer(drafts.give_discount(actor=self.actor, quote=quote, seen=seen, **body))
+        return answer(own_figures.give_discount(actor=self.actor, quote=quote, seen=seen, **body))
 
     def delete(self, request: Request, slug: str, id: UUID) -> Response:
         """Remove the discount."""
         quote, seen = access.quote(self.actor, id), self.expected_version(request)
-        return answer(drafts.remove_discount(actor=self.actor, quote=quote, seen=seen))
+        return answer(own_figures.remove_discount(actor=self.actor, quote=quote, seen=seen))
 
 
 class Revise(Endpoint):
