@@ -48,7 +48,7 @@ def releases_answer(actor: Actor, job: Job, now: datetime) -> ReleasesOut:
 
 
 def to_release(actor: Actor, job: Job, facts: ReleaseFacts, now: datetime) -> ToReleaseOut:
-    """What would go out now: the pull list's proposals and the agreed outside work, less what was released before."""
+    """The orders that can still be released: the pull list's proposals and the agreed outside work not released yet."""
     suppliers = _rest(orders_answer(actor, facts.pull_list, now).suppliers, facts) if facts.pull_list else []
     outside = list(_outside_rest(facts))
     return ToReleaseOut(suppliers, outside, release_text(actor.shop.name, str(job), suppliers, outside))

@@ -1,4 +1,4 @@
-"""What a job that was called off still owes: the work that another firm was sent."""
+"""Reads what the customer still pays for after a job was called off: outside work that had been sent out."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass

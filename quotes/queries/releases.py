@@ -50,7 +50,7 @@ def releases_of(job: Job) -> Sequence[Release]:
 
 
 def released_quantities(releases: Iterable[Release]) -> list[NumberedQuantity]:
-    """What these releases hold, by the number under which it is bought."""
+    """The parts in these releases, by order number, with their quantities."""
     return [
         (line["number"], Decimal(line["quantity"]))
         for release in releases

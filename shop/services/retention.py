@@ -1,4 +1,4 @@
-"""What is thrown away for good once a shop's retention has passed. Each app registers what it keeps for so long."""
+"""Deletes records that are older than the shop's retention period. Each app registers how to delete its own."""
 
 from collections.abc import Callable
 from datetime import date, datetime
