@@ -3,6 +3,7 @@ from django.urls import path
 from quotes.views import (
     account,
     changes,
+    charges,
     choices,
     closing,
     contingencies,
@@ -52,6 +53,7 @@ urlpatterns = [
     path("quotes/<uuid:id>/choices/<uuid:choice>/options", choices.Options.as_view()),
     path("quotes/<uuid:id>/options/<uuid:option>", choices.OptionOne.as_view()),
     path("quotes/<uuid:id>/overrides/<str:key>", quotes.Override.as_view()),
+    path("quotes/<uuid:id>/charges/<uuid:item>", charges.Charge.as_view()),
     path("quotes/<uuid:id>/discount", quotes.Discount.as_view()),
     path("quotes/<uuid:id>/taken-off", changes.TakenOff.as_view()),
     path("quotes/<uuid:id>/without-asking", changes.Unasked.as_view()),

@@ -4,6 +4,7 @@ from typing import Any, cast
 
 from quotes.calc.account import AccountAmount, RowKind, sum_account
 from quotes.calc.ceiling import CeilingInput, CeilingRule, judge_ceiling
+from quotes.calc.charge import OpenedPacks, charge_need, choose_way
 from quotes.calc.contingency import TaxTerms, charge_happened, highest_charge, price_once
 from quotes.calc.deposit import DepositInput, DepositRule, ask_deposit
 from quotes.calc.discount import DiscountInput, split_discount
@@ -236,6 +237,21 @@ def account(case: dict[str, Any]) -> dict[str, Any]:
     return {**figures, "settled": sums.settled}
 
 
+def charge(case: dict[str, Any]) -> dict[str, Any]:
+    """The calculation of charge: the way, its reason, price and cost."""
+    exponent, packs = whole(case, "exponent", "2"), mapping(case, "packs")
+    rule, chosen = (text(case, name) if name in case else None for name in ("rule", "chosen"))
+    way = choose_way(texts(case, "stated"), rule, chosen)
+    opened = OpenedPacks(**{name: number(packs, name) for name in ("price", "cost", "size", "quantity")})
+    charged = charge_need(way.way, opened, exponent)
+    return {
+        "way": way.way,
+        "because": way.because,
+        "price": fixed(charged.price, exponent),
+        "cost": fixed(charged.cost, exponent),
+    }
+
+
 CALCULATIONS: dict[str, Calculation] = {
     "labour": labour,
     "landed": landed,
@@ -246,4 +262,5 @@ CALCULATIONS: dict[str, Calculation] = {
     "outside": outside,
     "account": account,
     "contingency": contingency,
+    "charge": charge,
 }

@@ -6,6 +6,7 @@ from decimal import Decimal
 from typing import Any
 
 from kitting.imports.buying import ImportedOffer, ImportedPart, buying_fields, offer_of
+from shop.imports.rules_tables import CHARGE_WORDS
 from shop.tables.columns import Field, Table
 from shop.tables.conditions import attribute_name
 from shop.tables.engine import ParsedRow
@@ -23,13 +24,7 @@ RULES = one_of(
         **dict.fromkeys(("refill water", "water to refill"), "refill_water"),
     }
 )
-CHARGES = one_of(
-    {
-        **dict.fromkeys(("", "pack", "packs", "as packs", "whole packs"), "pack"),
-        **dict.fromkeys(("used", "as used"), "used"),
-        **dict.fromkeys(("supplies", "shop supplies", "within shop supplies"), "supplies"),
-    }
-)
+CHARGES = one_of({"": "pack", **CHARGE_WORDS})
 NEEDS = Table(
     "needs",
     (

@@ -3,6 +3,7 @@
 A sent version has the figures of its frozen text. What an older text does not hold is left out of the answer.
 """
 
+from enum import StrEnum
 from typing import Annotated, Literal
 
 from msgspec import UNSET, Meta, UnsetType
@@ -121,6 +122,15 @@ class QuotedPackOut(Answer, frozen=True):
     count: Annotated[int, Meta(description="The number of them.")]
 
 
+class ChargeReason(StrEnum):
+    """The source of the way of charging a consumable; `kits_differ`: several kits state different ways."""
+
+    CHOSEN = "chosen"
+    RULES = "rules"
+    KIT = "kit"
+    KITS_DIFFER = "kits_differ"
+
+
 class QuotedNeedOut(Answer, frozen=True):
     """Something that the work needs and no kit holds."""
 
@@ -135,6 +145,11 @@ class QuotedNeedOut(Answer, frozen=True):
     price: Exact
     why: list[str]
     override: OverrideOut | None
+    item: Annotated[TextId | UnsetType, Meta(description="The id of the consumable or part that is needed.")] = UNSET
+    charged_because: Annotated[
+        ChargeReason | UnsetType,
+        Meta(description="The way of charging was chosen by an advisor, or is that of the rules, a kit or several."),
+    ] = UNSET
 
 
 class QuotedOutsideOut(Answer, frozen=True, kw_only=True):

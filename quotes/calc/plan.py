@@ -125,7 +125,7 @@ def first_steps(work: Iterable[tuple[str, Iterable[str]]]) -> dict[str, str]:
 
 
 def _needed_at(need: PricedNeed, quote: QuoteInput, firsts: Mapping[str, str], codes: Collection[str]) -> Iterable[str]:
-    rows = [row for row in quote.needs if row.item == need.item and row.charge == need.charge]
+    rows = [row for row in quote.needs if row.item == need.item]
     return dict.fromkeys(row.operation if row.operation in codes else firsts.get(row.kit, "") for row in rows)
 
 

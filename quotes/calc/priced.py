@@ -69,7 +69,10 @@ class TakenPack:
 
 @dataclass(frozen=True, slots=True)
 class PricedNeed:
-    """One need. `quantity` is used by the job, `left` remains. `price` is 0 if the shop supplies cover it."""
+    """One need. `quantity` is used by the job, `left` remains. `price` is 0 if the shop supplies cover it.
+
+    `charge` is one way for all kits, decided by `charged_because` (see `quotes/calc/charge.py`). `key` is the item.
+    """
 
     key: str
     item: str
@@ -79,6 +82,7 @@ class PricedNeed:
     left: Decimal
     packs: tuple[TakenPack, ...]
     charge: str
+    charged_because: str
     kits: tuple[str, ...]
     operation: str
     price: Decimal

@@ -3,11 +3,11 @@
 from collections.abc import Iterable
 from dataclasses import replace
 from decimal import Decimal
-from fractions import Fraction
 
 from kitting.calc.needs import CircuitAssumptions, PooledNeed, pool_needs
 from kitting.calc.packs import Pack, PackChoice, choose_packs
 from quotes.calc.buying import UnitPricing, price_unit
+from quotes.calc.charge import BY_KIT, ChargedNeed, ChargeWay, OpenedPacks, charge_need, choose_way
 from quotes.calc.priced import PricedNeed, TakenPack
 from quotes.calc.quote_input import PackOffer, QuoteInput
 from shop.calc.money import rounded
@@ -19,27 +19,36 @@ NOTHING = Decimal(0)
 def price_needs(quote: QuoteInput) -> tuple[PricedNeed, ...]:
     """All needs of the quote, priced."""
     circuits = CircuitAssumptions(quote.capacities, quote.rules.coolant, quote.rules.bead_waste)
-    return tuple(_priced(need, quote) for need in pool_needs(quote.needs, circuits))
+    ways = charge_ways(quote)
+    rows = [replace(row, charge=ways[row.item].way) for row in quote.needs]
+    return tuple(_priced(need, ways[need.item], quote) for need in pool_needs(rows, circuits))
 
 
-def need_key(need: PooledNeed) -> str:
-    """The key of a need in overrides and line ids."""
-    return need.item if need.charge == "pack" else f"{need.item}:{need.charge}"
+def charge_ways(quote: QuoteInput) -> dict[str, ChargeWay]:
+    """Maps the item of each need to its one way of charging, however many kits need it."""
+    stated: dict[str, list[str]] = {}
+    for row in quote.needs:
+        stated.setdefault(row.item, []).append(row.charge)
+    return {
+        item: choose_way(ways, quote.rules.charges.get(quote.items[item].family.casefold()), quote.charges.get(item))
+        for item, ways in stated.items()
+    }
 
 
-def _priced(need: PooledNeed, quote: QuoteInput) -> PricedNeed:
+def _priced(need: PooledNeed, way: ChargeWay, quote: QuoteInput) -> PricedNeed:
     item = quote.items[need.item]
     sales = [(pack, _sold(pack, quote)) for pack in item.packs]
     offers = {pack.part: (pack, sale) for pack, sale in sales if sale is not None}
     base = PricedNeed(
-        key=need_key(need),
+        key=need.item,
         item=need.item,
         title=item.title,
         unit=item.unit,
         quantity=need.quantity,
         left=NOTHING,
         packs=(),
-        charge=need.charge,
+        charge=way.way,
+        charged_because=way.because,
         kits=need.kits,
         operation=need.operation,
         price=rounded(NOTHING, quote.exponent),
@@ -62,12 +71,13 @@ def _with_packs(
     need: PricedNeed, choice: PackChoice, offers: dict[str, tuple[PackOffer, UnitPricing]], quote: QuoteInput
 ) -> PricedNeed:
     chosen = tuple(_taken(*offers[part], count) for part, count in choice.packs)
+    charged = _charged(need, choice, chosen, quote)
     return replace(
         need,
         packs=chosen,
         left=choice.left,
-        price=_charged(need, choice, chosen, quote),
-        cost=sum((offers[part][1].cost * count for part, count in choice.packs), NOTHING),
+        price=charged.price,
+        cost=charged.cost,
         reasons=(*need.reasons, *_pack_reasons(choice, chosen, offers, need)),
     )
 
@@ -80,14 +90,14 @@ def _overridden(need: PricedNeed, quote: QuoteInput) -> PricedNeed:
     return replace(need, price=rounded(override.value, quote.exponent), reasons=(why, *need.reasons))
 
 
-def _charged(need: PricedNeed, choice: PackChoice, chosen: tuple[TakenPack, ...], quote: QuoteInput) -> Decimal:
-    """The price of whole packs, of the part that is used, or 0 if the shop supplies cover it."""
-    if need.charge == "supplies" or not chosen:
-        return rounded(NOTHING, quote.exponent)
-    if need.charge == "pack":
-        return choice.cost
-    size = sum((pack.size * pack.count for pack in chosen), NOTHING)
-    return rounded(Fraction(choice.cost) * Fraction(need.quantity) / Fraction(size), quote.exponent)
+def _charged(need: PricedNeed, choice: PackChoice, chosen: tuple[TakenPack, ...], quote: QuoteInput) -> ChargedNeed:
+    packs = OpenedPacks(
+        price=choice.cost,
+        cost=sum((pack.sold.cost * pack.count for pack in chosen), NOTHING),
+        size=sum((pack.size * pack.count for pack in chosen), NOTHING),
+        quantity=need.quantity,
+    )
+    return charge_need(need.charge, packs, quote.exponent)
 
 
 def _pack_reasons(
@@ -106,6 +116,8 @@ def _pack_reasons(
         yield Reason.of("runner_up", sizes=packs, more=runner_up.cost - choice.cost)
     if need.charge != "pack":
         yield Reason.of(f"charged_{need.charge}")
+    if need.charged_because != BY_KIT:
+        yield Reason.of(f"charge_{need.charged_because}")
 
 
 def _sold(pack: PackOffer, quote: QuoteInput) -> UnitPricing | None:

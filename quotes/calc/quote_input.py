@@ -200,3 +200,4 @@ class QuoteInput:
     )  # by labour:CODE, kit:LINE, need:KEY, outside:LINE
     discount: AgreedDiscount | None = None
     taken: tuple[TakenLine, ...] = ()  # what a change takes off its job
+    charges: Mapping[str, str] = field(default_factory=dict)  # item of a need -> the way that the advisor chose

@@ -85,6 +85,7 @@ class Revision(ShopRow):
     discount_percent = ExactDecimalField(scale=4, null=True, blank=True)
     discount_amount = ExactDecimalField(scale=3, null=True, blank=True)
     discount_reason = models.CharField(max_length=200, blank=True)  # the customer reads it
+    charges: Any = models.JSONField(default=dict, blank=True)  # {item of a need: how the advisor charges it}
     customer_note = models.CharField(max_length=400, blank=True)  # the customer reads it on page and paper
     version = models.PositiveIntegerField(default=1)  # of the whole draft, lines included
     changed_at = models.DateTimeField()
@@ -153,7 +154,7 @@ class Revision(ShopRow):
                 name="sent_revision_never_changes",
                 events=(
                     "update of quote_id, number, rules_id, condition, here, here_from, discount_percent, "
-                    "discount_amount, discount_reason, customer_note, valid_until, sent_at, net, "
+                    "discount_amount, discount_reason, charges, customer_note, valid_until, sent_at, net, "
                     "tax, gross, gross_high, snapshot, digest, bought, begun, pdf_sha256, shop_id",
                     "delete",
                 ),

@@ -11,6 +11,7 @@ from typing import Any, cast
 from kitting.calc import pouring
 from kitting.models.kits import NeedCharge
 from quotes.answers.figures import (
+    ChargeReason,
     DecideOut,
     DiscountOut,
     NoticeCode,
@@ -243,6 +244,8 @@ def _need(need: PricedNeed, overrides: Mapping[str, FigureOverride], e: int) -> 
         price=money(need.price, e),
         why=worded(need.reasons, e),
         override=_override(overrides.get(key), money, e),
+        item=need.item,
+        charged_because=ChargeReason(need.charged_because),
     )
 
 

@@ -183,6 +183,9 @@ def _kit_why(kit: FrozenContent) -> list[str]:
 
 
 def need_why(need: FrozenContent) -> list[str]:
+    """The packs, or the amount where that is what is charged. Older texts name the packs in either case."""
+    if need["charge"] == "used" and need.get("charged_because"):
+        return [say("customer.used", quantity=figure(need["quantity"]), unit=need["unit"])]
     packs = "; ".join(say("customer.pack", count=p["count"], title=p["title"]) for p in need["packs"])
     return [packs] if packs else []
 

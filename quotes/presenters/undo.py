@@ -18,6 +18,7 @@ WORDS = {
     "outside work changed": "undo.changed",
     "figure set": "undo.figure_set",
     "figure worked out again": "undo.figure_dropped",
+    "charge chosen": "undo.charge_chosen",
     "discount given": "undo.discount_given",
     "discount removed": "undo.discount_removed",
     "choice added": "undo.choice_added",

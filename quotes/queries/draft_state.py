@@ -30,6 +30,7 @@ OF_REVISION = (
     "discount_percent",
     "discount_amount",
     "discount_reason",
+    "charges",
     "customer_note",
 )
 

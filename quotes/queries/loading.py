@@ -80,6 +80,7 @@ def load_quote(rows: QuoteRows, attributes: Attributes) -> LoadedQuote:
         overrides={override.figure: FigureOverride(override.own_value, override.reason) for override in rows.overrides},
         discount=rows.discount,
         taken=rows.taken,
+        charges=rows.charges,
     )
     facts, needed_at = _boxes(rows, attributes, order)
     work = _sheet(sheets, sheet, [step.operation for group in steps.values() for step in group], needed_at)

@@ -55,6 +55,7 @@ class QuoteRows:
     letters: Mapping[str, str]
     choices: tuple[OfferedChoice, ...] = ()
     taken: tuple[TakenLine, ...] = ()
+    charges: Mapping[str, str] = field(default_factory=dict)  # item of a need -> the way that the advisor chose
     sold_hours: Mapping[str, Decimal] = field(default_factory=dict)  # of the standing steps of the job, by code
 
     @property
@@ -160,6 +161,7 @@ def _rows(
         letters=letters_from(chosen, change.kits if change else 0),
         choices=choices,
         taken=change.taken if change else (),
+        charges=revision.charges if revision else {},
         sold_hours=change.sold_hours if change else {},
     )
 

@@ -6,6 +6,7 @@ from typing import Any
 from drf_spectacular.utils import extend_schema_field
 from rest_framework import serializers as s
 
+from kitting.models.kits import NeedCharge
 from quotes.models import Line
 from quotes.models.answers import AnswerWay, DecisionAnswer
 from quotes.models.follow_ups import CallOutcome
@@ -113,6 +114,14 @@ class CallIn(s.Serializer[Any]):
 class CopyIn(s.Serializer[Any]):
     customer = s.UUIDField(allow_null=True, default=None, help_text="The id of the customer of the copy.")
     vehicle = s.UUIDField(allow_null=True, default=None, help_text="The id of the vehicle of the copy.")
+
+
+class ChargeIn(s.Serializer[Any]):
+    charge = s.ChoiceField(
+        NeedCharge.choices,
+        allow_null=True,
+        help_text="Whole packs, as used, or within the shop supplies; null goes back to the price rules and the kits.",
+    )
 
 
 class OverrideIn(s.Serializer[Any]):

@@ -26,6 +26,8 @@ from shop.errors import RequestError
 from shop.services import feed, history
 from shop.services.search_words import keep_words
 
+OF_VERSION = (*DISCOUNT, "charges", "customer_note")  # fields that a version has from the one before
+
 
 @transaction.atomic
 def revise(*, actor: Actor, quote: Quote) -> Revision:
@@ -47,9 +49,9 @@ def revise(*, actor: Actor, quote: Quote) -> Revision:
         here=old.here,
         here_from=old.here_from,
     )
-    for name in (*DISCOUNT, "customer_note"):
+    for name in OF_VERSION:
         setattr(new, name, getattr(old, name))
-    new.save(update_fields=[*DISCOUNT, "customer_note"])
+    new.save(update_fields=OF_VERSION)
     moved, newer_kits = copy_chosen(old, new)
     TakenOff.objects.bulk_create(
         TakenOff(shop=new.shop, revision=new, source_id=source, item=item) for source, item in chosen_off(old)

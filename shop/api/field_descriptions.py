@@ -90,6 +90,7 @@ PATH_DESCRIPTIONS = {
     "line": "The id of the line.",
     "choice": "The id of the choice.",
     "option": "The id of the option.",
+    "item": "The id of the consumable or part that is needed.",
     "link": "The id of the link.",
     "key": "The key of the figure.",
     "name": "The circuit, as the vehicle's capacities name it.",

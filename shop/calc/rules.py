@@ -22,6 +22,7 @@ PRICE_STEPS = (Decimal("0.05"), Decimal("0.1"), ONE)
 UNTAXED = "untaxed"  # the tax class of lines deliberately sold without tax, unless the rules name another
 MOST_HOURS = 999  # of one piece of work: more is a typing mistake, and would be planned day by day
 MOST_TECHNICIANS = 9  # at one vehicle
+CHARGES = ("pack", "used", "supplies")  # how a consumable is charged, the fullest way first
 CEILING_NAMES = ("floor", "cap", "maximum")
 CEILING_FIGURES: dict[str, tuple[str, ...]] = {
     "percent": (),
@@ -145,6 +146,7 @@ class Rules:
     labour_rates: Mapping[str, Decimal]  # skill -> money an hour
     labour_costs: Mapping[str, Decimal]  # skill -> cost of an hour to the workshop
     labour_classes: Mapping[str, str]  # skill -> tax class, where it is not "labour"
+    charges: Mapping[str, str]  # family of a consumable, case-folded -> one of CHARGES, whatever a kit states
     condition_factors: Mapping[str, Decimal]
     first_fit_factor: Decimal
     minimum_hours: Decimal  # of labour, charged for any visit
@@ -194,6 +196,7 @@ class Rules:
             labour_rates=read.numbers("labour_rates"),
             labour_costs=read.numbers("labour_costs", {}),
             labour_classes=read.texts("labour_classes"),
+            charges={name.casefold(): way for name, way in read.named("charges", CHARGES).items()},
             condition_factors={"none": ONE, **read.numbers("condition_factors", {})},
             first_fit_factor=read.number("first_fit_factor", "1"),
             minimum_hours=read.number("minimum.hours", "0"),

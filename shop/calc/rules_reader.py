@@ -58,6 +58,14 @@ class RulesReader:
     def texts(self, path: str) -> dict[str, str]:
         return {key: self._typed(f"{path}.{key}", value, str) for key, value in self._map(path, {}).items()}
 
+    def named(self, path: str, allowed: tuple[str, ...]) -> dict[str, str]:
+        """Maps names to one of the allowed words each."""
+        words = self.texts(path)
+        for name, word in words.items():
+            if word not in allowed:
+                self.refuse(f"{path}.{name}", word)
+        return words
+
     def lines(self, path: str) -> tuple[str, ...]:
         lines = self._typed(path, self.value(path, []), list)
         return tuple(self._typed(f"{path}[{i}]", line, str) for i, line in enumerate(lines))

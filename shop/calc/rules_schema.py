@@ -77,6 +77,10 @@ class _Recorder(RulesReader):
         self._note(path, {"type": "object", "additionalProperties": {"type": "string"}}, {})
         return {}
 
+    def named(self, path: str, allowed: tuple[str, ...]) -> dict[str, str]:
+        self._note(path, {"type": "object", "additionalProperties": {"enum": list(allowed)}}, {})
+        return {}
+
     def text(self, path: str, default: str = MISSING) -> str:
         self._note(path, {"type": "string"}, default)
         return ""

@@ -30,7 +30,7 @@ from shop.tables.findings import Finding, facts_of, must_fix, please_check
 from shop.tables.registry import register
 from shop.tables.values import CellError
 
-RULE_TABLES = ("rules", "labour rates", "bands", "taxes", "fees", "words", "conditions")
+RULE_TABLES = ("rules", "labour rates", "bands", "taxes", "fees", "words", "conditions", "consumables")
 CONSENTS = (REQUIRED, OPTIONAL, BEGIN_EARLY)
 DAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 
@@ -133,6 +133,7 @@ def _rules(file: ParsedFile, named: dict[str, Any]) -> dict[str, Any]:
         "labour_rates": _by(file.of("labour rates"), "skill", "rate"),
         "labour_costs": _by(file.of("labour rates"), "skill", "cost"),
         "labour_classes": _by(file.of("labour rates"), "skill", "tax_class"),
+        "charges": _by(file.of("consumables"), "family", "charge"),
         "condition_factors": _by(file.of("conditions"), "condition", "factor"),
         "markup": {"bands": [_row(row, ("up_to", "x")) for row in file.of("bands")]},
         "taxes": [_row(row, ("code", "title", "rate", "classes", "on_top_of")) for row in file.of("taxes")],

@@ -95,6 +95,12 @@ WORD_KINDS = one_of(
     }
 )
 MONEY = number(scale=4)
+CHARGE_WORDS = {
+    **dict.fromkeys(("pack", "packs", "as packs", "whole packs"), "pack"),
+    **dict.fromkeys(("used", "as used"), "used"),
+    **dict.fromkeys(("supplies", "shop supplies", "within shop supplies"), "supplies"),
+}
+"""The words for the ways of charging a consumable, in rules and in the needs of a kit."""
 
 
 TABLES = (
@@ -165,6 +171,14 @@ TABLES = (
             Field("factor", ("factor", "times"), factor, True, True),
         ),
         ("conditions", "condition factors"),
+    ),
+    Table(
+        "consumables",
+        (
+            Field("family", ("family", "consumable", "group"), text(40), True, True),
+            Field("charge", ("charge", "charged", "charged as"), one_of(CHARGE_WORDS), True, True),
+        ),
+        ("consumables", "consumable", "charging"),
     ),
     Table(
         "calendar",

@@ -188,7 +188,7 @@ def for_each_row(rows: Rows) -> list[Asked]:
     draft, sent, version = {"id": rows.draft["id"]}, {"id": rows.sent["id"]}, rows.draft["version"]
     job, listed, file = {"id": str(rows.job.pk)}, {"id": str(rows.list.pk)}, {"id": rows.file}
     line, key = draft | {"line": rows.hand_written}, draft | {"key": f"kit:{rows.draft_line.pk}"}
-    away = draft | {"line": rows.outside}
+    away, oil = draft | {"line": rows.outside}, draft | {"item": rows.draft["needs"][0]["item"]}
     happening = {"id": rows.happened["job"]}
     photographed = happening | {"photograph": rows.happened["photograph"]}
     record = happening | {"occurrence": rows.happened["occurrence"]}
@@ -286,6 +286,7 @@ def for_each_row(rows: Rows) -> list[Asked]:
         Asked("post", "quotes/{id}/outside", draft, OUTSIDE),
         Asked("get", "quotes/{id}/outside/{line}", away),
         Asked("put", "quotes/{id}/outside/{line}", away, OUTSIDE, version),
+        Asked("put", "quotes/{id}/charges/{item}", oil, {"charge": "used"}, version),
         Asked("put", "quotes/{id}/overrides/{key}", key, {"value": "900.00", "because": "A friend"}, version),
         Asked("delete", "quotes/{id}/overrides/{key}", key, None, version),
         Asked("get", "quotes/{id}/paper", sent),

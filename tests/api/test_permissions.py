@@ -119,6 +119,7 @@ ROLES = {
     "quotes/{id}/kits-outside": {"get": COUNTER},
     "quotes/{id}/outside": {"post": COUNTER},
     "quotes/{id}/outside/{line}": {"get": COUNTER, "put": COUNTER},
+    "quotes/{id}/charges/{item}": {"put": COUNTER},
     "quotes/{id}/overrides/{key}": {"put": COUNTER, "delete": COUNTER},
     "quotes/{id}/paper": {"get": COUNTER},
     "quotes/{id}/difference": {"get": COUNTER},

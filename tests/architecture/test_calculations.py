@@ -30,6 +30,7 @@ WRITTEN = {
     "deposit": ("quotes/calc/deposit.py", "ask_deposit"),
     "contingency": ("quotes/calc/contingency.py", "price_once"),
     "account": ("quotes/calc/account.py", "sum_account"),
+    "charge": ("quotes/calc/charge.py", "choose_way"),
     "lots": ("kitting/calc/lots.py", "take_lots"),
     "drained": ("kitting/calc/drained.py", "drained_litres"),
     "pooling": ("kitting/calc/pooling.py", "allocate_pieces"),

@@ -5,7 +5,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import Page, expect
 
-from quotes.models import Line
+from quotes.models import Line, Revision
 from tests.browser.acts import signed_in
 from tests.browser.test_acceptance import picture
 from tests.browser.test_account import nothing_wrong
@@ -82,3 +82,23 @@ def test_a_part_that_the_customer_brings_has_no_price_and_names_its_work(
     expect(page.get_by_text("the customer brings it: no price and no warranty")).to_be_visible()
     line = Line.objects.get(kind="text")
     assert line.supplied and line.operation and line.operation.code == "TURBO"
+
+
+@pytest.mark.parametrize(("width", "scheme"), [(390, "light"), (1280, "dark")])
+def test_the_advisor_chooses_how_a_consumable_is_charged(
+    transactional_db: None, live_server: Any, page: Page, width: int, scheme: Any
+) -> None:
+    opened(page, live_server.url, width, scheme)
+    page.get_by_text("Fluids and small parts").first.click()
+    page.get_by_role("button", name="Price of engine oil, 5W-30: 69.00. Enter your figure").click()
+    ways = page.get_by_role("group", name="How it is charged")
+    expect(ways.get_by_role("button", name="Whole packs")).to_have_attribute("aria-pressed", "true")
+    nothing_wrong(page)
+    picture(page, f"charge-{width}")
+    ways.get_by_role("button", name="As used").click()
+    expect(page.get_by_role("button", name="Price of engine oil, 5W-30: 60.13. Enter your figure")).to_be_focused()
+    assert list(Revision.objects.get().charges.values()) == ["used"]
+    page.get_by_role("button", name="Price of engine oil, 5W-30: 60.13. Enter your figure").click()
+    ways.get_by_role("button", name="Within shop supplies").click()
+    expect(page.get_by_text("Covered by shop supplies").first).to_be_visible()
+    nothing_wrong(page)

@@ -27,18 +27,37 @@ def test_packs_are_chosen_by_what_the_customer_pays() -> None:
 def test_a_need_is_charged_once_in_one_way(quantity: str, charge: str, price: str) -> None:
     priced_need = need(oil(("5", "30")), row("A", quantity, charge=charge))
     assert priced_need.price == D(price)
-    assert priced_need.cost == D(30) * sum(pack.count for pack in priced_need.packs)
+    used = D(quantity) / sum(pack.size * pack.count for pack in priced_need.packs)
+    whole = D(30) * sum(pack.count for pack in priced_need.packs)
+    assert priced_need.cost == whole if charge == "pack" else round(whole * used, 2)
 
 
-def test_a_need_charged_in_two_ways_has_two_keys_and_one_fee() -> None:
+def test_kits_that_charge_in_two_ways_share_the_packs_and_are_charged_once() -> None:
+    """2 L and 2 L: one pack of 5 L for both, and not one for each."""
     item = oil(("5", "30"))
-    quote = needing(item, row("A", "5"), row("B", "5", charge="used"), overrides=own(need_oil="10"))
-    assert [(priced_need.key, priced_need.price) for priced_need in quote.needs] == [
-        ("oil", D("10.00")),
-        ("oil:used", D("45.00")),
-    ]
-    assert (line(quote, "need:oil"), line(quote, "need:oil:used")) == (D("10.00"), D("45.00"))
-    assert [(fee.key, fee.quantity, fee.price) for fee in quote.fees] == [("fee:oil", D(10), D("8.00"))]
+    quote = needing(item, row("A", "2"), row("B", "2", charge="used"))
+    (priced_need,) = quote.needs
+    assert (priced_need.key, taken(priced_need), priced_need.price) == ("oil", [(D(5), 1)], D("45.00"))
+    assert (priced_need.charge, priced_need.reasons[-1].code) == ("pack", "charge_kits_differ")
+    assert line(quote, "need:oil") == D("45.00")
+    assert [(fee.key, fee.quantity, fee.price) for fee in quote.fees] == [("fee:oil", D(4), D("3.20"))]
+
+
+@pytest.mark.parametrize(
+    ("family", "chosen", "way", "because"),
+    [
+        ("engine oil", {}, "used", "rules"),
+        ("Engine Oil", {}, "used", "rules"),
+        ("grease", {}, "pack", "kit"),
+        ("engine oil", {"oil": "supplies"}, "supplies", "chosen"),
+        ("engine oil", {"grease": "supplies"}, "used", "rules"),
+    ],
+)
+def test_the_advisor_goes_before_the_rules_and_these_before_the_kit(
+    family: str, chosen: dict[str, str], way: str, because: str
+) -> None:
+    priced_need = need(oil(("5", "30")), row("A", "5"), rules={"charges": {family: "used"}}, charges=chosen)
+    assert (priced_need.charge, priced_need.charged_because) == (way, because)
 
 
 def test_only_litres_bear_a_fee_by_the_litre() -> None:
@@ -47,9 +66,10 @@ def test_only_litres_bear_a_fee_by_the_litre() -> None:
 
 @pytest.mark.parametrize(("charge", "inside"), [("pack", True), ("used", True), ("pack", False), ("used", False)])
 def test_a_pack_sells_at_its_own_price_where_it_has_one(charge: str, inside: bool) -> None:
-    """Two packs of 5 L at 40.00 and not at 45.00: 80.00 whole, 64.00 for 8 L, and cost stays 60.00."""
+    """Two packs of 5 L at 40.00 and not at 45.00: 80.00 whole, 64.00 for 8 L; they cost 60.00, and 8 L 48.00."""
     priced_need = need(oil_in(five("40")), row("A", "8", charge=charge), rules={"prices_include_tax": inside})
-    assert (priced_need.price, priced_need.cost) == (D("80.00" if charge == "pack" else "64.00"), D("60.00"))
+    whole, used = (D("80.00"), D("60.00")), (D("64.00"), D("48.00"))
+    assert (priced_need.price, priced_need.cost) == (whole if charge == "pack" else used)
 
 
 def test_own_prices_choose_the_packs() -> None:

@@ -1,4 +1,4 @@
-"""A fee per litre drained is read with its fluid; a missing or unknown fluid is reported at its cell."""
+"""Fees and ways of charging are read with what they name; what is missing or unknown is reported at its cell."""
 
 from typing import Any
 
@@ -62,3 +62,18 @@ def test_a_fluid_that_nothing_drains_is_remarked_on_at_its_cell(cast: Cast) -> N
     remarks = fluids(actor, "Power steering", "8")
     assert [remark[:2] for remark in remarks] == [("fluid_unknown", 2), ("fluid_unknown", 3)]
     assert [remark[3]["what"] for remark in remarks] == ["power steering", "8"]
+
+
+@pytest.mark.parametrize(
+    ("written", "way"), [("Whole packs", "pack"), ("as used", "used"), ("Shop supplies", "supplies")]
+)
+def test_a_sheet_says_how_a_consumable_is_charged(written: str, way: str) -> None:
+    planned = rules(Consumables=[["Consumable", "Charged as"], ["Engine oil", written]])
+    assert not [finding for finding in planned.findings if finding.weight == MUST_FIX]
+    assert Rules.from_json(planned.plan.rules).charges == {"engine oil": way}
+
+
+def test_a_way_of_charging_that_nobody_knows_is_named_at_its_cell() -> None:
+    planned = rules(Consumables=[["Consumable", "Charged as"], ["Engine oil", "by the spoon"]])
+    (finding,) = (candidate for candidate in planned.findings if candidate.weight == MUST_FIX)
+    assert (finding.row, finding.field) == (2, "charge")

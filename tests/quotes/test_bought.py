@@ -200,7 +200,7 @@ def test_a_persons_own_price_decides_what_a_kit_leaves(stage: Stage) -> None:
 def test_packs_within_the_shop_supplies_are_charged_nothing(stage: Stage) -> None:
     Need.objects.update(charge="supplies")
     line = bought(stage, stage.quote().json())["Part OIL-5"]
-    assert line["says"][1:] == ["not charged here", "profit − 30.00 before tax"]
+    assert line["says"][1:] == ["not charged here", "profit − 26.15 before tax"]
 
 
 @pytest.mark.both

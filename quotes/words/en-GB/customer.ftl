@@ -90,6 +90,7 @@ customer-kit_parts =
         [one] { $code }; parts list of { $n } line, new, not from the vehicle manufacturer
        *[other] { $code }; parts list of { $n } lines, all new, not from the vehicle manufacturer
     }
+customer-used = { $quantity } { $unit }, charged as used
 customer-pack = { $count } × { $title }
 customer-supplied = you bring this part: we fit it and give no warranty on it
 customer-core = a deposit: you get it back when we have the old part

@@ -92,6 +92,7 @@ field-discount_amount = Enter an amount above 0.
 field-discount_one = Enter either a percentage or an amount.
 field-own_price_reason = Give the reason for a price of your own. Only we read it.
 field-discount_too_large = A discount can be { $base } at most here. Fees, shop supplies and deposits are not discounted.
+field-no_such_need = Nothing on this quote needs that consumable. Choose one that its kits need.
 field-no_such_figure = There is no figure { $key } on this quote.
 field-no_such_figure_known = There is no figure { $key } on this quote. Use the key of one of its lines, such as: { $known }.
 
@@ -236,6 +237,7 @@ undo-parts_added = Parts of a list added
 undo-changed = { $title } changed
 undo-removed = { $title } removed
 undo-figure_set = Own figure for { $title }
+undo-charge_chosen = How { $title } is charged
 undo-figure_dropped = Calculated figure for { $title }
 undo-discount_given = Discount given
 undo-discount_removed = Discount removed

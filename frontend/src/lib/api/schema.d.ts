@@ -1193,6 +1193,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/shops/{slug}/quotes/{id}/charges/{item}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        /**
+         * Choose how a consumable is charged
+         * @description Choose how a consumable is charged on a draft; or go back to the price rules and the kits.
+         */
+        put: operations["putCharge"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/quotes/{id}/choices": {
         parameters: {
             query?: never;
@@ -2587,6 +2607,19 @@ export interface components {
             /** @description The sum over the kinds. */
             number: number;
         };
+        ChargeInRequest: {
+            /**
+             * @description Whole packs, as used, or within the shop supplies; null goes back to the price rules and the kits.
+             * @enum {string|null}
+             */
+            charge: "pack" | "used" | "supplies" | null;
+        };
+        /**
+         * ChargeReason
+         * @description The source of the way of charging a consumable; `kits_differ`: several kits state different ways.
+         * @enum {unknown}
+         */
+        ChargeReason: "chosen" | "kit" | "kits_differ" | "rules";
         ChoiceInRequest: {
             /** @description Its options, in order. */
             options?: components["schemas"]["OptionInRequest"][];
@@ -6104,6 +6137,13 @@ export interface components {
         QuotedNeedOut: {
             /** @description By the pack, as used, or within the shop supplies. */
             charge: components["schemas"]["NeedCharge"];
+            /** @description The way of charging was chosen by an advisor, or is that of the rules, a kit or several. */
+            charged_because?: components["schemas"]["ChargeReason"];
+            /**
+             * Format: uuid
+             * @description The id of the consumable or part that is needed.
+             */
+            item?: string;
             /** @description It names the figure in other requests. */
             key: string;
             /** @description The codes of the kits that need it. */
@@ -9881,6 +9921,48 @@ export interface operations {
                 };
                 content: {
                     "text/html": string;
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    putCharge: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The ETag of what was seen. */
+                "If-Match": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The id of the consumable or part that is needed. */
+                item: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ChargeInRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["QuoteOut"];
                 };
             };
             /** @description A refusal (RFC 9457) */

@@ -1084,6 +1084,11 @@ export interface Words {
   'quote.condition.why': { factor: string | number }
   'quote.needs.covered': null
   'quote.needs.charged': null
+  'quote.charge': null
+  'quote.charge.pack': null
+  'quote.charge.used': null
+  'quote.charge.supplies': null
+  'quote.charge.again': null
   'quote.rest': null
   'quote.contingencies': null
   'quote.contingencies.detail': null
@@ -1384,6 +1389,7 @@ export interface Words {
   'quote.did.take_off': { title: string | number }
   'quote.did.add': { title: string | number }
   'quote.did.figure': { title: string | number }
+  'quote.did.charge': { title: string | number }
   'quote.did.recompute': { title: string | number }
   'quote.did.condition': { condition: string | number }
   'quote.did.here_from': { day: string | number }
