@@ -2,6 +2,7 @@ import { svelte } from '@sveltejs/vite-plugin-svelte'
 import { defineConfig } from 'vitest/config'
 import { fluent } from './build/fluent.ts'
 import { precache } from './build/precache.ts'
+import { projects } from './build/tests.ts'
 
 const base = '/static/app/'
 
@@ -22,5 +23,5 @@ export default defineConfig(({ command }) => ({
     },
   },
   server: { proxy: { '/api': 'http://127.0.0.1:8000', '/q': 'http://127.0.0.1:8000' } },
-  test: { environment: 'node', include: ['src/**/*.test.ts'] },
+  test: { environment: 'node', projects: projects('src') },
 }))
