@@ -65,6 +65,11 @@ def change(stage: Stage, quote: dict[str, Any], **changes: Any) -> dict[str, Any
 
 
 def send(stage: Stage, quote: dict[str, Any]) -> dict[str, Any]:
-    answer = stage.client.post(f"quotes/{quote['id']}/send", {"version": quote["version"], "recipient": "x"})
+    return stage.as_before(_send, quote["id"], quote["version"])
+
+
+def _send(stage: Stage, _: Any, quote: str, version: int) -> dict[str, Any]:
+    answer = stage.client.post(f"quotes/{quote}/send", {"version": version, "recipient": "x"})
     assert answer.status_code == 201, answer.content
-    return answer.json()
+    sent: dict[str, Any] = answer.json()
+    return sent

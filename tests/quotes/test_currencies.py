@@ -12,6 +12,7 @@ from django.core.management import call_command
 from pypdf import PdfReader
 
 from quotes.models import Decision, Line, Revision
+from shop.documents import pdf
 from shop.models import Member, Shop, Vehicle
 from tests.cast import make_member
 from tests.client import CheckedClient
@@ -43,14 +44,28 @@ def house(money: Money, db: None) -> Shop:
 
 
 @pytest.fixture
-def advisor(house: Shop) -> CheckedClient:
+def member(house: Shop) -> Member:
+    return prepared(make_member, house, Member.Role.ADVISOR)
+
+
+@pytest.fixture
+def advisor(house: Shop, member: Member) -> CheckedClient:
+    return client_of(house, member)
+
+
+def client_of(house: Shop, member: Member) -> CheckedClient:
     client = CheckedClient(shop=house.slug)
-    client.force_login(make_member(house, Member.Role.ADVISOR).user)
+    client.force_login(member.user)
     return client
 
 
 @pytest.fixture
-def draft(advisor: CheckedClient, house: Shop, money: Money) -> dict[str, Any]:
+def draft(house: Shop, member: Member, money: Money) -> dict[str, Any]:
+    return prepared(_draft, house, member, money)
+
+
+def _draft(house: Shop, member: Member, money: Money) -> dict[str, Any]:
+    advisor = client_of(house, member)
     customer = advisor.post("customers", {"name": "Maren Oldacre"}).json()
     vehicle = {"customer": customer["id"], "title": "Tessark T35 estate", "capacities": {"engine oil": "6.1"}}
     vehicle_id = advisor.post("vehicles", vehicle).json()["id"]
@@ -61,14 +76,22 @@ def draft(advisor: CheckedClient, house: Shop, money: Money) -> dict[str, Any]:
     line = {"kind": "text", "title": "Wheel alignment", "quantity": "1.3333", "tax_class": "labour"}
     added = advisor.post(f"quotes/{answer.json()['id']}/lines", line | {"unit_price": str(money.of("79.99"))})
     assert added.status_code == 201, added.content
-    return added.json()
+    changed: dict[str, Any] = added.json()
+    return changed
 
 
 @pytest.fixture
-def sent(advisor: CheckedClient, draft: dict[str, Any]) -> dict[str, Any]:
-    answer = advisor.post(f"quotes/{draft['id']}/send", {"version": draft["version"], "recipient": "01632 960 417"})
+def sent(house: Shop, member: Member, draft: dict[str, Any], money: Money) -> dict[str, Any]:
+    """What sets the pages of the paper, which is kept with the quote, is part of what it was made from."""
+    return prepared(_sent, house, member, draft["id"], draft["version"], after=(money, pdf.render))
+
+
+def _sent(house: Shop, member: Member, draft: str, version: int) -> dict[str, Any]:
+    body = {"version": version, "recipient": "01632 960 417"}
+    answer = client_of(house, member).post(f"quotes/{draft}/send", body)
     assert answer.status_code == 201, answer.content
-    return answer.json()
+    sent: dict[str, Any] = answer.json()
+    return sent
 
 
 def test_every_amount_of_a_draft_has_the_currencys_decimals(draft: dict[str, Any], money: Money) -> None:

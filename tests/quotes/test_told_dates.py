@@ -27,9 +27,14 @@ MOVED = f"We now expect your vehicle ready {LATER}, and no longer {BEFORE}: we w
 @pytest.fixture
 def phone(stage: Stage) -> Phone:
     """The customer has accepted; the vehicle is promised for Fri 11 Dec, in the afternoon."""
+    return Phone(stage.as_before(_accepted))
+
+
+def _accepted(stage: Stage, _: Any) -> str:
+    """The link of the accepted quote."""
     phone = Phone(send(stage, stage.quote().json())["link"]["url"])
     assert phone.answer(ready=phone.field("ready")).status_code == 303
-    return phone
+    return phone.url
 
 
 def path() -> str:
