@@ -22,6 +22,7 @@ NOTICE_PLACES: dict[str, Place] = {
     "no_part_price": "other_lines",
     "no_pack": "fluids",
     "capacity_unknown": "vehicle_facts",
+    "drained_unknown": "vehicle_facts",
     "mix_drain_more": "vehicle_facts",
     "mix_too_strong": "vehicle_facts",
     "discount_too_large": "discount",

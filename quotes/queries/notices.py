@@ -11,7 +11,15 @@ OF_THE_VEHICLE = ("capacity_unknown", "drained_unknown")
 
 
 def notices(loaded: LoadedQuote, priced: PricedQuote) -> Iterator[Reason]:
-    """The notices. Without a vehicle those about its capacities are left out: the price range mentions them."""
+    """The notices. Without a vehicle those about its capacities are left out: the price range mentions them.
+
+    A fee per litre drained says nothing of a capacity that the fluid's own notice asks for already.
+    """
     chosen = loaded.input.attributes is not None
-    yield from (notice for notice in priced.notices if chosen or notice.code not in OF_THE_VEHICLE)
+    unknown_fluids = {notice.named["of"] for notice in priced.notices if notice.code == "capacity_unknown"}
+    for notice in priced.notices:
+        if notice.code in OF_THE_VEHICLE and not chosen:
+            continue
+        if notice.code != "drained_unknown" or notice.named["of"] not in unknown_fluids:
+            yield notice
     yield from outside_notices(loaded.input, priced, loaded.sheet)

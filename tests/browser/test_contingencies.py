@@ -57,6 +57,10 @@ def test_an_advisor_adds_it_beside_the_total(
     assert now["totals"] == quote["totals"] and [line["cap"] for line in now["contingencies"]] == [4]
     nothing_wrong(page)
     picture(page, f"contingency-{width}")
+    section.get_by_text(EVENT).click()
+    expect(section.get_by_role("button", name=f"Remove: {EVENT}")).to_be_visible()
+    nothing_wrong(page)
+    picture(page, f"contingency-open-{width}")
 
 
 def test_the_bay_records_it_with_a_photograph(stage: Stage, live_server: Any, page: Page) -> None:

@@ -11,6 +11,7 @@ from tests.browser.aside import begin
 from tests.browser.test_how import BRAKES, TURBO, advisor_of, make_saltmarsh, quoted
 from tests.browser.test_screens import accept
 from tests.client import CheckedClient
+from tests.quotes.contingent import HOSE, STUD
 
 pytestmark = pytest.mark.browser
 
@@ -27,8 +28,6 @@ def heights(page: Page) -> dict[int, int]:
     return boxes
 
 
-# The turbocharger kit has outside work: until the draft has it too, it is offered under the kits.
-OFFER = {390: 240, 1280: 160}
 MOST_OF_A_STEP = {390: 3500, 1280: 2200}  # with three kits, the heaviest step in hand and nothing counted
 
 
@@ -36,13 +35,15 @@ def too_long(boxes: dict[int, int]) -> dict[int, int]:
     return {width: height for width, height in boxes.items() if height > MOST[width]}
 
 
-def draft_of_two(client: CheckedClient, attributes: dict[str, str] | None = None) -> dict[str, Any]:
-    """A draft for a customer's vehicle, or for another of hers of which only these attributes are recorded."""
+def draft_of_two(
+    client: CheckedClient, attributes: dict[str, str] | None = None, capacities: bool = True
+) -> dict[str, Any]:
+    """A draft for a customer's vehicle, or for another of hers of which only this is recorded."""
     kits = [item["id"] for item in client.get("kits").json()["items"] if item["title"] in (TURBO, BRAKES)]
     customer = client.get("customers", {"q": "holloway"}).json()["items"][0]
     vehicle = customer["vehicles"][0]["id"]
     if attributes is not None:
-        litres = customer["vehicles"][0]["capacities"]
+        litres = customer["vehicles"][0]["capacities"] if capacities else {}
         car = {"customer": customer["id"], "title": "Tessark T35 estate", "attributes": attributes}
         vehicle = client.post("vehicles", car | {"capacities": litres}).json()["id"]
     draft: dict[str, Any] = client.post("quotes", {"kits": kits, "customer": customer["id"], "vehicle": vehicle}).json()
@@ -56,25 +57,41 @@ def range_of_two(client: CheckedClient) -> dict[str, Any]:
     return draft
 
 
-def test_a_draft_with_several_prices_is_no_longer_than_one_with_one(
+def conditional(client: CheckedClient) -> dict[str, Any]:
+    """A draft with two lines that are charged only if they happen."""
+    draft = draft_of_two(client)
+    for line in (STUD, HOSE):
+        draft = client.post(f"quotes/{draft['id']}/contingencies", line).json()
+    return draft
+
+
+def test_every_draft_of_two_kits_is_short_with_the_outside_work_offered_with_them(
     page: Page, live_server: Any, transactional_db: None
 ) -> None:
     begin(make_saltmarsh)
     client = advisor_of("saltmarsh")
-    two = draft_of_two(client, {"model": "T35", "wear sensor": "yes"})
-    four = draft_of_two(client, {"model": "T35"})
-    ranged = range_of_two(client)
-    assert [len(quote["undecided"]["prices"]) for quote in (two, four)] == [2, 4]
-    assert ranged["range"] and four["customer"]["phone"]
+    drafts = {
+        "two prices": draft_of_two(client, {"model": "T35", "wear sensor": "yes"}),
+        "four prices": draft_of_two(client, {"model": "T35"}),
+        "range": range_of_two(client),
+        "no capacities": draft_of_two(
+            client, {"model": "T35", "wear sensor": "yes", "transmission": "manual"}, capacities=False
+        ),
+        "conditional": conditional(client),
+    }
+    assert [len(drafts[name]["undecided"]["prices"]) for name in ("two prices", "four prices")] == [2, 4]
+    assert drafts["range"]["range"] and drafts["four prices"]["customer"]["phone"]
+    assert len(drafts["conditional"]["contingencies"]) == 2
     acts.signed_in(page, live_server.url, "ines@saltmarsh.example")
     tall = {}
-    for name, draft in {"two": two, "four": four, "range": ranged}.items():
+    for name, draft in drafts.items():
         page.goto(f"{live_server.url}/saltmarsh/counter/quote/{draft['id']}")
         expect(page.get_by_text("Margin", exact=True)).to_be_visible()
         page.wait_for_load_state("networkidle")
-        expect(page.get_by_role("heading", name="Goes with these kits")).to_be_visible()
-        drawn = {width: height - OFFER[width] for width, height in heights(page).items()}
-        tall |= {(name, width): height for width, height in too_long(drawn).items()}
+        expect(page.get_by_role("button", name="Add to the quote: Calibration by Lathe & Lambda")).to_be_visible()
+        tall |= {(name, width): height for width, height in too_long(heights(page)).items()}
+        words = page.locator("body").inner_text()
+        assert words.count("coolant capacity") == (1 if name == "no capacities" else 0)
     assert tall == {}
 
 

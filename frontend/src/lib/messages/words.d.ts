@@ -678,9 +678,9 @@ export interface Words {
   'quote.outside.more': null
   'quote.kits_outside': null
   'quote.kits_outside.by': { title: string | number; firm: string | number }
-  'quote.kits_outside.kit': { kit: string | number }
+  'quote.kits_outside.kit': { letter: string | number }
+  'quote.kits_outside.kit.rounds': { n: number; letter: string | number }
   'quote.kits_outside.add.label': { title: string | number }
-  'quote.kits_outside.change': null
   'quote.kits_outside.change.label': { title: string | number }
   'quote.kits_outside.no_days': null
   'quote.kits_outside.from_acceptance': { n: number }
@@ -999,8 +999,10 @@ export interface Words {
   'quote.note.add': null
   'quote.note.change': null
   'quote.copy': null
+  'quote.copy.short': null
   'quote.copied': { number: string | number }
   'quote.discard': null
+  'quote.discard.short': null
   'quote.discarded': { number: string | number }
   'quote.did.note': null
   'quote.title': { number: string | number }
@@ -1224,7 +1226,6 @@ export interface Words {
   'quote.undecided.below': { words: string | number }
   'quote.range': null
   'quote.notices': null
-  'quote.notices.facts': null
   'quote.comes_to': null
   'quote.hours': null
   'quote.margin': null

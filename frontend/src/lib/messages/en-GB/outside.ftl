@@ -38,9 +38,13 @@ quote-outside-more = What they need, warranty, cost
 ## kits_outside
 quote-kits_outside = Goes with these kits
 quote-kits_outside-by = { $title } by { $firm }
-quote-kits_outside-kit = with the kit { $kit }
+quote-kits_outside-kit = goes with kit { $letter }
+quote-kits_outside-kit-rounds =
+    { $n ->
+        [one] goes with kit { $letter }, 1 round
+       *[other] goes with kit { $letter }, { $n } rounds
+    }
 quote-kits_outside-add-label = Add to the quote: { $title }
-quote-kits_outside-change = Change it first
 quote-kits_outside-change-label = Change it first: { $title }
 quote-kits_outside-no_days = No turnaround is named, so the quote would have no date.
 quote-kits_outside-from_acceptance =

@@ -67,6 +67,14 @@ export function termsFor(quote: Quote, { kit: _kit, line: _line, ...terms }: Kit
   return { ...terms, starts_after: onQuote(terms.starts_after), needed_by: onQuote(terms.needed_by) }
 }
 
+/** Words the kit that it goes with, by its letter, and the number of rounds. */
+export function goesWith(quote: Quote, { kit, line, rounds }: KitsWork): string {
+  const letter = quote.kits.find((quoted) => quoted.line === line)?.letter ?? kit
+  return rounds
+    ? t('quote.kits_outside.kit.rounds', { letter, n: rounds })
+    : t('quote.kits_outside.kit', { letter })
+}
+
 /** Words how many working days it takes, and from when. */
 export function turnaround(quote: Quote, { days: n, starts_after }: KitsWork): string {
   if (n === null) return t('quote.kits_outside.no_days')
