@@ -219,6 +219,7 @@ class ContingencyOut(Answer, frozen=True, kw_only=True):
     cap: Annotated[int, Meta(description="The most times that it is charged.")]
     highest: Annotated[Exact, Meta(description="The most that it can come to, with tax.")]
     why: list[str]
+    override: OverrideOut | UnsetType | None = UNSET
 
 
 class QuotedFeeOut(Answer, frozen=True):

@@ -135,6 +135,7 @@ class PricedContingency:
     highest: Decimal
     tax_class: str
     sold: UnitPricing | None
+    because: str  # the reason for a part's own price; empty for the price worked out
 
 
 @dataclass(frozen=True, slots=True)

@@ -44,4 +44,5 @@ def _priced(contingency: Contingency, quote: QuoteInput, terms: TaxTerms) -> Pri
         highest=highest_charge(once, contingency.cap),
         tax_class=tax_class,
         sold=sold,
+        because=contingency.because if contingency.unit_price is not None else "",
     )

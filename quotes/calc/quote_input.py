@@ -115,6 +115,7 @@ class Contingency:
     buying: Buying | None = None
     part: str | None = None
     skill: str = ""
+    because: str = ""  # of a part with a price of its own
 
 
 @dataclass(frozen=True, slots=True)

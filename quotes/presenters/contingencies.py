@@ -6,7 +6,7 @@ from decimal import Decimal
 
 from msgspec import UNSET, UnsetType
 
-from quotes.answers.figures import ContingencyKind, ContingencyOut
+from quotes.answers.figures import ContingencyKind, ContingencyOut, OverrideOut
 from quotes.calc.forms import FrozenContent
 from quotes.calc.priced import PricedContingency
 from shop.calc.quantity import money, plain, unit_money
@@ -55,6 +55,7 @@ def _answer(contingency: PricedContingency, e: int) -> ContingencyOut:
         cap=contingency.cap,
         highest=money(contingency.highest, e),
         why=_why(kind, quantity, unit_price),
+        override=OverrideOut(unit_price, contingency.because) if contingency.because else None,
     )
 
 

@@ -273,6 +273,7 @@ def _contingency(line: Line, buying: Mapping[UUID, Buying]) -> Contingency:
         buying=buying.get(line.part_id) if line.part_id else None,
         part=str(line.part_id) if line.part_id else None,
         skill=line.skill,
+        because=line.override_reason if line.part_id else "",
     )
 
 

@@ -8,6 +8,7 @@ from rest_framework import serializers as s
 from shop.serializers.figure import Figure
 
 MOST_TIMES = 99
+BECAUSE = "Of a part with a price of its own: the reason. Only we read it."
 
 
 class ContingencyIn(s.Serializer[Any]):
@@ -24,6 +25,7 @@ class ContingencyIn(s.Serializer[Any]):
     skill = s.CharField(max_length=40, required=False, help_text="Of work: a skill of the price rules.")
     part = s.UUIDField(required=False)
     unit_price = Figure(decimals=4, required=False)
+    because = s.CharField(max_length=200, required=False, help_text=BECAUSE)
     tax_class = s.CharField(max_length=20, required=False)
 
 
@@ -39,5 +41,8 @@ class ContingencyChange(s.Serializer[Any]):
     title = s.CharField(max_length=200, required=False)
     quantity = Figure(decimals=4, required=False, help_text="Of one time: hours of work, pieces of a part.")
     skill = s.CharField(max_length=40, required=False, help_text="Of work: a skill of the price rules.")
-    unit_price = Figure(decimals=4, required=False)
+    unit_price = Figure(
+        decimals=4, required=False, allow_null=True, help_text="Null for a part goes back to the price worked out."
+    )
+    because = s.CharField(max_length=200, required=False, help_text=BECAUSE)
     tax_class = s.CharField(max_length=20, required=False)

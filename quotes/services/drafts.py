@@ -324,7 +324,7 @@ def change_line(*, actor: Actor, quote: Quote, line: Line, seen: int, changes: M
         raise RequestError(409, "contingency-elsewhere")
     if changes.get("tax_class", line.tax_class) != line.tax_class:
         draft_rules.check_tax_class(revision, changes["tax_class"])
-    changes = _with_reason(line, changes)
+    changes = with_reason(line, changes)
     if "fitted_by" in changes:
         changes["operation"] = _operation(actor, changes.pop("fitted_by"))
     if changes.get("supplied"):
@@ -333,9 +333,7 @@ def change_line(*, actor: Actor, quote: Quote, line: Line, seen: int, changes: M
     before = {field: str(getattr(line, field)) for field in changes}
     for field, value in changes.items():
         setattr(line, field, value)
-    line.clean_fields_as(override_reason="because")
-    if line.kind == Line.Kind.PART and changes.get("unit_price") is not None and not line.override_reason:
-        raise field_error("/because", "kept.blank")  # nothing but invisible characters
+    clean_reason(line, changes)
     line.save(update_fields=list(changes))
     return changed_draft(
         actor, revision, "line changed", {f: [before[f], str(changes[f])] for f in changes}, line.title
@@ -358,7 +356,14 @@ def _operation(actor: Actor, code: str) -> Operation | None:
     return operation
 
 
-def _with_reason(line: Line, changes: Mapping[str, Any]) -> dict[str, Any]:
+def clean_reason(line: Line, changes: Mapping[str, Any]) -> None:
+    """Cleans a changed line. Refuses a reason for a part's own price that has nothing but invisible characters."""
+    line.clean_fields_as(override_reason="because")
+    if line.kind == Line.Kind.PART and changes.get("unit_price") is not None and not line.override_reason:
+        raise field_error("/because", "kept.blank")
+
+
+def with_reason(line: Line, changes: Mapping[str, Any]) -> dict[str, Any]:
     """The columns to change: a part's price with the reason for it, which goes with the price."""
     columns = {name: value for name, value in changes.items() if name != "because"}
     if "unit_price" not in changes:

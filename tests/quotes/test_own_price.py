@@ -95,3 +95,52 @@ def test_the_next_version_keeps_the_price_with_its_reason(stage: Stage) -> None:
     send(stage, own)
     second = stage.client.post(f"quotes/{own['id']}/revise").json()
     assert second["extras"][0]["override"] == {"value": "9.50", "because": "torn"}
+
+
+def with_contingency(stage: Stage, **price: str) -> Any:
+    part = PartFactory(shop=stage.shop, title="Coolant hose")
+    OfferFactory(shop=stage.shop, part=part)
+    quote = stage.quote(stage.turbo).json()
+    fields = {"event": "The hose has perished", "cap": 1, "part": str(part.pk)}
+    return stage.client.post(f"quotes/{quote['id']}/contingencies", fields | price)
+
+
+def test_a_part_that_may_happen_gets_no_price_of_its_own_without_a_reason(stage: Stage) -> None:
+    refused = with_contingency(stage, unit_price="9.50")
+    assert (refused.status_code, refused.json()["errors"][0]["pointer"]) == (400, "/because")
+    draft = with_contingency(stage).json()
+    [line] = draft["contingencies"]
+    path = f"quotes/{draft['id']}/contingencies/{line['line']}"
+    for because in ({}, {"because": "\u200b"}):
+        answer = patch(stage, path, draft, unit_price="9.50", **because)
+        assert (answer.status_code, answer.json()["errors"][0]["pointer"]) == (400, "/because")
+    own = patch(stage, path, draft, unit_price="9.50", because="box torn").json()
+    assert own["contingencies"][0]["override"] == {"value": "9.50", "because": "box torn"}
+    assert patch(stage, path, own, cap=2).json()["contingencies"][0]["override"]["because"] == "box torn"
+
+
+def test_a_part_that_may_happen_goes_back_to_the_price_worked_out(stage: Stage) -> None:
+    draft = with_contingency(stage, unit_price="9.50", because="box torn").json()
+    [line] = draft["contingencies"]
+    assert (line["unit_price"], line["override"]["because"]) == ("9.50", "box torn")
+    path = f"quotes/{draft['id']}/contingencies/{line['line']}"
+    back = patch(stage, path, draft, unit_price=None).json()["contingencies"][0]
+    assert (back["override"], back["unit_price"]) == (
+        None,
+        with_contingency(stage).json()["contingencies"][0]["unit_price"],
+    )
+
+
+def test_only_a_part_that_may_happen_has_a_reason(stage: Stage) -> None:
+    quote = stage.quote(stage.turbo).json()
+    work = {"event": "A stud breaks", "cap": 4, "title": "Drill it out", "skill": "mechanical", "because": "x"}
+    answer = stage.client.post(f"quotes/{quote['id']}/contingencies", work)
+    assert (answer.status_code, answer.json()["errors"][0]["pointer"]) == (400, "/because")
+
+
+def test_the_customer_never_reads_the_reason_of_what_may_happen_and_the_next_version_keeps_it(stage: Stage) -> None:
+    draft = with_contingency(stage, unit_price="9.50", because="box torn").json()
+    page = Phone(send(stage, draft)["link"]["url"]).html
+    assert "9.50" in page and "box torn" not in page
+    second = stage.client.post(f"quotes/{draft['id']}/revise").json()
+    assert second["contingencies"][0]["override"] == {"value": "9.50", "because": "box torn"}

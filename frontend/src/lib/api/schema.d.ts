@@ -2814,6 +2814,8 @@ export interface components {
         };
         /** @description Work has a `skill`, a part its id; anything else has a price and a tax class. */
         ContingencyInRequest: {
+            /** @description Of a part with a price of its own: the reason. Only we read it. */
+            because?: string;
             /** @description The most times that it is charged. */
             cap: number;
             /** @description The event that has to happen, as the customer reads it. */
@@ -2865,6 +2867,8 @@ export interface components {
              * @description The id of the line.
              */
             line: string;
+            /** @description Null where nobody replaced the figure that was worked out. */
+            override?: components["schemas"]["OverrideOut"] | null;
             /** @description Null for work and for a line written by hand. */
             part: string | null;
             /**
@@ -5101,6 +5105,8 @@ export interface components {
         };
         /** @description A line that was charged in any case needs both `event` and `cap`. */
         PatchedContingencyChangeRequest: {
+            /** @description Of a part with a price of its own: the reason. Only we read it. */
+            because?: string;
             /** @description The most times that it is charged. */
             cap?: number;
             /** @description The event that has to happen, as the customer reads it. */
@@ -5118,9 +5124,9 @@ export interface components {
             title?: string;
             /**
              * Format: decimal
-             * @description The price of one, with the tax where prices include it.
+             * @description Null for a part goes back to the price worked out.
              */
-            unit_price?: string;
+            unit_price?: string | null;
         };
         PatchedCustomerChangeRequest: {
             /** @description A postal address; empty where none is recorded. */

@@ -18,12 +18,15 @@ export function addContingency({
   event = '',
   cap = 1,
   quantity = '1',
+  unit_price,
   ...fields
 }: ContingencyFields): Change {
+  const price = unit_price ? { unit_price } : {}
   return {
     says: t('quote.did.add', { title: fields.title ?? event }),
     at: 'add',
-    send: (_match, now) => write('post', listPath, { id: now.id }, { event, cap, quantity, ...fields }),
+    send: (_match, now) =>
+      write('post', listPath, { id: now.id }, { event, cap, quantity, ...price, ...fields }),
   }
 }
 
