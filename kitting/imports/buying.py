@@ -7,31 +7,34 @@ from decimal import Decimal
 from typing import Any
 
 from kitting.models import Code, Offer, Part, Supplier
+from kitting.models.parts import UNITS
 from shop.access import Actor
 from shop.calc.keys import search_key
 from shop.services.clean import clean
 from shop.services.search_words import keep_words
 from shop.tables import dates
 from shop.tables.columns import Field
-from shop.tables.engine import ParsedRow
 from shop.tables.findings import Finding, must_fix, please_check
 from shop.tables.numbers import number, share, whole
+from shop.tables.parsed import Memory, ParsedRow
 from shop.tables.sheets import Cell
-from shop.tables.values import CellError, Value, barcode, one_of, plain_text, text
+from shop.tables.units import unit_of
+from shop.tables.values import CellError, Value, barcode, content_of, plain_text, text
 
 MONEY = number(scale=4)
-UNIT_WORDS = {
-    **dict.fromkeys(("pc", "pcs", "pce", "piece", "pieces", "ea", "each", "no", "unit", "units", "stk"), "pc"),
-    **dict.fromkeys(("set", "sets", "kit"), "set"),
-    **dict.fromkeys(("pair", "pairs", "pr"), "pair"),
-    **dict.fromkeys(("m", "metre", "metres", "meter", "meters"), "m"),
-    **dict.fromkeys(("l", "litre", "litres", "liter", "liters", "ltr"), "L"),
-    **dict.fromkeys(("ml", "millilitre", "millilitres"), "mL"),
-    **dict.fromkeys(("g", "gram", "grams", "gr"), "g"),
-    **dict.fromkeys(("kg", "kilogram", "kilograms"), "kg"),
-    "mm": "mm",
-}
-UNIT = one_of(UNIT_WORDS)
+
+
+def unit_word(cell: Cell, decimal: str) -> Value:
+    """Reads a unit of goods in any language that we know."""
+    content_of(cell)
+    written = plain_text(cell)
+    unit = unit_of(written)
+    if written and unit not in UNITS:
+        raise CellError("unknown_unit", unit=written)
+    return Value(unit)
+
+
+UNIT = unit_word
 
 
 def currency(cell: Cell, decimal: str) -> Value:
@@ -56,6 +59,11 @@ def buying_fields(cost: tuple[str, ...]) -> tuple[Field, ...]:
     )
 
 
+PER = Field(
+    "per",
+    ("per", "price per", "price unit", "price base", "base quantity", "je", "preiseinheit", "pe"),
+    whole(units=("pc",)),
+)
 GTIN = Field("code", ("code", "gtin", "ean", "barcode", "bar code", "ean code", "upc"), barcode)
 
 
@@ -170,17 +178,19 @@ def prefer(actor: Actor, parts: Iterable[Part], name: str, currency: str) -> Non
     Part.objects.bulk_update(free, ["preferred"], batch_size=200)
 
 
-def remembered_columns(kind: str, actor: Actor, supplier: str) -> dict[str, str]:
-    """{field: heading} of the supplier's last file of this kind."""
+def remembered_columns(kind: str, actor: Actor, supplier: str) -> Memory:
+    """How the supplier's last file of this kind was read."""
     row = suppliers(actor).get(search_key(supplier))
-    return dict(row.columns.get(kind, {})) if row else {}
+    return Memory(row.columns.get(kind, {}), row.answers.get(kind, {})) if row else Memory()
 
 
-def remember_columns(kind: str, actor: Actor, supplier: str, mapping: Mapping[str, str]) -> None:
-    """Stores the supplier's mapping for its next file of this kind."""
+def remember_columns(kind: str, actor: Actor, supplier: str, memory: Memory) -> None:
+    """Stores how the file was read for the supplier's next one of this kind. A mapping of none leaves the last one."""
     row = supplier_for(actor, suppliers(actor), supplier, "")
-    row.columns = {**row.columns, kind: dict(mapping)}
-    row.save(update_fields=["columns"])
+    if memory.columns:
+        row.columns = {**row.columns, kind: dict(memory.columns)}
+    row.answers = {**row.answers, kind: dict(memory.repairs)}
+    row.save(update_fields=["columns", "answers"])
 
 
 def write_codes(actor: Actor, pairs: Iterable[tuple[str, Part]]) -> None:

@@ -13,6 +13,7 @@ from typing import Any
 from kitting.imports.buying import (
     GTIN,
     MONEY,
+    PER,
     UNIT,
     ImportedPart,
     buying_fields,
@@ -20,6 +21,8 @@ from kitting.imports.buying import (
     remember_columns,
     remembered_columns,
 )
+from kitting.imports.kit_headings import BAG, CARTON, DESCRIPTION, NUMBER, QUANTITY, REMARK, UNIT_OF
+from kitting.imports.kit_list import planned_lines
 from kitting.imports.kit_needs import BY_CIRCUIT, NEEDS, needs_of
 from kitting.imports.kit_outside import OUTSIDE, outside_of
 from kitting.imports.kit_plan import ImportedKitLine, ImportedReusedPart, KitPlan
@@ -30,8 +33,8 @@ from shop.access import Actor
 from shop.calc.keys import search_key
 from shop.imports.labour import HOURS
 from shop.imports.sold import names_drained, names_sold
-from shop.tables.columns import Field, Table
-from shop.tables.conditions import when
+from shop.tables.columns import Field, Layout, Table
+from shop.tables.conditions import Condition, when
 from shop.tables.engine import FileKind, ImportPreview, ParsedFile, ParsedRow
 from shop.tables.findings import Finding, must_fix, please_check
 from shop.tables.numbers import quantity
@@ -56,32 +59,30 @@ OPERATION_WORDS = ("operation", "first needed at", "needed at", "step", "first o
 LINES = Table(
     "lines",
     (
-        Field("carton", ("carton", "box", "case", "package"), article(80)),
-        Field("bag", ("bag", "pack", "sachet", "tray"), article(80)),
-        Field(
-            "number",
-            ("number", "part no", "part number", "article", "item number", "article number", "item no", "part"),
-            article(60),
-            True,
-            True,
-        ),
-        Field("title", ("title", "description", "item", "article name", "name", "what", "designation"), text(200)),
-        Field(
-            "quantity",
-            ("quantity", "qty", "pieces", "number of pieces", "pcs", "count", "amount"),
-            quantity(units=frozenset(UNITS)),
-            True,
-            True,
-        ),
-        Field("unit", ("unit", "uom"), UNIT),
+        Field("carton", CARTON, article(80)),
+        Field("bag", BAG, article(80)),
+        Field("number", NUMBER, article(60), True, True),
+        Field("title", DESCRIPTION, text(200)),
+        Field("quantity", QUANTITY, quantity(units=frozenset(UNITS)), True, True, several=True),
+        Field("unit", UNIT_OF, UNIT),
         Field("when", ("when", "fits", "only if", "variant", "for", "condition"), when),
         Field("ships", ("ships", "shipped", "in the box"), SHIPS),
         Field("role", ("role", "kind", "use"), ROLES),
         Field("operation", OPERATION_WORDS, article(40)),
+        Field("remark", REMARK, text(400)),
         GTIN,
         *buying_fields(("price", "unit price")),
+        PER,
     ),
     ("bom", "contents", "packing list", "parts", "lines", "kit contents"),
+    Layout(
+        "number",
+        "quantity",
+        ("carton", "bag"),
+        ("quantity", "cost", "freight", "brokerage"),
+        ("title", "remark"),
+        "when",
+    ),
 )
 REUSED = Table(
     "re-used",
@@ -144,14 +145,13 @@ def _line(row: ParsedRow, title: Any, findings: list[Finding]) -> ImportedKitLin
     get = row.get
     amount = get("quantity")
     unit = _unit(row, findings)
-    bag = get("bag", "") or ("" if "bag" in row.columns else row.section[:80])
     buying = {name: title[name] for name in ("supplier", "currency", "duty") if name in title} | dict(row.values)
     return ImportedKitLine(
         get("carton", ""),
-        bag,
+        get("bag", ""),
         ImportedPart(get("number", ""), get("title", "") or get("number", ""), unit),
         amount.amount if amount else Decimal(1),
-        get("when", ()),
+        _when(row, findings),
         get("ships", "always"),
         get("role", "fit"),
         get("operation", ""),
@@ -161,6 +161,19 @@ def _line(row: ParsedRow, title: Any, findings: list[Finding]) -> ImportedKitLin
     )
 
 
+def _when(row: ParsedRow, findings: list[Finding]) -> tuple[Condition, ...]:
+    """The conditions of the row, with what its heading or its column of quantities adds."""
+    conditions: tuple[Condition, ...] = row.get("when", ())
+    for name, values in row.when:
+        own = dict(conditions).get(name)
+        if own is None:
+            conditions = (*conditions, (name, values))
+        elif own != values:
+            own_words, added = " / ".join(own), " / ".join(values)
+            findings.append(must_fix("conditions_differ", row.at("when"), attribute=name, one=own_words, other=added))
+    return conditions
+
+
 def _unit(row: ParsedRow, findings: list[Finding]) -> str:
     """The unit from its column or behind the quantity; a contradiction is a finding."""
     written = row.get("quantity").unit if row.get("quantity") else ""
@@ -168,7 +181,11 @@ def _unit(row: ParsedRow, findings: list[Finding]) -> str:
     pieces = {"pc", "set", "pair"}
     if column_unit and written and column_unit != written and not (column_unit in pieces and written == "pc"):
         findings.append(must_fix("units_differ", row.at("quantity"), one=written, other=column_unit))
-    return column_unit or written or "pc"
+    unit = column_unit or written or "pc"
+    amount = row.get("quantity").amount if row.get("quantity") else Decimal(1)
+    if unit in pieces and amount != amount.to_integral_value():
+        findings.append(must_fix("half_a_piece", row.at("quantity"), n=_written(amount)))
+    return unit
 
 
 def _reused(row: ParsedRow) -> ImportedReusedPart:
@@ -254,5 +271,7 @@ KIND = register(
         TITLE,
         remembered=partial(remembered_columns, "kit"),
         remember=partial(remember_columns, "kit"),
+        lines=planned_lines,
+        typed=("kit", "title", "supplier", "currency"),
     )
 )

@@ -14,11 +14,15 @@ UNITS = ["pc", "set", "pair", "m", "cm", "mm", "L", "mL", "kg", "g"]  # in which
 
 
 class Supplier(ShopRow):
-    """`columns` remembers how its files are read: {kind of file: {field: heading}}."""
+    """`columns` and `answers` remember how its files are read.
+
+    They are {kind of file: {field: heading}} and {kind of file: {"answers", "fields", "values", "left_out"}}.
+    """
 
     name = models.CharField(max_length=120)
     currency = models.CharField(max_length=3)
     columns: Any = models.JSONField(default=dict, blank=True)
+    answers: Any = models.JSONField(default=dict, blank=True)
 
     class Meta(ShopRow.Meta):
         constraints = [

@@ -9,6 +9,7 @@ from shop.answers.base import Answer, Instant
 from shop.models.files import FileState
 from shop.tables.registry import kinds
 
+StepKind = Literal["field", "answer", "value", "leave_out", "place"]
 Weight = Literal["must_fix", "please_check", "done_for_you"]
 
 
@@ -57,6 +58,127 @@ class FindingOut(Answer, frozen=True):
     says: Annotated[str, Meta(description="The text in the cell.")]
 
 
+class AnswerChoiceOut(Answer, frozen=True):
+    """A possible answer to a question."""
+
+    value: Annotated[str, Meta(description="As a step sends it.")]
+    words: str
+
+
+class FileQuestionOut(Answer, frozen=True):
+    """A doubt about a whole column or a kind of row, asked once and remembered for the supplier."""
+
+    key: Annotated[str, Meta(description="As a step names it.")]
+    words: str
+    why: Annotated[str, Meta(description="The rows that raise it.")]
+    sheet: str
+    column: Annotated[str, Meta(description="Its letters; empty where it concerns no column.")]
+    choices: list[AnswerChoiceOut]
+    value: Annotated[str | None, Meta(description="The answer; null while it is open.")]
+    needed: Annotated[bool, Meta(description="The file cannot be imported before it is answered.")]
+
+
+class TypedFieldOut(Answer, frozen=True):
+    """A fact about the whole file, such as the kit's number, that a person may type."""
+
+    field: Annotated[str, Meta(description="As a step names it.")]
+    words: str
+    text: Annotated[str, Meta(description="Empty where neither the file nor a person says it.")]
+    in_the_file: bool
+
+
+class PlaceOut(Answer, frozen=True):
+    """A carton, a bag, or the lines of a carton in no bag, as the list will have them."""
+
+    place: Annotated[int, Meta(description="Its position, as the query of the lines names it.")]
+    carton: Annotated[str, Meta(description="Empty where there is none.")]
+    bag: Annotated[str, Meta(description="Empty where there is none.")]
+    lines: int
+    must_fix: int
+    please_check: int
+
+
+class LeftOutOut(Answer, frozen=True):
+    """A row of the file that becomes no line."""
+
+    sheet: str
+    row: int
+    words: Annotated[str, Meta(description="The reason.")]
+    text: Annotated[str, Meta(description="The texts of its cells.")]
+    by_you: Annotated[bool, Meta(description="A person left it out.")]
+
+
+class LeftOutCountOut(Answer, frozen=True):
+    """The number of rows left out for one reason."""
+
+    words: str
+    rows: int
+
+
+class StepOut(Answer, frozen=True):
+    """A decision of a person about the file, which can be undone by its id."""
+
+    id: UUID
+    do: Annotated[StepKind, Meta(description="The kind of decision.")]
+    sheet: str
+    rows: list[int]
+    field: str
+    text: str
+    question: str
+    carton: str
+    bag: str
+
+
+class OfferOut(Answer, frozen=True):
+    """A correction that one tap makes."""
+
+    field: str
+    text: str
+
+
+class RemarkOut(Answer, frozen=True):
+    """What must be fixed or checked in a line."""
+
+    weight: Annotated[Weight, Meta(description="The question that it asks.")]
+    field: str
+    field_words: str
+    words: str
+    remedy: Annotated[str, Meta(description="The remedy, in words.")]
+    says: Annotated[str, Meta(description="The text in the cell.")]
+    offers: list[OfferOut]
+
+
+class CorrectedOut(Answer, frozen=True):
+    """A cell that a person corrected."""
+
+    field: str
+    words: str
+    was: Annotated[str, Meta(description="The text in the file.")]
+
+
+class ImportLineOut(Answer, frozen=True):
+    """A line of the list as it will become."""
+
+    place: Annotated[int, Meta(description="The position of its carton and bag.")]
+    sheet: str
+    row: Annotated[int, Meta(description="The row of the file.")]
+    part: Annotated[str, Meta(description="The part number; empty where it cannot be read.")]
+    title: str
+    quantity: Annotated[str, Meta(description="Empty where it cannot be read.")]
+    unit: str
+    when: Annotated[str, Meta(description="The condition on the vehicle; empty where it fits every one.")]
+    filled_down: Annotated[list[str], Meta(description="Fields whose value stands in a row above.")]
+    corrected: list[CorrectedOut]
+    findings: list[RemarkOut]
+
+
+class ImportLinesOut(Answer, frozen=True):
+    """The lines of one carton or bag."""
+
+    lines: list[ImportLineOut]
+    all: Annotated[int, Meta(description="The number of its lines, listed or not.")]
+
+
 class FindingCountsOut(Answer, frozen=True):
     """The number of findings of each weight, listed or not."""
 
@@ -96,5 +218,11 @@ class ImportOut(FileOut, frozen=True):
     headings: Annotated[list[HeadingOut], Meta(description="All columns.")]
     fields: Annotated[list[ImportFieldOut], Meta(description="Those that a column can fill.")]
     findings: Annotated[list[FindingOut], Meta(description="By place in the file, at most a few hundred.")]
+    questions: Annotated[list[FileQuestionOut], Meta(description="Those about this file, answered or not.")]
+    typed: Annotated[list[TypedFieldOut], Meta(description="Facts about the file that a person may type.")]
+    places: Annotated[list[PlaceOut], Meta(description="The cartons and bags of the list, in their order.")]
+    left_out: Annotated[list[LeftOutOut], Meta(description="At most a few hundred rows that become no line.")]
+    left_out_counts: Annotated[list[LeftOutCountOut], Meta(description="The number of all of them by reason.")]
+    steps: Annotated[list[StepOut], Meta(description="The decisions made so far, in their order.")]
     counts: Annotated[FindingCountsOut, Meta(description="The number of all findings.")]
     can_take_in: Annotated[bool, Meta(description="Nothing has to be fixed, and it has not been imported.")]

@@ -46,7 +46,9 @@ class FileRead(ShopRow):
     body = models.BinaryField()
     supplier = models.CharField(max_length=120, blank=True)
     mapping: Any = models.JSONField(default=dict, blank=True)  # {field: heading}
+    repairs: Any = models.JSONField(default=list, blank=True)  # steps, as in shop/tables/repairs.py
     result: Any = models.JSONField(default=dict, blank=True)  # what was found, as shown
+    lines: Any = models.JSONField(default=list, blank=True)  # the list as it will become, as shown
     state = models.CharField(max_length=8, choices=State, default=State.READ)
     author = ShopKey(Member, null=True, blank=True)
     read_at = models.DateTimeField()

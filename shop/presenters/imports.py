@@ -1,11 +1,17 @@
 """Imported files as answers, from the result stored when they were read."""
 
+from typing import Any
+
 from msgspec.structs import asdict
 
 from shop.answers.base import from_kept, utc, utc_or_none
-from shop.answers.imports import FileOut, ImportOut, ImportRowOut
+from shop.answers.imports import FileOut, ImportLineOut, ImportLinesOut, ImportOut, ImportRowOut
 from shop.models import FileRead
 from shop.models.files import FileState
+
+MOST_LINES = 500
+NO_LIST: dict[str, Any] = {"questions": [], "typed": [], "places": [], "left_out": [], "left_out_counts": []}
+NO_STEP: dict[str, Any] = {"sheet": "", "rows": [], "field": "", "text": "", "question": "", "carton": "", "bag": ""}
 
 
 def import_row(row: FileRead) -> ImportRowOut:
@@ -14,7 +20,15 @@ def import_row(row: FileRead) -> ImportRowOut:
 
 
 def import_answer(row: FileRead) -> ImportOut:
-    return from_kept(asdict(_file(row)) | row.result, ImportOut)
+    """The file with its result. A file that an earlier version read has no list."""
+    steps = [{**NO_STEP, **step} for step in row.repairs]
+    return from_kept(NO_LIST | asdict(_file(row)) | row.result | {"steps": steps}, ImportOut)
+
+
+def import_lines(row: FileRead, place: int | None) -> ImportLinesOut:
+    """The lines of one place, or of the whole list; at most MOST_LINES of them."""
+    lines = [line for line in row.lines if place is None or line["place"] == place]
+    return ImportLinesOut(lines=[from_kept(line, ImportLineOut) for line in lines[:MOST_LINES]], all=len(lines))
 
 
 def _file(row: FileRead) -> FileOut:

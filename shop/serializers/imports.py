@@ -39,3 +39,24 @@ class ImportIn(s.Serializer[Any]):
 
 class TakeInIn(s.Serializer[Any]):
     """Has no fields: the address names the file."""
+
+
+class StepIn(s.Serializer[Any]):
+    """A decision about a file. Its kind says which of the other fields it needs."""
+
+    do = s.ChoiceField(
+        choices=("field", "answer", "value", "leave_out", "place"),
+        help_text="Type a fact, answer a question, write into cells, leave rows out, or put rows into a bag.",
+    )
+    sheet = s.CharField(max_length=200, allow_blank=True, default="", help_text="The sheet of the rows.")
+    rows = s.ListField(
+        child=s.IntegerField(min_value=1, max_value=1_100_000),
+        max_length=10_000,
+        default=list,
+        help_text="The rows of the file that it concerns.",
+    )
+    field = s.CharField(max_length=60, allow_blank=True, default="", help_text="The field that is written.")
+    text = s.CharField(max_length=400, allow_blank=True, default="", help_text="The text, or the value of the answer.")
+    question = s.CharField(max_length=60, allow_blank=True, default="", help_text="The key of the question.")
+    carton = s.CharField(max_length=80, allow_blank=True, default="", help_text="The carton that the rows go into.")
+    bag = s.CharField(max_length=80, allow_blank=True, default="", help_text="The bag that the rows go into.")

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from datetime import date, datetime, timedelta
 from typing import Any
+from uuid import UUID
 from zoneinfo import ZoneInfo
 
 from django.db import transaction
@@ -14,15 +15,20 @@ from django.utils import timezone
 from shop.access import Actor
 from shop.errors import RequestError
 from shop.models import FileRead
+from shop.rows import uuid7
 from shop.services import feed, history
-from shop.tables.engine import FileKind, ImportPreview, ParsedFile, read, shown_findings
-from shop.tables.findings import MUST_FIX, WEIGHTS, Finding
+from shop.services.import_results import lines_of, result_of
+from shop.tables.engine import FileKind, ImportPreview, ParsedFile, read
+from shop.tables.findings import MUST_FIX, Finding
+from shop.tables.parsed import Memory
 from shop.tables.registry import kinds
-from shop.tables.wording import becomes, field_words, remedy, sentence
+from shop.tables.repairs import NO_REPAIRS, folded_steps, remembered, to_remember
 from shop.words import say
 
+TYPED = frozenset({"kit_without_code"})  # what a person can type beside the file, so that the rest is worth checking
 KEPT = timedelta(days=14)  # how long a file waits for somebody to import it
 MOST_WAITING = 40
+MOST_STEPS = 2_000
 MOST_BYTES_WAITING = 50 * 1024 * 1024
 
 
@@ -34,14 +40,19 @@ def understand(
     body: bytes,
     supplier: str = "",
     mapping: Mapping[str, str] | None = None,
+    steps: Iterable[Mapping[str, Any]] = (),
 ) -> ParsedFile:
-    """The file as read, with the columns of the supplier's last file if none are given. Writes nothing."""
-    if not mapping and supplier and kind.remembered is not None:
-        remembered = kind.remembered(actor, supplier)
-        reading = read(kind, file_name, body, remembered)
-        if not any(finding.code == "mapping_heading_unknown" for finding in reading.findings):
-            return _with_supplier(reading, supplier)
-    return _with_supplier(read(kind, file_name, body, mapping), supplier)
+    """The file as read, with the columns and answers of the supplier's last file if none are given. Writes nothing."""
+    repairs = folded_steps(steps)
+    supplier = repairs.fields.get("supplier", "") or supplier
+    if supplier and kind.remembered is not None:
+        memory = kind.remembered(actor, supplier)
+        repairs = folded_steps(steps, remembered(memory.repairs))
+        if not mapping and memory.columns:
+            reading = read(kind, file_name, body, memory.columns, repairs)
+            if not any(finding.code == "mapping_heading_unknown" for finding in reading.findings):
+                return _with_supplier(reading, supplier)
+    return _with_supplier(read(kind, file_name, body, mapping, repairs), supplier)
 
 
 def _with_supplier(reading: ParsedFile, supplier: str) -> ParsedFile:
@@ -52,22 +63,22 @@ def _with_supplier(reading: ParsedFile, supplier: str) -> ParsedFile:
 
 
 def look(*, actor: Actor, kind: FileKind, reading: ParsedFile) -> tuple[ImportPreview, tuple[Finding, ...]]:
-    """The effect of an import, and all findings, worst first: on the file itself and on its comparison with the shop.
+    """The effect of an import, and all findings: on the file itself and on its comparison with the shop.
 
     A file without a readable row has only the findings on why.
     """
     unread = _must_fix(reading.findings)
     if unread and not reading.rows and not any(finding.code == "column_missing" for finding in unread):
-        return ImportPreview(None), shown_findings(reading.findings)
+        return ImportPreview(None), reading.findings
     planned = kind.plan(reading)
     own = (*reading.findings, *planned.findings)
-    if not reading.rows or any(not finding.row for finding in unread):
-        return planned, shown_findings(own)
+    if not reading.rows or any(not finding.row and finding.code not in TYPED for finding in unread):
+        return planned, own
     checked = kind.check(actor, planned.plan)
     wrong = _must_fix(own)
     if not wrong:
-        return checked, shown_findings(own, checked.findings)
-    return planned, shown_findings(own, tuple(_independent(checked.findings, wrong)))
+        return checked, (*own, *checked.findings)
+    return planned, (*own, *_independent(checked.findings, wrong))
 
 
 def _must_fix(findings: Iterable[Finding]) -> tuple[Finding, ...]:
@@ -96,6 +107,7 @@ def keep(
     body: bytes,
     supplier: str = "",
     mapping: Mapping[str, str] | None = None,
+    steps: Iterable[Mapping[str, Any]] = (),
 ) -> FileRead:
     """Stores the file with its findings, for somebody to look at. Imports nothing.
 
@@ -110,7 +122,9 @@ def keep(
         body=body,
         supplier=supplier,
         mapping=dict(mapping or {}),
+        repairs=[{**step, "id": str(uuid7())} for step in steps],
         result=result_of(kind, reading, planned, findings),
+        lines=lines_of(kind, reading, planned, findings),
         author=actor.member,
         read_at=timezone.now(),
     )
@@ -139,14 +153,7 @@ def remove(*, actor: Actor, file: FileRead) -> None:
 
 def read_again(*, actor: Actor, file: FileRead) -> ParsedFile:
     """Reads the stored file. Takes up to seconds, so call it before the transaction that imports the file."""
-    return understand(
-        actor=actor,
-        kind=kinds()[file.kind],
-        file_name=file.file_name,
-        body=bytes(file.body),
-        supplier=file.supplier,
-        mapping=file.mapping,
-    )
+    return read_with(actor=actor, file=file, steps=file.repairs)
 
 
 @transaction.atomic
@@ -159,70 +166,81 @@ def take_in(*, actor: Actor, file: FileRead, reading: ParsedFile, day: date | No
         raise RequestError(409, "refused", why=say("import.taken_already"))
     kind = kinds()[row.kind]
     planned, findings = look(actor=actor, kind=kind, reading=reading)
+    if row.repairs != file.repairs:
+        raise RequestError(409, "refused", why=say("import.changed_meanwhile"))
     row.result = result_of(kind, reading, planned, findings)
-    wrong = row.result["counts"][MUST_FIX]
+    row.lines = lines_of(kind, reading, planned, findings)
+    wrong = row.result["counts"][MUST_FIX] + sum(question.open for question in reading.questions)
     if wrong:
         raise RequestError(409, "refused", why=say("import.not_yet", n=wrong))
     kind.write(actor, planned.plan, day or timezone.localdate(timezone=ZoneInfo(actor.shop.zone)))
-    if row.supplier and row.mapping and kind.remember is not None:
-        kind.remember(actor, row.supplier, row.mapping)
+    _remember(actor, kind, row, reading)
     row.state, row.taken_at = FileRead.State.TAKEN, timezone.now()
     row.body = b""  # the rows that it became are kept, and their history
-    row.save(update_fields=["state", "taken_at", "result", "body"])
+    row.save(update_fields=["state", "taken_at", "result", "lines", "body"])
     history.record(actor=actor, verb="imported", row=row)
     feed.record(actor=actor, kind=feed.Kind.IMPORTS)
     return row
 
 
-def result_of(
-    kind: FileKind, reading: ParsedFile, planned: ImportPreview, findings: tuple[Finding, ...]
-) -> dict[str, Any]:
-    """The result of reading a file as JSON, in words, as screens show it."""
-    bad = {(finding.sheet, finding.row) for finding in findings if finding.weight == MUST_FIX}
-    good = sum((row.sheet, row.number) not in bad for row in reading.rows)
-    lines = [becomes(rows) for rows in planned.becomes]
-    return {
-        "becomes": {"title": lines[0] if lines else say("import.becomes.nothing"), "words": lines[1:]},
-        "rows": len(reading.rows),
-        "good": good,
-        "skipped": reading.skipped,
-        **_columns(kind, reading),
-        "findings": [_finding_row(finding) for finding in findings],
-        "counts": {weight: _count(findings, weight) for weight in WEIGHTS},
-        "can_take_in": not _count(findings, MUST_FIX),
-    }
+def _remember(actor: Actor, kind: FileKind, row: FileRead, reading: ParsedFile) -> None:
+    """Stores how the file was read, for the supplier's next one."""
+    repairs = folded_steps(row.repairs)
+    supplier = repairs.fields.get("supplier", "") or row.supplier or str(reading.title.get("supplier", ""))
+    if kind.remember is None or not supplier or not (row.mapping or row.repairs):
+        return
+    before = remembered(kind.remembered(actor, supplier).repairs) if kind.remembered else NO_REPAIRS
+    repairs = folded_steps(row.repairs, before)
+    gone = [line.text for line in reading.left_out if line.why == "by_you"]
+    kind.remember(actor, supplier, Memory(row.mapping, to_remember(repairs, reading.originals, gone)))
 
 
-def _columns(kind: FileKind, reading: ParsedFile) -> dict[str, Any]:
-    headings = [
-        {"sheet": sheet, "column": column.letters, "heading": column.heading, "field": column.field}
-        for sheet, heading in reading.headings
-        for column in heading.columns
-    ]
-    fields = {
-        item.name: {"field": item.name, "words": field_words(item.name), "required": item.required}
-        for table in kind.tables
-        for item in table.fields
-    }
-    return {
-        "columns": [item for item in headings if item["field"]],
-        "headings": [{name: item[name] for name in ("sheet", "column", "heading")} for item in headings],
-        "fields": list(fields.values()),
-    }
+@transaction.atomic
+def repair(*, actor: Actor, file: FileRead, steps: list[dict[str, Any]], reading: ParsedFile) -> FileRead:
+    """Stores the steps that a person took with a file, and its reading with them. Imports nothing.
+
+    409 if somebody changed the file since `file` was read, or imported it.
+    """
+    row = FileRead.objects.select_for_update().filter(pk=file.pk).first()
+    if row is None:
+        raise RequestError(404, "not-found")
+    if row.state == FileRead.State.TAKEN:
+        raise RequestError(409, "refused", why=say("import.taken_already"))
+    if row.repairs != file.repairs:
+        raise RequestError(409, "refused", why=say("import.changed_meanwhile"))
+    kind = kinds()[row.kind]
+    planned, findings = look(actor=actor, kind=kind, reading=reading)
+    row.repairs = steps
+    row.result = result_of(kind, reading, planned, findings)
+    row.lines = lines_of(kind, reading, planned, findings)
+    row.save(update_fields=["repairs", "result", "lines"])
+    feed.record(actor=actor, kind=feed.Kind.IMPORTS)
+    return row
 
 
-def _finding_row(finding: Finding) -> dict[str, Any]:
-    return {
-        "sheet": finding.sheet,
-        "row": finding.row or None,
-        "column": finding.column,
-        "cell": finding.cell,
-        "weight": finding.weight,
-        "words": sentence(finding),
-        "remedy": remedy(finding),
-        "says": finding.says,
-    }
+def with_step(file: FileRead, step: Mapping[str, Any]) -> list[dict[str, Any]]:
+    """The steps of the file and one more, with an id of its own."""
+    if len(file.repairs) >= MOST_STEPS:
+        raise RequestError(409, "refused", why=say("import.too_many_steps", n=MOST_STEPS))
+    return [*file.repairs, {**step, "id": str(uuid7())}]
 
 
-def _count(findings: tuple[Finding, ...], weight: str) -> int:
-    return sum(1 + int(dict(finding.facts).get("more", 0)) for finding in findings if finding.weight == weight)
+def without_step(file: FileRead, id: UUID) -> list[dict[str, Any]]:
+    """The steps of the file without one of them. 404 if it is not there."""
+    steps = [step for step in file.repairs if step["id"] != str(id)]
+    if len(steps) == len(file.repairs):
+        raise RequestError(404, "not-found")
+    return steps
+
+
+def read_with(*, actor: Actor, file: FileRead, steps: Iterable[Mapping[str, Any]]) -> ParsedFile:
+    """Reads the stored file with these steps instead of its own."""
+    return understand(
+        actor=actor,
+        kind=kinds()[file.kind],
+        file_name=file.file_name,
+        body=bytes(file.body),
+        supplier=file.supplier,
+        mapping=file.mapping,
+        steps=steps,
+    )

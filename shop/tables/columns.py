@@ -3,7 +3,7 @@
 import re
 import unicodedata
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
 from shop.tables.sheets import SheetRow, column_letters
@@ -29,6 +29,23 @@ class Field:
     required: bool = False
     filled: bool = False
     begins: bool = False
+    several: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """The fields of a table that the rules of structure look at.
+
+    `places` are the outermost first: carton, bag. `figures` hold numbers, `texts` may hold words on the vehicle, and
+    `condition` is the field that states them.
+    """
+
+    number: str
+    quantity: str
+    places: tuple[str, ...] = ()
+    figures: tuple[str, ...] = ()
+    texts: tuple[str, ...] = ()
+    condition: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,6 +55,7 @@ class Table:
     name: str
     fields: tuple[Field, ...]
     sheets: tuple[str, ...] = ()
+    layout: Layout | None = None
 
     def field(self, name: str) -> Field:
         """The field of that name; a field that `begins` with it is found by its full name."""
@@ -60,6 +78,7 @@ class Column:
     index: int
     heading: str
     field: str = ""  # "" for a column that is not imported
+    base: int = 1  # pieces that its price is for
 
     @property
     def letters(self) -> str:
@@ -68,12 +87,17 @@ class Column:
 
 @dataclass(frozen=True, slots=True)
 class Heading:
-    """A row of headings and its columns. `twice` are the columns ignored because another one has the same field."""
+    """A row of headings and its columns.
+
+    `twice` are the columns ignored because another one has the same field; `several` all those of one field that a
+    table may have more than once.
+    """
 
     table: Table
     number: int
     columns: tuple[Column, ...]
     twice: tuple[Column, ...] = ()
+    several: tuple[Column, ...] = ()
 
     @property
     def found(self) -> dict[str, int]:
@@ -101,6 +125,7 @@ def match_headings(line: SheetRow, table: Table, mapping: ColumnMapping) -> Head
     mapped = _mapped_headings(table, mapping)
     words = {word: field.name for field in table.fields for word in field.headings if field.name not in mapped.values()}
     begins = [(word + " ", field.name) for field in table.fields if field.begins for word in field.headings]
+    costs = {field.name for field in table.fields} & {"cost"} - set(mapped.values())
     columns: list[Column] = []
     twice: list[Column] = []
     used: set[str] = set()
@@ -108,12 +133,60 @@ def match_headings(line: SheetRow, table: Table, mapping: ColumnMapping) -> Head
         heading = plain_text(cell)
         key = folded(heading)
         name = mapped.get(key) or words.get(key) or _begun(key, begins)
+        base = price_base(heading) if costs and name in ("", "cost") else 1
+        if base > 1:
+            name = "cost"
         if name and name in used:
             twice.append(Column(index, heading, name))
             name = ""
         used.add(name)
-        columns.append(Column(index, heading, name))
-    return Heading(table, line.number, tuple(columns), tuple(twice))
+        columns.append(Column(index, heading, name, base))
+    return _with_several(Heading(table, line.number, tuple(columns), tuple(twice)), set(words), set(mapped.values()))
+
+
+def _with_several(heading: Heading, words: set[str], mapped: set[str]) -> Heading:
+    """The heading with all columns of a field that may have several; the first of them is read unless one is exact."""
+    for repeatable in heading.table.fields:
+        if not repeatable.several or repeatable.name in mapped:
+            continue
+        name = repeatable.name
+        stems = _several_names(repeatable.headings)
+        also = {column.index for column in heading.twice if column.field == name}
+        several = []
+        for column in heading.columns:
+            free = not column.field or column.index in also
+            match = stems.fullmatch(column.heading.casefold()[:LONGEST_HEADING]) if free else None
+            named = match is not None and folded(match[1] or match[2]) not in words
+            if column.field == name or column.index in also or named:
+                several.append(column)
+        if not several:
+            continue
+        first = next((column.index for column in several if column.field == name), several[0].index)
+        columns = tuple(replace(column, field=name) if column.index == first else column for column in heading.columns)
+        twice = tuple(column for column in heading.twice if column.index not in also)
+        heading = replace(heading, columns=columns, twice=twice, several=tuple(several) if len(several) > 1 else ())
+    return heading
+
+
+@lru_cache(maxsize=20)
+def _several_names(headings: tuple[str, ...]) -> re.Pattern[str]:
+    """Matches a name with something behind it or before it: "qty manual", "qty (manual)", "manual qty"."""
+    names = "|".join(map(re.escape, headings))
+    return re.compile(rf"(?:{names})[\s(]+(\S.*)|(\S.{{0,40}})\s(?:{names})")
+
+
+PRICE_FOR = re.compile(
+    r"(?:unit |net |list )?(?:price|cost|preis|prix|prezzo|precio|prijs|cena)[\s,]*"
+    r"(?:per|je|pro|pour|for|par|por|za|/)\s*"
+    r"(10|100|1000|1\.000|1,000|hundred|thousand|hundert|tausend|cent|mille|cien|mil)\b.*"
+)
+BASES = {"hundred": 100, "hundert": 100, "cent": 100, "cien": 100, "10": 10, "100": 100}
+
+
+def price_base(heading: str) -> int:
+    """The number of pieces that a heading such as "Price per 100" is for; 1 if it names none."""
+    match = PRICE_FOR.fullmatch(heading.casefold().strip()[:LONGEST_HEADING])
+    return BASES.get(match[1], 1000) if match else 1
 
 
 def _mapped_headings(table: Table, mapping: ColumnMapping) -> dict[str, str]:

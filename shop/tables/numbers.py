@@ -7,24 +7,9 @@ from decimal import Decimal
 
 from shop.tables.findings import DONE_FOR_YOU, PLEASE_CHECK, facts_of
 from shop.tables.sheets import Cell
+from shop.tables.units import UNITS, unit_of
 from shop.tables.values import SPACES, CellError, Note, Reader, Value, cell_value, content_of
 
-UNITS = {
-    **dict.fromkeys(("pc", "pcs", "pce", "pces", "piece", "pieces", "ea", "each", "off", "x", "no", "nos"), "pc"),
-    **dict.fromkeys(("set", "sets", "kit", "kits"), "set"),
-    **dict.fromkeys(("pair", "pairs", "pr"), "pair"),
-    **dict.fromkeys(("m", "mtr", "metre", "metres", "meter", "meters"), "m"),
-    **dict.fromkeys(("mm", "millimetre", "millimetres"), "mm"),
-    **dict.fromkeys(("cm",), "cm"),
-    **dict.fromkeys(("l", "ltr", "litre", "litres", "liter", "liters"), "L"),
-    **dict.fromkeys(("ml", "millilitre", "millilitres"), "mL"),
-    **dict.fromkeys(("g", "gr", "gram", "grams", "gramme", "grammes"), "g"),
-    **dict.fromkeys(("kg", "kilogram", "kilograms"), "kg"),
-    **dict.fromkeys(("h", "hr", "hrs", "hour", "hours"), "h"),
-    **dict.fromkeys(("min", "mins", "minute", "minutes"), "min"),
-    **dict.fromkeys(("d", "day", "days"), "d"),
-    **dict.fromkeys(("y", "yr", "year", "years"), "y"),
-}
 CURRENCY = re.compile(r"(?:[A-Z]{3}|[$£€¥₤₩₹])")
 NUMBER = re.compile(r"([-+\u2212]?)([0-9][0-9.,'\u2019]*|[.,][0-9]+)")
 PLAIN = re.compile(r"[0-9]+(?:[.,][0-9]+)?|[.,][0-9]+")
@@ -111,7 +96,7 @@ def quantity(*, scale: int = 4, zero: bool = False, units: frozenset[str] = froz
 
     def read(cell: Cell, decimal: str) -> Value:
         amount, written, percent, notes = measured(cell, decimal)
-        unit = UNITS.get(written.casefold(), "") if written else ""
+        unit = unit_of(written) if written else ""
         if percent or (written and unit not in units):
             raise CellError("unknown_unit" if written else "not_a_number", unit=written)
         _bounded(amount, scale, zero)
@@ -127,7 +112,7 @@ def number(*, scale: int = 4, zero: bool = True, units: tuple[str, ...] = (), mo
 
     def read(cell: Cell, decimal: str) -> Value:
         amount, written, percent, notes = measured(cell, decimal)
-        if percent or (written and UNITS.get(written.casefold()) not in units):
+        if percent or (written and unit_of(written) not in units):
             raise CellError("unknown_unit" if written else "not_a_number", unit=written)
         _bounded(amount, scale, zero)
         if most is not None and amount > most:

@@ -57,12 +57,17 @@ class SheetRow:
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """A sheet. `blank` counts the empty rows between its rows; `decimal` is the decimal sign of its texts, or ""."""
+    """A sheet. `blank` counts the empty rows between its rows; `decimal` is the decimal sign of its texts, or "".
+
+    `hidden_rows` are row numbers, `hidden_columns` indexes from 0.
+    """
 
     name: str
     lines: tuple[SheetRow, ...]
     blank: int = 0
     decimal: str = ""
+    hidden_rows: frozenset[int] = frozenset()
+    hidden_columns: frozenset[int] = frozenset()
 
 
 @dataclass(frozen=True, slots=True)

@@ -81,9 +81,8 @@ def _likeness(text: str, separator: str) -> tuple[int, int]:
 def _parsed(text: str, separator: str) -> tuple[list[list[str]], list[Finding]]:
     try:
         return _rows(text, separator, strict=True), []
-    except csv.Error as problem:
-        if "unexpected end" in str(problem):
-            raise FileError("quote_never_closed") from None
+    except csv.Error:
+        pass
     try:
         return _rows(text, separator, strict=False), [please_check("loose_quotes")]
     except csv.Error:
@@ -91,15 +90,39 @@ def _parsed(text: str, separator: str) -> tuple[list[list[str]], list[Finding]]:
 
 
 def _rows(text: str, separator: str, *, strict: bool) -> list[list[str]]:
-    rows = []
+    """The rows. Raises FileError with the row of a quotation mark that is never closed, or only rows further on."""
+    rows: list[list[str]] = []
     filled = 0
-    for row in csv.reader(io.StringIO(text, newline=""), delimiter=separator, strict=strict):
+    physical = text.splitlines(keepends=True)
+    widths: Counter[int] = Counter()
+    reader = csv.reader(io.StringIO(text, newline=""), delimiter=separator, strict=strict)
+    line = 0
+    while True:
+        try:
+            row = next(reader)
+        except StopIteration:
+            return rows
+        except csv.Error as problem:
+            if "unexpected end" in str(problem):
+                raise FileError("quote_never_closed", row=len(rows) + 1) from None
+            raise
         filled += any(row)
         enough(filled, _width(row))
         if any(len(field) > LONGEST_FIELD for field in row):
-            raise FileError("quote_never_closed")
+            raise FileError("quote_never_closed", row=len(rows) + 1)
+        if reader.line_num > line + 1 and _swallowed(physical[line : reader.line_num], separator, widths):
+            raise FileError("quote_never_closed", row=len(rows) + 1)
+        if reader.line_num == line + 1:
+            widths[len(row)] += 1
+        line = reader.line_num
         rows.append(row)
-    return rows
+
+
+def _swallowed(lines: list[str], separator: str, widths: Counter[int]) -> bool:
+    """True if lines that were read as one row are rows each: they have as many columns as the rows above."""
+    usual = max(widths, key=lambda width: widths[width], default=0)
+    own = [line.count(separator) + 1 for line in lines if line.strip()]
+    return usual > 2 and len(own) > 1 and all(width == usual for width in own)
 
 
 def _width(row: list[str]) -> int:

@@ -6,9 +6,11 @@ A reader takes a Cell and the sheet's decimal sign, and returns a Value or raise
 import re
 import unicodedata
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from datetime import date
 from decimal import Decimal
 
+from shop.tables.characters import clean_number, latin_twin
 from shop.tables.findings import DONE_FOR_YOU, PLEASE_CHECK, Facts, facts_of
 from shop.tables.sheets import Cell
 
@@ -93,18 +95,36 @@ def article(longest: int = 60) -> Reader:
 
     def read(cell: Cell, decimal: str) -> Value:
         content = content_of(cell)
+        if isinstance(content, date):
+            day, month = content.day, content.month
+            raise CellError("date_for_a_number", one=f"{day}/{month}", other=f"{month}/{day}")
         written = plain_text(cell)
+        notes: list[Note] = []
+        if not written.isascii() or (isinstance(content, str) and not content.isascii()):
+            written = plain_text(replace(cell, value=clean_number(content))) if isinstance(content, str) else written
+            notes += _letters(str(content), written)
         if len(written) > longest:
             raise CellError("too_long", limit=longest)
         if isinstance(content, str) and re.fullmatch(r"[0-9][.,][0-9]+E\+?[0-9]+", written):
             raise CellError("number_shortened")
         zeros = written.isascii() and written.isdigit() and written[0] == "0" and len(written) > 1
         like_formula = written[:1] in ("=", "+", "-", "@") and not cell.formula and len(written) > 1
-        notes: list[Note] = [(DONE_FOR_YOU, "leading_zeros", ())] if zeros else []
+        notes += [(DONE_FOR_YOU, "leading_zeros", ())] if zeros else []
         notes += [(DONE_FOR_YOU, "kept_as_text", ())] if like_formula else []
         return cell_value(cell, written, *notes)
 
     return read
+
+
+def _letters(before: str, written: str) -> list[Note]:
+    """Notes about characters that were cleaned, and about letters that only look Latin."""
+    composed = unicodedata.normalize("NFC", before)
+    notes: list[Note] = []
+    if "".join(composed.split()) != "".join(written.split()):
+        notes.append((DONE_FOR_YOU, "characters_cleaned", facts_of(value=written)))
+    if twin := latin_twin(written):
+        notes.append((PLEASE_CHECK, "look_alike", facts_of(value=written, proposal=twin)))
+    return notes
 
 
 def barcode(cell: Cell, decimal: str) -> Value:

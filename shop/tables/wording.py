@@ -3,6 +3,7 @@
 import re
 
 from shop.tables.findings import Finding
+from shop.tables.structure.questions import AnswerChoice, FileQuestion
 from shop.words import knows, say
 from shop.words.figures import figure
 
@@ -43,6 +44,21 @@ def field_words(field: str) -> str:
     """A field in words: "first needed at". A capacity or an attribute has its own name."""
     key = f"import.field.{field}"
     return say(key) if knows(key) else field.replace("attribute:", "").replace("capacity:", "").replace("_", " ")
+
+
+def question_words(question: FileQuestion) -> tuple[str, str]:
+    """(the question, why it is asked)"""
+    facts = dict(question.facts)
+    return say(f"import.question.{question.code}", **facts), say(f"import.question.{question.code}.why", **facts)
+
+
+def choice_words(choice: AnswerChoice) -> str:
+    return say(f"import.choice.{choice.code}", **dict(choice.facts))
+
+
+def why_left_out(code: str) -> str:
+    """The reason why a row is no line: "a total"."""
+    return say(f"import.left_out.{code}")
 
 
 def becomes(finding: Finding) -> str:

@@ -33,6 +33,11 @@ MAX_GAP = 1_000  # consecutive empty rows; anything further below is not part of
 MERGED = re.compile(rb'<(?:\w+:)?mergeCell\s[^<>]*?ref="([A-Z]{1,3})([0-9]{1,7}):([A-Z]{1,3})([0-9]{1,7})"')
 FORMULA = re.compile(rb"<(?:\w+:)?f[\s>/]")
 ROW = re.compile(rb"<(?:\w+:)?row[\s>]")
+HIDDEN_ROW = re.compile(rb"<(?:\w+:)?row\s[^<>]*?\bhidden=\"(?:1|true)\"[^<>]*>")
+HIDDEN_COLUMNS = re.compile(rb"<(?:\w+:)?col\s[^<>]*?\bhidden=\"(?:1|true)\"[^<>]*>")
+NUMBER = re.compile(rb"\br=\"([0-9]{1,7})\"")
+RANGE = re.compile(rb"\b(min|max)=\"([0-9]{1,5})\"")
+ZEROS = re.compile(r"0{2,20}")
 VALUE = re.compile(rb"<(?:\w+:)?(?:v|t|f)[\s>]")
 MAIN = "{http://schemas.openxmlformats.org/spreadsheetml/2006/main}"
 RELATION = "{http://schemas.openxmlformats.org/officeDocument/2006/relationships}id"
@@ -132,7 +137,8 @@ def _read(name: str, body: bytes, parts: dict[str, bytes]) -> RawFile:
                 notes.append(done_for_you("merged_down", Finding("", "", sheet=page.title), ranges=merged))
             blank = lines[-1].number - len(lines) if lines else 0
             sign = decimal_sign(cell.value for line in lines for cell in line.cells)
-            sheets.append(Sheet(page.title, tuple(lines), blank, sign))
+            hidden = _hidden(parts.get(page.title, b""))
+            sheets.append(Sheet(page.title, tuple(lines), blank, sign, *hidden))
     finally:
         book.close()
     if not filled:
@@ -183,7 +189,7 @@ def _lines(page: Any, formulas: dict[tuple[int, int], str], before: int) -> Iter
         if not formulas and all(cell.value is None for cell in cells):
             continue
         line = tuple(
-            Cell(_content(cell.value), formulas.get((number, column), "") if formulas else "")
+            Cell(_content(cell), formulas.get((number, column), "") if formulas else "")
             for column, cell in enumerate(cells)
         )
         width = max((index + 1 for index, cell in enumerate(line) if not cell.empty), default=0)
@@ -198,11 +204,23 @@ def _lines(page: Any, formulas: dict[tuple[int, int], str], before: int) -> Iter
         enough(count, 0)
 
 
-def _content(value: object) -> Content:
+def _hidden(xml: bytes) -> tuple[frozenset[int], frozenset[int]]:
+    """(numbers of hidden rows, indexes of hidden columns)"""
+    rows = {int(number[1]) for tag in HIDDEN_ROW.findall(xml) if (number := NUMBER.search(tag))}
+    columns: set[int] = set()
+    for tag in HIDDEN_COLUMNS.findall(xml):
+        ends = {name: int(number) for name, number in RANGE.findall(tag)}
+        columns.update(range(ends.get(b"min", 1) - 1, min(ends.get(b"max", 0), MAX_COLUMNS)))
+    return frozenset(rows), frozenset(columns)
+
+
+def _content(cell: Any) -> Content:
+    value = cell.value
     if value is None or isinstance(value, bool | datetime | date | time):
         return value
     if isinstance(value, int):
-        return Decimal(value)
+        zeros = cell.number_format if value >= 0 else ""
+        return f"{value:0{len(zeros)}d}" if ZEROS.fullmatch(zeros) else Decimal(value)
     if isinstance(value, float):
         return Decimal(f"{value:.15g}")  # a spreadsheet shows fifteen digits; the rest is rounding error
     text = str(value)

@@ -8,14 +8,15 @@ from rest_framework.response import Response
 
 from shop import access
 from shop.access import Actor
-from shop.answers.imports import ImportOut, ImportRowOut
+from shop.answers.imports import ImportLinesOut, ImportOut, ImportRowOut
 from shop.api.components import list_of
 from shop.api.endpoint import Endpoint
-from shop.api.query_parameters import one_of
+from shop.api.params import parse_whole
+from shop.api.query_parameters import MOST_ASKED, one_of, whole
 from shop.errors import RequestError, field_error
 from shop.models import FileRead
-from shop.presenters.imports import import_answer, import_row
-from shop.serializers.imports import ImportIn, TakeInIn
+from shop.presenters.imports import import_answer, import_lines, import_row
+from shop.serializers.imports import ImportIn, StepIn, TakeInIn
 from shop.services import imports
 from shop.tables.engine import FileKind, ParsedFile
 from shop.tables.reading import MAX_BYTES
@@ -48,7 +49,12 @@ class Imports(Endpoint):
     def get(self, request: Request, slug: str) -> Response:
         """List the uploaded files."""
         allowed_kinds = [name for name in kinds() if self.actor.role in allowed(name)]
-        rows = access.files_read(self.actor).filter(kind__in=allowed_kinds).defer("body").select_related("author__user")
+        rows = (
+            access.files_read(self.actor)
+            .filter(kind__in=allowed_kinds)
+            .defer("body", "lines")
+            .select_related("author__user")
+        )
         if (kind := request.query_params.get("kind")) is not None:
             if kind not in kinds():
                 raise field_error("/kind", "import.kind", known=", ".join(sorted(kinds())))
@@ -120,6 +126,61 @@ class TakeIn(Endpoint):
     def post(self, request: Request, slug: str, id: UUID) -> Response:
         """Import a file completely."""
         return Response(import_answer(imports.take_in(actor=self.actor, file=self.file, reading=self.reading)))
+
+
+class ImportLines(Endpoint):
+    """The list of a file as it will become."""
+
+    responses = {"get": ImportLinesOut}
+    permissions = {"get": access.STORES}
+    query_parameters = {"place": whole("only the lines of this carton or bag, by its position", 0, MOST_ASKED)}
+
+    def get(self, request: Request, slug: str, id: UUID) -> Response:
+        """List the lines of a carton or bag as they will become."""
+        place = request.query_params.get("place")
+        number = parse_whole(place, "/place", 0) if place is not None else None
+        return Response(import_lines(_file(self.actor, id), number))
+
+
+class Steps(Endpoint):
+    """The decisions of a person about a file that was read. Each reads the file again; none imports anything."""
+
+    request_bodies = {"post": StepIn}
+    responses = {"post": ImportOut}
+    permissions = {"post": access.STORES}
+
+    def prepare(self, request: Request, **kw: Any) -> None:
+        step = self.body(request)
+        self.file = _file(self.actor, kw["id"])
+        kind = kinds()[self.file.kind]
+        if step["do"] == "field" and step["field"] not in kind.typed:
+            raise field_error("/field", "import.step_field", known=", ".join(kind.typed) or "-")
+        names = {field.name for table in kind.tables for field in table.fields}
+        if step["do"] == "value" and step["field"] not in names:
+            raise field_error("/field", "import.step_field", known=", ".join(sorted(names)))
+        if step["do"] in ("value", "leave_out", "place") and not step["rows"]:
+            raise field_error("/rows", "import.step_rows")
+        self.steps = imports.with_step(self.file, step)
+        self.reading = imports.read_with(actor=self.actor, file=self.file, steps=self.steps)
+
+    def post(self, request: Request, slug: str, id: UUID) -> Response:
+        """Correct a cell, leave rows out, put rows into a bag, answer a question, or type a fact about the file."""
+        file = imports.repair(actor=self.actor, file=self.file, steps=self.steps, reading=self.reading)
+        return Response(import_answer(file))
+
+
+class Step(Endpoint):
+    """One decision about a file. DELETE undoes it."""
+
+    responses = {"delete": ImportOut}
+    permissions = {"delete": access.STORES}
+
+    def delete(self, request: Request, slug: str, id: UUID, step: UUID) -> Response:
+        """Undo a decision about a file."""
+        file = _file(self.actor, id)
+        steps = imports.without_step(file, step)
+        reading = imports.read_with(actor=self.actor, file=file, steps=steps)
+        return Response(import_answer(imports.repair(actor=self.actor, file=file, steps=steps, reading=reading)))
 
 
 def _kind(actor: Actor, name: str) -> FileKind:

@@ -41,6 +41,7 @@ CORE = {"title": "Turbocharger", "amount": "10.00", "returned_on": "2026-01-05"}
 AWAY = {"code": "outside:1", "title": "Calibration", "firm": "Lathe & Lambda", "days": 3}
 SENT_OUT = {"work": "outside:1", "kind": "sent", "happened_on": "2026-11-24"}
 TOLD = {"ready_on": "2026-12-14", "words": "We expect it on Monday.", "means": "phone"}
+ANSWERED = {"do": "answer", "question": "sections", "text": "bag"}
 CANCEL = {"decision": "cancel"}
 SEIZED = {"event": "A bolt is seized", "title": "Drive it out", "skill": "mechanical", "cap": 2}
 OUTSIDE = {"title": "Calibration", "firm": "Lathe & Lambda", "cost": "480.00", "tax_class": "labour", "days": 3}
@@ -71,6 +72,7 @@ class Rows:
     list: PullList
     line: PullLine
     file: str
+    step: str
     mail: str
 
     @property
@@ -150,6 +152,7 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
     file = io.BytesIO(f"Name;Phone\n{name} Again;01632 960 402\n".encode())
     file.name = "list.csv"
     file_answer = _granted(client.post("imports", {"kind": "customers", "file": file}, format="multipart"))
+    step = _granted(client.post(f"imports/{file_answer['id']}/steps", ANSWERED))
     return Rows(
         customer=customer,
         vehicle=vehicle,
@@ -172,6 +175,7 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
         list=pull_list,
         line=pull_line,
         file=file_answer["id"],
+        step=step["steps"][0]["id"],
         mail=mail["id"],
     )
 
@@ -208,6 +212,9 @@ def for_each_row(rows: Rows) -> list[Asked]:
         Asked("get", "kits/{id}/price-range", {"id": str(rows.kit.pk)}),
         Asked("patch", "kits/{id}", {"id": str(rows.kit.pk)}, {"fitted_before": 3}),
         Asked("get", "imports/{id}", file),
+        Asked("get", "imports/{id}/lines", file),
+        Asked("post", "imports/{id}/steps", file, ANSWERED),
+        Asked("delete", "imports/{id}/steps/{step}", file | {"step": rows.step}),
         Asked("post", "imports/{id}/take-in", file),
         Asked("delete", "imports/{id}", file),
         Asked("get", "jobs/{id}", job),

@@ -34,7 +34,7 @@ from shop.tables.registry import kinds
 from shop.words import catalogue, knows
 from shop.words.catalogues import ident
 from tests.architecture.test_words import APPS, ROOT, calls, in_the_browser, literal, nodes, sources
-from tests.imports.test_words import CODES, texts
+from tests.imports.test_words import CHOICES, CODES, QUESTIONS, WHY, texts
 
 KEY = re.compile(r"[a-z_]+(\.([\w-]|\{\})+)+")
 """A key, with {} for each part that is computed."""
@@ -99,7 +99,11 @@ COMPUTED: dict[str, Callable[[], Iterable[str]]] = {
     "how.rule.{}": lambda: {*_GENERAL.values()} | codes("sentences", "quotes/presenters/explanations", 9),
     "how.step.{}": lambda: codes("step", "quotes/presenters/explanations"),
     "import.becomes.{}": lambda: {*kinds()} - {"labour"},  # its templates are said one by one
+    "import.choice.{}": lambda: CHOICES,
     "import.found.{}": lambda: CODES,
+    "import.left_out.{}": lambda: WHY,
+    "import.question.{}": lambda: QUESTIONS,
+    "import.question.{}.why": lambda: QUESTIONS,
     "import.weight.{}": lambda: WEIGHTS,
     "line.{}": lambda: get_args(Code),
     "mail.state.{}": lambda: {"waiting", "begun", "sent", "console", "person", *SENTENCES.values()},

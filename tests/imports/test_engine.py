@@ -76,7 +76,7 @@ def test_blank_section_and_total_rows_are_no_lines() -> None:
     )
     assert numbers(reading) == ["A", "B"]
     assert [finding.row for finding in findings_of(reading, "total_left_out")] == [6, 8]
-    assert dict(findings_of(reading, "sections_left_out")[0].facts) == {"rows": "2"}
+    assert dict(findings_of(reading, "places_in_rows")[0].facts) == {"n": "1"}
     assert reading.skipped == 6  # the headings, a section, two blank rows, two totals
 
 
@@ -85,8 +85,8 @@ def test_a_part_called_total_is_a_part() -> None:
 
 
 def test_a_row_knows_the_section_it_stands_under() -> None:
-    reading = kit("Part no;Qty;Title\nBag A: bolts;;\nA;1;x\nBag B: nuts;;\nB;1;y\n")
-    assert [row.section for row in reading.of("lines")] == ["Bag A: bolts", "Bag B: nuts"]
+    reading = read(LABOUR, "labour.csv", b"Code;Title;Skill;Hours\nBody\nA;x;fit;1\nEngine\nB;y;fit;1\n")
+    assert [row.section for row in reading.rows] == ["Body", "Engine"]
 
 
 def test_headings_repeated_on_every_page_are_left_out() -> None:

@@ -80,7 +80,7 @@ def test_a_kit_without_a_number_or_without_lines_must_be_fixed() -> None:
 
 def test_a_bag_may_be_a_section_row() -> None:
     preview = planned(KIT, KIT_HEAD + "Part no;Qty;Title\nBag A;;\nA;1;x\nBag B;;\nB;1;y\n")
-    assert [line.bag for line in preview.plan.lines] == ["Bag A", "Bag B"]
+    assert [line.bag for line in preview.plan.lines] == ["A", "B"]
 
 
 NEEDS = "Family;Part no;Title;How much;Quantity;Of;Charged\n"

@@ -9,11 +9,12 @@ from django.conf import settings
 
 from shop.tables.findings import Finding
 from shop.tables.registry import kinds
-from shop.tables.wording import field_words, sentence
+from shop.tables.wording import choice_words, field_words, question_words, sentence
 from shop.words import catalogue, knows
+from tests.ugly.reader import FILES, reading_of
 
 FOLDERS = ("shop/tables", "shop/imports", "kitting/imports")
-SOURCES = [path for folder in FOLDERS for path in (settings.BASE_DIR / folder).glob("*.py")]
+SOURCES = [path for folder in FOLDERS for path in (settings.BASE_DIR / folder).rglob("*.py")]
 MAKERS = {"must_fix": 0, "please_check": 0, "done_for_you": 0, "CellError": 0, "FileError": 0}
 
 
@@ -41,10 +42,35 @@ def texts(node: ast.expr) -> Iterator[str]:
         yield from texts(node.orelse)
 
 
-MADE_UP = {f"vin_{name}" for name in ("malformed", "check_digit_wrong")} | {
-    f"rules_{name}" for name in ("bad_rules", "tax_loop", "duplicate_tax", "unknown_tax", "bad_rate")
-}
+MADE_UP = (
+    {"in_no_carton", "in_no_bag", "hidden_rows"}
+    | {f"vin_{name}" for name in ("malformed", "check_digit_wrong")}
+    | {f"rules_{name}" for name in ("bad_rules", "tax_loop", "duplicate_tax", "unknown_tax", "bad_rate")}
+)
 CODES = sorted({code for path in SOURCES for code in literal_codes(path) if code} | MADE_UP)
+
+
+PLACES = ("carton", "bag")
+QUESTIONS = sorted(
+    {"sections", "variants", "zeros", "decimal", "quantity", "second_table", "hidden_rows", "hidden_columns"}
+    | {f"empty_{place}" for place in PLACES}
+)
+CHOICES = sorted(
+    {"variants_condition", "variants_none", "empty_down", "zeros_restore", "zeros_keep", "decimal_small"}
+    | {"decimal_large", "quantity_column", "quantity_variants", "second_table_out", "second_table_in", "hidden_out"}
+    | {"hidden_read", *(f"sections_{value}" for value in (*PLACES, "none")), *(f"empty_none_{name}" for name in PLACES)}
+)
+WHY = ("heading", "total", "foot", "section", "hidden", "by_you")
+
+
+def test_every_question_and_every_answer_has_its_sentence() -> None:
+    questions = [question for file in FILES for question in reading_of(file).file.questions]
+    assert {question.code for question in questions} <= {*QUESTIONS}
+    assert {choice.code for question in questions for choice in question.choices} <= {*CHOICES}
+    for question in questions:
+        words, why = question_words(question)
+        assert words.endswith("?") and why.endswith(".")
+        assert all(choice_words(choice) for choice in question.choices)
 
 
 def test_the_search_finds_the_codes() -> None:

@@ -8,6 +8,7 @@ from shop.api.problems import problem
 from shop.errors import RequestError
 from shop.models import Shop
 from shop.services import imports
+from shop.services.import_results import result_of
 from shop.tables.findings import MUST_FIX
 from shop.tables.registry import kinds, names
 from shop.words import say
@@ -42,7 +43,7 @@ class Command(BaseCommand):
         source = {"supplier": options["supplier"], "mapping": _mapping(options["map"])}
         reading = imports.understand(actor=actor, kind=kind, file_name=options["file"].name, body=body, **source)
         planned, findings = imports.look(actor=actor, kind=kind, reading=reading)
-        result = imports.result_of(kind, reading, planned, findings)
+        result = result_of(kind, reading, planned, findings)
         self._say(result, brief=options["verbosity"] == 0)
         if not result["can_take_in"]:
             raise CommandError(say("import.not_yet", n=result["counts"][MUST_FIX]))

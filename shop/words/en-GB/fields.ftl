@@ -86,6 +86,8 @@ field-kept-decimals = This number has more decimal places than can be saved. Rou
 field-kept-too_large = This number is too large. Check it again.
 
 field-import-mapping = Send it as { "{" }field: heading{ "}" }, with at most 60 of them.
+field-import-step_field = There is no such field. Known: { $known }.
+field-import-step_rows = Name the rows that it concerns.
 field-import-kind = There is no such kind of file. Known: { $known }.
 field-photograph-no_jpeg = This file is not a JPEG. Send a photograph as a JPEG.
 field-photograph-more_than_a_picture = There is more in this file than a photograph. Send the photograph alone.

@@ -8,6 +8,8 @@ import-not_yet =
        *[other] Nothing was imported: { $n } problems to fix.
     }
 import-no_room = { $n } files wait to be imported, and a shop keeps at most 40 of them with { $megabytes } MB in all. Import or remove one, then send this file again. A file that nobody imports is removed after { $days } days.
+import-changed_meanwhile = Somebody else corrected this file meanwhile. Look at it again, then repeat your change.
+import-too_many_steps = A file takes at most { $n } corrections. Correct the rest in the spreadsheet.
 import-taken_already = This file has already been imported. Read it again to import it again.
 import-taken = Imported: { $name }.
 import-and_more = { $words } And { $n } more like it.
@@ -20,6 +22,11 @@ import-at-cell = Row { $row }, { $field }: { $words }
 import-at-row = Row { $row }: { $words }
 
 import-becomes-nothing = Nothing to import yet
+import-becomes-after_repairs =
+    { $n ->
+        [one] { $n } good row, once the rest is settled
+       *[other] { $n } good rows, once the rest is settled
+    }
 import-becomes-customers =
     { $n ->
         [one] { $n } customer: { $new } new, { $known } already on file
@@ -115,7 +122,7 @@ import-found-unknown_extension = The name ends in { $extension }, which is not t
 import-found-workbook_named_as_text = The name ends in { $extension }, but the file is a workbook and was read as one.
 import-found-text_named_as_workbook = The name ends in { $extension }, but the file is text in columns and was read as text.
 import-found-unknown_encoding = The text of this file cannot be read.
-import-found-quote_never_closed = A quotation mark is opened and never closed.
+import-found-quote_never_closed = A quotation mark opens in row { $row } and is not closed there.
 import-found-byte_order_mark = a byte-order mark was removed from the first heading.
 import-found-old_encoding = Read with an older text encoding ({ $encoding }); check accented letters.
 import-found-separator_line = The first line only names the separator ({ $separator }) and was left out.
@@ -123,6 +130,64 @@ import-found-loose_quotes = Stray quotation marks in the text were kept.
 import-found-hidden_sheet = Sheet { $sheet } is hidden and was left out.
 import-found-merged_down = Merged cells ({ $ranges }) were read as the same value in each of their rows.
 import-found-heading_again = the headings are repeated here; left out.
+import-found-foot_left_out = the foot of a page; left out.
+import-found-sum_left_out = “{ $what }” is the sum of the rows above it, so it was left out as a total.
+import-found-second_table_read = columns { $first } to { $last } have the same headings and were read as the other half of the list.
+import-found-second_table_left_out = columns { $first } to { $last } are another table and were left out.
+import-found-hidden_columns =
+    { $n ->
+        [one] Hidden column { $columns } was left out.
+       *[other] Hidden columns { $columns } were left out.
+    }
+import-found-hidden_rows =
+    { $n ->
+        [one] Row { $rows } is hidden in the spreadsheet and was left out.
+       *[other] Rows { $rows } are hidden in the spreadsheet and were left out.
+    }
+import-found-places_in_rows =
+    { $n ->
+        [one] Cartons and bags were read from { $n } row above the lines.
+       *[other] Cartons and bags were read from { $n } rows above the lines.
+    }
+import-found-filled_down =
+    { $which ->
+        [carton] { $n ->
+            [one] The carton stands once for each group. It was filled down into { $n } row.
+           *[other] The carton stands once for each group. It was filled down into { $n } rows.
+        }
+        [bag] { $n ->
+            [one] The bag stands once for each group. It was filled down into { $n } row.
+           *[other] The bag stands once for each group. It was filled down into { $n } rows.
+        }
+       *[both] { $n ->
+            [one] Carton and bag stand once for each group. They were filled down into { $n } row.
+           *[other] Carton and bag stand once for each group. They were filled down into { $n } rows.
+        }
+    }
+import-found-in_no_bag =
+    { $n ->
+        [one] One line is in no bag.
+       *[other] { $n } lines are in no bag.
+    }
+import-found-in_no_carton =
+    { $n ->
+        [one] One line is in no carton.
+       *[other] { $n } lines are in no carton.
+    }
+import-found-quantities_by_variant = The columns { $headings } hold the quantities for each gearbox.
+import-found-condition_in_words =
+    { $proposal ->
+        [none] “{ $words }” reads like a condition on the vehicle. The part counts for every vehicle.
+       *[other] “{ $words }” reads like the condition { $proposal }. The part counts for every vehicle.
+    }
+import-found-successor_in_words = this part replaces { $number }.
+import-found-predecessor_in_words = this part has been replaced by { $number }.
+import-found-price_divided = a price for { $base }; one costs { $cost }.
+import-found-price_divided_rounded = a price for { $base }; one costs { $cost }, rounded to four decimal places.
+import-found-date_for_a_number = a spreadsheet turned this into a date. It was probably { $one } or { $other }.
+import-found-corrected_as_before = read as { $value }, as it was corrected in this supplier's last file.
+import-found-characters_cleaned = invisible characters or odd hyphens were removed; read as { $value }.
+import-found-look_alike = some letters of { $value } are of another alphabet. In Latin letters it would be { $proposal }.
 import-found-heading_twice = two columns have the heading “{ $says }”; the first is used.
 import-found-column_left_out = column “{ $says }” is not imported.
 import-found-total_left_out = a total, left out.
@@ -221,7 +286,7 @@ import-found-rate_already_there = that day's rate is { $rate } already.
 
 import-remedy-empty_file = Choose the file again.
 import-remedy-too_many_bytes = Save the sheet that matters as a file of its own.
-import-remedy-too_many_rows = Split it and import the parts one after the other.
+import-remedy-too_many_rows = Remove the rows that do not belong to this list. A second part of the same list would replace the first.
 import-remedy-too_many_columns = Remove the columns that are not part of the list.
 import-remedy-too_many_sheets = Save the sheets that matter as a workbook of their own.
 import-remedy-far_below = Remove row { $row } and those below, or close the gap above it.
@@ -243,6 +308,14 @@ import-remedy-unknown_extension = Save the list as .xlsx or .csv.
 import-remedy-workbook_named_as_text = Check that it is the right file.
 import-remedy-text_named_as_workbook = Check that it is the right file.
 import-remedy-unknown_encoding = Save it as CSV in UTF-8.
+import-remedy-hidden_rows = Look whether they belong to the list, and choose to read them if they do.
+import-remedy-sum_left_out = If it is a part after all, write its number differently in the file.
+import-remedy-condition_in_words = Take the condition over, or leave it if the part fits every vehicle.
+import-remedy-successor_in_words = Record the replacement on the part if you still have the older number.
+import-remedy-predecessor_in_words = Ask the supplier which of the two is in the box.
+import-remedy-date_for_a_number = Correct it here, or format the column as text and enter it again.
+import-remedy-look_alike = Compare it with the label, and correct it here if it is Latin.
+import-remedy-second_table_left_out = If it belongs to the list, copy it under the list.
 import-remedy-quote_never_closed = Look for a single quotation mark, as in 12" pipe, and remove or double it.
 import-remedy-only_headings = Choose the sheet or file with the rows.
 import-remedy-no_headings = Choose another kind of file, or choose which column is which.
@@ -308,3 +381,83 @@ import-remedy-band_below_cost = Enter { $least } or more to sell at cost or abov
 import-remedy-band_inside_below_cost = Enter { $least } or more to sell at cost or above.
 import-remedy-rate_of_own_currency = Leave the row out.
 import-remedy-rate_already_there = Rates never change. Give the new rate another day.
+
+# Questions about a whole column or a kind of row, and their answers.
+import-question-sections = What are rows like “{ $what }”?
+import-question-sections-why =
+    { $n ->
+        [one] Row { $row } stands above lines and names no carton or bag.
+       *[other] { $n } such rows stand above lines, the first in row { $row }. They name no carton or bag.
+    }
+import-question-variants = Do the lines under “{ $what }” depend on the vehicle?
+import-question-variants-why =
+    { $n ->
+        [one] { $n } line stands under a heading that reads like a condition.
+       *[other] { $n } lines stand under headings that read like conditions.
+    }
+import-question-empty_carton = Column { $column }, “{ $heading }”: which carton are the empty rows in?
+import-question-empty_carton-why =
+    { $n ->
+        [one] { $n } row has no carton, and the other rows do not settle it.
+       *[other] { $n } rows have no carton, and the other rows do not settle it.
+    }
+import-question-empty_bag = Column { $column }, “{ $heading }”: which bag are the empty rows in?
+import-question-empty_bag-why =
+    { $n ->
+        [one] { $n } row has no bag, and the other rows do not settle it.
+       *[other] { $n } rows have no bag, and the other rows do not settle it.
+    }
+import-question-zeros = Have part numbers lost their leading zeros?
+import-question-zeros-why =
+    { $n ->
+        [one] { $n } number has fewer than { $width } digits, such as { $example } (row { $rows }).
+       *[other] { $n } numbers have fewer than { $width } digits, such as { $example } (rows { $rows }).
+    }
+import-question-decimal = Column { $column }: what does { $example } mean?
+import-question-decimal-why =
+    { $n ->
+        [one] { $n } cell can be read in two ways, and no other cell settles it.
+       *[other] { $n } cells can be read in two ways, and no other cell settles it.
+    }
+import-question-quantity = Which column holds the quantity?
+import-question-quantity-why = { $n } columns may hold it: { $headings }.
+import-question-second_table = Does “{ $what }” belong to this kit's list?
+import-question-second_table-why = Columns { $first } to { $last } are a second table with the same headings.
+import-question-hidden_rows = Are the hidden rows to be read?
+import-question-hidden_rows-why =
+    { $n ->
+        [one] Row { $what } is hidden in the spreadsheet.
+       *[other] Rows { $what } are hidden in the spreadsheet.
+    }
+import-question-hidden_columns = Are the hidden columns to be read?
+import-question-hidden_columns-why =
+    { $n ->
+        [one] Column { $what } is hidden in the spreadsheet.
+       *[other] Columns { $what } are hidden in the spreadsheet.
+    }
+
+import-choice-sections_bag = Each is a bag
+import-choice-sections_carton = Each is a carton
+import-choice-sections_none = Only headings
+import-choice-variants_condition = Yes, take the condition over
+import-choice-variants_none = No, they fit every vehicle
+import-choice-empty_down = In the one named above them
+import-choice-empty_none_bag = In no bag
+import-choice-empty_none_carton = In no carton
+import-choice-zeros_restore = Yes, read { $example }
+import-choice-zeros_keep = No, { $example } is right
+import-choice-decimal_small = { $value }
+import-choice-decimal_large = { $value }
+import-choice-quantity_column = Column { $column }, “{ $heading }”
+import-choice-quantity_variants = All of them, each for its own variant
+import-choice-second_table_out = No, leave it out
+import-choice-second_table_in = Yes, read its lines too
+import-choice-hidden_out = No, leave them out
+import-choice-hidden_read = Yes, read them
+
+import-left_out-heading = headings
+import-left_out-total = a total
+import-left_out-foot = foot of a page
+import-left_out-section = a heading between the lines
+import-left_out-hidden = hidden
+import-left_out-by_you = left out by you

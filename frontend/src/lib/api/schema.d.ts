@@ -255,6 +255,66 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/shops/{slug}/imports/{id}/lines": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * List the lines of a carton or bag as they will become
+         * @description The list of a file as it will become.
+         */
+        get: operations["getImportLines"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/imports/{id}/steps": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Correct a cell, leave rows out, put rows into a bag, answer a question, or type a fact about the file
+         * @description The decisions of a person about a file that was read. Each reads the file again; none imports anything.
+         */
+        post: operations["postSteps"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/imports/{id}/steps/{step}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        /**
+         * Undo a decision about a file
+         * @description One decision about a file. DELETE undoes it.
+         */
+        delete: operations["deleteStep"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/imports/{id}/take-in": {
         parameters: {
             query?: never;
@@ -2201,6 +2261,16 @@ export interface components {
             value: string;
         };
         /**
+         * AnswerChoiceOut
+         * @description A possible answer to a question.
+         */
+        AnswerChoiceOut: {
+            /** @description As a step sends it. */
+            value: string;
+            /** @description Words for a screen: a short phrase or whole sentences. */
+            words: string;
+        };
+        /**
          * AnswerOut
          * @description The customer's answer.
          */
@@ -2964,6 +3034,17 @@ export interface components {
             title: string;
         };
         /**
+         * CorrectedOut
+         * @description A cell that a person corrected.
+         */
+        CorrectedOut: {
+            field: string;
+            /** @description The text in the file. */
+            was: string;
+            /** @description Words for a screen: a short phrase or whole sentences. */
+            words: string;
+        };
+        /**
          * CountEventOut
          * @description One place in the list's log. An event of a newer phone has the further fields that were sent with it.
          */
@@ -3368,6 +3449,27 @@ export interface components {
             /** @description Words for a screen: a short phrase or whole sentences. */
             words: string;
         };
+        /**
+         * FileQuestionOut
+         * @description A doubt about a whole column or a kind of row, asked once and remembered for the supplier.
+         */
+        FileQuestionOut: {
+            choices: components["schemas"]["AnswerChoiceOut"][];
+            /** @description Its letters; empty where it concerns no column. */
+            column: string;
+            /** @description As a step names it. */
+            key: string;
+            /** @description The file cannot be imported before it is answered. */
+            needed: boolean;
+            /** @description The name of the sheet; empty for a file that has none. */
+            sheet: string;
+            /** @description The answer; null while it is open. */
+            value: string | null;
+            /** @description The rows that raise it. */
+            why: string;
+            /** @description Words for a screen: a short phrase or whole sentences. */
+            words: string;
+        };
         /** @enum {string} */
         FileState: "read" | "taken";
         /**
@@ -3575,6 +3677,41 @@ export interface components {
             supplier: string;
         };
         /**
+         * ImportLineOut
+         * @description A line of the list as it will become.
+         */
+        ImportLineOut: {
+            corrected: components["schemas"]["CorrectedOut"][];
+            /** @description Fields whose value stands in a row above. */
+            filled_down: string[];
+            findings: components["schemas"]["RemarkOut"][];
+            /** @description The part number; empty where it cannot be read. */
+            part: string;
+            /** @description The position of its carton and bag. */
+            place: number;
+            /** @description Empty where it cannot be read. */
+            quantity: string;
+            /** @description The row of the file. */
+            row: number;
+            /** @description The name of the sheet; empty for a file that has none. */
+            sheet: string;
+            /** @description The name that people read. */
+            title: string;
+            /** @description pc, L, mL, g or m. */
+            unit: string;
+            /** @description The condition on the vehicle; empty where it fits every one. */
+            when: string;
+        };
+        /**
+         * ImportLinesOut
+         * @description The lines of one carton or bag.
+         */
+        ImportLinesOut: {
+            /** @description The number of its lines, listed or not. */
+            all: number;
+            lines: components["schemas"]["ImportLineOut"][];
+        };
+        /**
          * ImportOut
          * @description A file as read: what it would become, and every problem by its cell. Nothing is saved until it is imported.
          */
@@ -3609,6 +3746,14 @@ export interface components {
              * @enum {string}
              */
             kind: "consumables" | "customers" | "kit" | "labour" | "rules" | "vehicles";
+            /** @description At most a few hundred rows that become no line. */
+            left_out: components["schemas"]["LeftOutOut"][];
+            /** @description The number of all of them by reason. */
+            left_out_counts: components["schemas"]["LeftOutCountOut"][];
+            /** @description The cartons and bags of the list, in their order. */
+            places: components["schemas"]["PlaceOut"][];
+            /** @description Those about this file, answered or not. */
+            questions: components["schemas"]["FileQuestionOut"][];
             /**
              * Format: date-time
              * @description The time at which the file was read.
@@ -3620,10 +3765,14 @@ export interface components {
             skipped: number;
             /** @description Whether it was imported. */
             state: components["schemas"]["FileState"];
+            /** @description The decisions made so far, in their order. */
+            steps: components["schemas"]["StepOut"][];
             /** @description The supplier's name. */
             supplier: string;
             /** @description The time at which it was imported. */
             taken_at: string | null;
+            /** @description Facts about the file that a person may type. */
+            typed: components["schemas"]["TypedFieldOut"][];
         };
         /** ImportRowListOut */
         ImportRowListOut: {
@@ -4197,6 +4346,30 @@ export interface components {
             we_warrant: string;
         };
         /**
+         * LeftOutCountOut
+         * @description The number of rows left out for one reason.
+         */
+        LeftOutCountOut: {
+            rows: number;
+            /** @description Words for a screen: a short phrase or whole sentences. */
+            words: string;
+        };
+        /**
+         * LeftOutOut
+         * @description A row of the file that becomes no line.
+         */
+        LeftOutOut: {
+            /** @description A person left it out. */
+            by_you: boolean;
+            row: number;
+            /** @description The name of the sheet; empty for a file that has none. */
+            sheet: string;
+            /** @description The texts of its cells. */
+            text: string;
+            /** @description The reason. */
+            words: string;
+        };
+        /**
          * LegOut
          * @description One stretch of the way to the date.
          */
@@ -4638,6 +4811,14 @@ export interface components {
         OccurrencesOut: {
             /** @description In the order of the quotes and their lines. */
             lines: components["schemas"]["AgreedContingencyOut"][];
+        };
+        /**
+         * OfferOut
+         * @description A correction that one tap makes.
+         */
+        OfferOut: {
+            field: string;
+            text: string;
         };
         /** @description The first option of a choice of one is preselected, unless another is. */
         OptionInRequest: {
@@ -5345,6 +5526,22 @@ export interface components {
              * @description The JPEG itself.
              */
             file: string;
+        };
+        /**
+         * PlaceOut
+         * @description A carton, a bag, or the lines of a carton in no bag, as the list will have them.
+         */
+        PlaceOut: {
+            /** @description Empty where there is none. */
+            bag: string;
+            /** @description Empty where there is none. */
+            carton: string;
+            lines: number;
+            /** @description Findings that have to be fixed before the file can be imported. */
+            must_fix: number;
+            /** @description Its position, as the query of the lines names it. */
+            place: number;
+            please_check: number;
         };
         /**
          * PossiblePriceOut
@@ -6460,6 +6657,26 @@ export interface components {
             /** @description The reasons for which it cannot be released. */
             stops: string[];
         };
+        /**
+         * RemarkOut
+         * @description What must be fixed or checked in a line.
+         */
+        RemarkOut: {
+            field: string;
+            field_words: string;
+            offers: components["schemas"]["OfferOut"][];
+            /** @description The remedy, in words. */
+            remedy: string;
+            /** @description The text in the cell. */
+            says: string;
+            /**
+             * @description The question that it asks.
+             * @enum {unknown}
+             */
+            weight: "done_for_you" | "must_fix" | "please_check";
+            /** @description Words for a screen: a short phrase or whole sentences. */
+            words: string;
+        };
         ReplyInRequest: {
             /** @description Plain text that the customer reads on the page of the link. */
             reply: string;
@@ -6779,6 +6996,46 @@ export interface components {
             /** @description Null for any that is not named. */
             value: string | null;
         };
+        /** @description A decision about a file. Its kind says which of the other fields it needs. */
+        StepInRequest: {
+            /**
+             * @description The bag that the rows go into.
+             * @default
+             */
+            bag: string;
+            /**
+             * @description The carton that the rows go into.
+             * @default
+             */
+            carton: string;
+            /**
+             * @description Type a fact, answer a question, write into cells, leave rows out, or put rows into a bag.
+             * @enum {string}
+             */
+            do: "field" | "answer" | "value" | "leave_out" | "place";
+            /**
+             * @description The field that is written.
+             * @default
+             */
+            field: string;
+            /**
+             * @description The key of the question.
+             * @default
+             */
+            question: string;
+            /** @description The rows of the file that it concerns. */
+            rows?: number[];
+            /**
+             * @description The sheet of the rows.
+             * @default
+             */
+            sheet: string;
+            /**
+             * @description The text, or the value of the answer.
+             * @default
+             */
+            text: string;
+        };
         /**
          * StepNameOut
          * @description A step of the job.
@@ -6790,6 +7047,32 @@ export interface components {
             position: number;
             /** @description The name that people read. */
             title: string;
+        };
+        /**
+         * StepOut
+         * @description A decision of a person about the file, which can be undone by its id.
+         */
+        StepOut: {
+            /** @description The label of the bag; empty where it lies in none. */
+            bag: string;
+            /** @description The label of the carton; empty where it lies in none. */
+            carton: string;
+            /**
+             * @description The kind of decision.
+             * @enum {unknown}
+             */
+            do: "answer" | "field" | "leave_out" | "place" | "value";
+            field: string;
+            /**
+             * Format: uuid
+             * @description It never changes.
+             */
+            id: string;
+            question: string;
+            rows: number[];
+            /** @description The name of the sheet; empty for a file that has none. */
+            sheet: string;
+            text: string;
         };
         /**
          * StepPartOut
@@ -7023,6 +7306,19 @@ export interface components {
             kind: components["schemas"]["ValueKind"];
             /** @description The value with its unit. */
             value: string;
+        };
+        /**
+         * TypedFieldOut
+         * @description A fact about the whole file, such as the kit's number, that a person may type.
+         */
+        TypedFieldOut: {
+            /** @description As a step names it. */
+            field: string;
+            in_the_file: boolean;
+            /** @description Empty where neither the file nor a person says it. */
+            text: string;
+            /** @description Words for a screen: a short phrase or whole sentences. */
+            words: string;
         };
         /**
          * UnansweredOut
@@ -7832,6 +8128,117 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content?: never;
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getImportLines: {
+        parameters: {
+            query?: {
+                /** @description only the lines of this carton or bag, by its position */
+                place?: number;
+            };
+            header?: never;
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ImportLinesOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postSteps: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The id of the command: a repeat gets the first answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["StepInRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ImportOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    deleteStep: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+                /** @description The id of the step, as the file lists it. */
+                step: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ImportOut"];
+                };
             };
             /** @description A refusal (RFC 9457) */
             default: {

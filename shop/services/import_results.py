@@ -1,0 +1,191 @@
+"""The result of reading a file as JSON in words, as the file is kept with it and screens show it."""
+
+from collections import Counter
+from collections.abc import Iterable
+from typing import Any
+
+from shop.tables.engine import FileKind, ImportPreview, ParsedFile, shown_findings
+from shop.tables.findings import DONE_FOR_YOU, MUST_FIX, PLEASE_CHECK, WEIGHTS, Finding
+from shop.tables.parsed import PlannedLine
+from shop.tables.structure.questions import FileQuestion
+from shop.tables.wording import becomes, choice_words, field_words, question_words, remedy, sentence, why_left_out
+from shop.words import say
+
+MOST_LEFT_OUT = 300
+
+
+def result_of(
+    kind: FileKind, reading: ParsedFile, planned: ImportPreview, findings: tuple[Finding, ...]
+) -> dict[str, Any]:
+    """The result of reading a file."""
+    bad = {(finding.sheet, finding.row) for finding in findings if finding.weight == MUST_FIX}
+    good = sum((row.sheet, row.number) not in bad for row in reading.rows)
+    lines = [becomes(rows) for rows in planned.becomes]
+    counts = Counter(finding.weight for finding in findings)
+    nothing = say("import.becomes.after_repairs", n=good) if good else say("import.becomes.nothing")
+    return {
+        "becomes": {"title": lines[0] if lines else nothing, "words": lines[1:]},
+        "rows": len(reading.rows),
+        "good": good,
+        "skipped": reading.skipped,
+        **_columns(kind, reading),
+        "findings": [_finding_row(finding) for finding in shown_findings(findings)],
+        "counts": {weight: counts[weight] for weight in WEIGHTS},
+        "questions": [_question(question) for question in reading.questions],
+        "typed": [_typed(name, reading) for name in kind.typed],
+        "places": _places(kind, reading, planned, findings),
+        "left_out": [_left_out(line) for line in reading.left_out[:MOST_LEFT_OUT]],
+        "left_out_counts": [
+            {"words": why_left_out(why), "rows": rows}
+            for why, rows in Counter(line.why for line in reading.left_out).most_common()
+        ],
+        "can_take_in": not counts[MUST_FIX] and not any(question.open for question in reading.questions),
+    }
+
+
+def _columns(kind: FileKind, reading: ParsedFile) -> dict[str, Any]:
+    headings = [
+        {"sheet": sheet, "column": column.letters, "heading": column.heading, "field": column.field}
+        for sheet, heading in reading.headings
+        for column in heading.columns
+    ]
+    fields: dict[str, dict[str, Any]] = {}
+    for table in kind.tables:
+        for item in table.fields:  # of fields of one name the first table decides: it is the list itself
+            fields.setdefault(
+                item.name, {"field": item.name, "words": field_words(item.name), "required": item.required}
+            )
+    return {
+        "columns": [item for item in headings if item["field"]],
+        "headings": [{name: item[name] for name in ("sheet", "column", "heading")} for item in headings],
+        "fields": list(fields.values()),
+    }
+
+
+def _finding_row(finding: Finding) -> dict[str, Any]:
+    return {
+        "sheet": finding.sheet,
+        "row": finding.row or None,
+        "column": finding.column,
+        "cell": finding.cell,
+        "weight": finding.weight,
+        "words": sentence(finding),
+        "remedy": remedy(finding),
+        "says": finding.says,
+    }
+
+
+def _question(question: FileQuestion) -> dict[str, Any]:
+    words, why = question_words(question)
+    return {
+        "key": question.key,
+        "words": words,
+        "why": why,
+        "sheet": question.sheet,
+        "column": question.column,
+        "choices": [{"value": choice.value, "words": choice_words(choice)} for choice in question.choices],
+        "value": question.value if not question.open else None,
+        "needed": question.needed,
+    }
+
+
+def _typed(name: str, reading: ParsedFile) -> dict[str, Any]:
+    at = reading.title_at.get(name)
+    return {
+        "field": name,
+        "words": field_words(name),
+        "text": str(reading.title.get(name, "")),
+        "in_the_file": bool(at and at.row),
+    }
+
+
+def _left_out(line: Any) -> dict[str, Any]:
+    return {
+        "sheet": line.sheet,
+        "row": line.number,
+        "words": why_left_out(line.why),
+        "text": line.text,
+        "by_you": line.why == "by_you",
+    }
+
+
+def _planned(kind: FileKind, reading: ParsedFile, planned: ImportPreview) -> tuple[PlannedLine, ...]:
+    return kind.lines(reading, planned.plan) if kind.lines is not None and planned.plan is not None else ()
+
+
+def _places(
+    kind: FileKind, reading: ParsedFile, planned: ImportPreview, findings: Iterable[Finding]
+) -> list[dict[str, Any]]:
+    """The cartons and bags in their order, with the number of lines and of problems in each."""
+    weights: dict[tuple[str, int], Counter[str]] = {}
+    for finding in findings:
+        weights.setdefault((finding.sheet, finding.row), Counter())[finding.weight] += 1
+    places: dict[tuple[str, str], dict[str, Any]] = {}
+    for line in _planned(kind, reading, planned):
+        start = {"carton": line.carton, "bag": line.bag, "lines": 0, MUST_FIX: 0, PLEASE_CHECK: 0}
+        place = places.setdefault((line.carton, line.bag), start)
+        place["lines"] += 1
+        counts = weights.get((line.row.sheet, line.row.number), Counter())
+        place[MUST_FIX] += counts[MUST_FIX]
+        place[PLEASE_CHECK] += counts[PLEASE_CHECK]
+    return [{"place": number, **place} for number, place in enumerate(places.values())]
+
+
+def lines_of(
+    kind: FileKind, reading: ParsedFile, planned: ImportPreview, findings: Iterable[Finding]
+) -> list[dict[str, Any]]:
+    """The list as it will become, a line a dict, with what is remarked on each."""
+    remarks: dict[tuple[str, int], list[Finding]] = {}
+    for finding in findings:
+        if finding.row and finding.weight != DONE_FOR_YOU:
+            remarks.setdefault((finding.sheet, finding.row), []).append(finding)
+    corrected: dict[tuple[str, int], list[dict[str, str]]] = {}
+    for (sheet, row, name), was in reading.originals.items():
+        corrected.setdefault((sheet, row), []).append({"field": name, "words": field_words(name), "was": was})
+    numbers: dict[tuple[str, str], int] = {}
+    lines = []
+    for line in _planned(kind, reading, planned):
+        at = (line.row.sheet, line.row.number)
+        lines.append(
+            {
+                "place": numbers.setdefault((line.carton, line.bag), len(numbers)),
+                "sheet": line.row.sheet,
+                "row": line.row.number,
+                "part": line.number,
+                "title": line.title,
+                "quantity": line.quantity,
+                "unit": line.unit,
+                "when": line.when,
+                "filled_down": sorted(line.row.filled),
+                "corrected": corrected.get(at, []),
+                "findings": [_remark(finding) for finding in remarks.get(at, ())],
+            }
+        )
+    return lines
+
+
+def _remark(finding: Finding) -> dict[str, Any]:
+    return {
+        "weight": finding.weight,
+        "field": finding.field,
+        "field_words": field_words(finding.field) if finding.field else "",
+        "words": sentence(finding),
+        "remedy": remedy(finding),
+        "says": finding.says,
+        "offers": [{"field": name, "text": text} for name, text in _offers(finding)],
+    }
+
+
+def _offers(finding: Finding) -> list[tuple[str, str]]:
+    """(field, text) of the corrections that one tap makes."""
+    facts = dict(finding.facts)
+    match finding.code:
+        case "condition_in_words":
+            return [("when", facts["proposal"])] if facts["proposal"] != "none" else []
+        case "date_for_a_number":
+            return [(finding.field, text) for text in dict.fromkeys((facts["one"], facts["other"]))]
+        case "look_alike":
+            return [(finding.field, facts["proposal"])]
+        case "two_meanings":
+            return [(finding.field, facts["small"]), (finding.field, facts["large"])]
+    return []

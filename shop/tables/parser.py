@@ -1,0 +1,371 @@
+"""Finds the tables of a file's sheets and reads their rows."""
+
+from collections.abc import Mapping
+from typing import Any
+
+from shop.tables.columns import Field, Heading, best_heading, folded, known_words, nearest_heading
+from shop.tables.corrections import corrected
+from shop.tables.findings import Finding, done_for_you, must_fix, please_check
+from shop.tables.parsed import FileKind, LeftOut, ParsedRow
+from shop.tables.repairs import Repairs
+from shop.tables.rows import RowReader
+from shop.tables.sheets import Cell, Sheet, SheetRow, column_letters
+from shop.tables.structure import side_tables
+from shop.tables.structure.blocks import Block, BlockRow, some
+from shop.tables.structure.feet import is_foot
+from shop.tables.structure.hidden import without_hidden
+from shop.tables.structure.place_rows import NamedPlace, place_of
+from shop.tables.structure.questions import FileQuestion
+from shop.tables.structure.rules import ruled
+from shop.tables.structure.totals import begins_with_total, total_word
+from shop.tables.structure.words import TOTALS
+from shop.tables.values import plain_text
+
+LOOKED_AT = 60  # a table must begin within this number of rows
+
+
+class FileParser:
+    """Collects the rows, headings, findings and questions of one file."""
+
+    def __init__(self, kind: FileKind, mapping: Mapping[str, str], repairs: Repairs) -> None:
+        self.kind, self.mapping, self.repairs = kind, mapping, repairs
+        self.words = known_words(kind.tables, mapping)
+        self.rows: list[ParsedRow] = []
+        self.title: dict[str, Any] = {}
+        self.title_at: dict[str, Finding] = {}
+        self.headings: list[tuple[str, Heading]] = []
+        self.findings: list[Finding] = []
+        self.questions: list[FileQuestion] = []
+        self.left_out_rows: list[LeftOut] = []
+        self.originals: dict[tuple[str, int, str], str] = {}
+        self.skipped = 0
+        self.left_out: list[Sheet] = []
+        self.reader = RowReader(self.findings, repairs)
+
+    def read_sheet(self, raw: Sheet) -> None:
+        sheet, findings, questions = without_hidden(raw, self.repairs.answers)
+        self.findings += findings
+        self.questions += questions
+        if len(sheet.lines) < len(raw.lines):
+            hidden = {line.number for line in raw.lines} - {line.number for line in sheet.lines}
+            self._leave_out(sheet, "hidden", *(line for line in raw.lines if line.number in hidden))
+        walk = _SheetWalk(self, sheet)
+        for line in sheet.lines:
+            walk.take(line)
+        walk.end()
+        self.skipped += sheet.blank
+        if walk.heading is None:
+            self.left_out.append(sheet)
+
+    def heading_in(self, line: SheetRow, sheet: Sheet, current: Heading | None) -> Heading | None:
+        """The headings that the row has, if it has any."""
+        if current is None and line.number > LOOKED_AT + (sheet.lines[0].number if sheet.lines else 0):
+            return None
+        first = next((plain_text(cell) for _, cell in line.filled() if isinstance(cell.value, str)), "")
+        if current is not None and folded(first) not in self.words:
+            return None
+        return best_heading(line, self.kind.tables, sheet.name, self.mapping)
+
+    def note_heading(self, sheet: Sheet, heading: Heading) -> None:
+        self.headings.append((sheet.name, heading))
+        several = {column.index for column in heading.several}
+        for column in heading.columns:
+            at = Finding("", "", (), sheet.name, heading.number, column.letters, "", column.heading, column.heading)
+            if any(duplicate.index == column.index for duplicate in heading.twice):
+                self.findings.append(please_check("heading_twice", at))
+            elif not column.field and column.index not in several:
+                self.findings.append(done_for_you("column_left_out", at))
+
+    def finish(self, block: Block) -> None:
+        """Applies the rules to a whole block, then reads the cells of its rows."""
+        block, originals, remarks = corrected(block, self.repairs)
+        self.originals |= originals
+        self.findings += remarks
+        layout = block.table.layout
+        if layout is not None:
+            numbers = [row.line.number for row in block.rows]
+            outcome = ruled(block, self.repairs.answers)
+            block = outcome.block
+            self.findings += outcome.findings
+            self.questions += outcome.questions
+            numbers_left = {row.line.number for row in block.rows}
+            sums = [row for row in numbers if row not in numbers_left]
+            self.skipped += len(sums)
+            texts = {finding.row: finding.says for finding in outcome.findings}
+            self.left_out_rows += [LeftOut(block.sheet, row, "total", texts.get(row, "")) for row in sums]
+        elif sections := list(dict.fromkeys(row.section_row for row in block.rows if row.section_row)):
+            at = Finding("", "", (), block.sheet)
+            self.findings.append(done_for_you("sections_left_out", at, rows=some(sections)))
+        for row in block.rows:
+            gone = (block.sheet, row.line.number) in self.repairs.left_out
+            if gone or (self.repairs.texts_left_out and _whole(row.line) in self.repairs.texts_left_out):
+                self.skipped += 1
+                self._leave_out_row(block.sheet, "by_you", row.line)
+            else:
+                self.rows.append(self.reader.read(block, row))
+
+    def _leave_out(self, sheet: Sheet, why: str, *lines: SheetRow) -> None:
+        for line in lines:
+            self._leave_out_row(sheet.name, why, line)
+
+    def _leave_out_row(self, sheet: str, why: str, line: SheetRow) -> None:
+        self.left_out_rows.append(LeftOut(sheet, line.number, why, _whole(line)))
+
+    def leave_out(self, sheet: Sheet, why: str, line: SheetRow) -> None:
+        """Notes a row that is no line."""
+        self.skipped += 1
+        self._leave_out(sheet, why, line)
+
+    def title_block(self, sheet: Sheet, lines: list[SheetRow]) -> None:
+        """Labels with the value in the next filled cell, or "Label: value" in one cell."""
+        self.skipped += len(lines)
+        labels = {word: field for field in self.kind.title for word in field.headings}
+        for line in lines:
+            cells = list(line.filled())
+            for place, (index, cell) in enumerate(cells):
+                label, _, value_text = plain_text(cell).partition(":")
+                field = labels.get(folded(label))
+                if field is None or field.name in self.title:
+                    continue
+                if value_text.strip():
+                    self._title_value(field, sheet, line, index, Cell(value_text.strip()))
+                elif place + 1 < len(cells):
+                    self._title_value(field, sheet, line, cells[place + 1][0], cells[place + 1][1])
+        if lines:
+            at = Finding("", "", (), sheet.name)
+            code = "rows_above" if len(lines) > 1 else "row_above"
+            self.findings.append(done_for_you(code, at, first=lines[0].number, last=lines[-1].number))
+
+    def _title_value(self, field: Field, sheet: Sheet, line: SheetRow, index: int, cell: Cell) -> None:
+        if field.name in self.repairs.fields:
+            return
+        at = Finding("", "", (), sheet.name, line.number, column_letters(index), field.name, "", cell.shown[:120])
+        self.title_at[field.name] = at
+        self.reader.value(field, cell, sheet.decimal, at, self.title, field.name)
+
+    def look_back(self, sheets: tuple[Sheet, ...]) -> None:
+        """Runs after all sheets: reports sheets that were not recognised and mappings that match nothing."""
+        for sheet in self.left_out:
+            if not sheet.lines:
+                continue
+            before = set(self.title)
+            if self.kind.title:
+                self.title_block(sheet, list(sheet.lines))
+            else:
+                self.skipped += len(sheet.lines)
+            if self.headings and set(self.title) == before:
+                self.findings.append(done_for_you("sheet_left_out", Finding("", "", (), sheet.name)))
+        self._typed_fields()
+        if not self.headings:
+            self._no_heading(sheets)
+        elif not self.rows:
+            self.findings.append(must_fix("only_headings"))
+        self._unused_mapping()
+
+    def _typed_fields(self) -> None:
+        """The fields of the title block that a person typed. They win over the file's."""
+        for field in self.kind.title:
+            text = self.repairs.fields.get(field.name, "").strip()
+            if text:
+                at = Finding("", "", field=field.name, says=text)
+                self.title_at[field.name] = at
+                self.reader.value(field, Cell(text), "", at, self.title, field.name)
+
+    def _no_heading(self, sheets: tuple[Sheet, ...]) -> None:
+        for sheet in sheets:
+            near = nearest_heading(sheet.lines[:LOOKED_AT], self.kind.tables, self.mapping)
+            if near is not None:
+                self.headings.append((sheet.name, near))
+                for name in sorted(near.missing):
+                    self.findings.append(
+                        must_fix("column_missing", Finding("", "", (), sheet.name, near.number, field=name), field=name)
+                    )
+                return
+        self.findings.append(must_fix("no_headings", kind=self.kind.name))
+
+    def _unused_mapping(self) -> None:
+        names = {field.name for table in self.kind.tables for field in table.fields}
+        headings = {
+            folded(column.heading): column.heading for _, heading in self.headings for column in heading.columns
+        }
+        for key, heading in self.mapping.items():
+            name = key.rpartition(".")[2].partition(":")[0]
+            if name not in names:
+                self.findings.append(must_fix("mapping_field_unknown", field=key, known=", ".join(sorted(names))))
+            elif folded(heading) not in headings:
+                titles = ", ".join(headings.values()) or "-"
+                self.findings.append(must_fix("mapping_heading_unknown", field=key, heading=heading, there=titles))
+
+
+class _SheetWalk:
+    """Goes down a sheet and sorts its rows into blocks of lines and rows that are none."""
+
+    def __init__(self, parser: FileParser, sheet: Sheet) -> None:
+        self.parser, self.sheet = parser, sheet
+        self.heading: Heading | None = None
+        self.above: list[SheetRow] = []
+        self.rows: list[BlockRow] = []
+        self.section, self.section_row = "", 0
+        self.sections: list[int] = []
+        self.used_sections: set[int] = set()
+        self.places: dict[str, str] = {}
+        self.place_rows: list[int] = []
+        self.parted = side_tables.Parted()
+        self.sides: list[tuple[int, Heading, list[SheetRow]]] = []
+
+    def take(self, line: SheetRow) -> None:
+        """Sorts one row."""
+        heading = self.parser.heading_in(line, self.sheet, self.heading)
+        if heading is not None:
+            self._begin(line, heading)
+            return
+        if self.heading is None:
+            self.above.append(line)
+            return
+        for start, side, lines in self.sides:
+            end = max(column.index for column in side.columns) + 1
+            lines.append(side_tables.right_of(line, start, end))
+        self._sort(side_tables.left_of(line, self.parted.width))
+
+    def end(self) -> None:
+        """Finishes the last block, and the tables to its right."""
+        self._finish()
+        for _, side, lines in self.sides:
+            self.sides, self.parted, self.heading, self.places = [], side_tables.Parted(), side, {}
+            for line in lines:
+                if any(True for _ in line.filled()):
+                    self._sort(line)
+            self._finish()
+        if self.place_rows:
+            at = Finding("", "", (), self.sheet.name)
+            self.parser.findings.append(done_for_you("places_in_rows", at, n=len(self.place_rows)))
+        unused = [row for row in self.sections if row not in self.used_sections]
+        if unused:
+            at = Finding("", "", (), self.sheet.name)
+            self.parser.findings.append(done_for_you("sections_left_out", at, rows=some(unused)))
+
+    def _begin(self, line: SheetRow, heading: Heading) -> None:
+        parser = self.parser
+        if self.heading is None or heading.table is not self.heading.table:
+            cut = side_tables.parted(
+                line, heading.table, parser.mapping, self.above, self.sheet.name, parser.repairs.answers
+            )
+            if cut.width:
+                parser.findings += cut.findings
+                parser.questions += cut.questions
+                first = parser.heading_in(side_tables.left_of(line, cut.width), self.sheet, None)
+                heading = first or heading
+            if self.heading is not None:
+                self._finish()
+            self.parted = cut
+            self.sides = [
+                (start, side_tables.heading_of(line, start, heading.table, parser.mapping), []) for start in cut.starts
+            ]
+        elif self.parted.width:
+            heading = parser.heading_in(side_tables.left_of(line, self.parted.width), self.sheet, None) or heading
+        again = self.heading is not None and _same(heading, self.heading)
+        parser.leave_out(self.sheet, "heading", line)
+        if again:
+            self.section, self.section_row = "", 0
+            at = Finding("", "", (), self.sheet.name, line.number)
+            parser.findings.append(done_for_you("heading_again", at))
+            return
+        if self.heading is None:
+            parser.title_block(self.sheet, self.above)
+        else:
+            self._finish()
+        self.heading, self.section, self.section_row, self.places = heading, "", 0, {}
+        parser.note_heading(self.sheet, heading)
+
+    def _sort(self, line: SheetRow) -> None:
+        heading = self.heading
+        assert heading is not None
+        layout = heading.table.layout
+        if layout is not None and (place := self._place(line, heading)) is not None:
+            names = layout.places[place.level :]
+            self.places = {name: text for name, text in self.places.items() if name not in names}
+            self.places[layout.places[place.level]] = place.label
+            self.section, self.section_row = "", 0
+            self.place_rows.append(line.number)
+            self.parser.leave_out(self.sheet, "section", line)
+        elif layout is not None and is_foot(line, heading.found.get(layout.quantity, -1)):
+            self.parser.leave_out(self.sheet, "foot", line)
+            at = Finding("", "", (), self.sheet.name, line.number, says=_first(line))
+            self.parser.findings.append(done_for_you("foot_left_out", at))
+        elif _is_total(line, heading):
+            self.parser.leave_out(self.sheet, "total", line)
+            at = Finding("", "", (), self.sheet.name, line.number, says=_first(line))
+            self.parser.findings.append(done_for_you("total_left_out", at))
+        elif _is_section(line, heading):
+            self.parser.leave_out(self.sheet, "section", line)
+            self.sections.append(line.number)
+            if not (layout is not None and _goes_on(line, heading)):
+                self.section, self.section_row = _first(line), line.number
+        else:
+            if self.section_row:
+                self.used_sections.add(self.section_row)
+            self.rows.append(BlockRow(line, self.section, self.section_row, dict(self.places)))
+
+    def _place(self, line: SheetRow, heading: Heading) -> NamedPlace | None:
+        """The carton or bag that a row of its own names: no description, and no number but that name."""
+        layout = heading.table.layout
+        assert layout is not None
+        cells = list(line.filled())
+        if not layout.places or not cells or len(cells) > 3 or not isinstance(cells[0][1].value, str):
+            return None
+        place = place_of(plain_text(cells[0][1]))
+        if place is None or place.level >= len(layout.places):
+            return None
+        taken = {heading.found.get(name, -1) for name in (layout.number, *layout.texts)} - {cells[0][0]}
+        return None if any(index in taken for index, _ in cells[1:]) else place
+
+    def _finish(self) -> None:
+        if self.heading is not None and self.rows:
+            block = Block(self.sheet.name, self.heading, tuple(self.rows), self.sheet.decimal)
+            self.parser.finish(block)
+        self.rows = []
+
+
+def _same(heading: Heading, other: Heading) -> bool:
+    return heading.table is other.table and heading.found == other.found
+
+
+def _is_total(line: SheetRow, heading: Heading) -> bool:
+    layout = heading.table.layout
+    if _complete(line, heading):
+        if layout is None:
+            return False
+        named = any(not line.at(heading.found.get(name, 999)).empty for name in layout.texts)
+        return not named and folded(plain_text(line.at(heading.found[layout.number]))) in TOTALS
+    if total_word(line):
+        return True
+    return layout is not None and line.at(heading.found[layout.number]).empty and begins_with_total(_first(line))
+
+
+def _is_section(line: SheetRow, heading: Heading) -> bool:
+    filled = [cell for _, cell in line.filled()]
+    words = len(filled) == 1 and isinstance(filled[0].value, str) and any(map(str.isalpha, filled[0].value))
+    return words and not _complete(line, heading)
+
+
+def _goes_on(line: SheetRow, heading: Heading) -> bool:
+    """True if the row only continues the description above it: one text in its column that begins small."""
+    layout = heading.table.layout
+    assert layout is not None
+    index, cell = next(line.filled())
+    texts = {heading.found.get(name) for name in layout.texts}
+    return index in texts and index != 0 and plain_text(cell)[:1].islower()
+
+
+def _complete(line: SheetRow, heading: Heading) -> bool:
+    columns = heading.found
+    return all(name in columns and not line.at(columns[name]).empty for name in heading.table.filled)
+
+
+def _whole(line: SheetRow) -> str:
+    """The row's texts in one, shortened."""
+    return " · ".join(plain_text(cell) for _, cell in line.filled())[:200]
+
+
+def _first(line: SheetRow) -> str:
+    return next((plain_text(cell) for _, cell in line.filled()), "")

@@ -1,0 +1,84 @@
+"""Several columns of quantities: one for each variant of the vehicle, or one that counts and others that do not."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+
+from shop.tables.columns import Column
+from shop.tables.conditions import Condition, attribute_name
+from shop.tables.findings import Finding, done_for_you, facts_of
+from shop.tables.sheets import Cell, column_letters
+from shop.tables.structure.blocks import Block, BlockRow, Ruled
+from shop.tables.structure.questions import AnswerChoice, Answers, FileQuestion, answered
+from shop.tables.structure.totals import amount_of
+from shop.tables.structure.variants import value_in
+from shop.tables.values import plain_text
+
+NONE = frozenset({"", "-", "–", "—", "x", "0", "n/a"})
+
+
+def with_quantities(block: Block, answers: Answers) -> Ruled:
+    """Ties each column of quantities to a value of an attribute if its heading names one; asks otherwise."""
+    layout = block.table.layout
+    columns = block.heading.several
+    if layout is None or len(columns) < 2:
+        return Ruled(block)
+    values = {column.index: value_in(column.heading) for column in columns}
+    tied = {index: value for index, value in values.items() if value is not None}
+    if len(set(tied.values())) == len(columns):
+        headings = ", ".join(column.heading for column in columns)
+        at = Finding("", "", (), block.sheet, block.heading.number, columns[0].letters, layout.quantity)
+        note = done_for_you("quantities_by_variant", at, headings=headings)
+        return Ruled(_by_variant(block, layout.quantity, tied), (note,))
+    question = _question(block, layout.quantity, columns, answers)
+    if question.value == "variants":
+        own = {column.index: _variant(column) for column in columns}
+        return Ruled(_by_variant(block, layout.quantity, own), (), (question,))
+    index = next(column.index for column in columns if column.letters == question.value)
+    rows = tuple(replace(row, columns={**row.columns, layout.quantity: index}) for row in block.rows)
+    return Ruled(replace(block, rows=rows), (), (question,))
+
+
+def _question(block: Block, name: str, columns: tuple[Column, ...], answers: Answers) -> FileQuestion:
+    by_letters = tuple(
+        AnswerChoice(column.letters, "quantity_column", facts_of(column=column.letters, heading=column.heading))
+        for column in columns
+    )
+    headings = ", ".join(f"{column.letters} “{column.heading}”" for column in columns)
+    return answered(
+        FileQuestion(
+            name,
+            "quantity",
+            (*by_letters, AnswerChoice("variants", "quantity_variants")),
+            column_letters(block.heading.found[name]),
+            facts_of(headings=headings, n=len(columns)),
+            block.sheet,
+        ),
+        answers,
+    )
+
+
+def _variant(column: Column) -> Condition:
+    """The condition of a column whose heading names no value we know: "Qty LHD" is variant=LHD."""
+    words = column.heading.replace("(", " ").replace(")", " ").split()
+    rest = " ".join(words[1:] if len(words) > 1 else words)
+    return attribute_name("variant"), (rest[:40],)
+
+
+def _by_variant(block: Block, name: str, values: Mapping[int, Condition]) -> Block:
+    rows: list[BlockRow] = []
+    for row in block.rows:
+        filled = {index: value for index, value in values.items() if _counts(row.line.at(index), block.decimal)}
+        amounts = {plain_text(row.line.at(index)) for index in filled}
+        if len(filled) == len(values) and len(amounts) == 1 or not filled:
+            rows.append(replace(row, columns={**row.columns, name: next(iter(filled or values))}))
+            continue
+        rows += [
+            replace(row, columns={**row.columns, name: index}, when=(*row.when, value))
+            for index, value in filled.items()
+        ]
+    return replace(block, rows=tuple(rows))
+
+
+def _counts(cell: Cell, decimal: str) -> bool:
+    """True unless the cell says that there is none for this variant."""
+    return plain_text(cell).casefold() not in NONE and amount_of(cell, decimal) != 0

@@ -1,0 +1,85 @@
+"""Headings between the lines: a variant of the vehicle, a bag, a carton, or only a heading."""
+
+from dataclasses import replace
+
+from shop.tables.findings import Finding, done_for_you, facts_of
+from shop.tables.structure.blocks import Block, BlockRow, Ruled, some
+from shop.tables.structure.questions import AnswerChoice, Answers, FileQuestion, answered
+from shop.tables.structure.variants import condition_in
+
+CHOICES = ("bag", "carton", "none")
+
+
+def with_sections(block: Block, answers: Answers) -> Ruled:
+    """Gives each line what the heading above it means: a condition, a place, or nothing."""
+    layout = block.table.layout
+    if layout is None or not any(row.section for row in block.rows):
+        return Ruled(block)
+    variants = _variants(block, answers)
+    rest = _plain(variants.block, answers)
+    return Ruled(rest.block, (*variants.findings, *rest.findings), (*variants.questions, *rest.questions))
+
+
+def _variants(block: Block, answers: Answers) -> Ruled:
+    """Asks once whether headings such as "Automatic gearbox only" are conditions of the lines under them."""
+    guesses = {row.section: condition_in(row.section) for row in block.rows if row.section}
+    named = {section: guess for section, guess in guesses.items() if guess is not None}
+    if not named:
+        return Ruled(block)
+    section = next(iter(named))
+    count = sum(row.section in named for row in block.rows)
+    question = answered(
+        FileQuestion(
+            "variants",
+            "variants",
+            (AnswerChoice("condition", "variants_condition"), AnswerChoice("none", "variants_none")),
+            "condition",
+            facts_of(n=count, what=section, row=next(row.section_row for row in block.rows if row.section == section)),
+            block.sheet,
+        ),
+        answers,
+    )
+    rows = []
+    for row in block.rows:
+        guess = named.get(row.section)
+        conditions = guess.conditions if guess and question.value == "condition" else ()
+        rows.append(replace(row, section="", when=(*row.when, *conditions)) if guess else row)
+    return Ruled(replace(block, rows=tuple(rows)), (), (question,))
+
+
+def _plain(block: Block, answers: Answers) -> Ruled:
+    """Asks once what other headings are, unless the bags already stand elsewhere."""
+    layout = block.table.layout
+    assert layout is not None
+    rows = [row for row in block.rows if row.section]
+    if not rows:
+        return Ruled(block)
+    inner = layout.places[-1] if layout.places else ""
+    placed = [row for row in rows if inner and (row.places.get(inner) or block.text(row, inner))]
+    headings = list(dict.fromkeys(row.section_row for row in rows))
+    if not inner or len(placed) * 2 > len(rows):
+        return Ruled(block, (_left_out(block, headings),))
+    question = answered(
+        FileQuestion(
+            "sections",
+            "sections",
+            tuple(AnswerChoice(value, f"sections_{value}") for value in CHOICES if value in (*layout.places, "none")),
+            "bag",
+            facts_of(n=len(headings), what=rows[0].section, row=rows[0].section_row),
+            block.sheet,
+        ),
+        answers,
+    )
+    if question.value == "none":
+        return Ruled(block, (_left_out(block, headings),), (question,))
+    return Ruled(replace(block, rows=tuple(_placed(block, row, question.value) for row in block.rows)), (), (question,))
+
+
+def _placed(block: Block, row: BlockRow, name: str) -> BlockRow:
+    if not row.section or row.places.get(name) or block.text(row, name):
+        return row
+    return replace(row, places={**row.places, name: row.section[:80]})
+
+
+def _left_out(block: Block, rows: list[int]) -> Finding:
+    return done_for_you("sections_left_out", Finding("", "", (), block.sheet), rows=some(rows))
