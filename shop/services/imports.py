@@ -159,15 +159,9 @@ def read_again(*, actor: Actor, file: FileRead) -> ParsedFile:
 @transaction.atomic
 def take_in(*, actor: Actor, file: FileRead, reading: ParsedFile, day: date | None = None) -> FileRead:
     """Imports the file completely or not at all: compares `reading` with the shop as it is now and writes it."""
-    row = FileRead.objects.select_for_update().filter(pk=file.pk).first()
-    if row is None:  # removed while it was read again
-        raise RequestError(404, "not-found")
-    if row.state == FileRead.State.TAKEN:
-        raise RequestError(409, "refused", why=say("import.taken_already"))
+    row = _locked(file)
     kind = kinds()[row.kind]
     planned, findings = look(actor=actor, kind=kind, reading=reading)
-    if row.repairs != file.repairs:
-        raise RequestError(409, "refused", why=say("import.changed_meanwhile"))
     row.result = result_of(kind, reading, planned, findings)
     row.lines = lines_of(kind, reading, planned, findings)
     wrong = row.result["counts"][MUST_FIX] + sum(question.open for question in reading.questions)
@@ -180,6 +174,18 @@ def take_in(*, actor: Actor, file: FileRead, reading: ParsedFile, day: date | No
     row.save(update_fields=["state", "taken_at", "result", "lines", "body"])
     history.record(actor=actor, verb="imported", row=row)
     feed.record(actor=actor, kind=feed.Kind.IMPORTS)
+    return row
+
+
+def _locked(file: FileRead) -> FileRead:
+    """The file's row, locked. 404 if it was removed since `file` was read, 409 if it was imported or corrected."""
+    row = FileRead.objects.select_for_update().filter(pk=file.pk).first()
+    if row is None:  # removed while it was read again
+        raise RequestError(404, "not-found")
+    if row.state == FileRead.State.TAKEN:
+        raise RequestError(409, "refused", why=say("import.taken_already"))
+    if row.repairs != file.repairs:
+        raise RequestError(409, "refused", why=say("import.changed_meanwhile"))
     return row
 
 
@@ -201,13 +207,7 @@ def repair(*, actor: Actor, file: FileRead, steps: list[dict[str, Any]], reading
 
     409 if somebody changed the file since `file` was read, or imported it.
     """
-    row = FileRead.objects.select_for_update().filter(pk=file.pk).first()
-    if row is None:
-        raise RequestError(404, "not-found")
-    if row.state == FileRead.State.TAKEN:
-        raise RequestError(409, "refused", why=say("import.taken_already"))
-    if row.repairs != file.repairs:
-        raise RequestError(409, "refused", why=say("import.changed_meanwhile"))
+    row = _locked(file)
     kind = kinds()[row.kind]
     planned, findings = look(actor=actor, kind=kind, reading=reading)
     row.repairs = steps
