@@ -7,14 +7,17 @@ from typing import Any
 import pytest
 
 from kitting.models import PullLine
+from quotes.calc.kept_explanations import pack_explanations
 from quotes.documents.quote_pdf import paper_html
 from quotes.models import Line, Revision
+from quotes.presenters.explanations import kept_explanations
 from quotes.queries import frozen
 from shop.models import RuleSet
 from tests.factories import OfferFactory, PartFactory
 from tests.quotes.contingent import HOSE, STUD, STUD_HIGHEST, STUD_ONCE, add, sent, with_part, with_stud
 from tests.quotes.phone import Phone
 from tests.quotes.stage import RULES, Stage
+from tests.quotes.test_how import how, steps, with_rules
 
 pytestmark = pytest.mark.once
 MARGIN = ("revenue", "cost", "profit", "percent", "words")
@@ -224,3 +227,41 @@ def test_it_is_read_out_by_phone(stage: Stage) -> None:
     form = stage.client.get(f"quotes/{quote['id']}/spoken-answer").json()
     (words,) = form["prices"][0]["contingencies"]
     assert words.startswith("Only if it happens: An exhaust stud breaks.") and "99.00 each" in words
+
+
+def test_its_price_is_explained_on_the_draft_and_kept_with_the_sent_quote(stage: Stage) -> None:
+    draft = with_stud(stage)
+    key = f"contingency:{draft['contingencies'][0]['line']}"
+    on_draft = how(stage, draft, key)
+    assert on_draft["title"] == "An exhaust stud breaks" and "is not in the total" in on_draft["rule"][0]
+    assert steps(on_draft) == [
+        ("Rate of the skill, an hour", "165.00"),
+        ("0.6 h × 165.00", STUD_ONCE),
+        (f"At most 4 times, {STUD_ONCE} each", STUD_HIGHEST),
+    ]
+    assert on_draft["result"] == STUD_HIGHEST
+    sent(stage, draft)
+    assert how(stage, draft, key) == on_draft
+
+
+def test_its_explanation_adds_the_tax_where_prices_are_before_tax(stage: Stage) -> None:
+    with_rules(prices_include_tax=False)
+    draft = add(stage, stage.quote().json()["id"], **HOSE).json()
+    (hose,) = draft["contingencies"]
+    explanation = how(stage, draft, f"contingency:{hose['line']}")
+    assert steps(explanation)[1:] == [
+        ("1 × 64.20", "64.20"),
+        ("Tax on it", hose["tax"]),
+        ("One time, with tax", hose["price"]),
+        ("At most once", hose["highest"]),
+    ]
+    assert Decimal(hose["price"]) == Decimal("64.20") + Decimal(hose["tax"]) > Decimal("64.20")
+
+
+def test_a_quote_sent_before_it_was_explained_has_the_general_rule(stage: Stage) -> None:
+    draft = with_stud(stage)
+    sent(stage, draft)
+    document = frozen.read(Revision.objects.get(state="sent"))
+    document["how"] = pack_explanations([], ())
+    (explanation,) = kept_explanations(document)
+    assert (explanation.title, explanation.result) == ("An exhaust stud breaks", STUD_HIGHEST)

@@ -3,8 +3,10 @@
 Nothing is worked out again: the figures are those that priced the quote. No cost is in it (see the margin).
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
+
+from msgspec import to_builtins
 
 from quotes.answers.figures import ShownOut
 from quotes.answers.how import HowOut
@@ -29,11 +31,14 @@ def explanations(figures: Figures) -> list[HowOut]:
 def kept_explanations(document: FrozenContent) -> list[HowOut]:
     """Reads the explanations of a frozen text, in whatever form it keeps them: nobody else reads its `how`.
 
-    A revision sent before they were kept has the general rule and the short reasons.
+    A figure sent before its explanation was kept has the general rule and the short reasons.
     """
-    if "how" in document:
-        return [from_kept(explanation, HowOut) for explanation in unpack_explanations(document["how"])]
-    return [_in_general(figure) for figure in _keyed(kept_figures(document))]
+    if "how" not in document:
+        return [_in_general(figure) for figure in _keyed(kept_figures(document))]
+    stored = [from_kept(explanation, HowOut) for explanation in unpack_explanations(document["how"])]
+    keys = {explanation.key for explanation in stored}
+    figures = _contingent(document.get("shown", {}).get("contingencies", ()))
+    return [*stored, *(_in_general(figure) for figure in figures if figure.key not in keys)]
 
 
 def hours_explained(figures: Figures) -> list[HowOut]:
@@ -75,6 +80,7 @@ def _all(figures: Figures) -> Iterator[HowOut]:
     yield from needs.needs(quote_input, priced.needs)
     yield from kits.outside(quote_input, priced)
     yield from kits.extras(quote_input, priced)
+    yield from kits.contingencies(quote_input, priced)
     yield from sums.fees(quote_input, priced)
     yield from sums.supplies(quote_input, priced)
     yield from sums.discount(quote_input, priced)
@@ -88,6 +94,7 @@ _GENERAL = {
     "labour": "gathered",
     "need": "pooled",
     "extra": "times",
+    "contingency": "contingency",
     "fee": "fee",
     "minimum": "minimum",
     "supplied": "supplied",
@@ -108,6 +115,12 @@ def _keyed(content: ShownOut) -> Iterator[ShownFigure]:
     yield ShownFigure("labour", say("how.title.labour"), content.labour.amount, content.labour.why)
     for extra in content.extras:
         yield ShownFigure(f"extra:{extra.line}", extra.title, extra.price)
+    yield from _contingent(to_builtins(content.contingencies or ()))
     for tax in content.totals.taxes:
         yield ShownFigure(f"tax:{tax.code}", say("how.title.tax", title=tax.title, rate=tax.rate), tax.amount)
     yield ShownFigure("total", say("how.title.total"), content.totals.gross)
+
+
+def _contingent(lines: Iterable[FrozenContent]) -> Iterator[ShownFigure]:
+    for line in lines:
+        yield ShownFigure(f"contingency:{line['line']}", line["event"], line["highest"], line["why"])

@@ -139,6 +139,9 @@ how-rule-from_bands = The selling price comes from the landed cost (price, freig
 how-rule-own_price = It has its own price.
 how-rule-kit_any = The selling price comes from the landed cost and the price bands, unless it has its own price.
 how-rule-saving = The saving is the whole quote with this kit less the whole quote without it. Work that other kits also need stays.
+how-rule-skill_rate = The hours are charged at the rate of their skill.
+how-rule-contingency = It is charged only if it happens, and is not in the total.
+how-rule-once_rounded = The price of one time, with tax, is rounded once and then multiplied.
 how-rule-times = Quantity times the price of one, rounded once.
 how-rule-pooled = What the kits need of one kind is added up for the whole job before packs are chosen.
 how-rule-need_once = Items for work that several kits share are needed once: the largest amount counts.
@@ -194,6 +197,14 @@ how-step-by_hand = Changed by hand
 how-step-with_hand = The visit then takes
 how-step-from_bands = Price from the bands
 how-step-own_price = Its own price
+how-step-skill_rate = Rate of the skill, an hour
+how-step-once_tax = Tax on it
+how-step-one_time = One time, with tax
+how-step-most_times =
+    { $n ->
+        [one] At most once
+       *[other] At most { $n } times, { $each } each
+    }
 how-step-times = { $quantity } × { $each }
 how-step-hours_with = Hours of the whole quote with it
 how-step-hours_without = Less the hours of the whole quote without it
