@@ -21,6 +21,7 @@ from quotes.calc.labour import (
 from quotes.calc.landed import Band, DutyBase, ImportLine, LandedShipment, Markup, MarkupMode, Shipment, land
 from quotes.calc.outside import OutsideTerms, price_outside
 from quotes.calc.price_range import Possibilities, price_range
+from quotes.calc.supplied import FittingWork, surcharge_supplied
 from shop.calc.document import ClassAmount, Rounding, Tax
 from shop.calc.quantity import at_least, fixed, plain
 from shop.vectors.reading import flag, many, mapping, number, number_or_none, numbers, text, texts, whole
@@ -252,6 +253,29 @@ def charge(case: dict[str, Any]) -> dict[str, Any]:
     }
 
 
+def supplied(case: dict[str, Any]) -> dict[str, Any]:
+    """The calculation of supplied."""
+    exponent, rates = whole(case, "exponent", "2"), mapping(case, "rates")
+    surcharges = surcharge_supplied(
+        [FittingWork(text(work, "code"), text(work, "skill"), number(work, "hours")) for work in many(case, "work")],
+        texts(case, "fitted_by"),
+        number(case, "share"),
+        {skill: number(rates, skill) for skill in rates},
+        exponent,
+    )
+    return {
+        "surcharges": [
+            {
+                "skill": surcharge.skill,
+                "fitting_hours": fixed(surcharge.fitting_hours, 1),
+                "hours": fixed(surcharge.hours, 1),
+                "price": fixed(surcharge.price, exponent),
+            }
+            for surcharge in surcharges
+        ]
+    }
+
+
 CALCULATIONS: dict[str, Calculation] = {
     "labour": labour,
     "landed": landed,
@@ -263,4 +287,5 @@ CALCULATIONS: dict[str, Calculation] = {
     "account": account,
     "contingency": contingency,
     "charge": charge,
+    "supplied": supplied,
 }

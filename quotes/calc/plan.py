@@ -108,7 +108,7 @@ def _purchases(
                 sellers = dict.fromkeys(_seller(pack.sold.buying) for pack in need.packs)
                 yield PlannedPurchase(need.title, code, _lead(need), supplier=", ".join(filter(None, sellers)))
     for extra in quote.extras:
-        if extra.part is not None:
+        if extra.part is not None and not extra.supplied:
             yield PlannedPurchase(extra.title, "", _usable_lead(_lead_of(extra.buying)), supplier=_seller(extra.buying))
 
 

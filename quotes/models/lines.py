@@ -125,8 +125,9 @@ class Line(ShopRow):
             Check(condition=Q(part_condition__in=PartCondition.values), name="line_part_condition_is_known"),
             Check(condition=Q(certain=True) | Q(cap__isnull=False), name="conditional_line_has_a_cap"),
             Check(
-                condition=Q(supplied=False) | Q(kind="text", certain=True, core=False, unit_price=0),
-                name="customers_part_is_written_by_hand_and_free",
+                condition=Q(supplied=False)
+                | Q(kind__in=["part", "text"], certain=True, core=False, unit_price__isnull=False, unit_price=0),
+                name="customers_part_is_certain_and_free",
             ),
             Check(condition=Q(core=False) | Q(kind="text", certain=True), name="core_deposit_is_written_by_hand"),
             Check(

@@ -9,7 +9,8 @@ from django.db import transaction
 from kitting.models import Part
 from quotes.models import Line, Quote, Revision
 from quotes.services import draft_rules
-from quotes.services.drafts import changed_draft, clean_reason, insert_line, open_draft, with_reason
+from quotes.services.drafts import changed_draft, insert_line, open_draft
+from quotes.services.part_prices import clean_reason, with_reason
 from shop.access import Actor
 from shop.calc.rules import Rules
 from shop.errors import RequestError, field_error

@@ -16,6 +16,7 @@ from quotes.queries.draft_state import state_of
 from quotes.queries.pricing import QuoteFigures, figures, shop_day
 from quotes.services import draft_rules
 from quotes.services.draft_steps import add_step
+from quotes.services.part_prices import clean_reason, with_reason
 from shop.access import Actor, rules_on
 from shop.errors import RequestError, field_error
 from shop.models import Customer, LabourTemplate, Operation, RuleSet, Shop, Vehicle
@@ -30,7 +31,7 @@ OWN = (
     "customer_note",
 )  # fields of the draft itself that a change may set
 OF_THE_JOB = {"customer", "vehicle", "rules", "here", "here_from"}  # a change has them of its job
-OF_TEXT = {"core", "supplied", "fitted_by"}
+OF_LOOSE = {"supplied", "fitted_by"}
 OF_PARTS = {"part_condition", "original", "because"}
 MOST_KITS = 26  # each has a letter of its own on the quote
 
@@ -316,8 +317,10 @@ def change_line(*, actor: Actor, quote: Quote, line: Line, seen: int, changes: M
         raise field_error("/fitted_before", "fitted_kits_only")
     if line.kind != Line.Kind.PART and (of_parts := sorted(OF_PARTS & set(changes))):
         raise field_error(f"/{of_parts[0]}", "parts_only")
-    if line.kind != Line.Kind.TEXT and (of_text := sorted(OF_TEXT & set(changes))):
-        raise field_error(f"/{of_text[0]}", "written_only")
+    if line.kind != Line.Kind.TEXT and "core" in changes:
+        raise field_error("/core", "written_only")
+    if line.kind not in (Line.Kind.PART, Line.Kind.TEXT) and (of_loose := sorted(OF_LOOSE & set(changes))):
+        raise field_error(f"/{of_loose[0]}", "written_only")
     if line.kind == Line.Kind.OUTSIDE and set(changes) - {"option"}:
         raise RequestError(409, "outside-line-elsewhere")
     if line.kind == Line.Kind.LABOUR and set(changes) - {"option"}:
@@ -327,9 +330,7 @@ def change_line(*, actor: Actor, quote: Quote, line: Line, seen: int, changes: M
     changes = with_reason(line, changes)
     if "fitted_by" in changes:
         changes["operation"] = _operation(actor, changes.pop("fitted_by"))
-    if changes.get("supplied"):
-        changes.setdefault("unit_price", Decimal(0))
-    _check_supplied(changes.get("supplied", line.supplied), changes.get("unit_price", line.unit_price))
+    changes |= _of_supplied(line, changes)
     before = {field: str(getattr(line, field)) for field in changes}
     for field, value in changes.items():
         setattr(line, field, value)
@@ -338,6 +339,18 @@ def change_line(*, actor: Actor, quote: Quote, line: Line, seen: int, changes: M
     return changed_draft(
         actor, revision, "line changed", {f: [before[f], str(changes[f])] for f in changes}, line.title
     )
+
+
+def _of_supplied(line: Line, changes: Mapping[str, Any]) -> dict[str, Any]:
+    """The changes with the price that follows: none of what the customer brings, else a part's own or worked out."""
+    changes = dict(changes)
+    supplied = changes.get("supplied", line.supplied)
+    if supplied and changes.get("unit_price") is None:
+        changes |= {"unit_price": Decimal(0), "override_reason": ""}
+    elif line.kind == Line.Kind.PART and line.supplied and not supplied:
+        changes.setdefault("unit_price", None)
+    _check_supplied(supplied, changes.get("unit_price", line.unit_price))
+    return changes
 
 
 def _check_supplied(supplied: bool, price: Decimal | None) -> None:
@@ -354,28 +367,6 @@ def _operation(actor: Actor, code: str) -> Operation | None:
     if operation is None:
         raise field_error("/fitted_by", "no_such_operation")
     return operation
-
-
-def clean_reason(line: Line, changes: Mapping[str, Any]) -> None:
-    """Cleans a changed line. Refuses a reason for a part's own price that has nothing but invisible characters."""
-    line.clean_fields_as(override_reason="because")
-    if line.kind == Line.Kind.PART and changes.get("unit_price") is not None and not line.override_reason:
-        raise field_error("/because", "kept.blank")
-
-
-def with_reason(line: Line, changes: Mapping[str, Any]) -> dict[str, Any]:
-    """The columns to change: a part's price with the reason for it, which goes with the price."""
-    columns = {name: value for name, value in changes.items() if name != "because"}
-    if "unit_price" not in changes:
-        return columns
-    price = changes["unit_price"]
-    if line.kind != Line.Kind.PART:
-        if price is None:
-            raise field_error("/unit_price", "empty")
-        return columns
-    if price is not None and not changes.get("because"):
-        raise field_error("/because", "own_price_reason")
-    return columns | {"override_reason": changes["because"] if price is not None else ""}
 
 
 @transaction.atomic

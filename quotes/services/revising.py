@@ -101,7 +101,7 @@ def copy_chosen(old: Revision, new: Revision, *, own_prices: bool = True) -> tup
             event=line.event,
             skill=line.skill,
             option=options.get(line.option_id),
-            unit_price=line.unit_price if line.kind == Line.Kind.TEXT or own_price else None,
+            unit_price=line.unit_price if line.kind == Line.Kind.TEXT or own_price or line.supplied else None,
             override_reason=line.override_reason if own_price else "",
         )
         moved[str(line.pk)] = str(copy.pk)

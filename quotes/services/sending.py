@@ -135,7 +135,7 @@ def _write_lines(revision: Revision, figures: QuoteFigures) -> None:
     chosen = {str(line.pk): line for line in Line.objects.filter(shop=revision.shop, revision=revision)}
     for id, (unit_price, amount, cost) in _chosen_prices(figures).items():
         line = chosen[id]
-        if line.kind == Line.Kind.PART and line.unit_price is not None and not line.override_reason:
+        if line.kind == Line.Kind.PART and line.unit_price is not None and not (line.override_reason or line.supplied):
             line.override_reason = OWN_PRICE
         line.unit_price, line.amount, line.cost = unit_price, amount, cost
     Line.objects.bulk_update(chosen.values(), ["unit_price", "amount", "cost", "override_reason"])

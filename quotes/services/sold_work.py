@@ -68,7 +68,7 @@ def open_sold_work(
 
 
 def loose_parts(lines: Sequence[Line]) -> list[PullNeed]:
-    """Loose parts as lines of the pull list."""
+    """Loose parts as lines of the pull list, without those that the customer brings."""
     return [
         PullNeed(
             line.part.pk,
@@ -79,7 +79,7 @@ def loose_parts(lines: Sequence[Line]) -> list[PullNeed]:
             detail={"item": f"extra:{line.pk}"},
         )
         for line in lines
-        if line.part is not None
+        if line.part is not None and not line.supplied
     ]
 
 

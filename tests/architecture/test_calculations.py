@@ -31,6 +31,7 @@ WRITTEN = {
     "contingency": ("quotes/calc/contingency.py", "price_once"),
     "account": ("quotes/calc/account.py", "sum_account"),
     "charge": ("quotes/calc/charge.py", "choose_way"),
+    "supplied": ("quotes/calc/supplied.py", "surcharge_supplied"),
     "lots": ("kitting/calc/lots.py", "take_lots"),
     "drained": ("kitting/calc/drained.py", "drained_litres"),
     "pooling": ("kitting/calc/pooling.py", "allocate_pieces"),

@@ -5,7 +5,10 @@ from typing import Any
 
 import pytest
 
-from quotes.models import Line
+from kitting.models import PullLine
+from quotes.models import Line, Revision
+from quotes.queries import frozen
+from tests.factories import OfferFactory, PartFactory
 from tests.quotes.changing import send
 from tests.quotes.phone import Phone
 from tests.quotes.stage import RULES, Stage
@@ -107,3 +110,53 @@ def test_the_surcharge_is_explained(stage: Stage) -> None:
         ("Hours that fit these parts", "3.0 h"),
         ("0.5 h × 165.00", "82.50"),
     ]
+
+
+def bring_part(stage: Stage) -> tuple[dict[str, Any], str]:
+    """(a draft with a loose part of the list that the customer brings, the path of its line)"""
+    stage.enact(RULES | {"supplied_share": "0.15"})
+    part = PartFactory(shop=stage.shop, title="Boost gauge")
+    OfferFactory(shop=stage.shop, part=part)
+    quote = stage.quote(stage.turbo).json()
+    path = f"quotes/{quote['id']}/lines"
+    draft = stage.client.post(path, {"kind": "part", "part": str(part.pk)}).json()
+    line = f"{path}/{draft['extras'][0]['line']}"
+    brought = {"supplied": True, "fitted_by": "TURBO"}
+    answer = stage.client.patch(line, brought, seen=f'"{draft["version"]}"')
+    assert answer.status_code == 200, answer.content
+    return answer.json(), line
+
+
+def test_a_part_of_the_list_can_be_the_customers(stage: Stage) -> None:
+    draft, line = bring_part(stage)
+    [part] = draft["extras"]
+    assert (part["price"], part["supplied"], part["fitted_by"]) == ("0.00", True, "TURBO")
+    assert (part["condition"], part["override"]) == (None, None) and surcharges(draft) == [
+        ("supplied:mechanical", "82.50")
+    ]
+    assert not any("gauge" in item["title"] for item in margin(stage, draft)["bought"])
+    priced = stage.client.patch(line, {"unit_price": "9.00", "because": "x"}, seen=f'"{draft["version"]}"')
+    assert (priced.status_code, priced.json()["errors"][0]["pointer"]) == (400, "/unit_price")
+    again = stage.client.patch(line, {"unit_price": None}, seen=f'"{draft["version"]}"').json()
+    assert again["extras"][0]["price"] == "0.00"
+    sold = stage.client.patch(line, {"supplied": False}, seen=f'"{again["version"]}"').json()
+    assert sold["extras"][0]["price"] != "0.00" and surcharges(sold) == []
+
+
+def margin(stage: Stage, draft: dict[str, Any]) -> Any:
+    return stage.client.get(f"quotes/{draft['id']}/margin").json()
+
+
+def test_a_part_of_the_list_that_the_customer_brings_is_neither_pulled_nor_waited_for(stage: Stage) -> None:
+    draft, _ = bring_part(stage)
+    sent = send(stage, draft)
+    assert "Boost gauge" not in str(sent["quote"].get("out", {}))
+    phone = Phone(sent["link"]["url"])
+    assert "you bring this part: we fit it and give no warranty on it" in phone.html
+    second = stage.client.post(f"quotes/{draft['id']}/revise").json()
+    assert (second["extras"][0]["supplied"], second["extras"][0]["price"]) == (True, "0.00")
+    assert Line.objects.filter(kind="part").exclude(override_reason="").count() == 0
+    assert phone.answer().status_code == 303
+    assert not PullLine.objects.filter(title="Boost gauge").exists()
+    awaited = [coming["title"] for coming in frozen.read(Revision.objects.get(number=1))["plan"]["coming"]]
+    assert "Boost gauge" not in awaited

@@ -123,6 +123,7 @@ calc-bad_mass = The scale cannot have shown this: { $culprit }. Weigh again.
 calc-no_totals = There is no price range without { $culprit }. Add what the quote needs to be priced.
 calc-negative_total = A price range cannot have a figure below zero: { $culprit }. Correct it.
 calc-unknown_charge = There is no way { $culprit } of charging a consumable. Use whole packs, as used, or shop supplies.
+calc-bad_share = The share { $culprit } has to lie between 0 and 1. Correct it in the rules.
 calc-bad_discount = The discount has to be either a percentage or an amount, and not below zero: { $culprit }. Correct it.
 calc-discount_too_large = The discount is larger than what it applies to: { $culprit }. Lower it.
 calc-unknown_rule = There is no rule { $culprit } for extra work. Choose another in the rules.
