@@ -12,6 +12,7 @@ from quotes.answers.account import (
 )
 from quotes.presenters.occurrences import happened_words
 from quotes.queries.account import AccountRow, GivenConsent, JobAccount
+from quotes.queries.called_off import OwedWork
 from shop.answers.base import utc
 from shop.calc.quantity import money
 from shop.calc.snapshot import mark
@@ -19,7 +20,7 @@ from shop.models import CoreReturn, Payment
 from shop.models.payments import PaymentMeans
 from shop.presenters.dates import day_words, instant_words
 from shop.words import say
-from shop.words.figures import figure
+from shop.words.figures import figure, tenths
 
 
 def account_answer(account: JobAccount) -> AccountOut:
@@ -91,11 +92,15 @@ def _why(row: AccountRow, e: int) -> list[str]:
 
 
 def _still_owed(row: AccountRow, e: int) -> list[str]:
-    """The outside work that is not taken off, because it was sent out."""
-    owed = [
-        say("account.owed_work", title=work.title, amount=figure(money(work.amount.amount, e))) for work in row.owed
-    ]
-    return owed or [say("account.owed_none")]
+    """The work that is not taken off, because it was done or sent out."""
+    return [_owed_words(work, e) for work in row.owed] or [say("account.owed_none")]
+
+
+def _owed_words(work: OwedWork, e: int) -> str:
+    amount = figure(money(work.amount.amount, e))
+    if work.hours is None:
+        return say("account.owed_work", title=work.title, amount=amount)
+    return say("account.owed_labour", title=work.title, hours=tenths(work.hours), amount=amount)
 
 
 def _title(row: AccountRow) -> str:

@@ -4,6 +4,7 @@ from decimal import Decimal
 from typing import Any
 
 import pytest
+from django.utils import timezone
 
 from quotes.models import ClosingAccount
 from shop.models import Job, RuleSet
@@ -46,7 +47,10 @@ def test_nothing_is_owed_of_a_job_on_which_nothing_was_sent_out(stage: Stage) ->
     first, off = answer["rows"]
     assert (first["amount"], off["amount"], answer["total"]) == (str(gross), str(-gross), "0.00")
     assert (off["kind"], off["title"]) == ("called_off", "Not carried out")
-    assert off["why"] == ["the job was called off on Tue 1 Dec 2026", "no work of another firm was sent out"]
+    assert off["why"] == [
+        "the job was called off on Tue 1 Dec 2026",
+        "nothing was done and nothing was sent out",
+    ]
     assert (answer["settled"], answer["tax_words"]) == ("paid", "tax inside it: 0.00")
 
 
@@ -59,6 +63,30 @@ def test_work_that_was_sent_out_stays_owed(stage: Stage, kinds: list[str]) -> No
     assert answer["rows"][1]["amount"] == str(Decimal("691.60") - gross)
     assert answer["rows"][1]["why"][1:] == [f"{NAME} was sent out and stays owed: 691.60"]
     assert (answer["total"], answer["due"], answer["tax_words"]) == ("691.60", "691.60", "tax inside it: 115.27")
+
+
+def done(stage: Stage, *codes: str) -> None:
+    steps = Job.objects.get().operations.filter(code__in=codes)
+    assert steps.update(state="done", done_at=timezone.now(), done_by=stage.cast.acting("technician").member)
+
+
+def test_steps_that_were_done_stay_owed_at_their_agreed_price(stage: Stage) -> None:
+    gross = agreed(stage)
+    send_out(stage, "sent")
+    done(stage, "SETUP")
+    call_off(stage)
+    answer = account(stage)
+    setup = "Set-up, protect, road test was done and stays owed: 1.5 h, 247.50"
+    assert answer["rows"][1]["why"][1:] == [setup, f"{NAME} was sent out and stays owed: 691.60"]
+    assert answer["rows"][1]["amount"] == str(Decimal("939.10") - gross)
+    assert answer["total"] == "939.10"
+
+
+def test_a_step_that_is_not_done_is_not_owed(stage: Stage) -> None:
+    agreed(stage)
+    Job.objects.get().operations.filter(code="SETUP").update(state="running", started_at=timezone.now())
+    call_off(stage)
+    assert account(stage)["total"] == "0.00"
 
 
 def test_a_tap_that_was_undone_owes_nothing(stage: Stage) -> None:
