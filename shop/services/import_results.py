@@ -8,7 +8,16 @@ from shop.tables.engine import FileKind, ImportPreview, ParsedFile, shown_findin
 from shop.tables.findings import DONE_FOR_YOU, MUST_FIX, PLEASE_CHECK, WEIGHTS, Finding
 from shop.tables.parsed import PlannedLine
 from shop.tables.structure.questions import FileQuestion
-from shop.tables.wording import becomes, choice_words, field_words, question_words, remedy, sentence, why_left_out
+from shop.tables.wording import (
+    becomes,
+    choice_words,
+    field_words,
+    question_words,
+    remedy,
+    sentence,
+    typed_words,
+    why_left_out,
+)
 from shop.words import say
 
 MOST_LEFT_OUT = 300
@@ -93,7 +102,7 @@ def _typed(name: str, reading: ParsedFile) -> dict[str, Any]:
     at = reading.title_at.get(name)
     return {
         "field": name,
-        "words": field_words(name),
+        "words": typed_words(name),
         "text": str(reading.title.get(name, "")),
         "in_the_file": bool(at and at.row),
     }

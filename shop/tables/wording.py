@@ -61,5 +61,10 @@ def why_left_out(code: str) -> str:
     return say(f"import.left_out.{code}")
 
 
+def typed_words(field: str) -> str:
+    """The label of a fact that a person types: "Kit number"."""
+    return say(f"import.typed.{field}")
+
+
 def becomes(finding: Finding) -> str:
     return say(f"import.becomes.{finding.code}", **_facts(finding))

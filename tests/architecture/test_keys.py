@@ -104,6 +104,7 @@ COMPUTED: dict[str, Callable[[], Iterable[str]]] = {
     "import.left_out.{}": lambda: WHY,
     "import.question.{}": lambda: QUESTIONS,
     "import.question.{}.why": lambda: QUESTIONS,
+    "import.typed.{}": lambda: {name for kind in kinds().values() for name in kind.typed},
     "import.weight.{}": lambda: WEIGHTS,
     "line.{}": lambda: get_args(Code),
     "mail.state.{}": lambda: {"waiting", "begun", "sent", "console", "person", *SENTENCES.values()},

@@ -455,6 +455,11 @@ import-choice-second_table_in = Yes, read its lines too
 import-choice-hidden_out = No, leave them out
 import-choice-hidden_read = Yes, read them
 
+import-typed-kit = Kit number
+import-typed-title = Title
+import-typed-supplier = Supplier
+import-typed-currency = Currency
+
 import-left_out-heading = headings
 import-left_out-total = a total
 import-left_out-foot = foot of a page

@@ -572,6 +572,44 @@ export interface Words {
   'office.columns.read': null
   'office.columns.same': null
   'office.columns.file': null
+  'office.list': null
+  'office.list.lines': { n: number }
+  'office.list.rows': { n: number }
+  'office.list.carton': { carton: string | number }
+  'office.list.no_carton': null
+  'office.list.bag': { bag: string | number }
+  'office.list.no_bag': null
+  'office.list.fine': null
+  'office.list.left_out': null
+  'office.list.left_out.n': { words: string | number; n: string | number }
+  'office.list.untitled': null
+  'office.list.only': { when: string | number }
+  'office.list.every': null
+  'office.list.corrected': { field: string | number }
+  'office.list.empty': null
+  'office.list.change': null
+  'office.list.change.row': { row: string | number }
+  'office.list.undo': null
+  'office.list.undo.row': { row: string | number }
+  'office.list.undo.field': { field: string | number; row: string | number }
+  'office.list.undo.last': null
+  'office.list.row': { row: string | number }
+  'office.list.put': { text: string | number }
+  'office.list.put.none': null
+  'office.list.quantity': null
+  'office.list.when': null
+  'office.list.leave_out': { row: string | number }
+  'office.list.more': { n: number }
+  'office.list.move': null
+  'office.list.first': null
+  'office.list.last': null
+  'office.list.to_carton': null
+  'office.list.to_bag': null
+  'office.list.move.n': { n: number }
+  'office.list.ask': null
+  'office.list.from_file': null
+  'office.list.kit_missing': null
+  'office.list.kept': null
   'office.problems': null
   'office.problems.none': null
   'office.problems.none.detail': null
@@ -591,6 +629,7 @@ export interface Words {
   'office.problems.head.says': null
   'office.do.take_in': { n: number }
   'office.do.blocked': { n: number }
+  'office.do.asked': { n: number }
   'office.do.empty': null
   'office.do.corrected': null
   'office.do.discard': null

@@ -119,6 +119,61 @@ office-columns-read = Read it this way
 office-columns-same = Nothing has changed yet.
 office-columns-file = The file is no longer on this page. Choose it again.
 
+office-list = As it will become
+office-list-lines =
+    { $n ->
+        [one] { $n } line
+       *[other] { $n } lines
+    }
+office-list-rows =
+    { $n ->
+        [one] { $n } row
+       *[other] { $n } rows
+    }
+office-list-carton = Carton { $carton }
+office-list-no_carton = In no carton
+office-list-bag = Bag { $bag }
+office-list-no_bag = In no bag
+office-list-fine = no problems
+office-list-left_out = Left out
+office-list-left_out-n = { $words } { $n }
+office-list-untitled = no description
+office-list-only = Only if { $when }
+office-list-every = For every vehicle
+office-list-corrected = { $field }: corrected. The file says
+office-list-empty = nothing
+office-list-change = Change
+office-list-change-row = Change row { $row }
+office-list-undo = Undo
+office-list-undo-row = Undo, row { $row }
+office-list-undo-field = Undo { $field }, row { $row }
+office-list-undo-last = Undo last change
+office-list-row = Row { $row }
+office-list-put = Put { $text }
+office-list-put-none = Put
+office-list-quantity = Quantity
+office-list-when = Only if, such as transmission=manual
+office-list-leave_out = Leave row { $row } out
+office-list-more =
+    { $n ->
+        [one] { $n } more line is not shown.
+       *[other] { $n } more lines are not shown.
+    }
+office-list-move = Put rows into another bag
+office-list-first = From row
+office-list-last = To row
+office-list-to_carton = Carton
+office-list-to_bag = Bag
+office-list-move-n =
+    { $n ->
+        [one] Put { $n } row there
+       *[other] Put { $n } rows there
+    }
+office-list-ask = We ask once and remember it for this supplier.
+office-list-from_file = from the file
+office-list-kit_missing = the file names none
+office-list-kept = remembered for this supplier
+
 office-problems = Problems
 office-problems-none = Nothing to fix or check
 office-problems-none-detail = Every row was understood as it is.
@@ -146,6 +201,11 @@ office-do-blocked =
     { $n ->
         [one] All or nothing: fix { $n } problem first.
        *[other] All or nothing: fix { $n } problems first.
+    }
+office-do-asked =
+    { $n ->
+        [one] Answer { $n } question first.
+       *[other] Answer { $n } questions first.
     }
 office-do-empty = There is no row to import.
 office-do-corrected = Read a corrected file

@@ -1,0 +1,76 @@
+"""An ugly file of a supplier, from the upload to the kit, on a phone and at a desk."""
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+from playwright.sync_api import Page, expect
+
+from kitting.models import KitLine
+from tests.browser import acts
+from tests.browser.test_account import nothing_wrong
+from tests.cast import make_cast
+
+pytestmark = pytest.mark.browser
+
+ROWS = [
+    "Ferrous & Vane, packing list;;;;",
+    "Carton;Bag;Part no.;Description;Qty",
+    "1;A;FV-CAL-356L;Caliper, left;1",
+    ";;FV-CAL-356R;Caliper, right;1",
+    ";;FV-BLT-1260;Caliper bolt M12 x 60;4",
+    ";B;FV-PIN-0356;Pad retaining pin;2.5",
+    ";;FV-WSL-0011;Wear sensor lead, automatic only;2",
+    ";;Total;;10.5",
+    "Page 1 of 2;;;;",
+    "2;;FV-DSC-356;Disc;2",
+    ";C;FV-BEL-356;Bell;2",
+    ";;FV-JUNK;Sales leaflet;1",
+    "Page 2 of 2;;;;",
+]
+
+
+@pytest.fixture
+def ugly(tmp_path: Path) -> Path:
+    path = tmp_path / "ferrous_vane_FINAL2.csv"
+    path.write_text("\n".join(ROWS))
+    return path
+
+
+@pytest.mark.parametrize("width", [390, 1280])
+def test_an_ugly_file_becomes_a_kit(
+    transactional_db: None, live_server: Any, page: Page, ugly: Path, width: int
+) -> None:
+    cast = make_cast()
+    page.set_viewport_size({"width": width, "height": 900})
+    acts.signed_in(page, live_server.url, cast.parts.user.email, "/saltmarsh/office/file/new/kit")
+    page.get_by_label("Supplier").fill("Ferrous & Vane")
+    page.locator("input[type=file]").set_input_files(ugly)
+    page.get_by_role("button", name="Read the file").click()
+    expect(page.get_by_role("heading", name="As it will become")).to_be_visible()
+    page.get_by_label("Kit number").fill("FV-BB356")
+    page.get_by_label("Kit number").blur()
+    expect(page.get_by_text("the file names none")).to_be_hidden()
+    page.get_by_role("radio", name="In the one named above them").check()
+    expect(page.get_by_text("We ask once")).to_be_hidden()
+    row = page.get_by_role("group", name="Row 6")
+    row.get_by_label("quantity").fill("2")
+    row.get_by_role("button", name="Put 2").click()
+    expect(page.get_by_text("corrected. The file says")).to_be_visible()
+    nothing_wrong(page)
+    page.get_by_role("button", name="Only if transmission=automatic").click()
+    page.locator("summary").filter(has_text="Bag C").click()
+    page.get_by_role("button", name="Change row 12").click()
+    page.get_by_role("button", name="Leave row 12 out").click()
+    page.get_by_role("button", name="Import 7 lines").click()
+    expect(page.get_by_role("heading", name="Imported")).to_be_visible()
+    parts = KitLine.objects.filter(kind="part").order_by("position").select_related("part", "parent__parent")
+    assert [(str(line.part), line.parent.label if line.parent else "") for line in parts] == [
+        ("FV-CAL-356L", "A"),
+        ("FV-CAL-356R", "A"),
+        ("FV-BLT-1260", "A"),
+        ("FV-PIN-0356", "B"),
+        ("FV-WSL-0011", "B"),
+        ("FV-DSC-356", "2"),
+        ("FV-BEL-356", "C"),
+    ]
