@@ -98,11 +98,11 @@ class Heading:
     columns: tuple[Column, ...]
     twice: tuple[Column, ...] = ()
     several: tuple[Column, ...] = ()
+    found: Mapping[str, int] = field(init=False, compare=False)  # {field: index of its column}
 
-    @property
-    def found(self) -> dict[str, int]:
-        """Maps each field to the index of its column."""
-        return {column.field: column.index for column in self.columns if column.field}
+    def __post_init__(self) -> None:
+        columns = {column.field: column.index for column in self.columns if column.field}
+        object.__setattr__(self, "found", columns)  # worked out once: each cell of a list asks for it
 
     @property
     def missing(self) -> frozenset[str]:

@@ -1,8 +1,11 @@
 """Correcting a file before it is imported: answers, typed facts, cells, rows left out, bags, and undoing each."""
 
+from io import StringIO
+from pathlib import Path
 from typing import Any
 
 import pytest
+from django.core.management import CommandError, call_command
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
@@ -168,3 +171,16 @@ def test_the_lines_of_a_longer_list_cost_no_more_queries(cast: Cast) -> None:
             step(client, file, do="leave_out", sheet="", rows=[3])
         counts.append(len(queries))
     assert counts[0] == counts[1]
+
+
+def test_the_command_takes_what_the_screen_takes(cast: Cast, tmp_path: Path) -> None:
+    path = tmp_path / "ugly.csv"
+    path.write_text(UGLY.replace("2.5", "2"))
+    arguments = ["import", "kit", str(path), "--shop", cast.shop.slug, "--kit", "UG-1", "--title", "Ugly kit"]
+    out = StringIO()
+    with pytest.raises(CommandError, match="1 problem to fix"):
+        call_command(*arguments, stdout=out)
+    assert "--answer sections=bag" in out.getvalue()
+    call_command(*arguments, "--answer", "sections=bag", stdout=out)
+    assert "Kit UG-1, version 1: Ugly kit" in out.getvalue()
+    assert {line.label for line in KitLine.objects.filter(kind="bag")} == {"Brackets", "Hoses"}

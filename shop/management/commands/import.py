@@ -26,6 +26,11 @@ class Command(BaseCommand):
         parser.add_argument(
             "--map", action="append", default=[], metavar="FIELD=HEADING", help="this column holds this field"
         )
+        parser.add_argument("--kit", default="", help="the kit's number, if the file does not say it")
+        parser.add_argument("--title", default="", help="the kit's title, if the file does not say it")
+        parser.add_argument(
+            "--answer", action="append", default=[], metavar="QUESTION=ANSWER", help="answers a question about the file"
+        )
         parser.add_argument("--check", action="store_true", help="report only; save nothing")
 
     def handle(self, *args: Any, **options: Any) -> None:
@@ -40,13 +45,14 @@ class Command(BaseCommand):
         except OSError as error:
             raise CommandError(f"{options['file']}: {error.strerror}.") from None
         actor = Actor(shop=shop, member=None, channel="command")
-        source = {"supplier": options["supplier"], "mapping": _mapping(options["map"])}
+        source = {"supplier": options["supplier"], "mapping": _pairs(options["map"], "map"), "steps": _steps(options)}
         reading = imports.understand(actor=actor, kind=kind, file_name=options["file"].name, body=body, **source)
         planned, findings = imports.look(actor=actor, kind=kind, reading=reading)
         result = result_of(kind, reading, planned, findings)
         self._say(result, brief=options["verbosity"] == 0)
         if not result["can_take_in"]:
-            raise CommandError(say("import.not_yet", n=result["counts"][MUST_FIX]))
+            unanswered = sum(question["value"] is None for question in result["questions"])
+            raise CommandError(say("import.not_yet", n=result["counts"][MUST_FIX] + unanswered))
         if options["check"]:
             return
         try:
@@ -60,6 +66,11 @@ class Command(BaseCommand):
         self.stdout.write(result["becomes"]["title"])
         for line in result["becomes"]["words"]:
             self.stdout.write(f"  {line}")
+        for question in result["questions"]:
+            if question["value"] is None:
+                self.stdout.write(f"  {question['words']} {question['why']}")
+                for choice in question["choices"]:
+                    self.stdout.write(f"    --answer {question['key']}={choice['value']:<10} {choice['words']}")
         for finding in result["findings"]:
             if brief and finding["weight"] != MUST_FIX:
                 continue
@@ -69,11 +80,24 @@ class Command(BaseCommand):
             self.stdout.write(f"  {weight:<13} {where:<20} {sentences}")
 
 
-def _mapping(arguments: list[str]) -> dict[str, str]:
-    mapping = {}
+EXAMPLES = {
+    "map": "write FIELD=HEADING, as in --map quantity=Pieces.",
+    "answer": "write QUESTION=ANSWER, as in --answer sections=bag.",
+}
+
+
+def _pairs(arguments: list[str], option: str) -> dict[str, str]:
+    pairs = {}
     for argument in arguments:
-        field, sign, heading = argument.partition("=")
-        if not (sign and field.strip() and heading.strip()):
-            raise CommandError(f"--map {argument!r}: write FIELD=HEADING, as in --map quantity=Pieces.")
-        mapping[field.strip()] = heading.strip()
-    return mapping
+        name, sign, value = argument.partition("=")
+        if not (sign and name.strip() and value.strip()):
+            raise CommandError(f"--{option} {argument!r}: {EXAMPLES[option]}")
+        pairs[name.strip()] = value.strip()
+    return pairs
+
+
+def _steps(options: dict[str, Any]) -> list[dict[str, Any]]:
+    """The decisions that the options make, as the steps of a file."""
+    typed = [{"do": "field", "field": name, "text": options[name]} for name in ("kit", "title") if options[name]]
+    answers = _pairs(options["answer"], "answer").items()
+    return [*typed, *({"do": "answer", "question": question, "text": text} for question, text in answers)]
