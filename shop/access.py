@@ -15,6 +15,7 @@ from shop.models import (
     ChangeNumber,
     Customer,
     FileRead,
+    History,
     Job,
     JobOperation,
     Member,
@@ -168,3 +169,20 @@ def files_read(actor: Actor) -> Any:
 def rules_on(shop: Shop, day: Any) -> RuleSet | None:
     """The price rules of a day: the newest that are in force."""
     return RuleSet.objects.filter(shop=shop, valid_from__lte=day).order_by("-valid_from", "-number").first()
+
+
+def rule_sets(actor: Actor) -> Any:
+    """All sets, with `added_at`, `author_name`, and `before_rules` and `before_id` of the set before by number."""
+    written = History.objects.filter(shop=OuterRef("shop"), subject="ruleset", subject_id=OuterRef("pk"))
+    before = RuleSet.objects.filter(shop=OuterRef("shop"), number=OuterRef("number") - 1)
+    return RuleSet.objects.filter(shop=actor.shop).annotate(
+        added_at=Subquery(written.order_by("recorded_at").values("recorded_at")[:1]),
+        author_name=Subquery(written.order_by("recorded_at").values("author__user__name")[:1]),
+        before_rules=Subquery(before.values("rules")[:1]),
+        before_id=Subquery(before.values("pk")[:1]),
+    )
+
+
+def rule_set(actor: Actor, id: UUID) -> Any:
+    """One of `rule_sets`, or 404."""
+    return get_object_or_404(rule_sets(actor), pk=id)

@@ -1,6 +1,6 @@
 from django.urls import path
 
-from shop.views import changes, customers, imports, jobs
+from shop.views import changes, customers, imports, jobs, rules
 
 urlpatterns = [
     path("changes", changes.Changes.as_view()),
@@ -15,6 +15,9 @@ urlpatterns = [
     path("jobs/<uuid:id>/in-bay/undo", jobs.InBayUndone.as_view()),
     path("jobs/<uuid:id>/hand-over", jobs.HandOver.as_view()),
     path("jobs/<uuid:id>/hand-over/undo", jobs.HandOverUndone.as_view()),
+    path("rules", rules.Rules.as_view()),
+    path("rules/in-force", rules.RulesInForce.as_view()),
+    path("rules/<uuid:id>", rules.RuleSet.as_view()),
     path("imports", imports.Imports.as_view()),
     path("imports/<uuid:id>", imports.Import.as_view()),
     path("imports/<uuid:id>/lines", imports.ImportLines.as_view()),

@@ -34,6 +34,8 @@ const SCREENS: Record<Place, readonly (readonly [pattern: string, load: Load])[]
     ['file/new/:kind', () => import('./places/office/import/NewFile.svelte')],
     ['file/:id', () => import('./places/office/import/ImportedFile.svelte')],
     ['kit/:id', () => import('./places/office/kits/Kit.svelte')],
+    ['rules', () => import('./places/office/rules/Rules.svelte')],
+    ['rules/:id', () => import('./places/office/rules/Rules.svelte')],
   ],
 }
 

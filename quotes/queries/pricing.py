@@ -2,10 +2,9 @@
 
 from collections.abc import Hashable
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import datetime
 from decimal import Decimal
 from functools import cached_property
-from zoneinfo import ZoneInfo
 
 from kitting.models import KitRevision
 from quotes.calc.choices import OfferedChoice, Selection, proposed, selections, ways
@@ -31,7 +30,8 @@ from quotes.queries.loading import LoadedQuote, conditions, load_quote
 from quotes.queries.rows import QuoteRows, kit_rows, read_rows
 from shop.calc.rules import Rules
 from shop.calc.when import Attributes
-from shop.models import RuleSet, Shop
+from shop.models import RuleSet
+from shop.queries.calendar import shop_day as shop_day
 
 
 @dataclass(frozen=True, slots=True)
@@ -198,7 +198,3 @@ def _order(possibility: Possibility) -> tuple[bool, Decimal, Decimal, list[str]]
     """The sort key within a selection: possibilities that fit first, then by price."""
     names = [value or "" for _, value in possibility.stated]
     return (bool(possibility.unfit), possibility.priced.totals.gross, possibility.priced.hours, names)
-
-
-def shop_day(shop: Shop, now: datetime) -> date:
-    return now.astimezone(ZoneInfo(shop.zone)).date()

@@ -16,6 +16,7 @@ ONE = Decimal(1)
 REQUIRED, OPTIONAL, BEGIN_EARLY = "required", "optional", "begin_within_withdrawal"
 DRAINED = "litre drained"
 MOST_WITHDRAWAL_DAYS = 90
+MARKUP_MODES = ("graduated", "floored")
 OFFERS = ("quotation", "estimate")
 DEPOSIT_BASES = ("parts", "total")
 PRICE_STEPS = (Decimal("0.05"), Decimal("0.1"), ONE)
@@ -201,7 +202,7 @@ class Rules:
             first_fit_factor=read.number("first_fit_factor", "1"),
             minimum_hours=read.number("minimum.hours", "0"),
             supplied_share=read.share("supplied_share", "0"),
-            markup_mode=read.one_of("markup.mode", ("graduated", "floored")),
+            markup_mode=read.one_of("markup.mode", MARKUP_MODES),
             markup_bands=tuple(_band(band) for band in read.objects("markup.bands")),
             price_step=read.step_or_none("markup.step", PRICE_STEPS),
             supplies=_supplies(read),

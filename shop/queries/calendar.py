@@ -1,6 +1,6 @@
 """Reads the shop's opening hours for the calculations."""
 
-from datetime import date
+from datetime import date, datetime
 from typing import Any
 from zoneinfo import ZoneInfo
 
@@ -30,3 +30,8 @@ def _spans(spans: Any) -> tuple[Span, ...]:
 def _minute(clock: str) -> int:
     hour, minute = clock.split(":")
     return int(hour) * 60 + int(minute)
+
+
+def shop_day(shop: Shop, now: datetime) -> date:
+    """The day in the shop's zone."""
+    return now.astimezone(ZoneInfo(shop.zone)).date()

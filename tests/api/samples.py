@@ -70,6 +70,7 @@ def one_of_each(stage: Stage) -> dict[str, list[Any]]:
         "kits": [stage.turbo.pk],
         "parts": [KitLine.objects.filter(revision__kit=stage.turbo, part__isnull=False)[0].part_id],
         "imports": [read.json()["id"]],
+        "rules": [first.pk],
         "photograph": photographed.json()["lines"][0]["records"][0]["photographs"],
         "line": [outside.json()["outside"][0]["line"]],
     }

@@ -73,12 +73,13 @@ class Rows:
     line: PullLine
     file: str
     step: str
+    rules: RuleSet
     mail: str
 
     @property
     def words(self) -> list[str]:
         """Ids of the rows and names that stand in no other shop."""
-        rows = (self.customer, self.vehicle, self.kit, self.part, self.draft_line, self.link, self.job)
+        rows = (self.customer, self.vehicle, self.kit, self.part, self.draft_line, self.link, self.job, self.rules)
         ids = [str(row.pk) for row in (*rows, self.list, self.line)]
         ids += [self.mail, self.payment, self.core, *self.happened.values()]
         names = [self.customer.name, self.customer.phone, self.vehicle.vin, self.part.number]
@@ -136,7 +137,10 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
     first = _granted(client.post("quotes", fields))
     _granted(client.post(f"quotes/{first['id']}/send", {"version": first["version"], "recipient": "x"}))
     second = _granted(client.post(f"quotes/{first['id']}/revise"))
-    RuleSet.objects.create(shop=cast.shop, number=2, valid_from=date(2026, 2, 1), rules=RULES)
+    words = {**RULES["words"], "standing": [f"Terms of {name}"]}
+    rules = RuleSet.objects.create(
+        shop=cast.shop, number=2, valid_from=date(2026, 2, 1), rules={**RULES, "words": words}
+    )
     car = VehicleFactory(shop=cast.shop, customer=customer)
     job = JobFactory(shop=cast.shop, number=900_001, customer=customer, vehicle=car)
     away = AWAY | {"starts_after": "", "needed_by": ""}
@@ -176,6 +180,7 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
         line=pull_line,
         file=file_answer["id"],
         step=step["steps"][0]["id"],
+        rules=rules,
         mail=mail["id"],
     )
 
@@ -211,6 +216,7 @@ def for_each_row(rows: Rows) -> list[Asked]:
         Asked("get", "kits/{id}", {"id": str(rows.kit.pk)}),
         Asked("get", "kits/{id}/price-range", {"id": str(rows.kit.pk)}),
         Asked("patch", "kits/{id}", {"id": str(rows.kit.pk)}, {"fitted_before": 3}),
+        Asked("get", "rules/{id}", {"id": str(rows.rules.pk)}),
         Asked("get", "imports/{id}", file),
         Asked("get", "imports/{id}/lines", file),
         Asked("post", "imports/{id}/steps", file, ANSWERED),
@@ -318,7 +324,7 @@ def for_each_row(rows: Rows) -> list[Asked]:
 def for_each_list(rows: Rows) -> list[Asked]:
     """A request for every path that answers with many rows, as narrow as the row allows."""
     requests = [(path, {}) for path in ("counter", "customers", "imports", "jobs", "kits", "pull-lists", "quotes")]
-    requests += [("money", {"month": "2026-01"}), ("owed", {})]
+    requests += [("money", {"month": "2026-01"}), ("owed", {}), ("rules", {}), ("rules/in-force", {})]
     requests += [("vehicles", {}), ("changes", {}), ("outside-work", {}), ("vehicles/vin", {"vin": rows.vehicle.vin})]
     requests += [("find", {"q": text}) for text in (rows.customer.name, rows.vehicle.vin, rows.kit.title)]
     requests += [("find", {"q": text}) for text in (rows.part.number, str(rows.job), rows.draft["number"])]

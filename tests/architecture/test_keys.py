@@ -26,9 +26,10 @@ from quotes.models.answers import AnswerWay
 from quotes.presenters.customer import HouseFact
 from quotes.presenters.explanations import _GENERAL
 from quotes.presenters.mails import SENTENCES
-from shop.calc import days, rules
+from shop.calc import days, rule_fields, rules
 from shop.calc.vin import VinStatus
 from shop.models.payments import PaymentMeans
+from shop.presenters import rule_sets
 from shop.tables.findings import WEIGHTS
 from shop.tables.registry import kinds
 from shop.words import catalogue, knows
@@ -73,6 +74,13 @@ def listed(name: str, path: str) -> set[str]:
     return {code for value in lists if isinstance(value, ast.List) for item in value.elts for code in texts(item)}
 
 
+def rule_choices() -> set[str]:
+    """The values that a figure of the price rules may have, but for numbers."""
+    fields = [field for whole in rule_fields.FIELDS.values() for field in (whole, *whole.columns)]
+    values = {value for field in fields for value in field.choices if not value[:1].isdigit()}
+    return {"yes", "no", "unrounded"} | values - {""}
+
+
 HALVES = get_args(days.Half)
 PRICE_SENTENCES = {"sells", "charged"}
 PRICED = ("buying", "fitting", "labour_reasons", "priced_fees", "priced_labour", "priced_needs", "pricing")
@@ -84,7 +92,7 @@ COMPUTED: dict[str, Callable[[], Iterable[str]]] = {
     "account.means.{}": lambda: PaymentMeans,
     "account.row.{}": lambda: ("agreed", "change"),
     "account.settled.{}": lambda: get_args(Settled),
-    "bought.rule.{}": lambda: choices("markup.mode"),
+    "bought.rule.{}": lambda: rules.MARKUP_MODES,
     "bought.{}": lambda: PRICE_SENTENCES,
     "bought.{}_inside": lambda: PRICE_SENTENCES,
     "bought.step.{}": lambda: codes("_step", "quotes/presenters/landed_cost.py"),
@@ -122,6 +130,13 @@ COMPUTED: dict[str, Callable[[], Iterable[str]]] = {
     "readiness.how.{}": lambda: firsts("worked", "kitting/presenters/readiness.py"),
     "readiness.{}": lambda: {*get_args(Verdict)} - {"start_on_arrivals", "start_to_hold"},
     "readiness.step.{}": lambda: {*get_args(StepState)} - {"after"},
+    "rule.about.{}": lambda: (section.code for section in rule_fields.SECTIONS),
+    "rule.choice.{}": rule_choices,
+    "rule.column.{}": lambda: (column.path for field in rule_fields.FIELDS.values() for column in field.columns),
+    "rule.does.{}": lambda: rule_fields.FIELDS,
+    "rule.section.{}": lambda: (section.code for section in rule_fields.SECTIONS),
+    "rule.shown.{}": lambda: (*rule_sets.MEASURED, *rule_sets.COUNTED),
+    "rule.title.{}": lambda: rule_fields.FIELDS,
     "vin.how.rule.{}": lambda: listed("_explained", "shop/presenters/vin.py"),
     "vin.{}": lambda: VinStatus,
     "why.{}": lambda: {code for name in PRICED for code in codes("of", f"quotes/calc/{name}.py")},

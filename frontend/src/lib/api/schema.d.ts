@@ -2029,6 +2029,66 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/shops/{slug}/rules": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * List the sets of price rules
+         * @description The sets of price rules, last written first.
+         */
+        get: operations["getRules"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/rules/in-force": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read the price rules in force
+         * @description The price rules that quotes begun today use; 404 in a shop without.
+         */
+        get: operations["getRulesInForce"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/rules/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read a set of price rules
+         * @description One set of price rules, with its difference from the set before.
+         */
+        get: operations["getRuleSet"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/vehicles": {
         parameters: {
             query?: never;
@@ -6764,6 +6824,166 @@ export interface components {
         ReversalInRequest: {
             /** @description Its fault. */
             reason: string;
+        };
+        /**
+         * RuleChangeOut
+         * @description A figure that differs between two sets.
+         */
+        RuleChangeOut: {
+            /** @description Null where it was taken away. */
+            after: string | null;
+            /** @description Null where it is new. */
+            before: string | null;
+            /** @description The key of the figure. */
+            path: string;
+            /** @description The figure, with its row and column in a table. */
+            title: string;
+        };
+        /**
+         * RuleChoiceOut
+         * @description A value that a figure may have.
+         */
+        RuleChoiceOut: {
+            /** @description The name that people read. */
+            title: string;
+            /** @description As a request names it. */
+            value: string;
+        };
+        /**
+         * RuleColumnOut
+         * @description A column of a table of figures.
+         */
+        RuleColumnOut: {
+            /** @description The values that it may have; empty for any. */
+            choices: components["schemas"]["RuleChoiceOut"][];
+            /**
+             * @description The kind of its texts.
+             * @enum {unknown}
+             */
+            kind: "choice" | "cost" | "days" | "factor" | "flag" | "hours" | "lines" | "list" | "litres" | "money" | "months" | "number" | "percent" | "table" | "text" | "whole" | "years";
+            /** @description The key of the column in a row. */
+            name: string;
+            /** @description The name that people read. */
+            title: string;
+        };
+        /**
+         * RuleFieldOut
+         * @description A figure of the price rules, or a table of figures.
+         */
+        RuleFieldOut: {
+            /** @description The values that it may have; empty for any. */
+            choices: components["schemas"]["RuleChoiceOut"][];
+            /** @description Of a table; empty for a single figure. */
+            columns: components["schemas"]["RuleColumnOut"][];
+            /**
+             * @description The kind of its text.
+             * @enum {unknown}
+             */
+            kind: "choice" | "cost" | "days" | "factor" | "flag" | "hours" | "lines" | "list" | "litres" | "money" | "months" | "number" | "percent" | "table" | "text" | "whole" | "years";
+            /** @description The key of the figure, such as supplies.rate. */
+            path: string;
+            /** @description Of a table: {column: text as it is typed}. */
+            rows: {
+                [key: string]: string;
+            }[];
+            /** @description As it is read, with its unit. */
+            shown: string;
+            /** @description The name that people read. */
+            title: string;
+            /** @description As it is typed; empty for a table and where it is not set. */
+            value: string;
+            /** @description One sentence about the use of the figure. */
+            words: string;
+        };
+        /**
+         * RuleSectionOut
+         * @description A section of the price rules.
+         */
+        RuleSectionOut: {
+            /**
+             * @description One for each thing of its kind.
+             * @enum {unknown}
+             */
+            code: "charges" | "labour" | "money" | "parts" | "quote" | "taxes" | "workshop";
+            /** @description In the order of the screen. */
+            fields: components["schemas"]["RuleFieldOut"][];
+            /** @description The name that people read. */
+            title: string;
+            /** @description One sentence about the section. */
+            words: string;
+        };
+        /**
+         * RuleSetOut
+         * @description A set of price rules with every figure.
+         */
+        RuleSetOut: {
+            /** @description The time at which it was written, where it was recorded. */
+            added_at: string | null;
+            /** @description The set before it by number; null for the first. */
+            before: string | null;
+            /** @description The person who wrote it; null for a command of the server. */
+            by: string | null;
+            /** @description Its differences from the set before it by number. */
+            changes: components["schemas"]["RuleChangeOut"][];
+            /**
+             * Format: uuid
+             * @description It never changes.
+             */
+            id: string;
+            /** @description In the order in which the sets were written. */
+            number: number;
+            /** @description All figures. */
+            sections: components["schemas"]["RuleSectionOut"][];
+            /**
+             * @description In force today, later, or replaced by another.
+             * @enum {unknown}
+             */
+            state: "in_force" | "later" | "replaced";
+            /** @description The name that people read. */
+            title: string;
+            /**
+             * Format: date
+             * @description The first day on which the price rules apply.
+             */
+            valid_from: string;
+            /** @description The first few of its changes. */
+            words: string[];
+        };
+        /** RuleSetRowListOut */
+        RuleSetRowListOut: {
+            /** @description In the order of the list. */
+            items: components["schemas"]["RuleSetRowOut"][];
+        };
+        /**
+         * RuleSetRowOut
+         * @description A set of price rules in the list of sets.
+         */
+        RuleSetRowOut: {
+            /** @description The time at which it was written, where it was recorded. */
+            added_at: string | null;
+            /** @description The person who wrote it; null for a command of the server. */
+            by: string | null;
+            /**
+             * Format: uuid
+             * @description It never changes.
+             */
+            id: string;
+            /** @description In the order in which the sets were written. */
+            number: number;
+            /**
+             * @description In force today, later, or replaced by another.
+             * @enum {unknown}
+             */
+            state: "in_force" | "later" | "replaced";
+            /** @description The name that people read. */
+            title: string;
+            /**
+             * Format: date
+             * @description The first day on which the price rules apply.
+             */
+            valid_from: string;
+            /** @description The first few of its changes. */
+            words: string[];
         };
         /**
          * RulesComparedOut
@@ -12108,6 +12328,106 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["QuoteOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getRules: {
+        parameters: {
+            query?: {
+                /** @description the next page, from the Link header */
+                cursor?: string;
+                /** @description rows a page; at most 200 come */
+                limit?: number;
+            };
+            header?: never;
+            path: {
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RuleSetRowListOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getRulesInForce: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RuleSetOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getRuleSet: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RuleSetOut"];
                 };
             };
             /** @description A refusal (RFC 9457) */

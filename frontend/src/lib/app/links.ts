@@ -12,5 +12,6 @@ export const address = {
   readiness: (id: string) => within(`parts/job/${id}`),
   coolant: (id: string, name: string) => within(`bay/job/${id}/coolant/${encodeURIComponent(name)}`),
   kit: (id: string) => within(`office/kit/${id}`),
+  ruleSet: (id: string) => within(`office/rules/${id}`),
   file: (id: string) => within(`office/file/${id}`),
 }

@@ -105,6 +105,9 @@ export const STATES = {
   late: look('late', 'sent', 'act'),
   come_back: look('come_back', 'dot', 'plain'),
 
+  in_force: look('in_force', 'end', 'none'),
+  later: look('later', 'flag', 'none'),
+
   closed: look('closed', 'lock', 'plain'),
   read: look('read', 'sheet', 'none'),
   taken: look('taken', 'sheet', 'plain'),

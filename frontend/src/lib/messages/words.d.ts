@@ -359,6 +359,8 @@ export interface Words {
   'state.come_back': null
   'state.closed': null
   'state.read': null
+  'state.in_force': null
+  'state.later': null
   'state.taken': null
   'state.refused': null
   'state.must_fix': null
@@ -685,6 +687,24 @@ export interface Words {
   'office.kit.outside.needed': { step: string | number }
   'office.kit.outside.rounds': { n: number }
   'office.kit.outside.they_need': { words: string | number }
+  'office.rules': null
+  'office.rules.open': null
+  'office.rules.open.why': null
+  'office.rules.only': null
+  'office.rules.since': { day: string | number }
+  'office.rules.history': null
+  'office.rules.history.note': null
+  'office.rules.by': { name: string | number; when: string | number }
+  'office.rules.by_command': { when: string | number }
+  'office.rules.changes': null
+  'office.rules.before': null
+  'office.rules.after': null
+  'office.rules.no_side': null
+  'office.rules.no_rows': null
+  'office.rules.rest': null
+  'office.rules.none': null
+  'office.rules.none.detail': null
+  'office.rules.none.do': null
   'quote.outside': null
   'quote.outside.sold': null
   'quote.outside.earlier': null

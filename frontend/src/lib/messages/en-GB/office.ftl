@@ -275,3 +275,22 @@ office-kit-outside-rounds =
        *[other] { $n } rounds
     }
 office-kit-outside-they_need = they need: { $words }
+
+office-rules = Price rules
+office-rules-open = See the price rules in force
+office-rules-open-why = Rates, bands, fees, taxes, deposit, words: every figure with what it does, and every earlier set.
+office-rules-only = Only a manager sees the price rules.
+office-rules-since = from { $day }
+office-rules-history = Sets of price rules
+office-rules-history-note = last written first
+office-rules-by = { $name }, { $when }
+office-rules-by_command = on the server, { $when }
+office-rules-changes = What this set changed
+office-rules-before = Before
+office-rules-after = After
+office-rules-no_side = none
+office-rules-no_rows = none
+office-rules-rest = the rest
+office-rules-none = No price rules yet
+office-rules-none-detail = No quote can be priced without them. Import a workbook; they are listed here from then on.
+office-rules-none-do = Import price rules
