@@ -42,6 +42,10 @@ class QuoteChangeOut(Answer, frozen=True):
     after: Annotated[Exact, Meta(description="The sum agreed with it.")]
     items: Annotated[list[AgreedItemOut], Meta(description="The items that can be taken off; empty once it is sent.")]
     ceiling: Annotated[CeilingOut | None, Meta(description="With this change; null where the quote names none.")]
+    date: Annotated[
+        str,
+        Meta(description="The day on which the vehicle is ready with it, and instead of which; empty if not known."),
+    ]
     unasked: Annotated[bool, Meta(description="The workshop may go ahead with it without asking the customer.")]
 
 

@@ -151,6 +151,12 @@ def _lead(need: PricedNeed) -> int | None:
 
 def visit(plan: WorkPlan, calendar: WorkCalendar, now: datetime) -> Visit:
     """The visit if the customer accepts `now`, when everything is ordered today. `plan` has steps."""
+    here_from = now.astimezone(calendar.zone).date() if plan.here else plan.here_from
+    return look_ahead(plan.planned, deliveries(plan, calendar, now), calendar, now, plan.team, here_from)
+
+
+def deliveries(plan: WorkPlan, calendar: WorkCalendar, now: datetime) -> list[ExpectedDelivery]:
+    """Everything that the plan waits for if it is ordered `now`, with the returns of outside work."""
     today = now.astimezone(calendar.zone).date()
     shelf = {
         days: on_the_shelf(today + timedelta(days=days), calendar)
@@ -167,8 +173,7 @@ def visit(plan: WorkPlan, calendar: WorkCalendar, now: datetime) -> Visit:
         )
         for purchase in plan.purchases
     ]
-    coming += coming_back(plan.outside, plan.steps, now, calendar)
-    return look_ahead(plan.planned, coming, calendar, now, plan.team, today if plan.here else plan.here_from)
+    return [*coming, *coming_back(plan.outside, plan.steps, now, calendar)]
 
 
 def plan_json(plan: WorkPlan) -> dict[str, Any]:

@@ -5,7 +5,7 @@ The answer is a POST that names the revision and digest shown.
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from datetime import timedelta
+from datetime import datetime, timedelta
 from uuid import UUID
 
 from django.conf import settings
@@ -22,6 +22,7 @@ from quotes.calc.forms import FrozenContent
 from quotes.documents import quote_pdf
 from quotes.models import Decision, Link, Revision
 from quotes.presenters.acceptance_form import accept_words, moved, wants_early
+from quotes.presenters.changes import change_date_words
 from quotes.presenters.choices import asked_selection, choice_words
 from quotes.presenters.customer import presented
 from quotes.presenters.customer_page import customer_page, dates_shown, gets_mail
@@ -40,6 +41,7 @@ from quotes.presenters.receipt import (
 )
 from quotes.queries import frozen
 from quotes.queries.account import deposit_received, owes_deposit
+from quotes.queries.change_dates import change_plan
 from quotes.queries.frozen import asked_places, place_with
 from quotes.queries.link_life import works_at, works_until
 from quotes.queries.pricing import shop_day
@@ -96,6 +98,7 @@ class LinkText:
     reason: str
     changes: Sequence[DifferingLine]
     since: VersionChanges | None
+    change_date: str
     moved: Mapping[str, str] | None
     decision: Decision | None
     progress: Sequence[ProgressRow]
@@ -278,6 +281,7 @@ def _page(
         reason=request.POST.get("reason", "")[:MOST_REASON],
         changes=_changes(link, request, newest) if error == "replaced" else [],
         since=changes_since_version(newest, as_frozen, now) if sent and error != "replaced" else None,
+        change_date=_change_date(link, as_frozen, now) if sent else "",
         moved=moved(request.POST, dates, early, shop_day(link.shop, now), place) if sent else None,
         decision=_decision(link),
         progress=progress_rows(job_progress(link.quote)),
@@ -290,6 +294,11 @@ def _page(
     # With no-referrer a browser sends its form with `Origin: null`, which cannot be told from a foreign one. The
     # address of this page holds no secret any more.
     return _private(page, referrer="same-origin")
+
+
+def _change_date(link: Link, document: FrozenContent, now: datetime) -> str:
+    job = link.quote.job
+    return change_date_words(job, change_plan(document), now) if job is not None else ""
 
 
 def _opened(request: HttpRequest, document: FrozenContent, state: str) -> FrozenContent:

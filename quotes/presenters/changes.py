@@ -3,17 +3,21 @@
 from collections.abc import Sequence
 from datetime import datetime
 from decimal import Decimal
+from zoneinfo import ZoneInfo
 
 from quotes.answers.changes import AgreedItemOut, CeilingOut, JobChangeOut, JobChangesOut, QuoteChangeOut
 from quotes.answers.rows import QuoteState
 from quotes.calc.ceiling import CeilingCheck
+from quotes.calc.plan import WorkPlan
 from quotes.models import Decision, Line, Revision
 from quotes.models.answers import AnswerWay
 from quotes.queries.ceilings import measured
+from quotes.queries.change_dates import change_dates
 from quotes.queries.changes import AgreedJob, TakenKey, agreed_job, chosen_off
 from shop.answers.base import utc
 from shop.calc.quantity import hours, money
-from shop.models import Shop
+from shop.models import Job, Shop
+from shop.presenters.dates import half_day_brief
 from shop.words import say
 from shop.words.figures import figure
 
@@ -22,10 +26,13 @@ WORDS = {"within": "quote.ceiling.within", "near": "quote.ceiling.near", "ask": 
 Drafted = Revision.State.DRAFT
 
 
-def change_answer(revision: Revision, gross: Decimal) -> QuoteChangeOut | None:
-    """The change that the quote is, with its total `gross`; None for a quote that opens a job."""
+def change_answer(revision: Revision, gross: Decimal, plan: WorkPlan | None, now: datetime) -> QuoteChangeOut | None:
+    """The change that the quote is, with its total `gross`; None for a quote that opens a job.
+
+    `plan`: the work of a change that can still be agreed to.
+    """
     quote, e = revision.quote, revision.shop.exponent
-    if not quote.additional or quote.job_id is None:
+    if not quote.additional or quote.job is None or quote.job_id is None:
         return None
     agreed = agreed_job(quote.job_id, revision.shop_id)
     own = [change for change in agreed.changes if change.revision.quote_id == quote.pk]
@@ -39,8 +46,22 @@ def change_answer(revision: Revision, gross: Decimal) -> QuoteChangeOut | None:
         after=money(before.gross + gross, e),
         items=_items(agreed, taken, e) if revision.state == Drafted else [],
         ceiling=ceiling_answer(check, revision.shop),
+        date=change_date_words(quote.job, None if taken else plan, now),
         unasked=check is not None and check.status != "ask" and not taken and not own,
     )
+
+
+def change_date_words(job: Job, plan: WorkPlan | None, now: datetime) -> str:
+    """'This adds 1 day: ready Fri 11 Dec, afternoon instead of Thu 10 Dec, afternoon'; empty without both dates."""
+    dates = change_dates(job, plan, now)
+    if dates is None:
+        return ""
+    today = now.astimezone(ZoneInfo(job.shop.zone)).date()
+    ready, before = (half_day_brief(half_day, today) for half_day in (dates.after, dates.before))
+    if dates.after.order == dates.before.order:
+        return say("change.date.same", ready=ready)
+    key = "later" if dates.days > 0 else "moved"
+    return say(f"change.date.{key}", n=dates.days, ready=ready, before=before)
 
 
 def _before(agreed: AgreedJob, revision: Revision) -> AgreedJob:

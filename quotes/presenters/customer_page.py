@@ -11,12 +11,14 @@ from quotes.calc.answer import UNKNOWN, AcceptanceError
 from quotes.calc.forms import FrozenContent
 from quotes.models import Quote, Revision
 from quotes.presenters.acceptance_form import FormText, form_text, form_values
+from quotes.presenters.changes import change_date_words
 from quotes.presenters.choices import ChoiceRow, as_sent, choice_rows, choice_words, places_of
 from quotes.presenters.customer import CustomerText, presented
 from quotes.presenters.difference import VersionChanges, changes_since_version
 from quotes.presenters.possible_prices import DatesOfPrices, PriceRow, common_ready, dates_at, rows_of
 from quotes.presenters.price_grid import PriceGrid, grid_of
 from quotes.presenters.promise import CustomerPromise, Dates
+from quotes.queries.change_dates import change_plan
 from quotes.queries.frozen import asked_places
 from shop.models import Shop
 from shop.words import say
@@ -74,6 +76,7 @@ class PreviewText:
     preview: str
     by_mail: bool
     since: VersionChanges | None
+    change_date: str
 
 
 def customer_page(
@@ -120,7 +123,9 @@ def preview_page(document: FrozenContent, revision: Revision, now: datetime) -> 
     page = customer_page(document, revision.digest, state, dates_shown(document, revision.shop, state, now))
     by_mail = gets_mail(revision.quote)
     since = changes_since_version(revision, document, now) if state == Revision.State.SENT else None
+    job = revision.quote.job if state == Revision.State.SENT else None
+    change_date = change_date_words(job, change_plan(document), now) if job is not None else ""
     if not draft:
-        return page, PreviewText(say("customer.preview.sent"), by_mail, since)
+        return page, PreviewText(say("customer.preview.sent"), by_mail, since, change_date)
     unmarked = replace(page.text, mark=say("customer.preview.mark"))
-    return page._replace(text=unmarked), PreviewText(say("customer.preview.draft"), by_mail, since)
+    return page._replace(text=unmarked), PreviewText(say("customer.preview.draft"), by_mail, since, change_date)

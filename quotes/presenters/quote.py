@@ -28,6 +28,7 @@ from quotes.answers.quotes import (
 )
 from quotes.answers.rows import QuoteRowOut, QuoteState
 from quotes.calc.forms import FrozenContent
+from quotes.calc.plan import WorkPlan
 from quotes.calc.validity import Validity
 from quotes.models import Decision, Line, Link, Quote, Revision
 from quotes.models.answers import AnswerWay, DecisionAnswer
@@ -44,8 +45,10 @@ from quotes.presenters.to_settle import to_settle
 from quotes.presenters.undecided import range_answer, undecided_answer
 from quotes.presenters.undo import undo_answers
 from quotes.queries import frozen
+from quotes.queries.change_dates import change_plan
 from quotes.queries.link_life import works_until
 from quotes.queries.pricing import QuoteFigures, figures, shop_day
+from quotes.queries.promise import draft_plan
 from quotes.queries.sendable import what_stops
 from shop.answers.base import utc, utc_or_none
 from shop.calc.quantity import money, plain
@@ -112,9 +115,22 @@ def quote_answer(revision: Revision, now: datetime, priced: QuoteFigures | None 
         questions=[question_answer(question) for question in access.questions(quote)],
         answer=_answer(decision),
         job=QuoteJobOut(quote.job.pk, str(quote.job), JobState(quote.job.state)) if quote.job else None,
-        change=change_answer(revision, Decimal(figures_shown.totals.gross)),
+        change=change_answer(
+            revision, Decimal(figures_shown.totals.gross), _change_plan(revision, priced, document, now), now
+        ),
         pull_list=_pull_list(quote),
     )
+
+
+def _change_plan(
+    revision: Revision, priced: QuoteFigures | None, document: FrozenContent, now: datetime
+) -> WorkPlan | None:
+    """The work of a change that can still be agreed to."""
+    if not revision.quote.additional:
+        return None
+    if priced:
+        return draft_plan(revision, priced)
+    return change_plan(document) if revision.state_at(now) == Revision.State.SENT else None
 
 
 def _validity(validity: Validity) -> ValidityOut:

@@ -183,6 +183,13 @@ find-on_quote = Last on { $number }
 
 ## How far work may go without asking
 
+change-date-same = The date stays: ready { $ready }.
+change-date-later =
+    { $n ->
+        [one] This adds 1 day: ready { $ready } instead of { $before }.
+       *[other] This adds { $n } days: ready { $ready } instead of { $before }.
+    }
+change-date-moved = Ready { $ready } instead of { $before }.
 quote-ceiling-within = { $left } of { $ceiling } left
 quote-ceiling-near = { $left } of { $ceiling } left: nearly all of it is spent
 quote-ceiling-none = Nothing without asking the customer first

@@ -5902,6 +5902,8 @@ export interface components {
             before: string;
             /** @description With this change; null where the quote names none. */
             ceiling: components["schemas"]["CeilingOut"] | null;
+            /** @description The day on which the vehicle is ready with it, and instead of which; empty if not known. */
+            date: string;
             /** @description The items that can be taken off; empty once it is sent. */
             items: components["schemas"]["AgreedItemOut"][];
             /** @description The number of the change on its job, counted from 1. */
