@@ -116,7 +116,7 @@ def _paper(text: str) -> ClosingPaper:
         payments=[_payment(payment) for payment in content["payments"]],
         total=figure(content["total"]),
         received=figure(content["received"]),
-        due=figure(content["due"]),
+        due=figure(content["due"].removeprefix("-")),  # the word says who pays
         due_word=say(f"account.settled.{content['settled']}"),
     )
 

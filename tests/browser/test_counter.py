@@ -253,3 +253,15 @@ def test_no_bar_covers_the_fields_of_a_new_quote(client: CheckedClient, live_ser
     expect(page.locator("form .field").first).to_be_visible()
     assert page.evaluate(COVERED) == []
     assert page.locator(".foot").evaluate("bar => getComputedStyle(bar).position") != "sticky"
+
+
+def test_a_name_that_is_not_found_is_one_tap_from_a_new_customer(
+    client: CheckedClient, live_server: Any, page: Page
+) -> None:
+    acts.signed_in(page, live_server.url, "ines@saltmarsh.example", "/saltmarsh/counter")
+    page.get_by_role("searchbox").fill("Wilmot & Daughter")
+    page.get_by_role("button", name="New customer: Wilmot & Daughter").click()
+    expect(page.get_by_role("heading", name="New quote", level=1)).to_be_visible()
+    expect(page.get_by_label("Name", exact=True)).to_have_value("Wilmot & Daughter")
+    page.evaluate(AXE.read_text("utf-8"))
+    assert axe_finds(page, "main") == []

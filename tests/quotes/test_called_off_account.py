@@ -5,7 +5,9 @@ from typing import Any
 
 import pytest
 from django.utils import timezone
+from django.utils.html import strip_tags
 
+from quotes.documents.closing_account import closing_html
 from quotes.models import ClosingAccount
 from shop.models import Job, RuleSet
 from tests.quotes import dated
@@ -116,7 +118,10 @@ def test_what_was_paid_is_paid_back_but_for_what_is_owed(stage: Stage) -> None:
     assert (answer["settled"], answer["due"]) == ("over", "-308.40")
     closed = stage.client.post(f"jobs/{job}/closing-account", {"due": "-308.40"}).json()
     assert [row["kind"] for row in closed["rows"]] == ["agreed", "called_off"] and closed["closed"]["due"] == "-308.40"
-    assert ClosingAccount.objects.get().total == Decimal("691.60")
+    closing_account = ClosingAccount.objects.get()
+    assert closing_account.total == Decimal("691.60")
+    paper = " ".join(strip_tags(closing_html(closing_account.snapshot)).split())
+    assert "To pay back308.40" in paper  # the words say who pays: no sign
 
 
 def test_an_open_job_owes_all_of_it(stage: Stage) -> None:

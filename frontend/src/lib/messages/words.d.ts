@@ -42,6 +42,7 @@ export interface Words {
   'account.close.do': { due: string | number }
   'account.close.done': { job: string | number }
   'account.close.paper': null
+  'account.closed.over': { at: string | number; name: string | number; due: string | number; mark: string | number }
   'account.closed': { at: string | number; name: string | number; due: string | number; mark: string | number }
   'account.core': null
   'account.core.row': { title: string | number; amount: string | number; day: string | number; name: string | number }
@@ -406,7 +407,7 @@ export interface Words {
   'counter.quotes.kit': null
   'counter.quotes.part': null
   'counter.part.unpriced': null
-  'counter.new.bare': null
+  'counter.new.customer': { q: string | number }
   'counter.asked': null
   'counter.asked.by': { number: string | number; customer: string | number }
   'counter.answers': null

@@ -42,6 +42,7 @@ account-close-sure = After this only payments can be recorded. Agreed rows, chan
 account-close-do = Close at { $due }
 account-close-done = { $job } is closed
 account-close-paper = Closing account (PDF)
+account-closed-over = Closed { $at } by { $name }, with { $due } to pay back. Check code { $mark }.
 account-closed = Closed { $at } by { $name }, with { $due } to pay. Check code { $mark }.
 account-core = Old part came back
 account-core-row = { $title }: { $amount } back, { $day }, recorded by { $name }

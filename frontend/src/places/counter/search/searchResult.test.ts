@@ -38,7 +38,7 @@ const wordsOf = (fields: object) =>
     }).body,
   )
 const UNPRICED = 'No price recorded: enter one on the quote before you send it.'
-const BARE = /New quote without a customer/g
+const BARE = /New customer: /g
 
 beforeEach(() => {
   vi.spyOn(session, 'quotes', 'get').mockReturnValue(true)
@@ -59,7 +59,7 @@ test('whoever sees no price reads nothing of a missing one', () => {
   expect(wordsOf({})).not.toContain(UNPRICED)
 })
 
-test('a new quote is offered once', () => {
+test('a new quote is offered once, and where nothing is found a new customer', () => {
   expect(words(render(Counter).body).match(/New quote/g)).toHaveLength(1)
   typed.q = 'zz'
   expect(words(render(Counter).body).match(BARE)).toHaveLength(1)
