@@ -33,7 +33,10 @@ class OwedMoneyOut(Answer, frozen=True):
     quote: Annotated[UUID | None, Meta(description="The quote that opened it.")]
     customer: Annotated[str, Meta(description="The customer's name.")]
     phone: Annotated[str, Meta(description="The customer's telephone.")]
-    amount: Annotated[Exact | None, Meta(description="The sum still to pay; null until the job is closed.")]
+    amount: Annotated[
+        Exact | None,
+        Meta(description="Still to pay, below 0 to be paid back; null until the job is closed."),
+    ]
     words: Annotated[str, Meta(description="The open question, in a sentence.")]
 
 

@@ -4,9 +4,9 @@ from datetime import date
 from zoneinfo import ZoneInfo
 
 from quotes.models import ClosingAccount
-from quotes.queries.month import closed_in_month, payments_of_month, quote_numbers
+from quotes.queries.month import closed_in_month, late_cores_of_month, payments_of_month, quote_numbers
 from shop.calc.quantity import money
-from shop.models import Payment, Shop
+from shop.models import CoreReturn, Payment, Shop
 from shop.tables.csv_text import csv_text
 from shop.words import say
 
@@ -19,11 +19,13 @@ COLUMNS = (
 def month_csv(shop: Shop, first: date) -> str:
     """The file of the month that begins on `first`; amounts are with a point and in the shop's currency."""
     payments, closed = payments_of_month(shop, first), closed_in_month(shop, first)
-    jobs = {payment.job_id for payment in payments} | {closing.job_id for closing in closed}
+    cores = late_cores_of_month(shop, first)
+    jobs = {row.job_id for row in payments} | {row.job_id for row in closed} | {row.job_id for row in cores}
     quotes = quote_numbers(shop, jobs)
     heading = [say(f"account.column.{name}") for name in COLUMNS]
     rows = [_payment(row, quotes.get(row.job_id, ""), shop) for row in payments]
-    return csv_text([heading, *rows, *(_closed(row, quotes.get(row.job_id, ""), shop) for row in closed)])
+    rows += [_closed(row, quotes.get(row.job_id, ""), shop) for row in closed]
+    return csv_text([heading, *rows, *(_core(row, quotes.get(row.job_id, ""), shop) for row in cores)])
 
 
 def _payment(row: Payment, quote: str, shop: Shop) -> list[str]:
@@ -39,6 +41,13 @@ def _closed(row: ClosingAccount, quote: str, shop: Shop) -> list[str]:
     sums = [money(amount, shop.exponent) for amount in (row.total, row.tax, row.received, row.due)]
     who = [str(row.job), quote, row.job.customer.name]
     return [say("account.kind.closing"), day, *who, "", "", "", *sums, row.closed_by.user.name, ""]
+
+
+def _core(row: CoreReturn, quote: str, shop: Shop) -> list[str]:
+    """Money that the workshop owes the customer: its amount is below 0."""
+    who = [str(row.job), quote, row.job.customer.name]
+    amount, name = money(-row.amount, shop.exponent), str(row.recorded_by.user.name)
+    return [say("account.kind.core"), row.returned_on.isoformat(), *who, "", row.title, amount, *[""] * 4, name, ""]
 
 
 def _name(row: Payment) -> str:

@@ -52,11 +52,11 @@ def account_answer(account: JobAccount) -> AccountOut:
 
 
 def _rows(account: JobAccount) -> list[AccountRowOut]:
-    """The rows as they stand; of a closed job those of its frozen text."""
-    if account.closing is not None:
-        return [AccountRowOut(**row) for row in json.loads(account.closing.snapshot)["rows"]]
-    shop = account.job.shop
-    return [row_answer(row, shop.zone, shop.exponent) for row in account.rows]
+    """The rows as they stand; of a closed job those of its frozen text, then what came after it."""
+    shop, closing = account.job.shop, account.closing
+    frozen_rows = json.loads(closing.snapshot)["rows"] if closing else ()
+    rows = [row_answer(row, shop.zone, shop.exponent) for row in account.rows]
+    return [*(AccountRowOut(**row) for row in frozen_rows), *rows]
 
 
 def _closed(account: JobAccount, e: int) -> ClosedOut | None:
@@ -107,7 +107,7 @@ def _title(row: AccountRow) -> str:
     """The title of a row: what a person wrote, or the number of the quote."""
     kind = row.amount.kind
     if kind == "core":
-        return say("account.core", title=row.title)
+        return say("account.core_late" if row.late else "account.core", title=row.title)
     if row.happened is not None:
         return say("account.happened", event=row.happened.content["event"], title=row.happened.content["title"])
     if kind == "called_off":

@@ -78,7 +78,7 @@ def _money(owed: MoneyOwed, quotes: Mapping[UUID, Quote], exponent: int) -> Owed
         customer=job.customer.name,
         phone=job.customer.phone,
         amount=None if owed.amount is None else money(owed.amount, exponent),
-        words=_ended(job) if owed.amount is None else say("owed.closed"),
+        words=_ended(job) if owed.amount is None else say("owed.closed" if owed.amount > 0 else "owed.pay_back"),
     )
 
 

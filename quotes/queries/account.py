@@ -12,6 +12,7 @@ from quotes.models import ClosingAccount, Decision, Quote
 from quotes.queries import frozen
 from quotes.queries.called_off import OwedWork, owed_work
 from quotes.queries.closing import closing_of, open_changes
+from quotes.queries.late_cores import late_cores, standing_cores
 from quotes.queries.occurrences import AgreedContingency, accepted_decisions, agreed_contingencies
 from shop.models import CoreReturn, Job, Payment
 from shop.queries.payments import received
@@ -42,6 +43,7 @@ class AccountRow:
     day: date | None = None
     happened: AgreedContingency | None = None
     owed: tuple[OwedWork, ...] = ()
+    late: bool = False  # a core that came back after the job was closed
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +52,7 @@ class JobAccount:
 
     job: Job
     quote: Quote | None  # that opened the job
-    rows: tuple[AccountRow, ...]
+    rows: tuple[AccountRow, ...]  # of a closed job only what came after its account
     payments: tuple[Payment, ...]
     cores: tuple[CoreReturn, ...]
     closing: ClosingAccount | None
@@ -75,9 +77,12 @@ def job_account(job: Job) -> JobAccount:
         *agreed,
         *_called_off(job, [row.amount for row in agreed]),
         *_happened(agreed_contingencies(job, accepted)),
-        *_returned(cores, document),
+        *_returned(standing_cores(cores), document),
     )
-    amounts = [AccountAmount("agreed", closing.total, closing.tax)] if closing else [row.amount for row in rows]
+    late = tuple(_returned(late_cores(closing, cores), document, late=True))
+    rows = late if closing else rows
+    closed = [AccountAmount("agreed", closing.total, closing.tax)] if closing else []
+    amounts = [*closed, *(row.amount for row in rows)]
     return JobAccount(
         job=job,
         quote=first.quote if first else None,
@@ -103,13 +108,11 @@ def cores_of(job: Job) -> Sequence[CoreReturn]:
     return list(rows.order_by("recorded_at", "id"))
 
 
-def _returned(cores: Sequence[CoreReturn], document: FrozenContent) -> Iterator[AccountRow]:
-    """A row for each core that came back, with the tax of parts inside it; none for one that was reversed."""
-    reversed_ids = {core.reversed_core_id for core in cores}
+def _returned(cores: Sequence[CoreReturn], document: FrozenContent, *, late: bool = False) -> Iterator[AccountRow]:
+    """A row for each core that came back, with the tax of parts inside it."""
     for core in cores:
-        if core.reversed_core_id is None and core.pk not in reversed_ids:
-            tax = _tax_inside(core.amount, document)
-            yield AccountRow(AccountAmount("core", -core.amount, -tax), None, core.title, day=core.returned_on)
+        tax = _tax_inside(core.amount, document)
+        yield AccountRow(AccountAmount("core", -core.amount, -tax), None, core.title, day=core.returned_on, late=late)
 
 
 def _happened(agreed: Sequence[AgreedContingency]) -> Iterator[AccountRow]:

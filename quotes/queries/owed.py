@@ -6,11 +6,12 @@ from datetime import datetime, timedelta
 from decimal import Decimal
 from uuid import UUID
 
-from django.db.models import F, OuterRef, Subquery, Sum
+from django.db.models import Exists, F, OuterRef, Q, Subquery, Sum
 from django.db.models.functions import Coalesce
 
 from quotes.models import ClosingAccount, Quote
-from shop.models import Job, Payment, Shop
+from quotes.queries.late_cores import late_cores
+from shop.models import CoreReturn, Job, Payment, Shop
 from shop.rows import ExactDecimalField
 
 LOOKED_BACK = timedelta(days=400)
@@ -37,13 +38,27 @@ def _closed(shop: Shop, now: datetime) -> Iterable[MoneyOwed]:
     received = Coalesce(
         Subquery(paid.annotate(sum=Sum("amount")).values("sum")), nothing, output_field=ExactDecimalField(scale=3)
     )
-    rows = (
-        ClosingAccount.objects.filter(shop=shop, closed_at__gte=now - LOOKED_BACK)
-        .annotate(paid=received)
-        .filter(total__gt=F("paid"))
+    since = Q(closed_at__gte=now - LOOKED_BACK)
+    came_back = CoreReturn.objects.filter(
+        shop=OuterRef("shop"), job=OuterRef("job"), recorded_at__gte=OuterRef("closed_at")
     )
-    rows = rows.select_related("job__customer").defer("snapshot").order_by("closed_at", "id")[:MOST]
-    return [MoneyOwed(row.job, row.total - row.paid) for row in rows]
+    rows = (
+        ClosingAccount.objects.filter(since, shop=shop)
+        .annotate(paid=received)
+        .filter(Q(total__gt=F("paid")) | Exists(came_back))
+    )
+    closings = list(rows.select_related("job__customer").order_by("closed_at", "id")[:MOST])
+    cores: dict[UUID, list[CoreReturn]] = {}
+    jobs = [row.job_id for row in closings]
+    for core in CoreReturn.objects.filter(shop=shop, job__in=jobs).order_by("recorded_at", "id"):
+        cores.setdefault(core.job_id, []).append(core)
+    amounts = [(row.job, row.total - row.paid - _late(row, cores.get(row.job_id, []))) for row in closings]
+    return [MoneyOwed(job, amount) for job, amount in amounts if amount]
+
+
+def _late(closing: ClosingAccount, cores: list[CoreReturn]) -> Decimal:
+    """The deposits of old parts that came back after the job was closed."""
+    return sum((core.amount for core in late_cores(closing, cores)), Decimal(0)) if cores else Decimal(0)
 
 
 def _not_closed(shop: Shop) -> Iterable[MoneyOwed]:

@@ -7,14 +7,14 @@ from rest_framework.response import Response
 from quotes import access
 from quotes.answers.account import AccountOut
 from quotes.presenters.account import account_answer
-from quotes.queries.account import job_account
+from quotes.queries.account import cores_of, job_account
 from quotes.queries.closing import closing_of
+from quotes.queries.late_cores import late_cores
 from quotes.serializers import account as requests
 from quotes.services.releasing import release_by_deposit
 from shop.access import COUNTER
 from shop.api.endpoint import Endpoint
 from shop.errors import RequestError
-from shop.models import Job
 from shop.services import cores, payments
 from shop.services.cores import CoreFacts
 from shop.services.payments import PaymentFacts
@@ -71,7 +71,7 @@ class CoreReturns(Endpoint):
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:
         """Record a returned core."""
-        job, facts = _open(access.job_with_account(self.actor, id)), CoreFacts(**self.body(request))
+        job, facts = access.job_with_account(self.actor, id), CoreFacts(**self.body(request))
         cores.record_core(actor=self.actor, job=job, facts=facts, now=timezone.now())
         return Response(account_answer(job_account(job)), status=201)
 
@@ -86,13 +86,8 @@ class CoreReversal(Endpoint):
     def post(self, request: Request, slug: str, id: UUID, core: UUID) -> Response:
         """Reverse a returned core that was recorded by mistake."""
         job, reason = access.job_with_account(self.actor, id), self.body(request)["reason"]
-        row = access.core_return(self.actor, _open(job), core)
+        row = access.core_return(self.actor, job, core)
+        if (closing := closing_of(job)) and row not in late_cores(closing, cores_of(job)):
+            raise RequestError(409, "job-closed")
         cores.reverse_core(actor=self.actor, core=row, reason=reason, now=timezone.now())
         return Response(account_answer(job_account(job)), status=201)
-
-
-def _open(job: Job) -> Job:
-    """The job; refused once it was closed with its account."""
-    if closing_of(job) is not None:
-        raise RequestError(409, "job-closed")
-    return job

@@ -87,11 +87,33 @@ def test_closing_freezes_the_account_and_only_payments_come_after_it(account: Ac
     closed = close(account, role="manager").json()
     due = account.gross - 120 - 400
     assert closed["closed"]["due"] == closed["due"] == str(due)
-    assert code(core(account)) == code(close(account)) == "job-closed"
-    assert core(account).json()["detail"].endswith("Payments can still be recorded.")
+    assert code(close(account)) == "job-closed"
+    assert close(account).json()["detail"].endswith("Payments can still be recorded.")
     after = account.pay(str(due)).json()
     assert (after["due"], after["settled"], after["closed"]) == ("0.00", "paid", closed["closed"])
     assert after["rows"] == closed["rows"]
+
+
+def test_an_old_part_that_comes_back_after_closing_is_a_row_after_the_account(account: Account) -> None:
+    core(account)
+    closed = close(account).json()
+    account.pay(closed["due"])
+    late = core(account, title="Starter", amount="60.00").json()
+    assert late["rows"][:-1] == closed["rows"] and late["closed"] == closed["closed"]
+    row = late["rows"][-1]
+    assert (row["kind"], row["title"], row["amount"]) == ("core", "Core returned after closing: Starter", "-60.00")
+    assert (late["due"], late["settled"], late["total"]) == ("-60.00", "over", str(account.gross - 180))
+    [owed] = account.stage.client.get("owed").json()["money"]
+    assert (owed["amount"], owed["words"][:30]) == ("-60.00", "Closed with its account; to be")
+    [*_, last] = month(account, today(account)[:7])
+    assert (last["Row"], last["Amount"], last["Reference"]) == ("core returned after closing", "-60.00", "Starter")
+    earlier, starter = (row["id"] for row in late["cores"])
+    path = f"{account.path}/core-returns"
+    assert code(account.stage.client.post(f"{path}/{earlier}/reversal", {"reason": "Wrong"})) == "job-closed"
+    back = account.stage.client.post(f"{path}/{starter}/reversal", {"reason": "Wrong"}).json()
+    assert back["rows"] == closed["rows"] and back["due"] == "0.00"
+    assert account.stage.client.get("owed").json()["money"] == []
+    assert len(month(account, today(account)[:7])) == 2
 
 
 def test_a_sum_that_was_not_seen_does_not_close_the_job(account: Account) -> None:

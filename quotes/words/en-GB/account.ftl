@@ -19,6 +19,7 @@ account-happened_times =
        *[other] charged { $n } times, { $price } each with tax
     }
 account-core = Core returned: { $title }
+account-core_late = Core returned after closing: { $title }
 account-core_day = came back on { $day }
 account-called_off = Not carried out
 account-called_off_day = the job was called off on { $day }
@@ -34,6 +35,7 @@ account-settled-due = To pay
 account-settled-paid = Paid in full
 account-settled-over = To pay back
 account-kind-payment = payment
+account-kind-core = core returned after closing
 account-kind-closing = closing account
 account-column-row = Row
 account-column-date = Date
@@ -127,6 +129,7 @@ owed-core =
         [one] Agreed { $day }, open 1 day; the old part has not come back
        *[other] Agreed { $day }, open { $n } days; the old part has not come back
     }
+owed-pay_back = Closed with its account; to be paid back, because an old part came back afterwards
 owed-closed = Closed with its account, not paid in full
 owed-called_off = Called off { $day }, not closed with its account yet
 owed-handed_over = Handed over { $day }, not closed with its account yet

@@ -5213,7 +5213,7 @@ export interface components {
          * @description A job that ended and is not paid or not closed.
          */
         OwedMoneyOut: {
-            /** @description The sum still to pay; null until the job is closed. */
+            /** @description Still to pay, below 0 to be paid back; null until the job is closed. */
             amount: string | null;
             /** @description The customer's name. */
             customer: string;
