@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from shop.calc.errors import CalculationError
-from shop.calc.rule_fields import FIELDS, SKILL_MAPS, WITHOUT_NAMES, Row, RuleField, texts, value_of
+from shop.calc.rule_fields import FIELDS, MAPS, SKILL_MAPS, WITHOUT_NAMES, Row, RuleField, texts, value_of
 
 Content = dict[str, Any]
 
@@ -70,8 +70,9 @@ def _put_rows(content: Content, field: RuleField, rows: Sequence[Row], exponent:
     if field.path == "labour":
         for column, name in SKILL_MAPS.items():
             content[name] = {row["skill"]: row[column] for row in values if column in row}
-    elif field.path == "condition_factors":
-        content[field.path] = {row["condition"]: row.get("factor") for row in values}
+    elif field.path in MAPS:
+        name, value = MAPS[field.path]
+        content[field.path] = {row[name]: row.get(value) for row in values}
     else:
         _put(content, field.path, [_sentence(row) for row in values] if field.path == "words.cautions" else values)
 

@@ -14,7 +14,16 @@ from typing import Any, Literal
 
 from shop.calc.errors import CalculationError
 from shop.calc.quantity import at_least, plain
-from shop.calc.rules import BEGIN_EARLY, CEILING_FIGURES, DEPOSIT_BASES, MARKUP_MODES, OFFERS, OPTIONAL, REQUIRED
+from shop.calc.rules import (
+    BEGIN_EARLY,
+    CEILING_FIGURES,
+    CHARGES,
+    DEPOSIT_BASES,
+    MARKUP_MODES,
+    OFFERS,
+    OPTIONAL,
+    REQUIRED,
+)
 from shop.calc.rules_schema import rules_schema
 
 Kind = Literal[
@@ -43,6 +52,8 @@ NUMBER = re.compile(r"[0-9]{1,12}(\.[0-9]{1,6})?")
 WHOLE = ("whole", "days", "months", "years")
 DECIMALS = {"cost": 4, "factor": 6, "number": 4, "hours": 1, "litres": 3, "percent": 4}
 """The most decimal places that each kind of figure can have. Money has those of the shop's currency."""
+MAPS = {"condition_factors": ("condition", "factor"), "charges": ("family", "charge")}
+"""Tables that are stored as a map, with the columns of its names and values."""
 SKILL_MAPS = {"rate": "labour_rates", "cost": "labour_costs", "tax_class": "labour_classes"}
 HUNDRED = Decimal(100)
 WITHOUT_NAMES = ("markup.bands", "words.cautions")
@@ -113,6 +124,7 @@ SECTIONS = (
             RuleField("supplies.tax_class", "text"),
             RuleField("supplies.stated", "flag"),
             RuleField("words.supplies", "lines"),
+            _table("charges", RuleField("family", "text"), RuleField("charge", "choice", CHARGES)),
             _table(
                 "fees",
                 RuleField("code", "text"),
@@ -237,9 +249,10 @@ def _stored_rows(field: RuleField, content: Mapping[str, Any]) -> Iterator[Mappi
         maps = {column: content.get(name) or {} for column, name in SKILL_MAPS.items()}
         for skill in dict.fromkeys(name for values in maps.values() for name in values):
             yield {"skill": skill} | {column: values.get(skill) for column, values in maps.items()}
-    elif field.path == "condition_factors":
-        for condition, factor in (content.get(field.path) or {}).items():
-            yield {"condition": condition, "factor": factor}
+    elif field.path in MAPS:
+        name, value = MAPS[field.path]
+        for key, stored_value in (content.get(field.path) or {}).items():
+            yield {name: key, value: stored_value}
     else:
         for row in stored(content, field.path) or ():
             yield {"text": row} if isinstance(row, str) else {"kind": REQUIRED, "per": "quote"} | row
