@@ -99,7 +99,7 @@ def count_the_pull_list(page: Page) -> None:
     page.locator(".pad").get_by_role("button", name="Close").click()
     for place in page.locator(".carton button").filter(has_text=re.compile(r"^\s*Carton \d")).all():
         acts.all_here_in(page, place)
-    for place in page.locator(".bag button").filter(has_text=re.compile(r"^\s*Bag [A-G]: ")).all():
+    for place in page.locator(".bag button").filter(has_text=re.compile(r"^\s*Bag [A-G], ")).all():
         acts.all_here_in(page, place)
     acts.count_the_rest_in_full(page)
 
