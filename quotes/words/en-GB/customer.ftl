@@ -131,7 +131,11 @@ customer-includes_settled = The price includes tax and all compulsory charges fo
 customer-tax_shown = The total includes the taxes shown below.
 customer-what_it_comes_to = What it comes to
 customer-please_know = Please read before you accept
-customer-cautions_more = Read all { $n } cautions
+customer-cautions_more =
+    { $n ->
+        [one] Read { $n } more caution
+       *[other] Read { $n } more cautions
+    }
 customer-standing = Our terms
 customer-undecided = Still to be decided
 customer-undecided_line = We do not know yet which { $attribute } yours has. Parts and work that depend on it are not in this price. We will ask you before we add anything.
