@@ -291,6 +291,7 @@ export interface Words {
   'problem.stale.detail': null
   'field.missing': null
   'field.wrong': null
+  'field.email': null
   'how.open': null
   'how.open.of': { about: string | number }
   'how.step': null

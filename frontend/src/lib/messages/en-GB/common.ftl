@@ -124,6 +124,7 @@ problem-stale-detail = You now see the newest version. Make your change again if
 
 field-missing = Enter something.
 field-wrong = Check what you entered.
+field-email = This is not an e-mail address. Enter it like name@place.example.
 
 how-open = How this was worked out
 how-open-of = How this was worked out: { $about }
