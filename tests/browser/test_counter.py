@@ -88,7 +88,9 @@ def test_a_vin_is_looked_at_before_the_vehicle_is_kept(client: CheckedClient, li
     expect(page.locator(".boxes")).to_contain_text(f"Did you mean {GOOD}?")
     expect(page.locator(".boxes .mark")).to_be_visible()
     assert Vehicle.objects.count() == vehicles + 1
-    expect(page.get_by_role("group", name="Change").get_by_role("button", name="vehicle")).to_be_focused()
+    change = page.get_by_role("group", name="Change").get_by_role("button", name="vehicle")
+    expect(change).to_be_focused()
+    expect(change).to_be_in_viewport()
     assert Vehicle.objects.get(vin=BAD).attributes == {"model": "T35"}
     a_fact_that_is_recorded_can_be_undone(page)
 

@@ -25,6 +25,7 @@ def test_an_advisor_replies_and_records_an_acceptance(transactional_db: None, li
     signed_in(page, live_server.url, "advisor@saltmarsh.example", path)
     section = page.locator("section").filter(has_text="Questions from the customer")
     section.get_by_role("button", name="Reply").click()
+    expect(section.get_by_label("Your reply")).to_be_focused()
     section.get_by_label("Your reply").fill("Yes, from eight o'clock.")
     picture(page, "question-1280")
     section.get_by_role("button", name="Put the reply on the page").click()

@@ -1,8 +1,8 @@
 import { tick } from 'svelte'
 
 /**
- * Closes a panel and returns the focus to the button that opened it: the last pressed button before the panel. If
- * that button is gone, focuses the heading of the screen.
+ * Closes a panel and returns the focus to the button that opened it: the last pressed button before the panel. A long
+ * panel leaves that button above the screen, so it is scrolled into view. If it is gone, focuses the heading.
  */
 export async function closeAndFocusOpener(from: Element, close: () => void): Promise<void> {
   const pressed = from
@@ -15,6 +15,7 @@ export async function closeAndFocusOpener(from: Element, close: () => void): Pro
   close()
   await tick()
   focusButtonOrHeading(opener)
+  if (opener?.isConnected) opener.scrollIntoView({ block: 'nearest' })
 }
 
 /** Focuses this button, or the heading of the screen if the button is gone. */
