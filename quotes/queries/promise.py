@@ -130,6 +130,8 @@ def both_promises(
 ) -> BothPromises:
     """Both promises. `terms` are consents and right to withdraw as in frozen texts (`quotes.calc.consents`)."""
     at_best, waits = first_days(terms, shop_day(shop, now))
+    if at_best != waits and opening == "unread" and plan is not None and plan.steps:
+        opening = hours_on(shop, quarter_of(now))
     early = promised(plan, shop, now, at_best, opening)
     if at_best == waits:
         return BothPromises(early, early, waits)
