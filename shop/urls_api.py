@@ -1,6 +1,6 @@
 from django.urls import path
 
-from shop.views import changes, customers, imports, jobs, rules
+from shop.views import changes, customers, imports, jobs, lists, rules
 
 urlpatterns = [
     path("changes", changes.Changes.as_view()),
@@ -18,6 +18,8 @@ urlpatterns = [
     path("rules", rules.Rules.as_view()),
     path("rules/in-force", rules.RulesInForce.as_view()),
     path("rules/<uuid:id>", rules.RuleSet.as_view()),
+    path("lists", lists.Lists.as_view()),
+    path("lists/examples", lists.Examples.as_view()),
     path("imports", imports.Imports.as_view()),
     path("imports/<uuid:id>", imports.Import.as_view()),
     path("imports/<uuid:id>/lines", imports.ImportLines.as_view()),

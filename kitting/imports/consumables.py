@@ -7,6 +7,7 @@ from decimal import Decimal
 from functools import partial
 from typing import Any
 
+from kitting.imports import examples, stored
 from kitting.imports.buying import (
     GTIN,
     MONEY,
@@ -240,5 +241,7 @@ KIND = register(
         write,
         remembered=partial(remembered_columns, "consumables"),
         remember=partial(remember_columns, "consumables"),
+        stored=stored.consumables,
+        example=examples.CONSUMABLES,
     )
 )

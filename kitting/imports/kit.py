@@ -10,6 +10,7 @@ from decimal import Decimal
 from functools import partial
 from typing import Any
 
+from kitting.imports import examples
 from kitting.imports.buying import (
     GTIN,
     MONEY,
@@ -74,7 +75,7 @@ LINES = Table(
         *buying_fields(("price", "unit price")),
         PER,
     ),
-    ("bom", "contents", "packing list", "parts", "lines", "kit contents"),
+    ("contents", "bom", "packing list", "parts", "lines", "kit contents"),
     Layout(
         "number",
         "quantity",
@@ -273,5 +274,6 @@ KIND = register(
         remember=partial(remember_columns, "kit"),
         lines=planned_lines,
         typed=("kit", "title", "supplier", "currency"),
+        example=examples.KIT,
     )
 )

@@ -63,7 +63,7 @@ class EndpointSchema(AutoSchema):
         if is_answer(response):
             return {200: reference(response)}
         if response is bytes:
-            return {(200, view.renderer_classes[0].media_type): OpenApiTypes.BINARY}
+            return {(200, renderer.media_type): OpenApiTypes.BINARY for renderer in view.renderer_classes}
         return {200: response}
 
     def get_override_parameters(self) -> list[Any]:

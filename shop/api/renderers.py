@@ -44,3 +44,10 @@ class CSVRenderer(JSONRenderer):
 
     media_type = "text/csv"
     format = "csv"
+
+
+class XLSXRenderer(JSONRenderer):
+    """Lets a view answer with a workbook itself."""
+
+    media_type = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
+    format = "xlsx"

@@ -9,6 +9,7 @@ from typing import Any
 
 from shop.access import Actor
 from shop.calc.keys import search_key
+from shop.imports import examples, stored
 from shop.models import Customer
 from shop.services.clean import clean
 from shop.services.customers import change_customer
@@ -133,4 +134,6 @@ def _match(imported: ImportedCustomer, same_name: list[Customer]) -> Customer | 
     return None
 
 
-KIND = register(FileKind("customers", (TABLE,), plan, check, write))
+KIND = register(
+    FileKind("customers", (TABLE,), plan, check, write, stored=stored.customers, example=examples.CUSTOMERS)
+)

@@ -12,6 +12,7 @@ from decimal import Decimal
 from shop.access import Actor
 from shop.calc.quantity import plain
 from shop.calc.rules import MOST_HOURS
+from shop.imports import examples, stored
 from shop.imports.labour_pairs import circle, differing_overlaps, loops
 from shop.imports.labour_plan import ImportedOperation, ImportedStep, LabourPlan
 from shop.imports.labour_rows import (
@@ -245,4 +246,6 @@ def write(actor: Actor, plan: LabourPlan, day: date) -> None:
     write_templates(actor, plan.templates)
 
 
-KIND = register(FileKind("labour", (OPERATIONS, TEMPLATES), plan, check, write))
+KIND = register(
+    FileKind("labour", (OPERATIONS, TEMPLATES), plan, check, write, stored=stored.labour, example=examples.LABOUR)
+)

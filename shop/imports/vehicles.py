@@ -3,12 +3,14 @@
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
+from functools import partial
 from typing import Any
 
 from shop.access import Actor
 from shop.calc.keys import search_key
 from shop.calc.quantity import plain
 from shop.calc.vin import check_vin
+from shop.imports import examples, stored
 from shop.models import Customer, Vehicle
 from shop.services.clean import clean
 from shop.services.customers import change_vehicle
@@ -218,4 +220,14 @@ def _match(imported: ImportedVehicle, existing: dict[tuple[str, str], Vehicle]) 
     return by_plate if by_plate is not None and not (imported.vin and by_plate.vin) else None
 
 
-KIND = register(FileKind("vehicles", (TABLE,), plan, check, write))
+KIND = register(
+    FileKind(
+        "vehicles",
+        (TABLE,),
+        plan,
+        check,
+        write,
+        stored=partial(stored.vehicles, named=ATTRIBUTES),
+        example=examples.VEHICLES,
+    )
+)

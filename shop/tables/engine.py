@@ -13,6 +13,7 @@ from shop.tables.parser import FileParser
 from shop.tables.reading import read_file
 from shop.tables.repairs import NO_REPAIRS, Repairs
 from shop.tables.sheets import EMPTY
+from shop.tables.writing import EXPLANATION
 
 
 def read(
@@ -29,7 +30,8 @@ def read(
         return ParsedFile(name, findings=(Finding("must_fix", problem.code, problem.facts),))
     work = FileParser(kind, mapping or {}, repairs)
     for sheet in file.sheets:
-        work.read_sheet(sheet)
+        if sheet.name != EXPLANATION:
+            work.read_sheet(sheet)
     work.look_back(file.sheets)
     return ParsedFile(
         name,

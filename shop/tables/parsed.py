@@ -9,6 +9,7 @@ from shop.tables.conditions import Condition
 from shop.tables.findings import Finding
 from shop.tables.sheets import column_letters
 from shop.tables.structure.questions import FileQuestion
+from shop.tables.writing import StoredRows
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,3 +121,5 @@ class FileKind:
     remember: Callable[..., None] | None = None  # (actor, supplier, memory)
     lines: Callable[[ParsedFile, Any], tuple[PlannedLine, ...]] | None = None  # (file, plan) -> the list to look at
     typed: tuple[str, ...] = ()  # fields of the title block that a person may type
+    stored: Callable[..., StoredRows] | None = None  # (actor) -> what the shop has, as a file of this kind has it
+    example: StoredRows | None = None  # rows that show how a file of this kind is filled in

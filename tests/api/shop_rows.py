@@ -325,6 +325,7 @@ def for_each_list(rows: Rows) -> list[Asked]:
     """A request for every path that answers with many rows, as narrow as the row allows."""
     requests = [(path, {}) for path in ("counter", "customers", "imports", "jobs", "kits", "pull-lists", "quotes")]
     requests += [("money", {"month": "2026-01"}), ("owed", {}), ("rules", {}), ("rules/in-force", {})]
+    requests += [("lists", {"kind": kind, "format": "csv"}) for kind in ("customers", "vehicles")]
     requests += [("vehicles", {}), ("changes", {}), ("outside-work", {}), ("vehicles/vin", {"vin": rows.vehicle.vin})]
     requests += [("find", {"q": text}) for text in (rows.customer.name, rows.vehicle.vin, rows.kit.title)]
     requests += [("find", {"q": text}) for text in (rows.part.number, str(rows.job), rows.draft["number"])]

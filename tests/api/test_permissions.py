@@ -52,6 +52,8 @@ ROLES = {
     "customers": {"get": COUNTER, "post": COUNTER},
     "customers/{id}": {"get": COUNTER, "patch": COUNTER},
     "find": {"get": ALL},
+    "lists": {"get": COUNTER},
+    "lists/examples": {"get": STORES},
     "imports": {"get": STORES, "post": STORES},
     "imports/{id}": {"get": STORES, "delete": STORES},
     "imports/{id}/lines": {"get": STORES},

@@ -30,6 +30,8 @@ QUERIES: dict[str, tuple[dict[str, str], ...]] = {
     "imports": ({}, {"kind": "customers"}),
     "jobs": ({}, {"state": "open"}),
     "kits": ({}, {"q": "kit"}),
+    "lists": tuple({"kind": kind} for kind in ("consumables", "customers", "labour", "vehicles")),
+    "lists/examples": ({"kind": "kit"},),
     "money": ({"month": "2026-11"},),
     "outside-work": ({}, {"q": "lamb"}, {"q": "nowhere"}),
     "pull-lists": ({}, {"state": "open"}, {"jobs": "open"}),
@@ -42,6 +44,8 @@ QUERIES: dict[str, tuple[dict[str, str], ...]] = {
     "vehicles": ({}, {"q": "vehicle"}),
 }
 """The queries with which a path is asked, where none is not all. A value that begins with `ROWS` is an id."""
+
+OF_EVERY_ROW = {"lists"}  # a list that is taken out has every row
 
 PATHS = sorted(path.split("{slug}/")[1] for path, view in VIEWS.items() if hasattr(view, "get"))
 
@@ -79,7 +83,9 @@ def test_no_get_reads_more_as_the_shop_grows(stage: Stage, monkeypatch: pytest.M
     read_whole = [f"{address}: {how}: {select[0]}" for address, select in by_sql.values() for how in scans(select)]
     assert not read_whole, "\n".join(read_whole)
     grown = [
-        f"{address}: {steps} -> {many[address]}" for address, steps in few.items() if many[address] > 2 * steps + 10
+        f"{address}: {steps} -> {many[address]}"
+        for address, steps in few.items()
+        if address[0] not in OF_EVERY_ROW and many[address] > 2 * steps + 10
     ]
     assert not grown, "\n".join(grown)
 

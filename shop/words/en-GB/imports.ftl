@@ -466,3 +466,15 @@ import-left_out-foot = foot of a page
 import-left_out-section = a heading between the lines
 import-left_out-hidden = hidden
 import-left_out-by_you = left out by you
+
+## list
+
+list-title = Above the list
+list-column-sheet = Sheet
+list-column-heading = Heading
+list-column-means = What it is
+list-column-needed = Needed
+list-column-also = Also read under these headings
+list-needed-every_row = in every row
+list-needed-column = the column
+list-needed-no = no

@@ -933,6 +933,46 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/shops/{slug}/lists": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read a list as a file
+         * @description A whole list of the shop as a file that can be changed and imported again; as CSV, its first table.
+         */
+        get: operations["getLists"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/lists/examples": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read an example file
+         * @description An example of a file that can be imported, with every heading explained.
+         */
+        get: operations["getExamples"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/money": {
         parameters: {
             query?: never;
@@ -9862,6 +9902,77 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["KitPriceRangeOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getLists: {
+        parameters: {
+            query?: {
+                /** @description a workbook unless CSV is asked for */
+                format?: "csv" | "xlsx";
+                /** @description the list, by the kind of file that it is */
+                kind?: "consumables" | "customers" | "kit" | "labour" | "rules" | "vehicles";
+            };
+            header?: never;
+            path: {
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet": string;
+                    "text/csv": string;
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getExamples: {
+        parameters: {
+            query?: {
+                /** @description the kind of file */
+                kind?: "consumables" | "customers" | "kit" | "labour" | "rules" | "vehicles";
+            };
+            header?: never;
+            path: {
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet": string;
                 };
             };
             /** @description A refusal (RFC 9457) */

@@ -528,6 +528,11 @@ export interface Words {
   'office.new.back': null
   'office.new.supplier': null
   'office.new.supplier.hint': null
+  'office.lists.detail': null
+  'office.lists.example.detail': null
+  'office.lists.workbook': null
+  'office.lists.csv': null
+  'office.lists.example': null
   'office.new.choose': null
   'office.new.choose.again': null
   'office.new.drop': null

@@ -1,5 +1,14 @@
 import { expect, test } from 'vitest'
-import { fromSupplier, isKind, KINDS, mayImport, seesFiles, whoMay } from './fileKinds'
+import {
+  fromSupplier,
+  hasExample,
+  isKind,
+  KINDS,
+  mayImport,
+  mayTakeOut,
+  seesFiles,
+  whoMay,
+} from './fileKinds'
 
 test('the manager takes in everything, the technician nothing', () => {
   expect(KINDS.filter((kind) => mayImport('manager', kind))).toEqual([...KINDS])
@@ -23,4 +32,15 @@ test('kinds are known by name, and two come from a supplier', () => {
   expect(isKind('kit')).toBe(true)
   expect(isKind('quotes')).toBe(false)
   expect(KINDS.filter(fromSupplier)).toEqual(['consumables', 'kit'])
+})
+
+test('lists with prices are not taken out by parts staff; only the rules have no example', () => {
+  expect(KINDS.filter((kind) => mayTakeOut('manager', kind))).toEqual([
+    'labour',
+    'consumables',
+    'customers',
+    'vehicles',
+  ])
+  expect(KINDS.filter((kind) => mayTakeOut('parts', kind))).toEqual([])
+  expect(KINDS.filter((kind) => !hasExample(kind))).toEqual(['rules'])
 })

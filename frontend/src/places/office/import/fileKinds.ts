@@ -22,6 +22,19 @@ const CIRCLE: Record<Kind, Circle> = {
   vehicles: 'counter',
 }
 
+const EXAMPLES: readonly Kind[] = ['labour', 'consumables', 'kit', 'customers', 'vehicles']
+const LISTS: readonly Kind[] = ['labour', 'consumables', 'customers', 'vehicles']
+
+/** Returns whether there is an example of this kind of file. */
+export function hasExample(kind: Kind): boolean {
+  return EXAMPLES.includes(kind)
+}
+
+/** Returns whether this person may take out the shop's list of this kind. */
+export function mayTakeOut(role: Role | undefined, kind: Kind): boolean {
+  return LISTS.includes(kind) && mayImport(role, kind) && role !== 'parts'
+}
+
 export function isKind(word: string): word is Kind {
   return KINDS.some((kind) => kind === word)
 }

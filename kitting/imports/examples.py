@@ -1,0 +1,39 @@
+"""Rows that show how a file of consumables or of a kit is filled in. All of it is invented."""
+
+from decimal import Decimal
+
+from shop.tables.writing import TITLE, StoredRows
+
+CONSUMABLES: StoredRows = {
+    "consumables": [
+        {
+            "family": "engine oil",
+            "specification": "5W-30",
+            "unit": "L",
+            "number": "OIL-5",
+            "title": "Engine oil 5W-30, 5 L",
+            "pack_size": Decimal(5),
+            "supplier": "Fellmark",
+            "cost": Decimal("29.95"),
+            "currency": "EUR",
+            "lead_days": 2,
+        }
+    ]
+}
+KIT: StoredRows = {
+    TITLE: [{"kit": "BI-T", "title": "Turbocharger kit", "supplier": "Fellmark", "currency": "EUR", "cost": "1480.00"}],
+    "lines": [
+        {"carton": "1", "bag": "A", "number": "BI-0101", "title": "Turbocharger", "quantity": 1},
+        {"carton": "1", "bag": "B", "number": "BI-0210", "title": "Screw M8 x 25", "quantity": 4},
+        {"carton": "1", "bag": "B", "number": "BI-0211", "title": "Cable tie", "quantity": 2, "when": "manual only"},
+    ],
+    "needs": [
+        {
+            "family": "engine oil",
+            "specification": "5W-30",
+            "rule": "of capacity",
+            "quantity": 1,
+            "of": "engine oil",
+        }
+    ],
+}

@@ -1,0 +1,55 @@
+"""The shop's consumables as the rows of a file that can be imported again."""
+
+from kitting.models import Code, Offer, Part
+from shop.access import Actor
+from shop.tables.writing import FileRow, StoredRows
+
+
+def consumables(actor: Actor) -> StoredRows:
+    """A row for each pack, with the price that its preferred supplier asks now, or the newest of any."""
+    packs = Part.objects.filter(shop=actor.shop, kind="pack").select_related("consumable")
+    codes = {code.part_id: code.code for code in Code.objects.filter(shop=actor.shop).order_by("-code")}
+    offers: dict[object, Offer] = {}
+    rows = Offer.objects.filter(shop=actor.shop, part__kind="pack").select_related("supplier", "part")
+    for offer in rows.order_by("valid_from"):
+        earlier = offers.get(offer.part_id)
+        if earlier is None or _is_preferred(offer) or not _is_preferred(earlier):
+            offers[offer.part_id] = offer
+    ordered = packs.order_by("consumable__family", "consumable__specification", "pack_size", "number")
+    return {"consumables": [_pack(row, offers.get(row.pk), codes.get(row.pk, "")) for row in ordered]}
+
+
+def _is_preferred(offer: Offer) -> bool:
+    return bool(offer.part.preferred_id == offer.supplier_id)
+
+
+def _pack(row: Part, offer: Offer | None, code: str) -> FileRow:
+    consumable = row.consumable
+    assert consumable is not None  # the database has no pack without one
+    price: FileRow = {}
+    if offer is not None:
+        price = {
+            "supplier": offer.supplier.name,
+            "cost": offer.unit_cost,
+            "currency": offer.currency,
+            "duty": offer.duty_rate,
+            "freight": offer.freight,
+            "brokerage": offer.brokerage,
+            "valid_until": offer.valid_until.isoformat() if offer.valid_until else "",
+            "lead_days": offer.lead_days,
+        }
+    return {
+        "family": consumable.family,
+        "specification": consumable.specification,
+        "form": consumable.hazard.get("form", ""),
+        "unit": consumable.unit,
+        "number": row.number,
+        "title": row.title,
+        "pack_size": row.pack_size,
+        **price,
+        "sells": row.selling_price,
+        "code": code,
+        "hazard": consumable.hazard.get("words", ""),
+        "shelf_life": consumable.shelf_life_days,
+        "tax_class": consumable.tax_class,
+    }

@@ -1,0 +1,43 @@
+"""A list of the shop as a file, and examples of the files that can be imported."""
+
+from shop.tables.columns import Table
+from shop.tables.engine import FileKind
+from shop.tables.wording import field_words
+from shop.tables.writing import EXPLANATION, StoredRows, csv_of, heading_of, workbook
+from shop.words import say
+
+
+def workbook_list(kind: FileKind, rows: StoredRows) -> bytes:
+    return workbook(kind.tables, rows)
+
+
+def csv_list(kind: FileKind, rows: StoredRows) -> str:
+    """The first table of the kind."""
+    table = kind.tables[0]
+    return csv_of(table, rows.get(table.name, ()))
+
+
+def example_file(kind: FileKind) -> bytes:
+    """A file that could be imported, with a sheet that explains every heading."""
+    assert kind.example is not None
+    tables = [table for table in kind.tables if table.name in kind.example]
+    return workbook(tables, kind.example, kind.title, {EXPLANATION: headings(kind)})
+
+
+def headings(kind: FileKind) -> list[list[str]]:
+    """A line for each field: its sheet, heading, meaning, whether it is needed, and the headings it also goes by."""
+    lines = [[say(f"list.column.{name}") for name in ("sheet", "heading", "means", "needed", "also")]]
+    title = Table("title", kind.title, (say("list.title"),))
+    for table in (*([title] if kind.title else []), *kind.tables):
+        for field in table.fields:
+            needed = "every_row" if field.filled else "column" if field.required else "no"
+            lines.append(
+                [
+                    table.sheets[0].capitalize(),
+                    heading_of(field),
+                    field_words(field.name),
+                    say(f"list.needed.{needed}"),
+                    ", ".join(field.headings[1:]),
+                ]
+            )
+    return lines

@@ -1,0 +1,107 @@
+"""Writes rows as the files that `shop.tables` reads: the same sheets, headings and spellings."""
+
+import io
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from decimal import Decimal
+
+from openpyxl import Workbook
+from openpyxl.cell import WriteOnlyCell
+from openpyxl.styles import Font
+
+from shop.calc.quantity import plain
+from shop.tables.columns import Field, Table
+from shop.tables.csv_text import csv_text
+from shop.tables.sheets import column_letters
+
+Content = str | int | Decimal | None
+FileRow = Mapping[str, Content]
+"""The cells of one row by field. A field that `begins` others stands by its full name ("attribute:wear sensor")."""
+StoredRows = Mapping[str, Sequence[FileRow]]
+"""Rows by the name of their table; the one row of `TITLE` is the title block above the first."""
+
+TITLE = "title"
+EXPLANATION = "Headings"  # the sheet of an example that explains its headings; it is not read
+
+StoredText = Mapping[str, Sequence[Sequence[str]]]
+"""Sheets of text by title; the first line has the headings."""
+
+ROOM = 6  # how many characters a column is wider than its heading
+
+
+Lines = Iterable[Sequence[Content]]
+
+
+def workbook(
+    tables: Iterable[Table], rows: StoredRows, title: Iterable[Field] = (), more: StoredText | None = None
+) -> bytes:
+    """The rows as XLSX, a sheet for each table, and `more` sheets of text. A text never becomes a formula."""
+    book = Workbook(write_only=True)
+    head = [
+        (heading_of(field), rows[TITLE][0][field.name]) for field in title if field.name in rows.get(TITLE, [{}])[0]
+    ]
+    for table in tables:
+        own = rows.get(table.name, ())
+        fields = columns_of(table, own)
+        _write_sheet(
+            book,
+            table.sheets[0].capitalize(),
+            [*head, *([()] if head else [])],
+            [heading for _, heading in fields],
+            ([row.get(name) for name, _ in fields] for row in own),
+        )
+        head = []
+    for name, (heading, *lines) in (more or {}).items():
+        _write_sheet(book, name, [], heading, lines)
+    file = io.BytesIO()
+    book.save(file)
+    return file.getvalue()
+
+
+def csv_of(table: Table, rows: Sequence[FileRow]) -> str:
+    """The rows of one table as CSV."""
+    fields = columns_of(table, rows)
+    lines = ([_written(row.get(name)) for name, _ in fields] for row in rows)
+    return csv_text([[heading for _, heading in fields], *lines])
+
+
+def columns_of(table: Table, rows: Iterable[FileRow]) -> list[tuple[str, str]]:
+    """(field, heading) of each column: every field of the table, then those of the rows that begin with one."""
+    plain_fields = [(field.name, heading_of(field)) for field in table.fields if not field.begins]
+    own = {field.name: heading_of(field) for field in table.fields if field.begins}
+    begun = sorted({name for row in rows for name in row if name.partition(":")[0] in own and ":" in name})
+    return plain_fields + [(name, f"{own[stem]}: {rest}") for name in begun for stem, _, rest in [name.partition(":")]]
+
+
+def heading_of(field: Field) -> str:
+    """The first of a field's headings, as a column has it: "Part number"."""
+    return field.headings[0][:1].upper() + field.headings[0][1:]
+
+
+def _write_sheet(
+    book: Workbook, name: str, head: Sequence[Sequence[Content]], headings: Sequence[str], lines: Lines
+) -> None:
+    sheet = book.create_sheet(name)
+    sheet.freeze_panes = f"A{len(head) + 2}"
+    for at, heading in enumerate(headings):
+        sheet.column_dimensions[column_letters(at)].width = len(heading) + ROOM
+    for line in head:
+        sheet.append(list(_cells(sheet, line)))
+    sheet.append(list(_cells(sheet, headings, bold=True)))
+    for line in lines:
+        sheet.append(list(_cells(sheet, line)))
+
+
+def _cells(sheet: object, line: Sequence[Content], *, bold: bool = False) -> Iterator[object]:
+    for content in line:
+        cell = WriteOnlyCell(sheet, content)
+        if isinstance(content, str):
+            cell.data_type, cell.number_format = "s", "@"
+        if bold:
+            cell.font = Font(bold=True)
+        yield cell
+
+
+def _written(content: Content) -> str:
+    if isinstance(content, Decimal):
+        return plain(content)
+    return "" if content is None else str(content)

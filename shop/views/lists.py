@@ -1,0 +1,71 @@
+from django.http import HttpResponse
+from rest_framework.exceptions import PermissionDenied
+from rest_framework.request import Request
+
+from shop import access
+from shop.access import Actor
+from shop.api.endpoint import Endpoint
+from shop.api.query_parameters import one_of
+from shop.api.renderers import CSVRenderer, XLSXRenderer
+from shop.documents.lists import csv_list, example_file, workbook_list
+from shop.errors import field_error
+from shop.tables.engine import FileKind
+from shop.tables.registry import kinds
+
+ALLOWED = {"labour": access.OFFICE}  # its hours decide prices
+XLSX = XLSXRenderer.media_type
+CSV = "text/csv; charset=utf-8"
+
+
+class Lists(Endpoint):
+    """A whole list of the shop as a file that can be changed and imported again; as CSV, its first table."""
+
+    responses = {"get": bytes}
+    permissions = {"get": access.COUNTER}
+    query_parameters = {
+        "kind": one_of("the list, by the kind of file that it is", kinds()),
+        "format": one_of("a workbook unless CSV is asked for", ("csv", "xlsx")),
+    }
+    renderer_classes = [XLSXRenderer, CSVRenderer]
+
+    def get(self, request: Request, slug: str) -> HttpResponse:
+        """Read a list as a file."""
+        kind = _kind(self.actor, request)
+        if kind.stored is None:
+            raise field_error("/kind", "list.not_kept")
+        rows = kind.stored(self.actor)
+        if isinstance(request.accepted_renderer, CSVRenderer):
+            return _file(csv_list(kind, rows).encode(), CSV, f"{kind.name}.csv")
+        return _file(workbook_list(kind, rows), XLSX, f"{kind.name}.xlsx")
+
+
+class Examples(Endpoint):
+    """An example of a file that can be imported, with every heading explained."""
+
+    responses = {"get": bytes}
+    permissions = {"get": access.STORES}
+    query_parameters = {"kind": one_of("the kind of file", kinds())}
+    renderer_classes = [XLSXRenderer]
+
+    def get(self, request: Request, slug: str) -> HttpResponse:
+        """Read an example file."""
+        kind = _kind(self.actor, request)
+        if kind.example is None:
+            raise field_error("/kind", "list.no_example")
+        return _file(example_file(kind), XLSX, f"example-{kind.name}.xlsx")
+
+
+def _kind(actor: Actor, request: Request) -> FileKind:
+    kind = kinds().get(request.query_params.get("kind", ""))
+    if kind is None:
+        raise field_error("/kind", "import.kind", known=", ".join(sorted(kinds())))
+    if actor.role not in ALLOWED.get(kind.name, access.STORES):
+        raise PermissionDenied
+    return kind
+
+
+def _file(body: bytes, media_type: str, name: str) -> HttpResponse:
+    answer = HttpResponse(body, content_type=media_type)
+    answer["Content-Disposition"] = f'attachment; filename="{name}"'
+    answer["Cache-Control"] = "no-store"
+    return answer

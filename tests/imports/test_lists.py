@@ -1,0 +1,142 @@
+"""Lists taken out as files: what comes back in changes nothing, and the examples can be imported."""
+
+import io
+from pathlib import Path
+from typing import Any
+
+import openpyxl
+import pytest
+from django.core.management import call_command
+
+from kitting.models import Consumable, Offer, Part
+from shop.models import (
+    Customer,
+    LabourTemplate,
+    Operation,
+    OperationCaution,
+    OperationPair,
+    OperationValue,
+    TemplateStep,
+    Vehicle,
+)
+from shop.rows import ShopRow
+from shop.services import imports
+from shop.tables.registry import kinds
+from tests.cast import Cast
+from tests.demo import saltmarsh_files, take_in
+
+pytestmark = pytest.mark.once
+
+LISTS = ("customers", "vehicles", "labour", "consumables")
+EXAMPLES = (*LISTS, "kit")
+PASSING = {"id", "shop_id", "version", "created_at", "changed_at", "updated_at"}
+KEPT: dict[str, tuple[type[ShopRow], ...]] = {
+    "customers": (Customer,),
+    "vehicles": (Vehicle,),
+    "labour": (Operation, OperationPair, OperationCaution, OperationValue, LabourTemplate, TemplateStep),
+    "consumables": (Consumable, Part, Offer),
+}
+
+
+def taken_out(cast: Cast, kind: str, path: str = "lists", **query: str) -> bytes:
+    answer = cast.signed_in("manager").get(path, {"kind": kind, **query})
+    assert answer.status_code == 200, answer.content
+    return bytes(answer.content)
+
+
+def rows(kind: str) -> dict[str, list[dict[str, Any]]]:
+    """The rows of the list's tables without the names that they get when they are written again."""
+    ids = {model._meta.label: [] for model in KEPT[kind]}
+    for model in KEPT[kind]:
+        for row in model.objects.order_by("id").values():
+            ids[model._meta.label].append({name: value for name, value in row.items() if name not in PASSING})
+    return {label: sorted(of_model, key=repr) for label, of_model in ids.items()}
+
+
+@pytest.fixture
+def saltmarsh(cast: Cast) -> Cast:
+    take_in(cast.shop.slug, saltmarsh_files())
+    return cast
+
+
+@pytest.mark.parametrize("kind", LISTS)
+def test_a_list_that_comes_back_changes_nothing(saltmarsh: Cast, kind: str, tmp_path: Path) -> None:
+    before, first = rows(kind), taken_out(saltmarsh, kind)
+    assert all(before[model._meta.label] for model in KEPT[kind])
+    file = tmp_path / "list.xlsx"
+    file.write_bytes(first)
+    call_command("import", kind, str(file), shop=saltmarsh.shop.slug)
+    assert rows(kind) == before
+    assert cells(taken_out(saltmarsh, kind)) == cells(first)
+
+
+def cells(body: bytes) -> dict[str, list[tuple[Any, ...]]]:
+    book = openpyxl.load_workbook(io.BytesIO(body))
+    return {sheet.title: list(sheet.iter_rows(values_only=True)) for sheet in book}
+
+
+def test_a_changed_cell_is_what_changes(saltmarsh: Cast, tmp_path: Path) -> None:
+    book = openpyxl.load_workbook(io.BytesIO(taken_out(saltmarsh, "labour")))
+    sheet = book["Operations"]
+    headings = [cell.value for cell in sheet[1]]
+    sheet.cell(2, headings.index("Hours") + 1).value = "7.25"
+    code = sheet.cell(2, headings.index("Code") + 1).value
+    file = tmp_path / "list.xlsx"
+    book.save(file)
+    before = {row.code: row.book_hours for row in Operation.objects.filter(shop=saltmarsh.shop)}
+    call_command("import", "labour", str(file), shop=saltmarsh.shop.slug)
+    after = {row.code: row.book_hours for row in Operation.objects.filter(shop=saltmarsh.shop)}
+    assert {code: str(hours) for code, hours in after.items() if before[code] != hours} == {code: "7.25"}
+
+
+@pytest.mark.parametrize("kind", EXAMPLES)
+def test_an_example_can_be_imported_and_explains_each_heading(saltmarsh: Cast, kind: str, tmp_path: Path) -> None:
+    if kind == "kit":  # its oil is that of the other example
+        file = tmp_path / "oil.xlsx"
+        file.write_bytes(taken_out(saltmarsh, "consumables", "lists/examples"))
+        call_command("import", "consumables", str(file), shop=saltmarsh.shop.slug)
+    body = taken_out(saltmarsh, kind, "lists/examples")
+    reading = imports.understand(actor=saltmarsh.acting("manager"), kind=kinds()[kind], file_name="x.xlsx", body=body)
+    _, findings = imports.look(actor=saltmarsh.acting("manager"), kind=kinds()[kind], reading=reading)
+    assert [finding for finding in findings if finding.weight == "must_fix"] == []
+    assert {row.table for row in reading.rows} == set(kinds()[kind].example or ()) - {"title"}
+    explained = [line[1] for line in cells(body)["Headings"]]
+    assert len(explained) == 1 + len(kinds()[kind].title) + sum(len(table.fields) for table in kinds()[kind].tables)
+
+
+def test_no_text_of_a_list_is_a_formula(cast: Cast) -> None:
+    Customer.objects.create(shop=cast.shop, name="=1+1", name_key="1 1", phone="+49 30 1234", phone_key="49301234")
+    sheet = openpyxl.load_workbook(io.BytesIO(taken_out(cast, "customers")))["Customers"]
+    assert [(cell.value, cell.data_type) for cell in sheet[2]][:2] == [("=1+1", "s"), ("+49 30 1234", "s")]
+    assert "'=1+1,'+49 30 1234" in taken_out(cast, "customers", format="csv").decode()
+
+
+def test_a_list_has_the_rows_of_its_shop_alone(cast: Cast) -> None:
+    Customer.objects.create(shop=cast.elsewhere, name="Isolde Martens", name_key="isolde martens")
+    assert len(cells(taken_out(cast, "customers"))["Customers"]) == 1
+
+
+@pytest.mark.parametrize(
+    ("path", "query"),
+    [
+        ("lists", {}),
+        ("lists", {"kind": "nothing"}),
+        ("lists", {"kind": "kit"}),
+        ("lists/examples", {"kind": "rules"}),
+    ],
+)
+def test_what_there_is_not_is_refused(cast: Cast, path: str, query: dict[str, str]) -> None:
+    answer = cast.signed_in("manager").get(path, query)
+    assert (answer.status_code, answer.json()["errors"][0]["pointer"]) == (400, "/kind")
+
+
+def test_only_the_manager_takes_out_labour(cast: Cast) -> None:
+    assert cast.signed_in("advisor").get("lists", {"kind": "labour"}).status_code == 403
+    assert cast.signed_in("advisor").get("lists", {"kind": "consumables"}).status_code == 200
+
+
+def test_a_list_of_any_length_takes_at_most_sixteen_queries(cast: Cast, django_assert_max_num_queries: Any) -> None:
+    take_in(cast.shop.slug, saltmarsh_files())
+    for kind in LISTS:
+        with django_assert_max_num_queries(16):
+            taken_out(cast, kind)
