@@ -26,17 +26,17 @@ def example_file(kind: FileKind) -> bytes:
 
 def headings(kind: FileKind) -> list[list[str]]:
     """A line for each field: its sheet, heading, meaning, whether it is needed, and the headings it also goes by."""
-    lines = [[say(f"list.column.{name}") for name in ("sheet", "heading", "means", "needed", "also")]]
-    title = Table("title", kind.title, (say("list.title"),))
+    lines = [[say(f"import.list.column.{name}") for name in ("sheet", "heading", "means", "needed", "also")]]
+    title = Table("title", kind.title, (say("import.list.title"),))
     for table in (*([title] if kind.title else []), *kind.tables):
         for field in table.fields:
             needed = "every_row" if field.filled else "column" if field.required else "no"
             lines.append(
                 [
-                    table.sheets[0].capitalize(),
+                    table.sheets[0],
                     heading_of(field),
                     field_words(field.name),
-                    say(f"list.needed.{needed}"),
+                    say(f"import.list.needed.{needed}"),
                     ", ".join(field.headings[1:]),
                 ]
             )

@@ -1,7 +1,5 @@
 """Imported files as answers, from the result stored when they were read."""
 
-from typing import Any
-
 from msgspec.structs import asdict
 
 from shop.answers.base import from_kept, utc, utc_or_none
@@ -10,8 +8,8 @@ from shop.models import FileRead
 from shop.models.files import FileState
 
 MOST_LINES = 500
-NO_LIST: dict[str, Any] = {"questions": [], "typed": [], "places": [], "left_out": [], "left_out_counts": []}
-NO_STEP: dict[str, Any] = {"sheet": "", "rows": [], "field": "", "text": "", "question": "", "carton": "", "bag": ""}
+NO_LIST: dict[str, object] = {"questions": [], "typed": [], "places": [], "left_out": [], "left_out_counts": []}
+NO_STEP: dict[str, object] = {"sheet": "", "rows": [], "field": "", "text": "", "question": "", "carton": "", "bag": ""}
 
 
 def import_row(row: FileRead) -> ImportRowOut:

@@ -185,7 +185,7 @@ def _locked(file: FileRead) -> FileRead:
     if row.state == FileRead.State.TAKEN:
         raise RequestError(409, "refused", why=say("import.taken_already"))
     if row.repairs != file.repairs:
-        raise RequestError(409, "refused", why=say("import.changed_meanwhile"))
+        raise RequestError(409, "refused", why=say("import.changed_by_another"))
     return row
 
 

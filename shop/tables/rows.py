@@ -98,7 +98,7 @@ class RowReader:
         base = values.get("per") or (column.base if column else 1)
         if not isinstance(cost, Decimal) or base == 1:
             return
-        exact = cost / base
+        exact = cost / Decimal(base)
         values["cost"] = rounded(exact, COST_SCALE)
         at = block.at(row, "cost")
         facts = {"base": base, "cost": f"{values['cost'].normalize():f}"}

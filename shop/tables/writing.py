@@ -44,7 +44,7 @@ def workbook(
         fields = columns_of(table, own)
         _write_sheet(
             book,
-            table.sheets[0].capitalize(),
+            table.sheets[0],
             [*head, *([()] if head else [])],
             [heading for _, heading in fields],
             ([row.get(name) for name, _ in fields] for row in own),
@@ -73,8 +73,8 @@ def columns_of(table: Table, rows: Iterable[FileRow]) -> list[tuple[str, str]]:
 
 
 def heading_of(field: Field) -> str:
-    """The first of a field's headings, as a column has it: "Part number"."""
-    return field.headings[0][:1].upper() + field.headings[0][1:]
+    """The first of a field's headings: "part number"."""
+    return field.headings[0]
 
 
 def _write_sheet(

@@ -30,6 +30,7 @@ WHOLE_NUMBERS = {  # where the browser turns a text into a number: each a count 
     "places/counter/quote/lines/OutsideWorkForm.svelte": [*["Number("] * 2, *['type="number"'] * 2],  # days, rounds
     "places/office/kits/FittedBefore.svelte": ["Number(", 'type="number"'],  # how often a kit was fitted
     "places/parts/scale/bagOnScale.svelte.ts": ["Number("],  # pieces in the sample
+    "places/office/import/list/IntoBag.svelte": ["Number("] * 2,  # rows of a file
     "places/office/import/NewFile.svelte": ["Math.round"],  # kilobytes of a file
     "lib/device/photograph.ts": ["Math.round"],  # pixels of a side
 }

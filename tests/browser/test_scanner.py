@@ -191,3 +191,12 @@ def test_a_refused_digit_says_so(linnet: Page, bag: Bag) -> None:
     press(pad, "Damaged")
     press(pad, "9")
     expect(pad.get_by_role("alert")).to_have_text("No more than 3")
+
+
+def test_enter_saves_what_a_keyboard_typed_after_a_key_was_clicked(linnet: Page, bag: Bag) -> None:
+    pad = open_pad(linnet, SCREW)
+    linnet.keyboard.press("4")
+    press(pad, "Damaged")
+    linnet.keyboard.press("2")
+    linnet.keyboard.press("Enter")
+    expect(row(linnet, SCREW)).to_contain_text("damaged 2")

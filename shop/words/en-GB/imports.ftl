@@ -8,7 +8,7 @@ import-not_yet =
        *[other] Nothing was imported: { $n } problems to fix.
     }
 import-no_room = { $n } files wait to be imported, and a shop keeps at most 40 of them with { $megabytes } MB in all. Import or remove one, then send this file again. A file that nobody imports is removed after { $days } days.
-import-changed_meanwhile = Somebody else corrected this file meanwhile. Look at it again, then repeat your change.
+import-changed_by_another = Somebody else has just corrected this file. Look at it again, then repeat your change.
 import-too_many_steps = A file takes at most { $n } corrections. Correct the rest in the spreadsheet.
 import-taken_already = This file has already been imported. Read it again to import it again.
 import-taken = Imported: { $name }.
@@ -467,14 +467,12 @@ import-left_out-section = a heading between the lines
 import-left_out-hidden = hidden
 import-left_out-by_you = left out by you
 
-## list
-
-list-title = Above the list
-list-column-sheet = Sheet
-list-column-heading = Heading
-list-column-means = What it is
-list-column-needed = Needed
-list-column-also = Also read under these headings
-list-needed-every_row = in every row
-list-needed-column = the column
-list-needed-no = no
+import-list-title = Above the list
+import-list-column-sheet = Sheet
+import-list-column-heading = Heading
+import-list-column-means = What it is
+import-list-column-needed = Needed
+import-list-column-also = Also read under these headings
+import-list-needed-every_row = in every row
+import-list-needed-column = the column
+import-list-needed-no = no

@@ -1432,6 +1432,7 @@ export interface Words {
   'quote.spoken.when': null
   'quote.spoken.when.hint': null
   'quote.spoken.accepts': { amount: string | number }
+  'quote.spoken.accepts.none': null
   'quote.spoken.declines': null
   'quote.spoken.reason': null
   'quote.answer.next': null

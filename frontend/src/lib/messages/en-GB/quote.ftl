@@ -444,6 +444,7 @@ quote-spoken-name = Full name of the person who answers
 quote-spoken-when = Said earlier: when
 quote-spoken-when-hint = Leave it empty if they answer now.
 quote-spoken-accepts = They accept for { $amount }
+quote-spoken-accepts-none = They accept
 quote-spoken-declines = They decline
 quote-spoken-reason = Reason, if they decline
 quote-answer-next = What happens next

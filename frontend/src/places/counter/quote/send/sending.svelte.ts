@@ -52,9 +52,10 @@ export class Sending {
 
   /** Records what the customer answered by phone or at the counter. */
   record({ id }: Quote, answer: Body<'post', 'quotes/{id}/spoken-answer'>): Promise<boolean> {
-    return this.doing(write('post', 'quotes/{id}/spoken-answer', { id }, answer), (answered) =>
-      this.draft.replace(answered, `"${answered.version}"`),
-    )
+    return this.doing(write('post', 'quotes/{id}/spoken-answer', { id }, answer), (answered) => {
+      this.draft.replace(answered, `"${answered.version}"`)
+      this.draft.turned++ // the margin is now that of the accepted price
+    })
   }
 
   /** Goes ahead with a change within what may be done without asking the customer. */

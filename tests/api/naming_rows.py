@@ -1,0 +1,82 @@
+"""Requests whose body, query or last part of the path names a row."""
+
+from tests.api.asked import Asked
+from tests.api.shop_rows import CANCEL, OUTSIDE, Rows
+from tests.calc.test_pictures import jpeg
+
+
+def naming_a_row(rows: Rows, own: Rows) -> list[Asked]:
+    """Requests of the shop that has `mine`, whose body, query or last part of the path names one of `rows`."""
+    customer, vehicle, kit = str(rows.customer.pk), str(rows.vehicle.pk), str(rows.kit.pk)
+    draft, version = {"id": own.draft["id"]}, own.draft["version"]
+    own_vehicle, foreign_line = {"id": str(own.vehicle.pk)}, draft | {"line": rows.hand_written}
+    own_line, own_choice = draft | {"line": own.hand_written}, draft | {"choice": own.choice}
+    theirs_taken = {"title": "x", "lines": [rows.hand_written]}
+    part = {"kind": "part", "part": str(rows.part.pk), "quantity": "1"}
+    return [
+        Asked("get", "kits", {}, {"vehicle": vehicle}),
+        Asked("get", "pull-lists", {}, {"job": str(rows.job.pk)}),
+        Asked("get", "vehicles", {}, {"customer": customer}),
+        Asked("post", "quotes", {}, {"kits": [kit]}),
+        Asked("post", "quotes", {}, {"parts": [part["part"]]}),
+        Asked("post", "quotes", {}, {"customer": customer}),
+        Asked("post", "quotes", {}, {"vehicle": vehicle}),
+        Asked("patch", "quotes/{id}", draft, {"customer": customer}, version),
+        Asked("patch", "quotes/{id}", draft, {"vehicle": vehicle}, version),
+        Asked("post", "quotes/{id}/lines", draft, {"kind": "kit", "kit": kit}),
+        Asked("post", "quotes/{id}/lines", draft, part),
+        Asked("patch", "quotes/{id}/lines/{line}", foreign_line, {"title": "Wax"}, version),
+        Asked("delete", "quotes/{id}/lines/{line}", foreign_line, None, version),
+        Asked("patch", "quotes/{id}/contingencies/{line}", foreign_line, {"event": "It rains", "cap": 2}, version),
+        Asked("delete", "quotes/{id}/contingencies/{line}", foreign_line, None, version),
+        Asked("post", "quotes/{id}/contingencies", draft, {"event": "It rains", "cap": 1, "part": part["part"]}),
+        Asked("put", "quotes/{id}/outside/{line}", draft | {"line": rows.outside}, OUTSIDE, version),
+        Asked("patch", "quotes/{id}/lines/{line}", own_line, {"option": rows.option}, version),
+        Asked("post", "quotes/{id}/choices", draft, {"title": "x", "take": "any", "options": [theirs_taken]}),
+        Asked("post", "quotes/{id}/choices/{choice}/options", own_choice, theirs_taken),
+        Asked("post", "quotes/{id}/choices/{choice}/options", draft | {"choice": rows.choice}, {"title": "x"}),
+        Asked("patch", "quotes/{id}/choices/{choice}", draft | {"choice": rows.choice}, {"title": "x"}, version),
+        Asked("delete", "quotes/{id}/choices/{choice}", draft | {"choice": rows.choice}, None, version),
+        Asked("patch", "quotes/{id}/options/{option}", draft | {"option": rows.option}, {"title": "x"}, version),
+        Asked("delete", "quotes/{id}/options/{option}", draft | {"option": rows.option}, None, version),
+        Asked("delete", "quotes/{id}/links/{link}", {"id": own.sent["id"], "link": str(rows.link.pk)}),
+        Asked("post", "quotes/{id}/mails/{mail}/decision", {"id": own.sent["id"], "mail": rows.mail}, CANCEL),
+        Asked(
+            "post",
+            "quotes/{id}/questions/{question}/reply",
+            {"id": own.sent["id"], "question": str(rows.question.pk)},
+            {"reply": "Yes."},
+        ),
+        Asked(
+            "post",
+            "jobs/{id}/payments/{payment}/reversal",
+            {"id": str(own.job.pk), "payment": rows.payment},
+            {"reason": "Twice"},
+        ),
+        Asked(
+            "post",
+            "jobs/{id}/core-returns/{core}/reversal",
+            {"id": str(own.job.pk), "core": rows.core},
+            {"reason": "Twice"},
+        ),
+        Asked("post", "jobs/{id}/occurrences", {"id": own.happened["job"]}, {"line": rows.happened["line"]}),
+        Asked(
+            "post",
+            "jobs/{id}/occurrences/{occurrence}/reversal",
+            {"id": own.happened["job"], "occurrence": rows.happened["occurrence"]},
+            {},
+        ),
+        Asked(
+            "post",
+            "jobs/{id}/occurrences/{occurrence}/photographs",
+            {"id": own.happened["job"], "occurrence": rows.happened["occurrence"]},
+            {"file": jpeg()},
+        ),
+        Asked(
+            "get",
+            "jobs/{id}/photographs/{photograph}",
+            {"id": own.happened["job"], "photograph": rows.happened["photograph"]},
+        ),
+        Asked("post", "vehicles", {}, {"title": "Tessark T35 estate", "customer": customer}),
+        Asked("patch", "vehicles/{id}", own_vehicle, {"customer": customer}, 1),
+    ]
