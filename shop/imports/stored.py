@@ -1,6 +1,6 @@
 """The shop's customers, vehicles and labour as the rows of a file that can be imported again."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Container, Iterable, Mapping
 from decimal import Decimal
 from typing import Any
 
@@ -9,8 +9,6 @@ from shop.calc.quantity import plain
 from shop.imports.labour_rows import FLAGS, newest_templates, stored_includes
 from shop.models import Customer, Operation, OperationCaution, OperationPair, OperationValue, TemplateStep, Vehicle
 from shop.tables.writing import FileRow, StoredRows
-
-OF_THE_TABLE = ("engine oil", "coolant", "transmission fluid", "brake fluid")  # capacities with a column of their own
 
 
 def customers(actor: Actor) -> StoredRows:
@@ -23,20 +21,20 @@ def customers(actor: Actor) -> StoredRows:
     }
 
 
-def vehicles(actor: Actor, named: Iterable[str]) -> StoredRows:
-    """`named` are the attributes that have a column of their own."""
+def vehicles(actor: Actor, attributes: Container[str], capacities: Container[str]) -> StoredRows:
+    """`attributes` and `capacities` are those that have a column of their own."""
     rows = Vehicle.objects.filter(shop=actor.shop).select_related("customer").order_by("title_key", "id")
-    return {"vehicles": [_vehicle(row, frozenset(named)) for row in rows]}
+    return {"vehicles": [_vehicle(row, attributes, capacities) for row in rows]}
 
 
-def _vehicle(row: Vehicle, named: frozenset[str]) -> FileRow:
-    attributes = {name if name in named else f"attribute:{name}": value for name, value in row.attributes.items()}
-    capacities = {
-        f"capacity {name}" if name in OF_THE_TABLE else f"capacity:{name}": Decimal(litres)
-        for name, litres in row.capacities.items()
+def _vehicle(row: Vehicle, attributes: Container[str], capacities: Container[str]) -> FileRow:
+    values = {name if name in attributes else f"attribute:{name}": value for name, value in row.attributes.items()}
+    litres = {
+        f"capacity {name}" if name in capacities else f"capacity:{name}": Decimal(amount)
+        for name, amount in row.capacities.items()
     }
     owner = row.customer.name if row.customer else ""
-    return {"title": row.title, "customer": owner, "vin": row.vin, "plate": row.plate, **attributes, **capacities}
+    return {"title": row.title, "customer": owner, "vin": row.vin, "plate": row.plate, **values, **litres}
 
 
 def labour(actor: Actor) -> StoredRows:

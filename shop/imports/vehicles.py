@@ -227,7 +227,7 @@ KIND = register(
         plan,
         check,
         write,
-        stored=partial(stored.vehicles, named=ATTRIBUTES),
+        stored=partial(stored.vehicles, attributes=ATTRIBUTES, capacities=CAPACITIES),
         example=examples.VEHICLES,
     )
 )
