@@ -1,8 +1,12 @@
-.PHONY: demo test bench drills faults format openapi migrations setup requirements
+.PHONY: demo serve test bench drills faults format openapi migrations setup requirements
 
 demo:          ## set up, load the demonstration, serve it (PORT=8000)
 	@.make/setup.sh serve
 	@.make/serve.sh
+
+serve:         ## set up, serve your own workshop, without the demonstration (PORT=8000)
+	@.make/setup.sh serve
+	@.make/serve.sh own
 
 test:          ## everything that CI runs
 	@.make/setup.sh test

@@ -1,9 +1,13 @@
 #!/usr/bin/env bash
-# serve.sh   Brings the database up to date, loads the demonstration into an empty one, serves, and says how to sign in.
+# serve.sh         Brings the demonstration's database up to date, loads it if it is empty, serves, says how to sign in.
+# serve.sh own     The same with the workshop's own database, which has a folder of its own and begins empty.
 set -euo pipefail
 . "$(dirname "$0")/common.sh"
 HOST=127.0.0.1
 PORT=${PORT:-8000}
+WHOSE=${1:-demonstration}
+[ "$WHOSE" != own ] || export VAR_DIR=${VAR_DIR:-$VAR/own}
+DATA=${VAR_DIR:-$VAR}
 
 "$PYTHON" - "$HOST" "$PORT" <<'PY' || fail "port $PORT is taken; choose another, for example: make demo PORT=8001"
 import socket, sys
@@ -15,7 +19,7 @@ with socket.socket() as door:
         sys.exit(1)
 PY
 
-if [ -z "${SECRET_KEY:-}" ]; then
+if [ -z "${SECRET_KEY:-}" ] && [ "$WHOSE" != own ]; then # the workshop's own key is made by its settings
   [ -s "$VAR/secret-key" ] || (
     umask 077
     "$PYTHON" -c 'import secrets; print(secrets.token_urlsafe(48))' >"$VAR/secret-key"
@@ -29,12 +33,12 @@ export SECURE_COOKIES=${SECURE_COOKIES:-false}
 
 say "Bringing the database up to date"
 "$PYTHON" manage.py migrate --noinput -v 0
-if ! fresh static frontend/dist requirements.txt; then
+if ! fresh "static-$WHOSE" frontend/dist requirements.txt || [ ! -d "$DATA/static" ]; then
   say "Collecting the static files"
   "$PYTHON" manage.py collectstatic --noinput -v 0
-  done_with static frontend/dist requirements.txt
+  done_with "static-$WHOSE" frontend/dist requirements.txt
 fi
-if "$PYTHON" .make/is_empty.py; then
+if [ "$WHOSE" != own ] && "$PYTHON" .make/is_empty.py; then
   say "Loading the demonstration (two shops; this is done once)"
   bash fixtures/demo/load.sh
 fi
@@ -71,7 +75,16 @@ PY
 
 say ""
 say "Kitwright is at http://$HOST:$PORT/"
-if [ -f fixtures/demo/open.py ]; then
+if [ "$WHOSE" = own ]; then
+  say "Its data is in $DATA. Commands of manage.py need VAR_DIR=$DATA before them."
+  if "$PYTHON" .make/is_empty.py; then
+    say "There is no workshop yet. Open yours in another terminal, with your own words in capitals:"
+    say "  export VAR_DIR=$DATA"
+    say "  .venv/bin/python manage.py shop SLUG --name NAME --currency EUR --zone Europe/Vienna"
+    say "  .venv/bin/python manage.py member E-MAIL --shop SLUG --name NAME --role manager --password-stdin"
+    say "  .venv/bin/python manage.py rules fixtures/rules/minimal.json --shop SLUG"
+  fi
+elif [ -f fixtures/demo/open.py ]; then
   "$PYTHON" fixtures/demo/accounts.py "http://$HOST:$PORT" # leaves a shop with jobs alone, so it comes first
   "$PYTHON" fixtures/demo/open.py "http://$HOST:$PORT"
 fi

@@ -1,11 +1,12 @@
 from pathlib import Path
 from typing import Any
 
-from django.core.management.base import BaseCommand, CommandError, CommandParser
+from django.core.management.base import CommandError, CommandParser
 
 from shop.access import Actor
 from shop.api.problems import problem
 from shop.errors import RequestError
+from shop.management.current import CurrentDatabaseCommand
 from shop.models import Shop
 from shop.services import imports
 from shop.services.import_results import result_of
@@ -14,7 +15,7 @@ from shop.tables.registry import kinds, names
 from shop.words import say
 
 
-class Command(BaseCommand):
+class Command(CurrentDatabaseCommand):
     help = "Imports a file completely or not at all, after reporting every problem. --check only reports."
     requires_system_checks: list[str] = []  # of the web half, which takes a second to load and is not used here
 

@@ -2,14 +2,15 @@ import sys
 from typing import Any
 
 from django.core.exceptions import ValidationError
-from django.core.management.base import BaseCommand, CommandError, CommandParser
+from django.core.management.base import CommandError, CommandParser
 
 from shop.api.problems import refused_words
+from shop.management.current import CurrentDatabaseCommand
 from shop.models import Member, Shop
 from shop.services.people import remove_member, set_member
 
 
-class Command(BaseCommand):
+class Command(CurrentDatabaseCommand):
     help = (
         "Gives a person a role in a shop, or with --remove ends the membership and all sign-ins of that person. "
         "With --password-stdin the password is read from standard input."

@@ -4,16 +4,17 @@ from pathlib import Path
 from typing import Any
 from zoneinfo import ZoneInfo
 
-from django.core.management.base import BaseCommand, CommandError, CommandParser
+from django.core.management.base import CommandError, CommandParser
 from django.utils import timezone
 
 from shop.access import Actor
 from shop.calc.rules_schema import rules_schema, unknown_fields
+from shop.management.current import CurrentDatabaseCommand
 from shop.models import Shop
 from shop.services.rules import add_rules, newest_rules, refusal
 
 
-class Command(BaseCommand):
+class Command(CurrentDatabaseCommand):
     help = (
         "Adds price rules from a JSON file, such as a preset of fixtures/rules, as the shop's next rule set. "
         "Without a file it prints the newest set; --schema prints the JSON Schema of such files."

@@ -2,9 +2,10 @@ from typing import Any
 from zoneinfo import ZoneInfo, available_timezones
 
 from django.core.exceptions import ValidationError
-from django.core.management.base import BaseCommand, CommandError, CommandParser
+from django.core.management.base import CommandError, CommandParser
 
 from shop.api.problems import refused_words
+from shop.management.current import CurrentDatabaseCommand
 from shop.models import Shop
 from shop.services.people import open_shop
 
@@ -14,7 +15,7 @@ FACTS = (
 )
 
 
-class Command(BaseCommand):
+class Command(CurrentDatabaseCommand):
     help = "Opens a workshop, or changes what customers are told of it: name, telephone, address and so on."
 
     def add_arguments(self, parser: CommandParser) -> None:
