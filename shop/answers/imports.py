@@ -73,7 +73,7 @@ class FileQuestionOut(Answer, frozen=True):
     why: Annotated[str, Meta(description="The rows that raise it.")]
     sheet: str
     column: Annotated[str, Meta(description="Its letters; empty where it concerns no column.")]
-    choices: list[AnswerChoiceOut]
+    choices: Annotated[list[AnswerChoiceOut], Meta(description="The possible answers.")]
     value: Annotated[str | None, Meta(description="The answer; null while it is open.")]
     needed: Annotated[bool, Meta(description="The file cannot be imported before it is answered.")]
 
@@ -84,7 +84,7 @@ class TypedFieldOut(Answer, frozen=True):
     field: Annotated[str, Meta(description="As a step names it.")]
     words: str
     text: Annotated[str, Meta(description="Empty where neither the file nor a person says it.")]
-    in_the_file: bool
+    in_the_file: Annotated[bool, Meta(description="Whether the file itself says it.")]
 
 
 class PlaceOut(Answer, frozen=True):
@@ -93,16 +93,16 @@ class PlaceOut(Answer, frozen=True):
     place: Annotated[int, Meta(description="Its position, as the query of the lines names it.")]
     carton: Annotated[str, Meta(description="Empty where there is none.")]
     bag: Annotated[str, Meta(description="Empty where there is none.")]
-    lines: int
+    lines: Annotated[int, Meta(description="The number of its lines.")]
     must_fix: int
-    please_check: int
+    please_check: Annotated[int, Meta(description="The number of its remarks that a person should look at.")]
 
 
 class LeftOutOut(Answer, frozen=True):
     """A row of the file that becomes no line."""
 
     sheet: str
-    row: int
+    row: Annotated[int, Meta(description="The row of the file.")]
     words: Annotated[str, Meta(description="The reason.")]
     text: Annotated[str, Meta(description="The texts of its cells.")]
     by_you: Annotated[bool, Meta(description="A person left it out.")]
@@ -112,7 +112,7 @@ class LeftOutCountOut(Answer, frozen=True):
     """The number of rows left out for one reason."""
 
     words: str
-    rows: int
+    rows: Annotated[int, Meta(description="The number of rows.")]
 
 
 class StepOut(Answer, frozen=True):
@@ -121,10 +121,10 @@ class StepOut(Answer, frozen=True):
     id: UUID
     do: Annotated[StepKind, Meta(description="The kind of decision.")]
     sheet: str
-    rows: list[int]
-    field: str
-    text: str
-    question: str
+    rows: Annotated[list[int], Meta(description="The rows of the file that it is about.")]
+    field: Annotated[str, Meta(description="The field that was typed or corrected; else empty.")]
+    text: Annotated[str, Meta(description="The text that was typed or chosen; else empty.")]
+    question: Annotated[str, Meta(description="The question that was answered; else empty.")]
     carton: str
     bag: str
 
@@ -132,26 +132,26 @@ class StepOut(Answer, frozen=True):
 class OfferOut(Answer, frozen=True):
     """A correction that one tap makes."""
 
-    field: str
-    text: str
+    field: Annotated[str, Meta(description="The field that it fills.")]
+    text: Annotated[str, Meta(description="The text that it writes into the field.")]
 
 
 class RemarkOut(Answer, frozen=True):
-    """What must be fixed or checked in a line."""
+    """A thing to fix or to check in a line."""
 
     weight: Annotated[Weight, Meta(description="The question that it asks.")]
-    field: str
-    field_words: str
+    field: Annotated[str, Meta(description="The field that it is about; empty where it is about the row.")]
+    field_words: Annotated[str, Meta(description="The field, in words.")]
     words: str
     remedy: Annotated[str, Meta(description="The remedy, in words.")]
     says: Annotated[str, Meta(description="The text in the cell.")]
-    offers: list[OfferOut]
+    offers: Annotated[list[OfferOut], Meta(description="The corrections that one tap makes.")]
 
 
 class CorrectedOut(Answer, frozen=True):
     """A cell that a person corrected."""
 
-    field: str
+    field: Annotated[str, Meta(description="The field that was corrected.")]
     words: str
     was: Annotated[str, Meta(description="The text in the file.")]
 
@@ -168,14 +168,14 @@ class ImportLineOut(Answer, frozen=True):
     unit: str
     when: Annotated[str, Meta(description="The condition on the vehicle; empty where it fits every one.")]
     filled_down: Annotated[list[str], Meta(description="Fields whose value stands in a row above.")]
-    corrected: list[CorrectedOut]
-    findings: list[RemarkOut]
+    corrected: Annotated[list[CorrectedOut], Meta(description="The cells that a person corrected.")]
+    findings: Annotated[list[RemarkOut], Meta(description="The remarks about this line.")]
 
 
 class ImportLinesOut(Answer, frozen=True):
     """The lines of one carton or bag."""
 
-    lines: list[ImportLineOut]
+    lines: Annotated[list[ImportLineOut], Meta(description="At most as many as one answer holds.")]
     all: Annotated[int, Meta(description="The number of its lines, listed or not.")]
 
 

@@ -30,7 +30,7 @@ def refusal(rules: dict[str, Any]) -> CalculationError | None:
 
 
 @transaction.atomic
-def add_rules(*, actor: Actor, rules: dict[str, Any], valid_from: date) -> RuleSet:
+def add_rules(*, actor: Actor, rules: dict[str, Any], valid_from: date, verb: str = "imported") -> RuleSet:
     """The next rule set. The newest stands if it is the same, so that a file can be imported twice."""
     newest = newest_rules(actor.shop)
     if newest is not None and (newest.rules, newest.valid_from) == (rules, valid_from):
@@ -38,5 +38,5 @@ def add_rules(*, actor: Actor, rules: dict[str, Any], valid_from: date) -> RuleS
     row = RuleSet(shop=actor.shop, number=newest.number + 1 if newest else 1, valid_from=valid_from, rules=rules)
     clean((row,))
     row.save(force_insert=True)
-    history.record(actor=actor, verb="imported", row=row)
+    history.record(actor=actor, verb=verb, row=row)
     return row

@@ -17,6 +17,12 @@ problem-wrong-sign-in-detail = E-mail or password is wrong. Check both and sign 
 problem-too-many-tries-title = Too many tries
 problem-too-many-tries-detail = Wait at most a quarter of an hour, then try again. Whoever runs the server can set a new password.
 
+problem-rules-changed-meanwhile-title = Other price rules are in force on that day
+problem-rules-changed-meanwhile-detail = Price rules { $number } apply on the day you chose. Open them and make the change there, or choose another day. Nothing was saved.
+
+problem-rules-unchanged-title = Nothing changes
+problem-rules-unchanged-detail = These figures are the same as those in force on that day. Nothing was saved.
+
 problem-busy-title = Too many people are signing in
 problem-busy-detail = Nothing was changed. Wait a few seconds, then try again.
 
