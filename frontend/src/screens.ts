@@ -35,6 +35,7 @@ const SCREENS: Record<Place, readonly (readonly [pattern: string, load: Load])[]
     ['file/:id', () => import('./places/office/import/ImportedFile.svelte')],
     ['kit/:id', () => import('./places/office/kits/Kit.svelte')],
     ['rules', () => import('./places/office/rules/Rules.svelte')],
+    ['rules/change/:section', () => import('./places/office/rules/ChangeSection.svelte')],
     ['rules/:id', () => import('./places/office/rules/Rules.svelte')],
   ],
 }

@@ -12,19 +12,28 @@ from shop.api.endpoint import Endpoint
 from shop.presenters.rule_sets import rule_set_answer, rule_set_row
 from shop.queries.calendar import shop_day
 from shop.queries.rule_sets import InForce, in_force
+from shop.serializers.rules import RulesChangeIn
+from shop.services.rule_changes import change_rules
 
 
 class Rules(Endpoint):
-    """The sets of price rules, last written first."""
+    """The sets of price rules, last written first. A POST writes the next one; what was sent keeps its own."""
 
-    responses = {"get": list_of(RuleSetRowOut)}
-    permissions = {"get": OFFICE}
+    request_bodies = {"post": RulesChangeIn}
+    responses = {"get": list_of(RuleSetRowOut), "post": {201: RuleSetOut}}
+    permissions = {"get": OFFICE, "post": OFFICE}
     paginated = True
 
     def get(self, request: Request, slug: str) -> Response:
         """List the sets of price rules."""
         standing, shop = _standing(self.actor), self.actor.shop
         return self.page(request, rule_sets(self.actor), ("-number",), lambda row: rule_set_row(row, shop, standing))
+
+    def post(self, request: Request, slug: str) -> Response:
+        """Change the price rules from a day on."""
+        today = shop_day(self.actor.shop, timezone.now())
+        row = change_rules(actor=self.actor, change=self.body(request), today=today)
+        return Response(_answer(self.actor, row.pk, _standing(self.actor)), status=201)
 
 
 class RulesInForce(Endpoint):

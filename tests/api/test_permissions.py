@@ -140,7 +140,7 @@ ROLES = {
     "quotes/{id}/taken-off": {"put": COUNTER},
     "quotes/{id}/without-asking": {"post": COUNTER},
     "quotes/{id}/withdraw": {"post": COUNTER},
-    "rules": {"get": "manager"},
+    "rules": {"get": "manager", "post": "manager"},
     "rules/in-force": {"get": "manager"},
     "rules/{id}": {"get": "manager"},
     "vehicles": {"get": ALL, "post": COUNTER},

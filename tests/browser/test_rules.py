@@ -1,4 +1,4 @@
-"""The price rules on a phone and on a desk: every figure for a manager, and nothing for anybody else."""
+"""The price rules on a phone and on a desk: every figure for a manager, to change, and nothing for anybody else."""
 
 from datetime import date
 from typing import Any
@@ -6,6 +6,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser, expect
 
+from shop.models import RuleSet
 from shop.services.rules import add_rules
 from tests.browser import acts
 from tests.browser.test_screens import look
@@ -16,7 +17,7 @@ pytestmark = pytest.mark.browser
 
 
 @pytest.mark.parametrize(("width", "paper"), [(390, "light"), (1280, "dark")])
-def test_a_manager_reads_every_figure_and_every_earlier_set(
+def test_a_manager_reads_and_changes_figures_and_reads_every_earlier_set(
     transactional_db: None, live_server: Any, browser: Browser, width: int, paper: Any
 ) -> None:
     cast = make_cast()
@@ -32,6 +33,16 @@ def test_a_manager_reads_every_figure_and_every_earlier_set(
     expect(page.locator("li").filter(has_text="Minimum charge")).to_contain_text("0 h")
     expect(page.get_by_text("A quote can be accepted for: 14 days \u2192 21 days")).to_be_visible()
     assert look(page, "rules") == []
+    page.get_by_role("link", name="Change The quote and its words").click()
+    days = page.get_by_label("A quote can be accepted for")
+    days.fill("soon")
+    page.get_by_role("button", name="Save as the next set").click()
+    expect(page.get_by_text("Enter a whole number.").first).to_be_visible()
+    assert look(page, "a section changed") == []
+    days.fill("30")
+    page.get_by_role("button", name="Save as the next set").click()
+    expect(page.get_by_role("heading", name="Price rules 3", level=1)).to_be_visible()
+    assert RuleSet.objects.get(number=3).rules == RULES | {"validity_days": 30}
     page.get_by_role("link", name="Price rules 1").click()
     expect(page.get_by_role("heading", name="Price rules 1", level=1)).to_be_visible()
     assert look(page, "first rules") == []

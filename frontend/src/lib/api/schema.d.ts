@@ -2078,11 +2078,15 @@ export interface paths {
         };
         /**
          * List the sets of price rules
-         * @description The sets of price rules, last written first.
+         * @description The sets of price rules, last written first. A POST writes the next one; what was sent keeps its own.
          */
         get: operations["getRules"];
         put?: never;
-        post?: never;
+        /**
+         * Change the price rules from a day on
+         * @description The sets of price rules, last written first. A POST writes the next one; what was sent keeps its own.
+         */
+        post: operations["postRules"];
         delete?: never;
         options?: never;
         head?: never;
@@ -3138,6 +3142,7 @@ export interface components {
          * @description A cell that a person corrected.
          */
         CorrectedOut: {
+            /** @description The field that was corrected. */
             field: string;
             /** @description The text in the file. */
             was: string;
@@ -3554,6 +3559,7 @@ export interface components {
          * @description A doubt about a whole column or a kind of row, asked once and remembered for the supplier.
          */
         FileQuestionOut: {
+            /** @description The possible answers. */
             choices: components["schemas"]["AnswerChoiceOut"][];
             /** @description Its letters; empty where it concerns no column. */
             column: string;
@@ -3781,9 +3787,11 @@ export interface components {
          * @description A line of the list as it will become.
          */
         ImportLineOut: {
+            /** @description The cells that a person corrected. */
             corrected: components["schemas"]["CorrectedOut"][];
             /** @description Fields whose value stands in a row above. */
             filled_down: string[];
+            /** @description The remarks about this line. */
             findings: components["schemas"]["RemarkOut"][];
             /** @description The part number; empty where it cannot be read. */
             part: string;
@@ -3809,6 +3817,7 @@ export interface components {
         ImportLinesOut: {
             /** @description The number of its lines, listed or not. */
             all: number;
+            /** @description At most as many as one answer holds. */
             lines: components["schemas"]["ImportLineOut"][];
         };
         /**
@@ -4450,6 +4459,7 @@ export interface components {
          * @description The number of rows left out for one reason.
          */
         LeftOutCountOut: {
+            /** @description The number of rows. */
             rows: number;
             /** @description Words for a screen: a short phrase or whole sentences. */
             words: string;
@@ -4461,6 +4471,7 @@ export interface components {
         LeftOutOut: {
             /** @description A person left it out. */
             by_you: boolean;
+            /** @description The row of the file. */
             row: number;
             /** @description The name of the sheet; empty for a file that has none. */
             sheet: string;
@@ -4917,7 +4928,9 @@ export interface components {
          * @description A correction that one tap makes.
          */
         OfferOut: {
+            /** @description The field that it fills. */
             field: string;
+            /** @description The text that it writes into the field. */
             text: string;
         };
         /** @description The first option of a choice of one is preselected, unless another is. */
@@ -5636,11 +5649,13 @@ export interface components {
             bag: string;
             /** @description Empty where there is none. */
             carton: string;
+            /** @description The number of its lines. */
             lines: number;
             /** @description Findings that have to be fixed before the file can be imported. */
             must_fix: number;
             /** @description Its position, as the query of the lines names it. */
             place: number;
+            /** @description The number of its remarks that a person should look at. */
             please_check: number;
         };
         /**
@@ -5715,7 +5730,7 @@ export interface components {
              * @description The code of the refusal, for programs to compare.
              * @enum {string}
              */
-            type: "/problems/account-moved" | "/problems/already-replied" | "/problems/answer-contradicts" | "/problems/answer-expired" | "/problems/answer-given" | "/problems/answer-job-ended" | "/problems/answer-moved" | "/problems/answer-not-kept" | "/problems/answer-replaced" | "/problems/answer-taken-before" | "/problems/answer-unfit" | "/problems/answer-withdrawn" | "/problems/ask-first" | "/problems/batch-too-large" | "/problems/below-the-floor" | "/problems/busy" | "/problems/cannot-be-contingent" | "/problems/cannot-compute" | "/problems/cannot-discard" | "/problems/cannot-revise" | "/problems/change-keeps-its-job" | "/problems/changed-meanwhile" | "/problems/changes-open" | "/problems/contingency-elsewhere" | "/problems/disk-full" | "/problems/draft-moved" | "/problems/invalid" | "/problems/job-closed" | "/problems/job-has-ended" | "/problems/job-not-in-bay" | "/problems/job-not-waiting" | "/problems/job-state-moved" | "/problems/key-malformed" | "/problems/key-required" | "/problems/key-reused" | "/problems/kit-line-fixed" | "/problems/kit-without-revision" | "/problems/list-is-closed" | "/problems/mail-moved" | "/problems/malformed" | "/problems/method-not-allowed" | "/problems/more-has-come" | "/problems/no-date-to-tell" | "/problems/no-mail-address" | "/problems/no-paper" | "/problems/no-quote-of-job" | "/problems/no-rules" | "/problems/not-a-change" | "/problems/not-a-draft" | "/problems/not-acceptable" | "/problems/not-closed" | "/problems/not-for-this-role" | "/problems/not-found" | "/problems/not-ready-to-send" | "/problems/not-sent" | "/problems/nothing-agreed" | "/problems/nothing-to-close" | "/problems/nothing-to-redo" | "/problems/nothing-to-release" | "/problems/nothing-to-undo" | "/problems/occurrence-reversed" | "/problems/outside-line-elsewhere" | "/problems/outside-moved" | "/problems/part-list-unread" | "/problems/payment-reversed" | "/problems/refused" | "/problems/release-too-early" | "/problems/sign-in-first" | "/problems/too-large" | "/problems/too-many-contingencies" | "/problems/too-many-kits" | "/problems/too-many-options" | "/problems/too-many-photographs" | "/problems/too-many-tries" | "/problems/too-much-outside" | "/problems/unforeseen" | "/problems/unknown-parameter" | "/problems/unsupported-media-type" | "/problems/version-required" | "/problems/work-is-contingent" | "/problems/wrong-sign-in";
+            type: "/problems/account-moved" | "/problems/already-replied" | "/problems/answer-contradicts" | "/problems/answer-expired" | "/problems/answer-given" | "/problems/answer-job-ended" | "/problems/answer-moved" | "/problems/answer-not-kept" | "/problems/answer-replaced" | "/problems/answer-taken-before" | "/problems/answer-unfit" | "/problems/answer-withdrawn" | "/problems/ask-first" | "/problems/batch-too-large" | "/problems/below-the-floor" | "/problems/busy" | "/problems/cannot-be-contingent" | "/problems/cannot-compute" | "/problems/cannot-discard" | "/problems/cannot-revise" | "/problems/change-keeps-its-job" | "/problems/changed-meanwhile" | "/problems/changes-open" | "/problems/contingency-elsewhere" | "/problems/disk-full" | "/problems/draft-moved" | "/problems/invalid" | "/problems/job-closed" | "/problems/job-has-ended" | "/problems/job-not-in-bay" | "/problems/job-not-waiting" | "/problems/job-state-moved" | "/problems/key-malformed" | "/problems/key-required" | "/problems/key-reused" | "/problems/kit-line-fixed" | "/problems/kit-without-revision" | "/problems/list-is-closed" | "/problems/mail-moved" | "/problems/malformed" | "/problems/method-not-allowed" | "/problems/more-has-come" | "/problems/no-date-to-tell" | "/problems/no-mail-address" | "/problems/no-paper" | "/problems/no-quote-of-job" | "/problems/no-rules" | "/problems/not-a-change" | "/problems/not-a-draft" | "/problems/not-acceptable" | "/problems/not-closed" | "/problems/not-for-this-role" | "/problems/not-found" | "/problems/not-ready-to-send" | "/problems/not-sent" | "/problems/nothing-agreed" | "/problems/nothing-to-close" | "/problems/nothing-to-redo" | "/problems/nothing-to-release" | "/problems/nothing-to-undo" | "/problems/occurrence-reversed" | "/problems/outside-line-elsewhere" | "/problems/outside-moved" | "/problems/part-list-unread" | "/problems/payment-reversed" | "/problems/refused" | "/problems/release-too-early" | "/problems/rules-changed-meanwhile" | "/problems/rules-unchanged" | "/problems/sign-in-first" | "/problems/too-large" | "/problems/too-many-contingencies" | "/problems/too-many-kits" | "/problems/too-many-options" | "/problems/too-many-photographs" | "/problems/too-many-tries" | "/problems/too-much-outside" | "/problems/unforeseen" | "/problems/unknown-parameter" | "/problems/unsupported-media-type" | "/problems/version-required" | "/problems/work-is-contingent" | "/problems/wrong-sign-in";
         };
         /**
          * PromiseOut
@@ -6761,11 +6776,14 @@ export interface components {
         };
         /**
          * RemarkOut
-         * @description What must be fixed or checked in a line.
+         * @description A thing to fix or to check in a line.
          */
         RemarkOut: {
+            /** @description The field that it is about; empty where it is about the row. */
             field: string;
+            /** @description The field, in words. */
             field_words: string;
+            /** @description The corrections that one tap makes. */
             offers: components["schemas"]["OfferOut"][];
             /** @description The remedy, in words. */
             remedy: string;
@@ -7026,6 +7044,38 @@ export interface components {
             valid_from: string;
             /** @description The first few of its changes. */
             words: string[];
+        };
+        /** @description A change of the price rules: typed figures and tables, a part of a rule set, or an earlier set again. */
+        RulesChangeInRequest: {
+            /**
+             * Format: uuid
+             * @description An earlier set whose rules apply again.
+             */
+            again?: string;
+            /**
+             * Format: uuid
+             * @description The set that was on the screen; null in a shop without rules.
+             */
+            base: string | null;
+            /** @description {path: text as typed} of the figures that change. */
+            figures?: {
+                [key: string]: string;
+            };
+            /** @description A part of a rule set, merged into it as JSON Merge Patch (RFC 7396). */
+            part?: {
+                [key: string]: unknown;
+            };
+            /** @description {path: all its rows} of the tables that change. */
+            tables?: {
+                [key: string]: {
+                    [key: string]: string;
+                }[];
+            };
+            /**
+             * Format: date
+             * @description The first day of the new set, today or later.
+             */
+            valid_from: string;
         };
         /**
          * RulesComparedOut
@@ -7324,16 +7374,20 @@ export interface components {
              * @enum {unknown}
              */
             do: "answer" | "field" | "leave_out" | "place" | "value";
+            /** @description The field that was typed or corrected; else empty. */
             field: string;
             /**
              * Format: uuid
              * @description It never changes.
              */
             id: string;
+            /** @description The question that was answered; else empty. */
             question: string;
+            /** @description The rows of the file that it is about. */
             rows: number[];
             /** @description The name of the sheet; empty for a file that has none. */
             sheet: string;
+            /** @description The text that was typed or chosen; else empty. */
             text: string;
         };
         /**
@@ -7576,6 +7630,7 @@ export interface components {
         TypedFieldOut: {
             /** @description As a step names it. */
             field: string;
+            /** @description Whether the file itself says it. */
             in_the_file: boolean;
             /** @description Empty where neither the file nor a person says it. */
             text: string;
@@ -12477,6 +12532,44 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["RuleSetRowListOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postRules: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The id of the command: a repeat gets the first answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["RulesChangeInRequest"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RuleSetOut"];
                 };
             };
             /** @description A refusal (RFC 9457) */

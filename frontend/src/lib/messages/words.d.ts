@@ -712,6 +712,19 @@ export interface Words {
   'office.rules.none': null
   'office.rules.none.detail': null
   'office.rules.none.do': null
+  'office.rules.change': { section: string | number }
+  'office.rules.change.short': null
+  'office.rules.now': { words: string | number; now: string | number }
+  'office.rules.row': { table: string | number; n: string | number }
+  'office.rules.remove_row': { n: string | number }
+  'office.rules.add_row': { table: string | number }
+  'office.rules.from': null
+  'office.rules.day': null
+  'office.rules.day.hint': null
+  'office.rules.save': null
+  'office.rules.save.first': null
+  'office.rules.leave': null
+  'office.rules.saved': { set: string | number; day: string | number }
   'quote.outside': null
   'quote.outside.sold': null
   'quote.outside.earlier': null
