@@ -163,7 +163,7 @@ def needs(kit: str) -> st.SearchStrategy[list[NeedRow]]:
             rule=st.just("bead"),
             quantity=number("0.1", "3", 2),
             of=st.sampled_from(["2", "3.5"]),
-            charge=st.sampled_from(["pack", "part", "supplies"]),
+            charge=st.sampled_from(["pack", "used", "supplies"]),
         )
         | st.builds(
             NeedRow, kit=st.just(kit), item=st.just("bolt"), rule=st.just("fixed"), quantity=number("1", "9", 0)
