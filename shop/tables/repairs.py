@@ -88,7 +88,7 @@ def remembered(memory: Mapping[str, Any]) -> Repairs:
 
 
 def to_remember(repairs: Repairs, texts: Mapping[tuple[str, int, str], str], rows: Iterable[str]) -> dict[str, Any]:
-    """What the supplier's next file takes over, as JSON.
+    """Returns as JSON the decisions that the supplier's next file takes over.
 
     `texts` are what the corrected cells held, `rows` the texts of the rows left out. A correction of an empty cell
     holds for its row only.

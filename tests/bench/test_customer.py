@@ -1,4 +1,4 @@
-"""What a sent quote costs beside the least work that would answer the same: its page, its detail and its paper."""
+"""Measures a sent quote's page, detail and paper, each beside the least work that would give the same answer."""
 
 from collections.abc import Callable
 from typing import Any

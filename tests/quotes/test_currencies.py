@@ -82,7 +82,7 @@ def _draft(house: Shop, member: Member, money: Money) -> dict[str, Any]:
 
 @pytest.fixture
 def sent(house: Shop, member: Member, draft: dict[str, Any], money: Money) -> dict[str, Any]:
-    """What sets the pages of the paper, which is kept with the quote, is part of what it was made from."""
+    """The sent quote. Its paper is kept with it, so a quote with printed pages is prepared apart from one without."""
     return prepared(_sent, house, member, draft["id"], draft["version"], after=(money, pdf.render))
 
 
