@@ -123,6 +123,13 @@ def job(actor: Actor, id: UUID | str) -> Any:
     return row
 
 
+def step(actor: Actor, job: Job, id: UUID) -> JobOperation:
+    row: JobOperation | None = JobOperation.objects.filter(shop=actor.shop, job=job, pk=id).first()
+    if row is None:
+        raise Http404
+    return row
+
+
 def photograph(actor: Actor, job: Job, id: UUID) -> Photograph:
     row: Photograph | None = Photograph.objects.filter(shop=actor.shop, job=job, pk=id).select_related("file").first()
     if row is None:

@@ -15,6 +15,8 @@ urlpatterns = [
     path("jobs/<uuid:id>/in-bay/undo", jobs.InBayUndone.as_view()),
     path("jobs/<uuid:id>/hand-over", jobs.HandOver.as_view()),
     path("jobs/<uuid:id>/hand-over/undo", jobs.HandOverUndone.as_view()),
+    path("jobs/<uuid:id>/steps/<uuid:step>/done", jobs.StepDone.as_view()),
+    path("jobs/<uuid:id>/steps/<uuid:step>/done/undo", jobs.StepDoneUndone.as_view()),
     path("rules", rules.Rules.as_view()),
     path("rules/in-force", rules.RulesInForce.as_view()),
     path("rules/<uuid:id>", rules.RuleSet.as_view()),

@@ -222,7 +222,3 @@ class SpokenIn(s.Serializer[Any]):
 
 class ReplyIn(s.Serializer[Any]):
     reply = s.CharField(max_length=1000, help_text="Plain text that the customer reads on the page of the link.")
-
-
-class Nothing(s.Serializer[Any]):
-    pass

@@ -19,7 +19,6 @@ from quotes.presenters.quote import quote_answer
 from quotes.queries import frozen
 from quotes.queries.changes import agreed_job
 from quotes.serializers.changes import CallOffIn, TakenOffIn, UnaskedIn
-from quotes.serializers.requests import Nothing
 from quotes.services import changes
 from quotes.services.acceptance import Spoken, accept_revision
 from quotes.services.calling_off import call_off
@@ -27,6 +26,7 @@ from quotes.views.quotes import COUNTER, answer
 from quotes.views.spoken import refusals
 from shop.answers.jobs import JobOut
 from shop.api.endpoint import Endpoint
+from shop.serializers.nothing import Nothing
 from shop.views.jobs import JobEndpoint
 from shop.words.languages import speaking
 

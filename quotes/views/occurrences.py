@@ -16,7 +16,6 @@ from quotes.answers.occurrences import OccurrencesOut
 from quotes.presenters.occurrences import occurrences_answer
 from quotes.queries.occurrences import accepted_decisions, agreed_contingencies
 from quotes.serializers.occurrences import OccurrenceIn, PhotographIn
-from quotes.serializers.requests import Nothing
 from quotes.services import occurrences
 from shop.access import EVERYONE, FLOOR
 from shop.api.endpoint import Endpoint
@@ -24,6 +23,7 @@ from shop.api.renderers import JPEGRenderer
 from shop.errors import RequestError
 from shop.models import Job
 from shop.pictures import MOST_BYTES
+from shop.serializers.nothing import Nothing
 from shop.services.photographs import store_picture
 
 

@@ -32,6 +32,7 @@ from shop.api.endpoint import Endpoint, versioned
 from shop.api.params import check_hours, check_line_amount, check_price, parse_uuid
 from shop.calc.money import rounded
 from shop.errors import FieldError, RequestError, field_error
+from shop.serializers.nothing import Nothing
 
 COUNTER = shop.access.COUNTER
 
@@ -124,7 +125,7 @@ class Quote(Endpoint):
 class Restore(Endpoint):
     """Bring back a draft that was discarded."""
 
-    request_bodies = {"post": requests.Nothing}
+    request_bodies = {"post": Nothing}
     responses = {"post": QuoteOut}
     permissions = {"post": COUNTER}
 
@@ -312,7 +313,7 @@ class Discount(Endpoint):
 class Revise(Endpoint):
     """The next version as a draft with the same choices; the sent one stays valid until the new one is sent."""
 
-    request_bodies = {"post": requests.Nothing}
+    request_bodies = {"post": Nothing}
     responses = {"post": {201: QuoteOut}}
     permissions = {"post": COUNTER}
 

@@ -7,10 +7,10 @@ from rest_framework.response import Response
 from quotes import access
 from quotes.answers.releases import ReleasesOut
 from quotes.presenters.releases import releases_answer
-from quotes.serializers.requests import Nothing
 from quotes.services.releasing import release_job
 from shop.access import STORES
 from shop.api.endpoint import Endpoint
+from shop.serializers.nothing import Nothing
 
 
 class Releases(Endpoint):

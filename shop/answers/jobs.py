@@ -36,6 +36,7 @@ class TorqueOut(Answer, frozen=True):
 class JobOperationOut(Answer, frozen=True):
     """One step of the job, as it was sold."""
 
+    id: UUID
     position: int
     code: str
     title: str
@@ -53,6 +54,8 @@ class JobOperationOut(Answer, frozen=True):
     kit_titles: Annotated[list[str], Meta(description="The titles of the kits that it is for.")]
     why: Annotated[list[str], Meta(description="The steps by which its hours were worked out.")]
     how: Annotated[ExplainedOut | None, Meta(description="Null where it was sold before this was kept.")]
+    done_at: Annotated[Instant | None, Meta(description="The time at which it was marked as done; null if it is not.")]
+    done_by: Annotated[str, Meta(description="The name of the person who marked it as done; empty if it is not.")]
 
 
 class FollowUpOut(Answer, frozen=True):

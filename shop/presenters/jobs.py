@@ -62,6 +62,7 @@ def _job_operation(operation: JobOperation) -> JobOperationOut:
     sheet = operation.sheet
     how = sheet.get("how")
     return JobOperationOut(
+        id=operation.pk,
         position=operation.position,
         code=operation.code,
         title=operation.title,
@@ -82,4 +83,6 @@ def _job_operation(operation: JobOperation) -> JobOperationOut:
         kit_titles=sheet.get("kit_titles", []),
         why=sheet.get("why", []),
         how=from_kept(how, ExplainedOut) if how else None,
+        done_at=utc(operation.done_at) if operation.done_at else None,
+        done_by=operation.done_by.user.name if operation.done_by else "",
     )

@@ -15,9 +15,9 @@ def standing_steps(shop: Shop | UUID, job: Any) -> QuerySet[JobOperation]:
 
 
 def steps_to_work_from(shop: Shop | UUID, job: Any) -> QuerySet[JobOperation]:
-    """The standing steps with their cautions and required values in order."""
+    """The standing steps with their cautions and required values in order, and the person who did each."""
     in_order = (
         Prefetch("cautions", StepCaution.objects.order_by("position")),
         Prefetch("required_values", StepValue.objects.order_by("position")),
     )
-    return standing_steps(shop, job).prefetch_related(*in_order)
+    return standing_steps(shop, job).select_related("done_by__user").prefetch_related(*in_order)

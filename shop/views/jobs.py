@@ -17,7 +17,8 @@ from shop.presenters.bay_notices import bay_notices
 from shop.presenters.jobs import job_answer, job_row
 from shop.queries.steps import steps_to_work_from
 from shop.serializers.jobs import JobIn, JobMoveIn, UndoneMoveIn
-from shop.services import job_states, jobs
+from shop.serializers.nothing import Nothing
+from shop.services import job_states, jobs, steps
 
 
 class Jobs(Endpoint):
@@ -132,4 +133,32 @@ class HandOverUndone(JobEndpoint):
         """Undo that the vehicle was handed over."""
         job, body = access.job(self.actor, id), self.body(request)
         job_states.undo_state(actor=self.actor, job=job, state=JobRow.State.HANDED_OVER, because=body["because"])
+        return self.answer(id)
+
+
+class StepDone(JobEndpoint):
+    """A step of the job is done."""
+
+    request_bodies = {"post": Nothing}
+    responses = {"post": JobOut}
+    permissions = {"post": access.FLOOR}
+
+    def post(self, request: Request, slug: str, id: UUID, step: UUID) -> Response:
+        """Mark a step as done."""
+        row = access.step(self.actor, access.job(self.actor, id), step)
+        steps.mark_done(actor=self.actor, step=row, now=timezone.now())
+        return self.answer(id)
+
+
+class StepDoneUndone(JobEndpoint):
+    """Take back that a step is done."""
+
+    request_bodies = {"post": Nothing}
+    responses = {"post": JobOut}
+    permissions = {"post": access.FLOOR}
+
+    def post(self, request: Request, slug: str, id: UUID, step: UUID) -> Response:
+        """Take back that a step is done."""
+        row = access.step(self.actor, access.job(self.actor, id), step)
+        steps.take_back(actor=self.actor, step=row)
         return self.answer(id)

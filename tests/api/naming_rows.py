@@ -47,6 +47,8 @@ def naming_a_row(rows: Rows, own: Rows) -> list[Asked]:
             {"id": own.sent["id"], "question": str(rows.question.pk)},
             {"reply": "Yes."},
         ),
+        Asked("post", "jobs/{id}/steps/{step}/done", {"id": str(own.job.pk), "step": rows.job_step}, {}),
+        Asked("post", "jobs/{id}/steps/{step}/done/undo", {"id": str(own.job.pk), "step": rows.job_step}, {}),
         Asked(
             "post",
             "jobs/{id}/payments/{payment}/reversal",

@@ -73,6 +73,7 @@ class Rows:
     line: PullLine
     file: str
     step: str
+    job_step: str
     rules: RuleSet
     mail: str
 
@@ -144,7 +145,7 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
     car = VehicleFactory(shop=cast.shop, customer=customer)
     job = JobFactory(shop=cast.shop, number=900_001, customer=customer, vehicle=car)
     away = AWAY | {"starts_after": "", "needed_by": ""}
-    JobOperationFactory(shop=cast.shop, job=job, sheet={"outside": [away]})
+    job_step = JobOperationFactory(shop=cast.shop, job=job, sheet={"outside": [away]})
     _granted(client.post(f"jobs/{job.pk}/outside", SENT_OUT))
     facts = {"customer": name, "vehicle": "Tessark T35 estate", "kits": {"KIT": "Kit"}, "circuits": [COOLANT]}
     pull_list = PullListFactory(shop=cast.shop, job=job, facts=facts)
@@ -180,6 +181,7 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
         line=pull_line,
         file=file_answer["id"],
         step=step["steps"][0]["id"],
+        job_step=str(job_step.pk),
         rules=rules,
         mail=mail["id"],
     )
@@ -200,6 +202,7 @@ def for_each_row(rows: Rows) -> list[Asked]:
     away, oil = draft | {"line": rows.outside}, draft | {"item": rows.draft["needs"][0]["item"]}
     happening = {"id": rows.happened["job"]}
     photographed = happening | {"photograph": rows.happened["photograph"]}
+    job_step = job | {"step": rows.job_step}
     record = happening | {"occurrence": rows.happened["occurrence"]}
     choice, option = draft | {"choice": rows.choice}, draft | {"option": rows.option}
     link = sent | {"link": str(rows.link.pk)}
@@ -259,6 +262,8 @@ def for_each_row(rows: Rows) -> list[Asked]:
         Asked("get", "jobs/{id}/readiness", job),
         Asked("post", "jobs/{id}/in-bay", job, {"day": "2026-11-24"}),
         Asked("post", "jobs/{id}/in-bay/undo", job, {"because": "Wrong job"}),
+        Asked("post", "jobs/{id}/steps/{step}/done", job_step, {}),
+        Asked("post", "jobs/{id}/steps/{step}/done/undo", job_step, {}),
         Asked("post", "jobs/{id}/hand-over", job, {"day": "2026-11-24"}),
         Asked("post", "jobs/{id}/hand-over/undo", job, {"because": "Wrong job"}),
         Asked("get", "pull-lists/{id}", listed),

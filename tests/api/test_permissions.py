@@ -84,6 +84,8 @@ ROLES = {
     "jobs/{id}/hand-over/undo": {"post": COUNTER},
     "jobs/{id}/in-bay": {"post": FLOOR},
     "jobs/{id}/in-bay/undo": {"post": FLOOR},
+    "jobs/{id}/steps/{step}/done": {"post": FLOOR},
+    "jobs/{id}/steps/{step}/done/undo": {"post": FLOOR},
     "jobs/{id}/outside": {"get": ALL, "post": STORES},
     "jobs/{id}/readiness": {"get": ALL},
     "kits": {"get": ALL, "post": COUNTER},

@@ -68,6 +68,9 @@ problem-job-not-waiting-detail = The job has moved on. Look at it again; if its 
 problem-job-not-in-bay-title = This vehicle is not in the bay
 problem-job-not-in-bay-detail = Record the day it came into the bay first; then it can be handed over.
 
+problem-step-taken-off-title = This step is no longer part of the job
+problem-step-taken-off-detail = A change that the customer agreed to cancelled it. Nothing was recorded.
+
 problem-job-state-moved-title = The job is no longer in this state
 problem-job-state-moved-detail = Somebody changed it in the meantime. Look at the job again.
 

@@ -120,9 +120,14 @@ export interface Words {
   'bay.stage.none': null
   'bay.stage.range': { from: string | number; to: string | number }
   'bay.stage.steps': { n: number; steps: string | number }
+  'bay.stage.done': { n: string | number }
   'bay.stage.in_hand': null
   'bay.stage.waits': { n: string | number }
   'bay.stage.for': { kits: string | number }
+  'bay.done.do': null
+  'bay.done.back': null
+  'bay.done.by': { at: string | number; name: string | number }
+  'bay.done.told': { position: string | number }
   'bay.step.cautions': { n: number }
   'bay.step.check': null
   'bay.step.facts': { code: string | number; skill: string | number }

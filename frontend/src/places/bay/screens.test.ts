@@ -77,9 +77,27 @@ test('a job shows one step whole and the others folded by stage', () => {
     why: [],
     wait_after: 0,
     how: null,
+    done_at: null,
+    done_by: '',
   }
-  const second = { ...step, position: 2, code: 'B', title: 'Grille off', cautions: [] }
-  const third = { ...second, position: 3, code: 'C', title: 'Cooler on', stage: '2 Build', hold_point: true }
+  const second = {
+    ...step,
+    done_at: '2026-11-26T14:06:00Z',
+    done_by: 'Oda Lind',
+    position: 2,
+    code: 'B',
+    title: 'Grille off',
+    cautions: [],
+  }
+  const third = {
+    ...step,
+    cautions: [],
+    position: 3,
+    code: 'C',
+    title: 'Cooler on',
+    stage: '2 Build',
+    hold_point: true,
+  }
   answers['jobs/{id}'] = { ...job, ...work, operations: [step, second, third] }
   answers['jobs/{id}/readiness'] = {
     steps: [
@@ -101,9 +119,11 @@ test('a job shows one step whole and the others folded by stage', () => {
   answers['pull-lists'] = { items: [list] }
   const screen = words(render(Job, { props: { id: 'a' } }).body)
   expect(screen).toMatch(
-    /1\. Bumper off 1\.5 h step 1 of 3, Strip .*Two people lift it.*Bolt M8.*Next: Grille off/,
+    /1\. Bumper off 1\.5 h step 1 of 3, Strip .*Two people lift it.*Bolt M8.*Mark as done.*Next: Grille off/,
   )
-  expect(screen).toContain('1 Strip 2 steps: 1 to 2, step in hand 3 h 2 Build 1 step: 3, 1 waiting 1.5 h')
+  expect(screen).toContain(
+    '1 Strip 2 steps: 1 to 2, 1 done, step in hand 3 h 2 Build 1 step: 3, 1 waiting 1.5 h',
+  )
   expect(screen).not.toMatch(/O-ring|Previous/)
 })
 

@@ -66,9 +66,14 @@ bay-stage-steps =
         [one] { $n } step: { $steps }
        *[other] { $n } steps: { $steps }
     }
+bay-stage-done = { $n } done
 bay-stage-in_hand = step in hand
 bay-stage-waits = { $n } waiting
 bay-stage-for = For { $kits }
+bay-done-do = Mark as done
+bay-done-back = Take back
+bay-done-by = Done { $at }, { $name }
+bay-done-told = Step { $position } is done.
 bay-step-cautions =
     { $n ->
         [one] { $n } caution

@@ -52,7 +52,7 @@ test('the steps of a stage are shown as ranges', () => {
   expect(ranges([3])).toBe('3')
 })
 
-test('in hand is the step that was chosen, else the first that can begin, else the first', () => {
+test('in hand is the step that was chosen, else the first not done that can begin, else the first', () => {
   const reach = {
     steps: [
       { position: 1, state: 'waits' },
@@ -68,6 +68,9 @@ test('in hand is the step that was chosen, else the first that can begin, else t
     'A',
     'B',
   ])
+  const done = { ...bumper, done_at: '2026-11-26T14:06:00Z', done_by: 'Oda' }
+  expect(stepInHand([strip, done, cooler], reach, undefined)?.code).toBe('A')
+  expect(stepInHand([done], reach, undefined)?.code).toBe('B')
   expect(stepInHand([], reach, 'step-1')).toBeUndefined()
 })
 

@@ -54,17 +54,22 @@ export function ranges(positions: readonly number[]): string {
 export const nameOf = ({ position }: Pick<Step, 'position'>) => `step-${position}`
 
 /**
- * Returns the step in hand: the chosen one, else the first that can begin with the parts here, else the first.
- * Nothing records yet that a step is done.
+ * Returns the step in hand: the chosen one, else of the steps that are not done the first that can begin with the
+ * parts here, else the first.
  */
 export function stepInHand(
   steps: readonly Step[],
   reach: Readiness | undefined,
   chosen: string | undefined,
 ): Step | undefined {
-  const clear = reach?.steps.find(({ state }) => state === 'clear')
-  const named = (name: string | undefined) => steps.find((step) => nameOf(step) === name)
-  return named(chosen) ?? named(clear && nameOf(clear)) ?? steps[0]
+  const open = steps.filter(({ done_at }) => !done_at)
+  const clear = new Set(reach?.steps.filter(({ state }) => state === 'clear').map(({ position }) => position))
+  return (
+    steps.find((step) => nameOf(step) === chosen) ??
+    open.find(({ position }) => clear.has(position)) ??
+    open[0] ??
+    steps[0]
+  )
 }
 
 /** Splits the steps into lists at each bar, which precedes its step. */
