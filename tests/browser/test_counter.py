@@ -267,3 +267,22 @@ def test_a_name_that_is_not_found_is_one_tap_from_a_new_customer(
     expect(page.get_by_label("Name", exact=True)).to_have_value("Wilmot & Daughter")
     page.evaluate(AXE.read_text("utf-8"))
     assert axe_finds(page, "main") == []
+
+
+TAPS = "(() => { window.taps = 0; addEventListener('click', () => window.taps++, true) })()"
+
+
+def test_a_caller_hears_a_range_within_four_taps(client: CheckedClient, live_server: Any, page: Page) -> None:
+    """From the counter: into the field, and the kit's hit says it; two more, and the draft for nobody says it too."""
+    page.add_init_script(TAPS)
+    acts.signed_in(page, live_server.url, "ines@saltmarsh.example", "/saltmarsh/counter")
+    page.get_by_role("searchbox").click()
+    page.keyboard.type("brake")
+    kit = client.get("kits").json()["items"][0]
+    words = client.get(f"kits/{kit['id']}/price-range").json()["range"]["words"]
+    expect(page.get_by_text(words)).to_be_visible()
+    assert page.evaluate("taps") == 1
+    page.get_by_role("button", name="Quote this kit").click()
+    expect(page.get_by_role("heading", name="Quote Q-")).to_be_visible()
+    expect(page.get_by_text(words).first).to_be_visible()
+    assert page.evaluate("taps") <= 4

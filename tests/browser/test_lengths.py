@@ -18,6 +18,7 @@ pytestmark = pytest.mark.browser
 HEIGHT = "document.documentElement.scrollHeight"
 TWO_FRAMES = "() => new Promise(done => requestAnimationFrame(() => requestAnimationFrame(() => done(true))))"
 MOST = {390: 3500, 1280: 1800}  # pixels at the width
+MOST_WITH_CHOICES = {390: 5000, 1280: 2700}
 
 
 def heights(page: Page) -> dict[int, int]:
@@ -31,8 +32,8 @@ def heights(page: Page) -> dict[int, int]:
 MOST_OF_A_STEP = {390: 3500, 1280: 2200}  # with three kits, the heaviest step in hand and nothing counted
 
 
-def too_long(boxes: dict[int, int]) -> dict[int, int]:
-    return {width: height for width, height in boxes.items() if height > MOST[width]}
+def too_long(boxes: dict[int, int], most: dict[int, int] = MOST) -> dict[int, int]:
+    return {width: height for width, height in boxes.items() if height > most[width]}
 
 
 def draft_of_two(
@@ -65,6 +66,22 @@ def conditional(client: CheckedClient) -> dict[str, Any]:
     return draft
 
 
+def choosing(client: CheckedClient) -> dict[str, Any]:
+    """A draft with two choices of two options each."""
+    draft = draft_of_two(client)
+    path = f"quotes/{draft['id']}"
+    for title, options in {"Pads": ("Road", "Track"), "Extras": ("Wax", "Film")}.items():
+        for option in options:
+            line = {"kind": "text", "title": option, "unit_price": "84.00", "tax_class": "part"}
+            draft = client.post(f"{path}/lines", line).json()
+        draft = client.post(f"{path}/choices", {"title": title, "take": "one"}).json()
+        choice = draft["choices"][-1]["id"]
+        for extra in draft["extras"][-2:]:
+            option = {"title": extra["title"], "lines": [extra["line"]]}
+            draft = client.post(f"{path}/choices/{choice}/options", option).json()
+    return draft
+
+
 def test_every_draft_of_two_kits_is_short_with_the_outside_work_offered_with_them(
     page: Page, live_server: Any, transactional_db: None
 ) -> None:
@@ -78,10 +95,12 @@ def test_every_draft_of_two_kits_is_short_with_the_outside_work_offered_with_the
             client, {"model": "T35", "wear sensor": "yes", "transmission": "manual"}, capacities=False
         ),
         "conditional": conditional(client),
+        "choices": choosing(client),
     }
     assert [len(drafts[name]["undecided"]["prices"]) for name in ("two prices", "four prices")] == [2, 4]
     assert drafts["range"]["range"] and drafts["four prices"]["customer"]["phone"]
     assert len(drafts["conditional"]["contingencies"]) == 2
+    assert [len(choice["options"]) for choice in drafts["choices"]["choices"]] == [2, 2]
     acts.signed_in(page, live_server.url, "ines@saltmarsh.example")
     tall = {}
     for name, draft in drafts.items():
@@ -89,7 +108,8 @@ def test_every_draft_of_two_kits_is_short_with_the_outside_work_offered_with_the
         expect(page.get_by_text("Margin", exact=True)).to_be_visible()
         page.wait_for_load_state("networkidle")
         expect(page.get_by_role("button", name="Add to the quote: Calibration by Lathe & Lambda")).to_be_visible()
-        tall |= {(name, width): height for width, height in too_long(heights(page)).items()}
+        most = MOST_WITH_CHOICES if name == "choices" else MOST
+        tall |= {(name, width): height for width, height in too_long(heights(page), most).items()}
         words = page.locator("body").inner_text()
         assert words.count("coolant capacity") == (1 if name == "no capacities" else 0)
     assert tall == {}

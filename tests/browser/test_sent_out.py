@@ -37,6 +37,7 @@ def test_it_is_sent_asked_for_and_comes_back(
     signed_in(page, live_server.url, "advisor@saltmarsh.example", accepted(stage))
     section = page.locator("section").filter(has=page.get_by_role("heading", name="Work by other firms")).first
     expect(section.get_by_text("They need: original file, build sheet")).to_be_visible()
+    page.wait_for_load_state("networkidle")  # the account above has come, and pushes nothing down under the click
     section.get_by_role("button", name="It was sent").click()
     section.get_by_label("Their reference").fill("LL-417")
     picture(page, f"sent-out-form-{width}")
