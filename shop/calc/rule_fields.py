@@ -23,6 +23,7 @@ from shop.calc.rules import (
     OFFERS,
     OPTIONAL,
     REQUIRED,
+    fee_base,
 )
 from shop.calc.rules_schema import rules_schema
 
@@ -293,7 +294,7 @@ def value_of(field: RuleField, typed: str, exponent: int, place: str) -> Any:
     if not typed:
         return None
     if field.kind == "text":
-        return typed
+        return SPELLINGS.get(field.path, str)(typed)
     if field.kind == "flag":
         return _one_of(typed, ("yes", "no"), place) == "yes"
     if field.kind == "choice":
@@ -303,6 +304,14 @@ def value_of(field: RuleField, typed: str, exponent: int, place: str) -> Any:
             raise CalculationError("rule_whole", place)
         return int(typed)
     return _figure(field.kind, typed, exponent, place)
+
+
+def _lower(typed: str) -> str:
+    return " ".join(typed.casefold().split())
+
+
+SPELLINGS = {"per": fee_base, "skill": _lower, "condition": _lower, "fluid": _lower}
+"""Columns of text that name something by one spelling, as in a file of rules."""
 
 
 def _one_of(typed: str, choices: tuple[str, ...], place: str) -> str:

@@ -15,6 +15,7 @@ from shop.calc.rules_reader import MISSING, RulesReader
 ONE = Decimal(1)
 REQUIRED, OPTIONAL, BEGIN_EARLY = "required", "optional", "begin_within_withdrawal"
 DRAINED = "litre drained"
+FEE_BASES = {"quote": "quote", "a quote": "quote", DRAINED: DRAINED, "per litre drained": DRAINED}
 MOST_WITHDRAWAL_DAYS = 90
 MARKUP_MODES = ("graduated", "floored")
 OFFERS = ("quotation", "estimate")
@@ -264,6 +265,11 @@ class Rules:
 
 def _band(read: RulesReader) -> MarkupBand:
     return MarkupBand(read.number_or_none("up_to"), read.number("x"))
+
+
+def fee_base(written: str) -> str:
+    """What a person calls the base of a fee, as `Fee.per`; the name of a family stays as written."""
+    return FEE_BASES.get(" ".join(written.casefold().split()), written)
 
 
 def _fee(read: RulesReader) -> Fee:

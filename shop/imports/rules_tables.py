@@ -3,7 +3,7 @@
 from dataclasses import replace
 from decimal import Decimal
 
-from shop.calc.rules import BEGIN_EARLY, DRAINED, MOST_TECHNICIANS, MOST_WITHDRAWAL_DAYS, OPTIONAL, REQUIRED
+from shop.calc.rules import BEGIN_EARLY, MOST_TECHNICIANS, MOST_WITHDRAWAL_DAYS, OPTIONAL, REQUIRED, fee_base
 from shop.tables.columns import Field, Table, folded
 from shop.tables.conditions import attribute_name
 from shop.tables.dates import clock, day
@@ -33,14 +33,10 @@ def skill(cell: Cell, decimal: str) -> Value:
     return Value(str(text(20)(cell, decimal).value).casefold())
 
 
-PER = {"quote": "quote", "a quote": "quote", DRAINED: DRAINED, "per litre drained": DRAINED}
-
-
 def per_what(cell: Cell, decimal: str) -> Value:
     """Reads the base of a fee: a quote, litres drained, or the litres of a family, whose name stays as written."""
     value = text(40)(cell, decimal)
-    words = " ".join(str(value.value).casefold().split())
-    return replace(value, value=PER.get(words, value.value))
+    return replace(value, value=fee_base(str(value.value)))
 
 
 def circuit_name(cell: Cell, decimal: str) -> Value:

@@ -82,6 +82,19 @@ def test_figures_are_read_as_a_person_types_them() -> None:
     assert "margin_floor" not in changed and before == RULES
 
 
+@pytest.mark.parametrize(
+    ("typed", "stored"),
+    [("A Quote", "quote"), ("per litre  drained", "litre drained"), ("Gear oil", "Gear oil")],
+)
+def test_a_name_is_spelled_as_in_a_file(typed: str, stored: str) -> None:
+    """A fee once a quote would otherwise be one of a family that no fluid belongs to, and never charged."""
+    fee = {"code": "F", "title": "Waste", "amount": "2", "tax_class": "fee", "per": typed, "fluid": " Brake  Fluid"}
+    (row,) = with_figures(RULES, {}, {"fees": [fee]}, 2)["fees"]
+    assert (row["per"], row["fluid"]) == (stored, "brake fluid")
+    labour = [{"skill": "Body Work", "rate": "90"}]
+    assert with_figures(RULES, {}, {"labour": labour}, 2)["labour_rates"] == {"body work": "90"}
+
+
 def test_an_emptied_figure_takes_its_object_along() -> None:
     """Without it an empty object would stand for supplies without a rate."""
     gone = with_figures(RULES, {f"supplies.{name}": "" for name in ("rate", "cap", "tax_class")}, {}, 2)
