@@ -1,11 +1,11 @@
 """One box that finds everything: customers, vehicles, quotes, kits, parts, jobs, outside work; a handful of each."""
 
 from collections.abc import Iterator, Sequence
+from datetime import datetime
 from typing import Any
 from uuid import UUID
 
 from django.db.models import Exists, OuterRef, QuerySet
-from django.utils import timezone
 from msgspec.structs import replace
 
 from kitting.models import Code, Kit, KitLine, KitRevision, KitWord, Part, PartWord
@@ -27,15 +27,15 @@ from shop.words.figures import listed
 EACH = 6
 
 
-def find(actor: Actor, typed: str) -> list[FoundOut]:
+def find(actor: Actor, typed: str, now: datetime) -> list[FoundOut]:
     """The matches, most likely first. Fewer than two letters or digits match nothing."""
     key = search_key(typed)
     if len(key) < 2 and not NUMBER.match(typed.strip()):
         return []
-    matches = [*_by_number(actor, typed.strip())]
+    matches = [*_by_number(actor, typed.strip(), now)]
     if len(key) >= 2:
         words = typed_words(typed)
-        matches += [*_by_words(actor, key, words), *_parts(actor, typed, key, words)]
+        matches += [*_by_words(actor, key, words), *_parts(actor, typed, key, words, now)]
         matches += _outside(actor, words) if actor.role in COUNTER else ()
     return matches or [*_by_middle(actor, key)]
 
@@ -86,13 +86,12 @@ def _row(kind: Kind, row: Any, title: str, detail: str) -> FoundOut:
     )
 
 
-def _by_number(actor: Actor, typed: str) -> Iterator[FoundOut]:
+def _by_number(actor: Actor, typed: str, now: datetime) -> Iterator[FoundOut]:
     match = NUMBER.match(typed)
     if not match:
         return
     kind, number = (match["kind"] or "").lower(), int(match["number"])
     if kind != "j" and actor.role in COUNTER:
-        now = timezone.now()
         quotes = access.quotes(actor).filter(number=number)
         for revision in access.newest_revisions(actor).filter(quote__in=quotes.values("pk")):
             row = quote_row(revision, now)
@@ -153,7 +152,7 @@ def _vehicle(row: Vehicle) -> FoundVehicleOut:
     return FoundVehicleOut(id=row.pk, title=row.title, plate=row.plate)
 
 
-def _parts(actor: Actor, typed: str, key: str, words: Sequence[str]) -> Iterator[FoundOut]:
+def _parts(actor: Actor, typed: str, key: str, words: Sequence[str], now: datetime) -> Iterator[FoundOut]:
     rows, handful = Part.objects.filter(shop=actor.shop), Handful(EACH)
     code = typed.strip()
     handful.add(
@@ -163,7 +162,7 @@ def _parts(actor: Actor, typed: str, key: str, words: Sequence[str]) -> Iterator
     handful.add_words(PartWord.objects.filter(shop=actor.shop), words)
     parts = handful.rows(rows.select_related("superseded_by"), "number_key")
     kits = _kits_of(actor, parts)
-    prices = part_prices(actor.shop, parts, timezone.now()) if actor.role in COUNTER else {}
+    prices = part_prices(actor.shop, parts, now) if actor.role in COUNTER else {}
     for part in parts:
         detail = say("find.replaced", number=part.superseded_by.number) if part.superseded_by else part.title
         in_kits = say("find.in_kits", kits=listed(kits[part.pk])) if part.pk in kits else ""

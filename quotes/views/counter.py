@@ -83,4 +83,4 @@ class Find(Endpoint):
 
     def get(self, request: Request, slug: str) -> Response:
         """Find customers, vehicles, quotes, kits, parts, jobs and outside work."""
-        return Response({"items": search.find(self.actor, request.query_params.get("q", ""))})
+        return Response({"items": search.find(self.actor, request.query_params.get("q", ""), timezone.now())})
