@@ -2,7 +2,7 @@
 
 from typing import Any, cast
 
-from quotes.calc.account import AccountAmount, RowKind, sum_account
+from quotes.calc.account import AccountAmount, RowKind, sum_account, worked_share
 from quotes.calc.ceiling import CeilingInput, CeilingRule, judge_ceiling
 from quotes.calc.charge import OpenedPacks, charge_need, choose_way
 from quotes.calc.contingency import TaxTerms, charge_happened, highest_charge, price_once
@@ -229,6 +229,9 @@ def contingency(case: dict[str, Any]) -> dict[str, Any]:
 def account(case: dict[str, Any]) -> dict[str, Any]:
     """The calculation of account."""
     exponent = whole(case, "exponent", "2")
+    if "worked" in case:
+        share = worked_share(number(case, "price"), number(case, "agreed"), number(case, "worked"), exponent)
+        return {"share": fixed(share, exponent)}
     rows = tuple(
         AccountAmount(cast(RowKind, text(row, "kind")), number(row, "amount"), number(row, "tax", "0"))
         for row in many(case, "rows")

@@ -36,6 +36,17 @@ class CountedOut(Answer, frozen=True):
     unit: str
 
 
+class AgreedLabourOut(Answer, frozen=True):
+    """A step with a price of its own, and the hours of it that are owed once the job is called off."""
+
+    step: Annotated[UUID, Meta(description="The id of the step.")]
+    title: str
+    agreed: Annotated[Exact, Meta(description="The hours that were agreed.")]
+    hours: Annotated[Exact, Meta(description="The hours that are owed: corrected, or those of a step that is done.")]
+    amount: Annotated[Exact, Meta(description="The price of the hours that are owed, with tax.")]
+    why: Annotated[list[str], Meta(description="Who recorded it, when, and the reason of a correction.")]
+
+
 class CallOffOut(Answer, frozen=True):
     """The parts, money and outside work to settle after a job was called off."""
 
@@ -44,3 +55,5 @@ class CallOffOut(Answer, frozen=True):
     ]
     deposit: Annotated[Exact | None, Meta(description="The deposit agreed; null for none.")]
     outside: Annotated[list[str], Meta(description="Other firms' work that was agreed: what was sent out is owed.")]
+    labour: Annotated[list[AgreedLabourOut], Meta(description="In the order of the agreements.")]
+    settled: Annotated[bool, Meta(description="The job has its closing account: no hours are corrected any more.")]

@@ -12,6 +12,7 @@ from quotes.models.quotes import Quote, Revision
 from quotes.models.releases import Release
 from quotes.models.steps import DraftStep
 from quotes.models.told_dates import ToldDate
+from quotes.models.worked_hours import WorkedHours
 
 __all__ = [
     "Choice",
@@ -34,4 +35,5 @@ __all__ = [
     "Revision",
     "TakenOff",
     "ToldDate",
+    "WorkedHours",
 ]

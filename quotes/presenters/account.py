@@ -100,6 +100,14 @@ def _owed_words(work: OwedWork, e: int) -> str:
     amount = figure(money(work.amount.amount, e))
     if work.hours is None:
         return say("account.owed_work", title=work.title, amount=amount)
+    if work.agreed and work.hours < work.agreed:
+        return say(
+            "account.owed_part",
+            title=work.title,
+            hours=tenths(work.hours),
+            agreed=tenths(work.agreed),
+            amount=amount,
+        )
     return say("account.owed_labour", title=work.title, hours=tenths(work.hours), amount=amount)
 
 

@@ -6,11 +6,15 @@ from typing import Literal
 
 from kitting.models import PullLine
 from kitting.queries.readiness import counts_of, line_on_hand
-from quotes.answers.job_extras import CallOffOut, CountedOut, ExtraWorkOut, ExtraWorkRowOut
+from quotes.answers.job_extras import AgreedLabourOut, CallOffOut, CountedOut, ExtraWorkOut, ExtraWorkRowOut
 from quotes.models import Line, Revision
+from quotes.queries.called_off import AgreedLabour, agreed_labour
 from quotes.queries.ceilings import measured
 from quotes.queries.changes import AgreedJob, chosen_off
+from quotes.queries.closing import closing_of
+from shop.calc.quantity import hours, money
 from shop.models import Job, Shop
+from shop.presenters.dates import instant_words
 from shop.words import say
 
 OPEN = (Revision.State.DRAFT, Revision.State.SENT)
@@ -57,7 +61,34 @@ def call_off_answer(agreed: AgreedJob, job: Job, shop: Shop) -> CallOffOut:
         back=list(_counted(job, shop)),
         deposit=deposit["amount"] if deposit else None,
         outside=[item.title for item in items],
+        labour=[_labour(work, shop) for work in agreed_labour(job)],
+        settled=closing_of(job) is not None,
     )
+
+
+def _labour(work: AgreedLabour, shop: Shop) -> AgreedLabourOut:
+    return AgreedLabourOut(
+        step=work.step.pk,
+        title=work.title,
+        agreed=hours(work.agreed),
+        hours=hours(work.hours),
+        amount=money(work.amount.amount, shop.exponent),
+        why=_recorded(work, shop.zone),
+    )
+
+
+def _recorded(work: AgreedLabour, zone: str) -> list[str]:
+    step, worked = work.step, work.worked
+    why = []
+    if step.done_at and step.done_by:
+        at, name = instant_words(step.done_at, zone), step.done_by.user.name
+        why.append(say("job.labour.done", at=at, name=name))
+    else:
+        why.append(say("job.labour.open"))
+    if worked:
+        at, name = instant_words(worked.recorded_at, zone), worked.recorded_by.user.name
+        why.append(say("job.labour.corrected", reason=worked.reason, at=at, name=name))
+    return why
 
 
 def _counted(job: Job, shop: Shop) -> Iterable[CountedOut]:

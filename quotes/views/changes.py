@@ -18,10 +18,11 @@ from quotes.presenters.job_extras import call_off_answer, extra_work_answer
 from quotes.presenters.quote import quote_answer
 from quotes.queries import frozen
 from quotes.queries.changes import agreed_job
-from quotes.serializers.changes import CallOffIn, TakenOffIn, UnaskedIn
+from quotes.serializers.changes import CallOffIn, TakenOffIn, UnaskedIn, WorkedHoursIn
 from quotes.services import changes
 from quotes.services.acceptance import Spoken, accept_revision
 from quotes.services.calling_off import call_off
+from quotes.services.worked_hours import correct_hours
 from quotes.views.quotes import COUNTER, answer
 from quotes.views.spoken import refusals
 from shop.answers.jobs import JobOut
@@ -106,7 +107,7 @@ class CallOff(JobEndpoint):
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
         """Read what can go back and what is owed if the job is called off."""
-        job = shop.access.job(self.actor, id)
+        job = access.job_with_account(self.actor, id)
         return Response(call_off_answer(agreed_job(job, self.actor.shop), job, self.actor.shop))
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:
@@ -114,3 +115,18 @@ class CallOff(JobEndpoint):
         job, body = shop.access.job(self.actor, id), self.body(request)
         call_off(actor=self.actor, job=job, because=body["because"], now=timezone.now())
         return self.answer(id)
+
+
+class StepHours(Endpoint):
+    """The hours of a step that a called-off job owes."""
+
+    request_bodies = {"post": WorkedHoursIn}
+    responses = {"post": {201: CallOffOut}}
+    permissions = {"post": COUNTER}
+
+    def post(self, request: Request, slug: str, id: UUID, step: UUID) -> Response:
+        """Correct the hours owed for a step of a called-off job."""
+        job, body = access.job_with_account(self.actor, id), self.body(request)
+        row = shop.access.step(self.actor, job, step)
+        correct_hours(actor=self.actor, step=row, hours=body["hours"], reason=body["reason"], now=timezone.now())
+        return Response(call_off_answer(agreed_job(job, self.actor.shop), job, self.actor.shop), status=201)

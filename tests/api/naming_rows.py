@@ -1,7 +1,7 @@
 """Requests whose body, query or last part of the path names a row."""
 
 from tests.api.asked import Asked
-from tests.api.shop_rows import CANCEL, OUTSIDE, Rows
+from tests.api.shop_rows import CANCEL, OUTSIDE, WORKED, Rows
 from tests.calc.test_pictures import jpeg
 
 
@@ -47,6 +47,7 @@ def naming_a_row(rows: Rows, own: Rows) -> list[Asked]:
             {"id": own.sent["id"], "question": str(rows.question.pk)},
             {"reply": "Yes."},
         ),
+        Asked("post", "jobs/{id}/steps/{step}/hours", {"id": str(own.job.pk), "step": rows.job_step}, WORKED),
         Asked("post", "jobs/{id}/steps/{step}/done", {"id": str(own.job.pk), "step": rows.job_step}, {}),
         Asked("post", "jobs/{id}/steps/{step}/done/undo", {"id": str(own.job.pk), "step": rows.job_step}, {}),
         Asked(

@@ -36,6 +36,7 @@ COOLANT = {
 }
 
 
+WORKED = {"hours": "0.5", "reason": "Begun only"}
 PAID = {"amount": "10.00", "received_on": "2026-01-05", "means": "cash"}
 CORE = {"title": "Turbocharger", "amount": "10.00", "returned_on": "2026-01-05"}
 AWAY = {"code": "outside:1", "title": "Calibration", "firm": "Lathe & Lambda", "days": 3}
@@ -263,6 +264,7 @@ def for_each_row(rows: Rows) -> list[Asked]:
         Asked("post", "jobs/{id}/in-bay", job, {"day": "2026-11-24"}),
         Asked("post", "jobs/{id}/in-bay/undo", job, {"because": "Wrong job"}),
         Asked("post", "jobs/{id}/steps/{step}/done", job_step, {}),
+        Asked("post", "jobs/{id}/steps/{step}/hours", job_step, WORKED),
         Asked("post", "jobs/{id}/steps/{step}/done/undo", job_step, {}),
         Asked("post", "jobs/{id}/hand-over", job, {"day": "2026-11-24"}),
         Asked("post", "jobs/{id}/hand-over/undo", job, {"because": "Wrong job"}),

@@ -85,6 +85,7 @@ ROLES = {
     "jobs/{id}/in-bay": {"post": FLOOR},
     "jobs/{id}/in-bay/undo": {"post": FLOOR},
     "jobs/{id}/steps/{step}/done": {"post": FLOOR},
+    "jobs/{id}/steps/{step}/hours": {"post": COUNTER},
     "jobs/{id}/steps/{step}/done/undo": {"post": FLOOR},
     "jobs/{id}/outside": {"get": ALL, "post": STORES},
     "jobs/{id}/readiness": {"get": ALL},

@@ -40,6 +40,8 @@ NAMED = {
     "account account-s014": "call_off_adds: 0.01",
     "account account-s011": "happened_takes: -0.01",
     "account account-s012": "unknown_row: tip",
+    "account account-s019": "bad_hours: 0.8 of 0.7",
+    "account account-s020": "bad_hours: 0 of 0",
     "deposit deposit-s010": "bad_rule: percent 100.01",
     "deposit deposit-s011": "bad_rule: base labour",
     "deposit deposit-s012": "negative_amount: not_returnable -0.01",

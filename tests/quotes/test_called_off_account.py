@@ -9,7 +9,8 @@ from django.utils.html import strip_tags
 
 from quotes.documents.closing_account import closing_html
 from quotes.models import ClosingAccount
-from shop.models import Job, RuleSet
+from shop.models import History, Job, RuleSet
+from tests.factories import JobOperationFactory
 from tests.quotes import dated
 from tests.quotes.dated import local
 from tests.quotes.phone import Phone
@@ -82,6 +83,66 @@ def test_steps_that_were_done_stay_owed_at_their_agreed_price(stage: Stage) -> N
     assert answer["rows"][1]["why"][1:] == [setup, f"{NAME} was sent out and stays owed: 691.60"]
     assert answer["rows"][1]["amount"] == str(Decimal("939.10") - gross)
     assert answer["total"] == "939.10"
+
+
+def correct(stage: Stage, hours: str, code: str = "SETUP", **more: Any) -> Any:
+    step = Job.objects.get().operations.get(code=code)
+    body = {"hours": hours, "reason": "Begun, then called off", **more}
+    return stage.client.post(f"jobs/{step.job_id}/steps/{step.pk}/hours", body)
+
+
+def test_a_step_that_was_begun_owes_the_hours_really_worked(stage: Stage) -> None:
+    agreed(stage)
+    call_off(stage)
+    answer = correct(stage, "0.5").json()
+    setup = next(work for work in answer["labour"] if work["title"].startswith("Set-up"))
+    assert (setup["agreed"], setup["hours"], setup["amount"]) == ("1.5", "0.5", "82.50")
+    who = stage.cast.acting("advisor").member.user.name
+    assert setup["why"][0] == "not done"
+    assert setup["why"][1].startswith(f"hours corrected by {who}") and "Begun, then called off" in setup["why"][1]
+    row = account(stage)["rows"][1]
+    begun = "Set-up, protect, road test was begun; 0.5 of 1.5 h were worked and stay owed: 82.50"
+    assert row["why"][1:] == [begun] and account(stage)["total"] == "82.50"
+    assert History.objects.get(verb="hours corrected").changes["reason"] == ["", "Begun, then called off"]
+
+
+def test_the_newest_correction_counts_also_on_a_done_step(stage: Stage) -> None:
+    agreed(stage)
+    done(stage, "SETUP")
+    call_off(stage)
+    assert account(stage)["total"] == "247.50"
+    correct(stage, "1.0")
+    correct(stage, "0.0")
+    assert account(stage)["total"] == "0.00" and account(stage)["rows"][1]["why"][1:] == [
+        "nothing was done and nothing was sent out"
+    ]
+    assert correct(stage, "1.5").status_code == 201 and account(stage)["total"] == "247.50"
+
+
+def test_more_hours_than_were_agreed_are_refused(stage: Stage) -> None:
+    agreed(stage)
+    call_off(stage)
+    refusal = correct(stage, "1.6")
+    assert refusal.status_code == 400 and refusal.json()["errors"][0]["pointer"] == "/hours"
+    assert correct(stage, "0.5", reason="").status_code == 400
+    assert account(stage)["total"] == "0.00"
+
+
+def test_the_hours_of_an_open_or_closed_job_are_not_corrected(stage: Stage) -> None:
+    agreed(stage)
+    assert correct(stage, "0.5").json()["type"].endswith("job-not-called-off")
+    call_off(stage)
+    job = Job.objects.get().pk
+    assert stage.client.post(f"jobs/{job}/closing-account", {"due": "0.00"}).status_code == 201
+    assert correct(stage, "0.5").json()["type"].endswith("job-closed")
+    assert stage.client.get(f"jobs/{job}/call-off").json()["settled"] is True
+
+
+def test_a_step_without_a_price_of_its_own_is_refused(stage: Stage) -> None:
+    agreed(stage)
+    call_off(stage)
+    step = JobOperationFactory(shop=stage.cast.shop, job=Job.objects.get(), code="OTHER", position=99)
+    assert correct(stage, "0.5", "OTHER").json()["type"].endswith("step-without-price") and step.pk
 
 
 def test_a_step_that_is_not_done_is_not_owed(stage: Stage) -> None:

@@ -25,6 +25,7 @@ account-called_off = Not carried out
 account-called_off_day = the job was called off on { $day }
 account-owed_work = { $title } was sent out and stays owed: { $amount }
 account-owed_labour = { $title } was done and stays owed: { $hours } h, { $amount }
+account-owed_part = { $title } was begun; { $hours } of { $agreed } h were worked and stay owed: { $amount }
 account-owed_none = nothing was done and nothing was sent out
 account-stop-change = Before the job can be closed, { $quote } has to be answered, withdrawn or discarded.
 account-means-card = card
@@ -79,6 +80,7 @@ release-text-need = They need: { $words }
 ## calc
 
 calc-call_off_adds = What was not carried out cannot add to an account.
+calc-bad_hours = More hours were worked than were agreed, or the step has none.
 calc-core_adds = A returned core cannot add to an account.
 calc-happened_takes = What happened cannot take from an account.
 calc-not_rounded = The amount is finer than the currency.
@@ -89,6 +91,11 @@ calc-unknown_row = The account has no such kind of row.
 problem-payment-reversed-title = Already reversed
 problem-payment-reversed-detail = This payment has an opposite row, or is one itself. Record a new payment instead.
 
+problem-job-not-called-off-title = This job is not called off
+problem-job-not-called-off-detail = The hours of a step are corrected only after the job was called off.
+problem-step-without-price-title = This step has no price of its own
+problem-step-without-price-detail = Its time is included in another step. Correct the hours of that one.
+field-hours_above_agreed = { $hours } h were agreed for this step. Enter at most these.
 problem-job-closed-title = This job is closed
 problem-job-closed-detail = It was closed with its account. Payments can still be recorded.
 problem-not-closed-title = Not closed yet

@@ -196,6 +196,9 @@ quote-ceiling-none = Nothing without asking the customer first
 quote-ceiling-ask = More than { $ceiling }: ask the customer first
 
 # Extra work as the bay reads it, without a price.
+job-labour-done = done { $at }, { $name }
+job-labour-open = not done
+job-labour-corrected = hours corrected by { $name }, { $at }: { $reason }
 job-extra-some = Small extra work may go ahead. Ask the counter how far before you begin.
 job-extra-none = Ask first: no extra work without the customer.
 job-extra-agreed = agreed

@@ -487,6 +487,16 @@ export interface Words {
   'job.owed': null
   'job.owed.deposit': { amount: string | number }
   'job.owed.outside': { title: string | number }
+  'job.labour': null
+  'job.labour.hours': { hours: string | number; agreed: string | number }
+  'job.labour.correct': null
+  'job.labour.correct.of': { title: string | number }
+  'job.labour.worked': null
+  'job.labour.worked.hint': { agreed: string | number }
+  'job.labour.reason': null
+  'job.labour.reason.hint': null
+  'job.labour.save': null
+  'job.labour.told': { title: string | number }
   'office.title': null
   'office.take_in': null
   'office.take_in.order': null
