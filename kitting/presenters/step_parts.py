@@ -64,6 +64,8 @@ def _amount(row: PullLine, need: int) -> str | None:
     """The length of cut goods, or the amount the step takes of its packs; None if pieces are enough."""
     if "need" in row.detail:
         # Fluids are filled to the manufacturer's figure or by the coolant page, not by the packs that were bought.
+        if row.detail["unit"] == "pc":
+            return say("readiness.for_pieces", n=Decimal(row.detail["quantity"]))
         filled = row.detail["unit"] == LITRE
         words = "readiness.bought_amount" if filled else "readiness.for_amount"
         return say(words, quantity=figure(row.detail["quantity"]), unit=row.detail["unit"])

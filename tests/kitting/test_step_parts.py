@@ -99,12 +99,13 @@ def test_a_pack_says_how_much_of_it_the_step_takes_and_what_it_warns_of(floor: F
     ]
 
 
-def test_what_is_not_filled_says_only_what_it_is_for(floor: Floor) -> None:
+@pytest.mark.parametrize(("quantity", "amount"), [("4", "for 4 pieces"), ("1", "for 1 piece")])
+def test_what_is_not_filled_says_only_what_it_is_for(floor: Floor, quantity: str, amount: str) -> None:
     of = ConsumableFactory(shop=floor.cast.shop, family="Nitrile glove", specification="")
     part = PackFactory(shop=floor.cast.shop, title="Nitrile glove, 100 pcs", consumable=of)
-    detail = {"need": "Nitrile glove", "quantity": "4", "unit": "pc"}
+    detail = {"need": "Nitrile glove", "quantity": quantity, "unit": "pc"}
     floor.line("Nitrile glove, 100 pcs", "STRIP", kind="need", kit="", carton="", part=part, detail=detail)
-    assert [part["amount"] for part in at(floor, 2)["parts"]] == ["for 4 pc"]
+    assert [part["amount"] for part in at(floor, 2)["parts"]] == [amount]
 
 
 @pytest.mark.parametrize(

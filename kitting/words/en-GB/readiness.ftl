@@ -44,6 +44,11 @@ readiness-shelf_place = from the shelf
 readiness-from_place = { $n } from { $place }
 readiness-amount = { $quantity } { $unit }
 readiness-for_amount = for { $quantity } { $unit }
+readiness-for_pieces =
+    { $n ->
+        [one] for { $n } piece
+       *[other] for { $n } pieces
+    }
 readiness-bought_amount = bought for { $quantity } { $unit } in all, allowance included; not the filling amount
 readiness-hazard = { $what } – { $says }.
 readiness-loose = { $kit }, loose in the box

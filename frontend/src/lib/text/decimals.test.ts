@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { amount, isNothing, plain, signed } from './decimals'
+import { amount, isNothing, plain, signed, tenths } from './decimals'
 
 test.each([
   ['15692.40', 2, '15,692.40'],
@@ -26,6 +26,15 @@ test.each([
   ['1200.50', '1,200.5'],
 ])('a quantity of %s is shown as %s', (value, words) => {
   expect(plain(value)).toBe(words)
+})
+
+test.each([
+  ['10', '10.0'],
+  ['1.80', '1.8'],
+  ['10.00', '10.0'],
+  ['0.25', '0.25'],
+])('hours of %s are shown as %s', (value, words) => {
+  expect(tenths(value)).toBe(words)
 })
 
 test.each([

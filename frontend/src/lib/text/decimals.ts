@@ -22,9 +22,18 @@ export function signed(value: string, exponent = 0): string {
   return value.startsWith('-') || isNothing(value) ? amount(value, exponent) : `+${amount(value, exponent)}`
 }
 
+function withoutZeros(value: string): string {
+  return DECIMAL.test(value) && value.includes('.') ? value.replace(/\.?0+$/, '') : value
+}
+
 /** Formats hours, quantities and factors without trailing zeros: "1.80" gives "1.8", "5.0000" gives "5". */
 export function plain(value: string): string {
-  return amount(DECIMAL.test(value) && value.includes('.') ? value.replace(/\.?0+$/, '') : value)
+  return amount(withoutZeros(value))
+}
+
+/** Formats hours in tenths, so that a column of them lines up: "10" gives "10.0", "1.80" gives "1.8". */
+export function tenths(value: string): string {
+  return amount(withoutZeros(value), 1)
 }
 
 /** Returns whether an amount, a quantity or hours are zero, such as "0.00". */

@@ -1,7 +1,7 @@
 // Explains the sold hours of a job.
 import type { Shape } from '../../../lib/api/types'
 import type { ExplanationText } from '../../../lib/figures/explanation'
-import { isNothing, plain } from '../../../lib/text/decimals'
+import { isNothing, tenths } from '../../../lib/text/decimals'
 import { t } from '../../../lib/text/text'
 import type { Step } from './stages'
 
@@ -16,7 +16,7 @@ export function hoursExplained(step: Step): ExplanationText | null {
       { words: t('bay.how.kits', { n: step.kits.length }), figure: step.kits.join(', ') },
       ...[...new Set(step.why)].map((words) => ({ words, figure: '' })),
     ],
-    result: t('unit.hours', { n: plain(step.hours) }),
+    result: t('unit.hours', { n: tenths(step.hours) }),
   }
 }
 
@@ -29,8 +29,8 @@ export function totalExplained(job: Pick<Shape<'JobOut'>, 'hours' | 'operations'
       .filter((step) => !isNothing(step.hours))
       .map((step) => ({
         words: t('bay.how.step', step),
-        figure: t('unit.hours', { n: plain(step.hours) }),
+        figure: t('unit.hours', { n: tenths(step.hours) }),
       })),
-    result: t('unit.hours', { n: plain(job.hours) }),
+    result: t('unit.hours', { n: tenths(job.hours) }),
   }
 }
