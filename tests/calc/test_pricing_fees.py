@@ -92,3 +92,10 @@ def test_the_minimum_charge_has_the_tax_class_of_its_skill_and_no_discount() -> 
     (line_of_minimum,) = (line for line in quote.document.lines if line.id == "minimum")
     assert line_of_minimum.tax_class == "low"
     assert quote.discount is not None and quote.discount.base == D("347.50")
+
+
+def test_all_needs_of_a_family_bear_its_fee_together() -> None:
+    oils = {name: oil(("5", "30"), name=name) for name in ("thin", "thick")}
+    rows = (NeedRow("A", "thin", "fixed", D(3)), NeedRow("A", "thick", "fixed", D(2)))
+    (fee,) = priced(kit("A", TURBO), needs=rows, items=oils).fees
+    assert (fee.quantity, fee.price) == (D(5), D("4.00"))

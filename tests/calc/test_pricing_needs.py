@@ -90,3 +90,8 @@ def test_a_need_without_packs_keeps_the_quote_until_somebody_prices_it() -> None
 
     assert notices() == ["no_pack"]
     assert notices(overrides=own(need_oil="20")) == []
+
+
+def test_a_persons_own_price_for_a_need_is_what_it_costs() -> None:
+    quote = needing(oil(("5", "30")), row("A", "3"), overrides=own(need_oil="20"))
+    assert (quote.needs[0].price, line(quote, "need:oil")) == (D("20.00"), D("20.00"))

@@ -1,6 +1,8 @@
 """Lists taken out as files: what comes back in changes nothing, and the examples can be imported."""
 
 import io
+from datetime import date
+from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
@@ -24,6 +26,14 @@ from shop.services import imports
 from shop.tables.registry import kinds
 from tests.cast import Cast
 from tests.demo import saltmarsh_files, take_in
+from tests.factories import (
+    ConsumableFactory,
+    OfferFactory,
+    OperationFactory,
+    PackFactory,
+    SupplierFactory,
+    VehicleFactory,
+)
 
 pytestmark = pytest.mark.once
 
@@ -73,6 +83,44 @@ def test_a_list_that_comes_back_changes_nothing(saltmarsh: Cast, kind: str, tmp_
 def cells(body: bytes) -> dict[str, list[tuple[Any, ...]]]:
     book = openpyxl.load_workbook(io.BytesIO(body))
     return {sheet.title: list(sheet.iter_rows(values_only=True)) for sheet in book}
+
+
+def lines(cast: Cast, kind: str, sheet: str) -> list[dict[str, Any]]:
+    heading, *below = cells(taken_out(cast, kind))[sheet]
+    return [dict(zip(heading, row, strict=True)) for row in below]
+
+
+def test_a_template_is_taken_out_as_its_newest_version_has_it(cast: Cast) -> None:
+    work = [OperationFactory(shop=cast.shop, code=code) for code in ("OFF", "ON", "ALONE")]
+    for number in (1, 2):
+        template = LabourTemplate.objects.create(shop=cast.shop, code="KIT", number=number)
+        steps = zip(work[: number + 1], ([], ["OFF"], []), strict=False)
+        for position, (operation, after) in enumerate(steps, 1):
+            TemplateStep.objects.create(
+                shop=cast.shop, template=template, operation=operation, position=position, hours=1, after=after
+            )
+    written = [(row["operation"], row["after"]) for row in lines(cast, "labour", "templates")]
+    assert written == [("OFF", "-"), ("ON", "OFF"), ("ALONE", "-")]  # an empty cell would mean the step above
+
+
+def test_an_attribute_of_the_shops_own_is_a_column(cast: Cast) -> None:
+    VehicleFactory(shop=cast.shop, attributes={"roof rack": "yes"})
+    (vehicle,) = lines(cast, "vehicles", "vehicles")
+    assert vehicle["attribute: roof rack"] == "yes"
+
+
+@pytest.mark.parametrize("order", [(0, 1, 2), (2, 1, 0), (1, 0, 2)])
+def test_a_pack_is_taken_out_with_its_form_and_the_price_of_its_preferred_supplier(
+    cast: Cast, order: tuple[int, ...]
+) -> None:
+    suppliers = [SupplierFactory(shop=cast.shop, name=name) for name in ("Other", "Preferred", "Third")]
+    oil = ConsumableFactory(shop=cast.shop, hazard={"form": "grease", "words": "none classified"})
+    pack = PackFactory(shop=cast.shop, consumable=oil, preferred=suppliers[1])
+    for day, at in enumerate(order, 1):
+        supplier = suppliers[at]
+        OfferFactory(shop=cast.shop, part=pack, supplier=supplier, unit_cost=at + 1, valid_from=date(2026, 1, day))
+    (row,) = lines(cast, "consumables", "consumables")
+    assert (row["form"], row["supplier"], Decimal(row["cost"])) == ("grease", "Preferred", Decimal(2))
 
 
 def test_a_changed_cell_is_what_changes(saltmarsh: Cast, tmp_path: Path) -> None:

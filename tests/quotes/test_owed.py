@@ -2,6 +2,7 @@
 
 import json
 from datetime import date
+from decimal import Decimal
 from typing import Any
 
 import pytest
@@ -91,6 +92,16 @@ def test_a_closed_job_is_owed_what_is_not_paid_yet(stage: Stage) -> None:
     (row,) = owed(stage)["money"]
     assert float(row["amount"]) == pytest.approx(float(due) - 100)
     assert stage.client.post(pay, paid | {"amount": row["amount"]}).status_code == 201
+    assert owed(stage)["money"] == []
+
+
+def test_an_old_part_that_comes_back_after_closing_can_settle_what_was_left(stage: Stage) -> None:
+    job = with_core(stage)
+    due = Decimal(close(stage, job))
+    body = {"received_on": "2026-12-01", "means": "card", "amount": str(due - 250)}
+    assert stage.client.post(f"jobs/{job.pk}/payments", body).status_code == 201
+    assert [row["amount"] for row in owed(stage)["money"]] == ["250.00"]
+    come_back(stage, job, "250.00")
     assert owed(stage)["money"] == []
 
 
