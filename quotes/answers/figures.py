@@ -62,6 +62,7 @@ class QuotedKitOut(Answer, frozen=True, kw_only=True):
     fitted_before: Annotated[
         bool | UnsetType, Meta(description="The workshop fitted it before it was quoted here.")
     ] = UNSET
+    returnable: Annotated[bool | UnsetType, Meta(description="False: its supplier does not take it back.")] = UNSET
     price: Exact
     why: list[str]
     alone_hours: Annotated[Exact, Meta(description="The hours of the kit alone.")]
@@ -175,6 +176,7 @@ class QuotedOutsideOut(Answer, frozen=True, kw_only=True):
         UNSET
     )
     per_round: Annotated[bool | UnsetType, Meta(description="Each round is charged.")] = UNSET
+    returnable: Annotated[bool | UnsetType, Meta(description="False: its supplier does not take it back.")] = UNSET
     why: list[str]
     override: OverrideOut | None
 
@@ -200,6 +202,7 @@ class QuotedExtraOut(Answer, frozen=True):
     core: Annotated[bool | UnsetType, Meta(description="A deposit that is paid back when the old part comes.")] = UNSET
     supplied: Annotated[bool | UnsetType, Meta(description="A part that the customer brings.")] = UNSET
     fitted_by: Annotated[str | UnsetType, Meta(description="The code of the operation that fits it, or empty.")] = UNSET
+    returnable: Annotated[bool | UnsetType, Meta(description="False: its supplier does not take it back.")] = UNSET
 
 
 class ContingencyOut(Answer, frozen=True, kw_only=True):
@@ -291,6 +294,11 @@ class DepositOut(Answer, frozen=True):
     percent: Annotated[Exact, Meta(description="Of the base.")]
     amount: Annotated[Exact, Meta(description="With tax; never above the total.")]
     why: list[str]
+    because: Annotated[
+        Literal["percent", "cover", "total"] | UnsetType,
+        Meta(description="Decided by the percentage, by goods that cannot be sent back, or by the total as the limit."),
+    ] = UNSET
+    covers: Annotated[bool | UnsetType, Meta(description="The rules let it cover what cannot be sent back.")] = UNSET
 
 
 class DecideOut(Answer, frozen=True):

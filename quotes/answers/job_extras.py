@@ -44,7 +44,7 @@ class AgreedLabourOut(Answer, frozen=True):
     agreed: Annotated[Exact, Meta(description="The hours that were agreed.")]
     hours: Annotated[Exact, Meta(description="The hours that are owed: corrected, or those of a step that is done.")]
     amount: Annotated[Exact, Meta(description="The price of the hours that are owed, with tax.")]
-    why: Annotated[list[str], Meta(description="Who recorded it, when, and the reason of a correction.")]
+    why: Annotated[list[str], Meta(description="The person who recorded it, the time, and the reason of a correction.")]
 
 
 class CallOffOut(Answer, frozen=True):

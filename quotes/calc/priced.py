@@ -112,6 +112,7 @@ class PricedExtra:
     core: bool
     supplied: bool
     fitted_by: str
+    returnable: bool
 
 
 @dataclass(frozen=True, slots=True)

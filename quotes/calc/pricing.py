@@ -69,7 +69,9 @@ def price_quote(quote: QuoteInput) -> PricedQuote:
         fees=fees,
         taken=quote.taken,
         discount=discount,
-        deposit=price_deposit(quote.rules, document, totals.gross, parts),
+        deposit=price_deposit(
+            quote.rules, document, totals.gross, parts, _not_returnable(quote, kits, extras, outside)
+        ),
         hours=labour.hours,
         apart_hours=labour.apart_hours,
         labour_total=labour.total,
@@ -145,6 +147,7 @@ def _extra(extra: Extra, quote: QuoteInput) -> PricedExtra:
         core=extra.core,
         supplied=extra.supplied,
         fitted_by=extra.fitted_by,
+        returnable=extra.returnable,
     )
 
 
@@ -166,6 +169,23 @@ def _outside(chosen: ChosenOutside, quote: QuoteInput) -> PricedOutside:
         tax_class=chosen.terms.tax_class,
         reasons=reasons,
     )
+
+
+def _not_returnable(
+    quote: QuoteInput, kits: Iterable[PricedKit], extras: Iterable[PricedExtra], outside: Iterable[PricedOutside]
+) -> Decimal:
+    """What the workshop pays for the lines that cannot be sent back. One whose cost is not known counts nothing."""
+    lines = {
+        *(kit.line for kit in quote.kits if not kit.returnable),
+        *(extra.line for extra in quote.extras if not extra.returnable),
+        *(work.line for work in quote.outside if not work.returnable),
+    }
+    costs = {
+        **{kit.line: kit.cost for kit in kits},
+        **{extra.line: extra.cost for extra in extras},
+        **{work.line: work.cost for work in outside},
+    }
+    return sum((cost for line, cost in costs.items() if line in lines and cost is not None), NOTHING)
 
 
 def _lines(

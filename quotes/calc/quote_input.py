@@ -54,6 +54,7 @@ class ChosenKit:
     own_lead_days: int | None = None
     first_fit: Decimal = Decimal(1)
     fits: tuple[tuple[str, tuple[str, ...]], ...] = ()  # (attribute, values) that the kit is for; (): any vehicle
+    returnable: bool = True  # False: its supplier does not take it back
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,6 +97,7 @@ class Extra:
     core: bool = False  # a deposit on the old part: never discounted
     supplied: bool = False  # the customer brings it
     fitted_by: str = ""  # the code of the operation that fits it
+    returnable: bool = True  # False: its supplier does not take it back
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,6 +145,7 @@ class ChosenOutside:
     they_need: str = ""
     warranty: str = ""
     details: OutsideDetails = OutsideDetails()
+    returnable: bool = True  # False: its supplier does not take it back
 
 
 @dataclass(frozen=True, slots=True)

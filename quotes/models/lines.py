@@ -105,6 +105,7 @@ class Line(ShopRow):
     original = models.BooleanField(default=False)  # a part of the vehicle's manufacturer
     core = models.BooleanField(default=False)  # a deposit on the old part, paid back when it comes
     supplied = models.BooleanField(default=False)  # the customer brings it; `operation` is the work that fits it
+    returnable = models.BooleanField(default=True)  # False: its supplier does not take it back
     override_reason = models.CharField(max_length=200, blank=True)  # of a part's own price
 
     typed = ("title", "event", "override_reason")

@@ -47,8 +47,19 @@ def deposit_answer(terms: DepositTerms | None, deposit: Deposit | None, e: int) 
         base="total" if terms.base == "total" else "parts",
         percent=plain(percent),
         amount=money(deposit.deposit, e),
-        why=[words, *([say("quote.deposit_of.most")] if deposit.because == "total" else [])],
+        why=[*([words] if terms.share else []), *_decided(deposit)],
+        because=deposit.because,
+        covers=terms.cover,
     )
+
+
+def _decided(deposit: Deposit) -> list[str]:
+    """The words on the rules beyond the percentage that decided the deposit."""
+    covered = any(step.code == "cover" for step in deposit.steps)
+    return [
+        *([say("quote.deposit_of.cover")] if covered else []),
+        *([say("quote.deposit_of.most")] if deposit.because == "total" else []),
+    ]
 
 
 def customer_deposit(document: FrozenContent) -> CustomerDeposit | None:
@@ -59,10 +70,19 @@ def customer_deposit(document: FrozenContent) -> CustomerDeposit | None:
     return CustomerDeposit(
         amount=figure(deposit["amount"]),
         between=_between(document),
-        why=say(f"customer.deposit.{deposit['base']}", percent=figure(deposit["percent"])),
+        why=_why(deposit),
         rows=_rows(document),
         pay=document["rules"].get("payment", []),
     )
+
+
+def _why(deposit: FrozenContent) -> str:
+    """The share that it is, or what it covers. Older texts do not say what decided it: the share did."""
+    if deposit.get("because") == "cover":
+        return say("customer.deposit.cover")
+    if deposit.get("because") == "total" and deposit["percent"] == "0":
+        return say("customer.deposit.whole")
+    return say(f"customer.deposit.{deposit['base']}", percent=figure(deposit["percent"]))
 
 
 def _rows(document: FrozenContent) -> list[DepositRow]:

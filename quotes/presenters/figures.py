@@ -138,7 +138,8 @@ def _totals(loaded: LoadedQuote, priced: PricedQuote, e: int) -> QuoteTotalsOut:
 
 def _kit(kit: PricedKit, loaded: LoadedQuote, saving: Saving, e: int) -> QuotedKitOut:
     facts = loaded.kits[kit.line]
-    factor = next(chosen.first_fit for chosen in loaded.input.kits if chosen.line == kit.line)
+    chosen = next(chosen for chosen in loaded.input.kits if chosen.line == kit.line)
+    factor = chosen.first_fit
     key = f"kit:{kit.line}"
     return QuotedKitOut(
         line=kit.line,
@@ -152,6 +153,7 @@ def _kit(kit: PricedKit, loaded: LoadedQuote, saving: Saving, e: int) -> QuotedK
         cartons=facts.cartons,
         first_fit=None if factor == 1 else plain(factor),
         fitted_before=facts.fitted_before,
+        returnable=chosen.returnable,
         price=money(kit.price, e),
         why=worded(kit.reasons, e),
         alone_hours=hours(kit.alone_hours),
@@ -177,6 +179,7 @@ def _extra(extra: PricedExtra, e: int) -> QuotedExtraOut:
         core=extra.core,
         supplied=extra.supplied,
         fitted_by=extra.fitted_by,
+        returnable=extra.returnable,
     )
 
 

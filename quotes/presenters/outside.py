@@ -88,6 +88,7 @@ def outside_answer(
         we_warrant=chosen.details.we_warrant,
         rounds=chosen.details.rounds,
         per_round=chosen.details.per_round,
+        returnable=chosen.returnable,
         why=why,
         override=override,
     )

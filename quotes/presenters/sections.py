@@ -175,11 +175,17 @@ def _labour_line(operation: FrozenContent) -> SectionLine:
 
 def _kit_why(kit: FrozenContent) -> list[str]:
     listed = kit.get("listed", kit["parts"])
+    note = not_returnable(kit)
     if not listed:
-        return [say("customer.kit_new", code=kit["code"])]
+        return [say("customer.kit_new", code=kit["code"]), *note]
     if kit["parts"] != listed:
-        return [say("customer.kit_applies", code=kit["code"], n=kit["parts"], listed=listed)]
-    return [say("customer.kit_parts", code=kit["code"], n=kit["parts"])]
+        return [say("customer.kit_applies", code=kit["code"], n=kit["parts"], listed=listed), *note]
+    return [say("customer.kit_parts", code=kit["code"], n=kit["parts"]), *note]
+
+
+def not_returnable(line: FrozenContent) -> list[str]:
+    """The words on a line that cannot be sent back; none for an older text, which does not say so."""
+    return [] if line.get("returnable", True) else [say("customer.not_returnable")]
 
 
 def need_why(need: FrozenContent) -> list[str]:
@@ -193,7 +199,8 @@ def need_why(need: FrozenContent) -> list[str]:
 def _outside_line(work: FrozenContent) -> SectionLine:
     days = [say("customer.outside_days", n=work["days"])] if work["days"] else []
     warranty = [say("customer.outside_warranty", words=work["warranty"])] if work["warranty"] else []
-    return _line(work["name"], [*_they_do(work), *days, *warranty, *_we_warrant(work)], work["price"])
+    why = [*_they_do(work), *days, *warranty, *_we_warrant(work), *not_returnable(work)]
+    return _line(work["name"], why, work["price"])
 
 
 def _they_do(work: FrozenContent) -> list[str]:
@@ -230,6 +237,7 @@ def _extra_why(extra: FrozenContent) -> list[str]:
         why.append(say("customer.supplied"))
     if extra.get("core"):
         why.append(say("customer.core"))
+    why += not_returnable(extra)
     if extra["quantity"] != "1":
         why.append(say("customer.each", quantity=figure(extra["quantity"]), price=figure(extra["unit_price"])))
     return why

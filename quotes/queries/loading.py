@@ -211,6 +211,7 @@ def _kit(line: Line, letters: Mapping[str, str], rows: QuoteRows, attributes: At
         own_lead_days=revision.lead_days,
         first_fit=rows.rules.first_fit_factor if first else Decimal(1),
         fits=tuple((condition["attribute"], tuple(condition["in"])) for condition in kit.fits),
+        returnable=line.returnable,
     )
 
 
@@ -257,6 +258,7 @@ def _extra(line: Line, buying: Mapping[UUID, Buying]) -> Extra:
         core=line.core,
         supplied=line.supplied,
         fitted_by=line.operation.code if line.supplied and line.operation else "",
+        returnable=line.returnable,
     )
 
 

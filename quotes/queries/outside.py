@@ -33,6 +33,7 @@ def chosen_outside(shop: Shop, revision: Revision, lines: Iterable[Line]) -> Ite
             they_need=row.they_need,
             warranty=row.warranty,
             details=OutsideDetails(row.they_do, row.reference, row.we_warrant, row.rounds, row.per_round),
+            returnable=line.returnable,
         )
 
 

@@ -75,7 +75,7 @@ class LineIn(s.Serializer[Any]):
 
 
 class LineChange(s.Serializer[Any]):
-    """A kit takes only `fitted_before` and `option`, outside work only `option`."""
+    """A kit takes only `fitted_before`, `returnable` and `option`, outside work only the last two."""
 
     title = s.CharField(max_length=200, required=False)
     quantity = Figure(decimals=4, required=False)
@@ -91,6 +91,9 @@ class LineChange(s.Serializer[Any]):
     fitted_by = s.CharField(max_length=40, required=False, allow_blank=True, help_text=FITTED_BY)
     fitted_before = s.BooleanField(
         required=False, help_text="Of a kit: the workshop fitted it before it was quoted here."
+    )
+    returnable = s.BooleanField(
+        required=False, help_text="Of a kit, a part or outside work: false if its supplier does not take it back."
     )
     part_condition = s.ChoiceField(PartCondition.values, required=False, help_text="Of a part: how it is sold.")
     original = s.BooleanField(required=False, help_text="Of a part: it is the vehicle manufacturer's.")

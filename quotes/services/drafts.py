@@ -32,6 +32,7 @@ OWN = (
 )  # fields of the draft itself that a change may set
 OF_THE_JOB = {"customer", "vehicle", "rules", "here", "here_from"}  # a change has them of its job
 OF_LOOSE = {"supplied", "fitted_by"}
+BOUGHT = (Line.Kind.KIT, Line.Kind.PART, Line.Kind.OUTSIDE)  # what has a cost of its own
 OF_PARTS = {"part_condition", "original", "because"}
 MOST_KITS = 26  # each has a letter of its own on the quote
 
@@ -307,11 +308,11 @@ def change_line(*, actor: Actor, quote: Quote, line: Line, seen: int, changes: M
     """Changes title, quantity, unit_price or tax_class of a loose part or a hand-written line.
 
     A part's own price comes with a reason (`because`); None goes back to the price worked out. Of a kit only
-    `fitted_before` can be changed; OF_PARTS are of parts alone. `option` makes any line part of an option, None takes
-    it out.
+    `fitted_before` and `returnable` can be changed; OF_PARTS are of parts alone. `option` makes any line part of an
+    option, None takes it out.
     """
     revision = open_draft(actor=actor, quote=quote, seen=seen)
-    if line.kind == Line.Kind.KIT and set(changes) - {"fitted_before", "option"}:
+    if line.kind == Line.Kind.KIT and set(changes) - {"fitted_before", "option", "returnable"}:
         raise RequestError(409, "kit-line-fixed")
     if line.kind != Line.Kind.KIT and "fitted_before" in changes:
         raise field_error("/fitted_before", "fitted_kits_only")
@@ -321,7 +322,9 @@ def change_line(*, actor: Actor, quote: Quote, line: Line, seen: int, changes: M
         raise field_error("/core", "written_only")
     if line.kind not in (Line.Kind.PART, Line.Kind.TEXT) and (of_loose := sorted(OF_LOOSE & set(changes))):
         raise field_error(f"/{of_loose[0]}", "written_only")
-    if line.kind == Line.Kind.OUTSIDE and set(changes) - {"option"}:
+    if "returnable" in changes and line.kind not in BOUGHT:
+        raise field_error("/returnable", "bought_only")
+    if line.kind == Line.Kind.OUTSIDE and set(changes) - {"option", "returnable"}:
         raise RequestError(409, "outside-line-elsewhere")
     if line.kind == Line.Kind.LABOUR and set(changes) - {"option"}:
         raise RequestError(409, "contingency-elsewhere")

@@ -95,6 +95,7 @@ def copy_chosen(old: Revision, new: Revision, *, own_prices: bool = True) -> tup
             original=line.original,
             core=line.core,
             supplied=line.supplied,
+            returnable=line.returnable,
             operation=line.operation if line.supplied else None,
             certain=line.certain,
             cap=line.cap,

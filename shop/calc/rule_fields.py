@@ -177,6 +177,7 @@ SECTIONS = (
         (
             RuleField("deposit_share", "percent"),
             RuleField("deposit.base", "choice", DEPOSIT_BASES),
+            RuleField("deposit.cover", "flag"),
             RuleField("deposit.releases", "flag"),
             RuleField("words.payment", "lines"),
             RuleField("ceiling.kind", "choice", ("none", *CEILING_FIGURES)),

@@ -132,13 +132,15 @@ class Ceiling:
 class DepositTerms:
     """The deposit that a customer pays before anything is ordered: a `share` of the `base`, "parts" or "total".
 
-    `how_to_pay` are the workshop's own sentences. With `releases` a recorded deposit lets the orders go.
+    `how_to_pay` are the workshop's own sentences. With `releases` a recorded deposit lets the orders go. With `cover`
+    it is at least what the workshop pays for goods that cannot be sent back.
     """
 
     base: str
     share: Decimal
     how_to_pay: tuple[str, ...] = ()
     releases: bool = False
+    cover: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -324,7 +326,8 @@ def _ceiling(read: RulesReader) -> Ceiling:
 def _deposit(read: RulesReader) -> DepositTerms | None:
     share = read.share("deposit_share", "0")
     base = read.one_of("deposit.base", DEPOSIT_BASES, "parts")
-    return DepositTerms(base, share, read.lines("words.payment"), read.flag("deposit.releases")) if share else None
+    releases, cover = read.flag("deposit.releases"), read.flag("deposit.cover")
+    return DepositTerms(base, share, read.lines("words.payment"), releases, cover) if share or cover else None
 
 
 def _coolant(read: RulesReader) -> CoolantRule:

@@ -262,6 +262,7 @@ NAMED: dict[str, tuple[str, Reader]] = {
         (("retention months", "records kept months"), "retention_months", whole()),
         (("deposit of parts", "deposit", "deposit share"), "deposit_share", share()),
         (("deposit on", "deposit base"), "deposit.base", DEPOSIT_BASE),
+        (("deposit covers what cannot be sent back", "deposit cover"), "deposit.cover", yes_or_no),
         (("deposit releases orders", "orders with the deposit"), "deposit.releases", yes_or_no),
         (("ceiling kind", "ceiling"), "ceiling.kind", CEILINGS),
         (("ceiling percent", "ceiling share"), "ceiling.share", share()),

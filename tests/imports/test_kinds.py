@@ -346,8 +346,8 @@ def test_a_minimum_charge_is_read_in_hours_of_labour() -> None:
 
 
 def test_a_deposit_has_a_share_a_base_and_the_words_on_how_to_pay() -> None:
-    rows = [["Deposit", "30 %"], ["Deposit on", "total"], ["Deposit releases orders", "yes"]]
+    rows = [["Deposit", "30 %"], ["Deposit on", "total"], ["Deposit releases orders", "yes"], ["Deposit cover", "yes"]]
     words = [["Kind", "Code", "Text"], ["how to pay", "", "Pay by transfer."]]
     deposit = Rules.from_json(rules(Rules=[*SHEETS["Rules"], *rows], Words=words).plan.rules).deposit
-    assert deposit == DepositTerms("total", Decimal("0.3"), ("Pay by transfer.",), True)
+    assert deposit == DepositTerms("total", Decimal("0.3"), ("Pay by transfer.",), True, True)
     assert wrong(rules(Rules=[*SHEETS["Rules"], ["Deposit on", "labour"]])) != []

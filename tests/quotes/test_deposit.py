@@ -9,7 +9,7 @@ import pytest
 from quotes.documents.quote_pdf import paper_html
 from quotes.models import Revision
 from tests.factories import OfferFactory, PartFactory, SupplierFactory
-from tests.quotes.choosing import draft, pads_and_towing
+from tests.quotes.choosing import Draft, draft, pads_and_towing
 from tests.quotes.open_gearbox import open_gearbox
 from tests.quotes.phone import Phone
 from tests.quotes.stage import RULES, Stage
@@ -43,6 +43,8 @@ def test_half_of_kits_and_loose_parts_is_asked_before_discount_and_without_fluid
         "percent": "50",
         "amount": str((kits / 2).quantize(Decimal("0.01"))),
         "why": [f"50 % of kits and parts, {kits:,}"],
+        "because": "percent",
+        "covers": False,
     }
 
 
@@ -102,3 +104,95 @@ def test_each_answer_about_the_vehicle_has_its_deposit(stage: Stage) -> None:
     assert f"Deposit: {half[0]} to {half[1]} EUR, by the price you take." in html_text
     assert all(f"Deposit, {price['words']}" in paper() for price in sent["quote"]["undecided"]["prices"])
     assert all(amount in paper() for amount in half)
+
+
+COVER = {"base": "parts", "cover": True}
+CANNOT = "made or ordered for you: it cannot be sent back"
+
+
+def keep(proposal: Draft, line: str, returnable: bool = False) -> Any:
+    """Marks a line as one that cannot be sent back, or takes the mark away."""
+    answer = proposal.patch(f"lines/{line}", {"returnable": returnable})
+    assert answer.status_code == 200, answer.content
+    return answer.json()
+
+
+def calibration(proposal: Draft) -> str:
+    fields = {"title": "Calibration", "firm": "Lathe & Lambda", "cost": "620.00", "tax_class": "labour", "days": 3}
+    return str(proposal.post("outside", fields)["outside"][0]["line"])
+
+
+def hoses(stage: Stage, proposal: Draft) -> str:
+    """Two hoses on the draft that cost the workshop 40.00 each."""
+    hose = PartFactory(shop=stage.shop, number="HOSE", title="Hose", preferred=SupplierFactory(shop=stage.shop))
+    OfferFactory(shop=stage.shop, supplier=hose.preferred, part=hose, unit_cost=Decimal("40.00"))
+    body = {"kind": "part", "part": str(hose.pk), "quantity": "2"}
+    return str(proposal.post("lines", body)["extras"][0]["line"])
+
+
+def send(proposal: Draft) -> Phone:
+    body = {"version": proposal.now["version"], "recipient": "01632 960 417"}
+    return Phone(proposal.post("send", body)["link"]["url"])
+
+
+def test_the_deposit_covers_what_the_workshop_pays_for_what_cannot_be_sent_back(stage: Stage) -> None:
+    ask(stage, deposit=COVER, deposit_share="0.01")
+    proposal = draft(stage)
+    line = calibration(proposal)
+    share = proposal.now["deposit"]["amount"]
+    changed = keep(proposal, line)
+    assert (changed["deposit"]["amount"], changed["deposit"]["because"]) == ("620.00", "cover")
+    assert changed["deposit"]["why"][1] == "raised to what we pay for what cannot be sent back"
+    assert changed["outside"][0]["returnable"] is False
+    back = keep(proposal, line, returnable=True)
+    assert (back["deposit"]["amount"], back["deposit"]["because"]) == (share, "percent")
+
+
+def test_a_part_and_a_kit_count_at_their_cost_and_undo_takes_the_mark_back(stage: Stage) -> None:
+    ask(stage, deposit=COVER, deposit_share="0")
+    proposal = draft(stage)
+    assert proposal.now["deposit"]["amount"] == "0.00"
+    assert keep(proposal, hoses(stage, proposal))["deposit"]["amount"] == "80.00"
+    kit = proposal.now["kits"][0]
+    stage.turbo.part.preferred = SupplierFactory(shop=stage.shop)
+    stage.turbo.part.save()
+    OfferFactory(shop=stage.shop, supplier=stage.turbo.part.preferred, part=stage.turbo.part, unit_cost=Decimal(1000))
+    changed = keep(proposal, kit["line"])
+    assert (changed["deposit"]["amount"], changed["kits"][0]["returnable"]) == ("1080.00", False)
+    undone = stage.client.post(f"{proposal.path}/undo", {"version": changed["version"]}).json()
+    assert (undone["deposit"]["amount"], undone["kits"][0]["returnable"]) == ("80.00", True)
+
+
+def test_without_the_rule_a_mark_changes_no_deposit(stage: Stage) -> None:
+    ask(stage, deposit_share="0.01")
+    proposal = draft(stage)
+    changed = keep(proposal, calibration(proposal))
+    assert changed["deposit"]["because"] == "percent" and changed["deposit"]["covers"] is False
+
+
+def test_a_line_written_by_hand_has_no_cost_to_cover(stage: Stage) -> None:
+    ask(stage, deposit=COVER)
+    proposal = draft(stage)
+    refusal = proposal.patch(f"lines/{proposal.text('Badge', '40.00')}", {"returnable": False})
+    assert refusal.status_code == 400 and refusal.json()["errors"][0]["pointer"] == "/returnable"
+
+
+def test_page_paper_and_receipt_say_that_the_deposit_covers_it(stage: Stage) -> None:
+    ask(stage, deposit=COVER, deposit_share="0.01")
+    proposal = draft(stage)
+    keep(proposal, calibration(proposal))
+    phone = send(proposal)
+    covers = "It covers what we order for you and cannot send back."
+    assert covers in phone.html and CANNOT in phone.html and "620.00 EUR" in phone.html
+    assert covers in paper() and CANNOT in paper() and "1 % of kits" not in paper()
+    phone.answer()
+    assert covers in phone.client.get(f"{phone.page}receipt").content.decode()
+
+
+def test_a_new_version_keeps_what_cannot_be_sent_back(stage: Stage) -> None:
+    ask(stage, deposit=COVER, deposit_share="0.01")
+    proposal = draft(stage)
+    keep(proposal, calibration(proposal))
+    send(proposal)
+    revised = stage.client.post(f"quotes/{proposal.now['quote']['id']}/revise", {}).json()
+    assert revised["outside"][0]["returnable"] is False and revised["deposit"]["because"] == "cover"

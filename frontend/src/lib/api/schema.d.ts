@@ -2451,7 +2451,7 @@ export interface components {
             step: string;
             /** @description The name that people read. */
             title: string;
-            /** @description Who recorded it, when, and the reason of a correction. */
+            /** @description The person who recorded it, the time, and the reason of a correction. */
             why: string[];
         };
         /**
@@ -3451,6 +3451,13 @@ export interface components {
              * @enum {unknown}
              */
             base: "parts" | "total";
+            /**
+             * @description Decided by the percentage, by goods that cannot be sent back, or by the total as the limit.
+             * @enum {unknown}
+             */
+            because?: "cover" | "percent" | "total";
+            /** @description The rules let it cover what cannot be sent back. */
+            covers?: boolean;
             /**
              * Format: decimal
              * @description Of the base.
@@ -5550,7 +5557,7 @@ export interface components {
             /** @description The number of times the workshop fitted it before it was quoted here; above 0 it is no first fit. */
             fitted_before?: number;
         };
-        /** @description A kit takes only `fitted_before` and `option`, outside work only `option`. */
+        /** @description A kit takes only `fitted_before`, `returnable` and `option`, outside work only the last two. */
         PatchedLineChangeRequest: {
             /** @description Of a part with a price of its own: the reason. Only we read it. */
             because?: string;
@@ -5577,6 +5584,8 @@ export interface components {
              * @description In the unit that stands with it; without one, pieces.
              */
             quantity?: string;
+            /** @description Of a kit, a part or outside work: false if its supplier does not take it back. */
+            returnable?: boolean;
             /** @description Of a line written by hand: a part that the customer brings. It has no price. */
             supplied?: boolean;
             /** @description A tax class of the price rules. */
@@ -6435,6 +6444,8 @@ export interface components {
              * @description In the unit that stands with it; without one, pieces.
              */
             quantity: string;
+            /** @description False: its supplier does not take it back. */
+            returnable?: boolean;
             /** @description A part that the customer brings. */
             supplied?: boolean;
             /** @description A tax class of the price rules. */
@@ -6511,6 +6522,8 @@ export interface components {
              * @description The price for the customer, with the tax where prices include it.
              */
             price: string;
+            /** @description False: its supplier does not take it back. */
+            returnable?: boolean;
             /**
              * Format: decimal
              * @description The amount that the quote would have less without the kit.
@@ -6662,6 +6675,8 @@ export interface components {
             price: string;
             /** @description The firm's reference of its offer. */
             reference?: string;
+            /** @description False: its supplier does not take it back. */
+            returnable?: boolean;
             /** @description Rounds of a loop that are sold; null without one. */
             rounds?: number | null;
             /** @description The code of the step before it; empty for acceptance. */

@@ -1138,6 +1138,11 @@ export interface Words {
   'quote.kit.saves': { hours: string | number; amount: string | number }
   'quote.figure.saves': { value: string | number; title: string | number }
   'quote.kit.first': { factor: string | number }
+  'quote.kept': null
+  'quote.kept.set': null
+  'quote.kept.set.label': { title: string | number }
+  'quote.kept.undo': null
+  'quote.kept.undo.label': { title: string | number }
   'quote.kit.fitted': null
   'quote.kit.fitted.set': null
   'quote.kit.first.set': null
@@ -1493,6 +1498,8 @@ export interface Words {
   'quote.did.no_day': null
   'quote.did.customer': { name: string | number }
   'quote.did.vehicle': { title: string | number }
+  'quote.did.returnable': { title: string | number }
+  'quote.did.not_returnable': { title: string | number }
   'quote.did.fitted_before': { title: string | number }
   'quote.did.first_fit': { title: string | number }
   'quote.did.rules': { day: string | number }
