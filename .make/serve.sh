@@ -78,11 +78,7 @@ say "Kitwright is at http://$HOST:$PORT/"
 if [ "$WHOSE" = own ]; then
   say "Its data is in $DATA. Commands of manage.py need VAR_DIR=$DATA before them."
   if "$PYTHON" .make/is_empty.py; then
-    say "There is no workshop yet. Open yours in another terminal, with your own words in capitals:"
-    say "  export VAR_DIR=$DATA"
-    say "  .venv/bin/python manage.py shop SLUG --name NAME --currency EUR --zone Europe/Vienna"
-    say "  .venv/bin/python manage.py member E-MAIL --shop SLUG --name NAME --role manager --password-stdin"
-    say "  .venv/bin/python manage.py rules fixtures/rules/minimal.json --shop SLUG"
+    say "There is no workshop yet: open yours there, with the code that stands above."
   fi
 elif [ -f fixtures/demo/open.py ]; then
   "$PYTHON" fixtures/demo/accounts.py "http://$HOST:$PORT" # leaves a shop with jobs alone, so it comes first

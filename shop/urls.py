@@ -3,6 +3,7 @@
 from django.urls import include, path, re_path
 
 from shop.views import app
+from shop.views.opening import Opening
 from shop.views.session import OneSession, Password, Session, Sessions
 
 IN_A_SHOP = [
@@ -14,6 +15,7 @@ IN_A_SHOP = [
 urlpatterns = [
     path("api/v1/session", Session.as_view()),
     path("api/v1/session/password", Password.as_view()),
+    path("api/v1/opening", Opening.as_view()),
     path("api/v1/sessions", Sessions.as_view()),
     path("api/v1/sessions/<uuid:id>", OneSession.as_view()),
     path("api/v1/shops/<slug:slug>/", include(IN_A_SHOP)),

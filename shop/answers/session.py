@@ -49,3 +49,4 @@ class SessionOut(Answer, frozen=True):
     signed_in: Annotated[bool, Meta(description="Somebody is signed in.")]
     user: Annotated[PersonOut | None, Meta(description="Null where nobody is.")]
     shops: Annotated[list[OwnShopOut], Meta(description="Those that the person works in.")]
+    to_open: Annotated[bool, Meta(description="There is no shop yet: the first one is to be opened.")]

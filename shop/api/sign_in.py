@@ -4,13 +4,16 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from typing import Any
 
+from django.contrib.auth import login
 from django.utils import timezone
 from rest_framework.authentication import SessionAuthentication
 from rest_framework.exceptions import Throttled
 from rest_framework.request import Request
 
 from shop.hashing import hashing
+from shop.models import User
 from shop.services.sign_in_tries import TooManyTriesError, count_try, forget_tries
+from shop.sessions import AGENT
 
 
 class SessionWithCsrf(SessionAuthentication):
@@ -39,3 +42,11 @@ def throttled(request: Request, email: str) -> Iterator[None]:
             raise Throttled(wait=int(error.wait.total_seconds())) from None
         yield
     forget_tries(attempt)
+
+
+def begin(request: Request, user: User) -> None:
+    """Signs the person in on this device, in place of whoever was signed in here."""
+    request._request.session.flush()  # the longest life of a session begins with its own sign-in
+    login(request._request, user)
+    request._request.session[AGENT] = request.headers.get("User-Agent", "")[:300]
+    request.user = user

@@ -7,6 +7,7 @@ from shop.models.files import FileRead, StoredFile
 from shop.models.house import Calendar, ClosedDay, Rate, RuleSet
 from shop.models.jobs import Agreement, Job, JobOperation
 from shop.models.labour import LabourTemplate, Operation, OperationPair, TemplateStep
+from shop.models.opening import OpeningCode
 from shop.models.payments import CoreReturn, Payment
 from shop.models.people import Member, Shop, User
 from shop.models.photographs import Photograph
@@ -28,14 +29,15 @@ __all__ = [
     "JobOperation",
     "LabourTemplate",
     "Member",
+    "OpeningCode",
     "Operation",
     "OperationCaution",
     "OperationPair",
     "OperationValue",
     "Outbox",
     "Payment",
-    "Photograph",
     "PersonSession",
+    "Photograph",
     "Rate",
     "RuleSet",
     "Shop",

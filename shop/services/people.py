@@ -7,7 +7,7 @@ from django.db import transaction
 
 from shop.access import Actor
 from shop.calc.money import decimals_of
-from shop.models import Member, Shop, User
+from shop.models import Member, OpeningCode, Shop, User
 from shop.services.history import record
 from shop.services.sessions import end_sessions
 
@@ -36,6 +36,7 @@ def open_shop(
     shop = Shop.objects.select_for_update().filter(slug=slug).first()
     new = shop is None
     if shop is None:
+        OpeningCode.objects.all().delete()  # waits for whoever opens the first shop at this moment, and ends its code
         shop = Shop(slug=slug, currency=currency, exponent=decimals_of(currency) if exponent is None else exponent)
     shop.name, shop.zone, shop.units, shop.phone, shop.market = name, zone, units, phone, market
     shop.language = language

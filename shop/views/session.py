@@ -1,7 +1,7 @@
 from typing import cast
 from uuid import UUID
 
-from django.contrib.auth import authenticate, login, logout, update_session_auth_hash
+from django.contrib.auth import authenticate, logout, update_session_auth_hash
 from django.core.exceptions import ValidationError
 from django.http import Http404
 from django.middleware.csrf import get_token
@@ -17,7 +17,7 @@ from shop.api.components import list_of
 from shop.api.endpoint import Endpoint
 from shop.errors import FieldError, RequestError, field_error
 from shop.hashing import hashing
-from shop.models import Member, PersonSession
+from shop.models import Member, PersonSession, Shop
 from shop.models.people import MemberRole
 from shop.serializers.people import PasswordIn, SignIn
 from shop.services.people import change_password
@@ -39,7 +39,7 @@ class Session(Endpoint):
     def get(self, request: Request) -> Response:
         """Read who is signed in."""
         get_token(request._request)
-        return Response(_session(request), headers={"Cache-Control": "no-store"})
+        return Response(session_answer(request), headers={"Cache-Control": "no-store"})
 
     def post(self, request: Request) -> Response:
         """Sign in."""
@@ -48,11 +48,8 @@ class Session(Endpoint):
             user = authenticate(request._request, username=body["email"].lower(), password=body["password"])
             if user is None:
                 raise RequestError(401, "wrong-sign-in")
-        request._request.session.flush()  # the longest life of a session begins with its own sign-in
-        login(request._request, user)
-        request._request.session[AGENT] = request.headers.get("User-Agent", "")[:300]
-        request.user = user
-        return Response(_session(request), headers={"Cache-Control": "no-store"})
+        sign_in.begin(request, user)
+        return Response(session_answer(request), headers={"Cache-Control": "no-store"})
 
     def delete(self, request: Request) -> Response:
         """Sign out."""
@@ -136,15 +133,17 @@ def _sign_in(row: PersonSession, here: str | None) -> SignInOut:
     )
 
 
-def _session(request: Request) -> SessionOut:
+def session_answer(request: Request) -> SessionOut:
+    """The person who is signed in, with their shops; whether there is a shop at all is read for nobody else."""
     user = request.user
     if user is None or not user.is_authenticated:
-        return SessionOut(signed_in=False, user=None, shops=[])
+        return SessionOut(signed_in=False, user=None, shops=[], to_open=not Shop.objects.exists())
     members = Member.objects.filter(user_id=user.pk, active=True).select_related("shop").order_by("shop__name")
     return SessionOut(
         signed_in=True,
         user=PersonOut(name=user.name, email=user.email),
         shops=[_own_shop(member) for member in members],
+        to_open=False,
     )
 
 

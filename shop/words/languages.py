@@ -6,6 +6,8 @@ from contextvars import ContextVar
 from functools import cache
 from pathlib import Path
 
+from shop.language_tags import is_language_tag
+
 LANGUAGE = "en-GB"
 """The language in which every sentence is written first."""
 
@@ -48,6 +50,17 @@ def catalogue_for(tag: str) -> str | None:
     catalogues = sorted({path.name for path in PROJECT.glob("*/words/*-*") if path.is_dir()})
     same_language = (other for other in catalogues if other.split("-")[0] == tag.split("-")[0])
     return tag if tag in catalogues else next(same_language, None)
+
+
+@cache
+def spoken() -> tuple[tuple[str, str], ...]:
+    """(tag, name in its own language) of every language and country that has a catalogue, by name."""
+    from babel import Locale
+    from babel.localedata import locale_identifiers
+
+    locales = [Locale.parse(name) for name in locale_identifiers() if catalogue_for(name.replace("_", "-"))]
+    named = [(str(locale).replace("_", "-"), locale.get_display_name() or "") for locale in locales if locale.territory]
+    return tuple(sorted((row for row in named if is_language_tag.regex.match(row[0])), key=lambda row: row[1]))  # type: ignore[union-attr]
 
 
 def _is_known(tag: str) -> bool:

@@ -7,7 +7,7 @@ SESSION = "/api/v1/session"
 
 
 def test_it_says_who_is_signed_in_and_where(cast: Cast, client: CheckedClient) -> None:
-    assert client.get(SESSION).json() == {"signed_in": False, "user": None, "shops": []}
+    assert client.get(SESSION).json() == {"signed_in": False, "user": None, "shops": [], "to_open": False}
     answer = client.post(SESSION, {"email": "Advisor@saltmarsh.example", "password": PASSWORD})
     assert answer.status_code == 200
     shops = client.get(SESSION).json()["shops"]

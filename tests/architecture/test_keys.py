@@ -30,6 +30,7 @@ from shop.calc import days, rule_fields, rules
 from shop.calc.vin import VinStatus
 from shop.models.payments import PaymentMeans
 from shop.presenters import rule_sets
+from shop.rule_presets import PRESETS
 from shop.tables.findings import WEIGHTS
 from shop.tables.registry import kinds
 from shop.words import catalogue, knows
@@ -130,6 +131,8 @@ COMPUTED: dict[str, Callable[[], Iterable[str]]] = {
     "readiness.how.{}": lambda: firsts("worked", "kitting/presenters/readiness.py"),
     "readiness.{}": lambda: {*get_args(Verdict)} - {"start_on_arrivals", "start_to_hold"},
     "readiness.step.{}": lambda: {*get_args(StepState)} - {"after"},
+    "preset.{}": lambda: PRESETS,
+    "preset.{}.for": lambda: PRESETS,
     "rule.about.{}": lambda: (section.code for section in rule_fields.SECTIONS),
     "rule.choice.{}": rule_choices,
     "rule.column.{}": lambda: (column.path for field in rule_fields.FIELDS.values() for column in field.columns),

@@ -3,6 +3,7 @@ from typing import Any
 from django.core.management.base import BaseCommand, CommandParser
 from django.urls import get_resolver
 
+from shop.services.opening import new_opening_code
 from shop.serving.server import Server
 from shop.wsgi import application
 
@@ -17,5 +18,7 @@ class Command(BaseCommand):
         get_resolver().url_patterns  # noqa: B018  imports every view now, so that nobody waits for it later
         server = Server(application, options["listen"])
         self.stdout.write(f"Listening on http://{server.effective_host}:{server.effective_port}")
+        if code := new_opening_code():
+            self.stdout.write(f"There is no workshop yet. Open yours on that page, with the code {code}")
         self.stdout.flush()
         server.run()

@@ -3,6 +3,11 @@
 ## field
 
 field-wrong_password = This is not your current password. Nothing was changed.
+field-password_differs = This is not the same password. Type it again.
+field-opening_code = This is not the code of the running server. It stands in the terminal where the server was started, and each start makes a new one.
+field-currency = There is no such currency. Enter its three letters, such as EUR.
+field-zone = There is no such time zone. Enter one like Europe/Vienna.
+field-language = This is not a language tag. Enter one like en-GB.
 field-here_or_day = The vehicle is here already, or it comes on a day: not both.
 field-unknown = There is no field '{ $name }' here. Leave it out, or correct its name.
 field-too_many = At most 40 entries with names of at most 40 characters.

@@ -14,6 +14,9 @@ problem-sign-in-first-detail = You are not signed in, or your session has ended.
 problem-wrong-sign-in-title = You are not signed in
 problem-wrong-sign-in-detail = E-mail or password is wrong. Check both and sign in again.
 
+problem-shop-exists-title = The workshop is open already
+problem-shop-exists-detail = Somebody else has opened it. Sign in, or ask a manager to add you.
+
 problem-too-many-tries-title = Too many tries
 problem-too-many-tries-detail = Wait at most a quarter of an hour, then try again. Whoever runs the server can set a new password.
 

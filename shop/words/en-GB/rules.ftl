@@ -219,3 +219,12 @@ rule-set-more =
         [one] and { $n } more
        *[other] and { $n } more
     }
+
+## preset: price rules that a workshop begins with
+
+preset-plain = Plain
+preset-plain-for = One hourly rate, one markup on parts, prices before tax. The shortest to read; add rules as you need them.
+preset-private = Private customers
+preset-private-for = Prices with tax, four skills, markup in bands, shop supplies, and half of the parts as a deposit.
+preset-trade = Trade customers
+preset-trade-for = Prices before tax, four skills, markup in bands, and shop supplies; no deposit.

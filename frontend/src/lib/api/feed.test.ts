@@ -40,7 +40,7 @@ const { onChange, PAUSE, watchChanges } = await import('./feed.svelte')
 const { session } = await import('../app/session.svelte')
 
 function signedIn(email: string, slug = 'fell') {
-  session.state = { signed_in: true, user: { name: 'Ines Fallow', email }, shops: [] }
+  session.state = { signed_in: true, user: { name: 'Ines Fallow', email }, shops: [], to_open: false }
   session.ended = false
   session.enter(slug)
 }

@@ -37,7 +37,7 @@ const { Resource } = await import('./resource.svelte')
 const { session } = await import('../app/session.svelte')
 
 function signedInAs(email: string) {
-  session.state = { signed_in: true, user: { name: 'Ines Fallow', email }, shops: [] }
+  session.state = { signed_in: true, user: { name: 'Ines Fallow', email }, shops: [], to_open: false }
   session.enter('fell')
 }
 

@@ -4,6 +4,30 @@
  */
 
 export interface paths {
+    "/api/v1/opening": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read the choices of the form that opens the first shop
+         * @description The first shop of an installation without one. Its code is printed where the server was started.
+         */
+        get: operations["getOpening"];
+        put?: never;
+        /**
+         * Open the first shop, and sign in its first manager
+         * @description The first shop of an installation without one. Its code is printed where the server was started.
+         */
+        post: operations["postOpening"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/session": {
         parameters: {
             query?: never;
@@ -4565,6 +4589,16 @@ export interface components {
             we_warrant: string;
         };
         /**
+         * LanguageOut
+         * @description A language of screens and papers, in a country whose numbers and dates it writes.
+         */
+        LanguageOut: {
+            /** @description The language as a tag of BCP 47. */
+            tag: string;
+            /** @description The language and its country, in that language. */
+            title: string;
+        };
+        /**
          * LeftOutCountOut
          * @description The number of rows left out for one reason.
          */
@@ -5042,6 +5076,65 @@ export interface components {
             field: string;
             /** @description The text that it writes into the field. */
             text: string;
+        };
+        /** @description The first shop, its first manager, and the preset of price rules that it begins with. */
+        OpeningInRequest: {
+            /**
+             * @description Customers see it on every quote.
+             * @default
+             */
+            address: string;
+            /** @description The code that the server printed when it started. */
+            code: string;
+            /** @description Three letters (ISO 4217). It never changes. */
+            currency: string;
+            /** @description Customers see it on every quote. */
+            email?: string;
+            /**
+             * @description The language of the shop, as a tag of BCP 47.
+             * @default en-GB
+             */
+            language: string;
+            /**
+             * Format: email
+             * @description The e-mail with which the first manager signs in.
+             */
+            manager_email: string;
+            /** @description The name of the first manager. */
+            manager_name: string;
+            /** @description The name of the shop. */
+            name: string;
+            /** @description The password of the first manager. */
+            password: string;
+            /** @description The same password again. */
+            password_again: string;
+            /**
+             * @description Customers see it on every quote.
+             * @default
+             */
+            phone: string;
+            /**
+             * @description The price rules that the shop begins with.
+             * @enum {string}
+             */
+            preset: "plain" | "private" | "trade";
+            /**
+             * @description The name of the register and the number in it.
+             * @default
+             */
+            registration: string;
+            /** @description The time zone by its IANA name. */
+            zone: string;
+        };
+        /**
+         * OpeningOut
+         * @description The choices of the form that opens the first shop of an installation without one.
+         */
+        OpeningOut: {
+            /** @description The languages that the server speaks. */
+            languages: components["schemas"]["LanguageOut"][];
+            /** @description Price rules to begin with, the plainest first. */
+            presets: components["schemas"]["PresetOut"][];
         };
         /** @description The first option of a choice of one is preselected, unless another is. */
         OptionInRequest: {
@@ -5797,6 +5890,18 @@ export interface components {
             words: string;
         };
         /**
+         * PresetOut
+         * @description Price rules to begin with.
+         */
+        PresetOut: {
+            /** @description The preset in the request that opens the shop. */
+            name: string;
+            /** @description The preset in words. */
+            title: string;
+            /** @description The workshop that it suits, and the rules that it holds. */
+            words: string;
+        };
+        /**
          * PriceRangeOut
          * @description The range to say on the phone, in whole numbers.
          */
@@ -5842,7 +5947,7 @@ export interface components {
              * @description The code of the refusal, for programs to compare.
              * @enum {string}
              */
-            type: "/problems/account-moved" | "/problems/already-replied" | "/problems/answer-contradicts" | "/problems/answer-expired" | "/problems/answer-given" | "/problems/answer-job-ended" | "/problems/answer-moved" | "/problems/answer-not-kept" | "/problems/answer-replaced" | "/problems/answer-taken-before" | "/problems/answer-unfit" | "/problems/answer-withdrawn" | "/problems/ask-first" | "/problems/batch-too-large" | "/problems/below-the-floor" | "/problems/busy" | "/problems/cannot-be-contingent" | "/problems/cannot-compute" | "/problems/cannot-discard" | "/problems/cannot-revise" | "/problems/change-keeps-its-job" | "/problems/changed-meanwhile" | "/problems/changes-open" | "/problems/contingency-elsewhere" | "/problems/disk-full" | "/problems/draft-moved" | "/problems/invalid" | "/problems/job-closed" | "/problems/job-has-ended" | "/problems/job-not-called-off" | "/problems/job-not-in-bay" | "/problems/job-not-waiting" | "/problems/job-state-moved" | "/problems/key-malformed" | "/problems/key-required" | "/problems/key-reused" | "/problems/kit-line-fixed" | "/problems/kit-without-revision" | "/problems/list-is-closed" | "/problems/mail-moved" | "/problems/malformed" | "/problems/method-not-allowed" | "/problems/more-has-come" | "/problems/no-date-to-tell" | "/problems/no-mail-address" | "/problems/no-paper" | "/problems/no-quote-of-job" | "/problems/no-rules" | "/problems/not-a-change" | "/problems/not-a-draft" | "/problems/not-acceptable" | "/problems/not-closed" | "/problems/not-for-this-role" | "/problems/not-found" | "/problems/not-ready-to-send" | "/problems/not-sent" | "/problems/nothing-agreed" | "/problems/nothing-to-close" | "/problems/nothing-to-redo" | "/problems/nothing-to-release" | "/problems/nothing-to-undo" | "/problems/occurrence-reversed" | "/problems/outside-line-elsewhere" | "/problems/outside-moved" | "/problems/part-list-unread" | "/problems/payment-reversed" | "/problems/refused" | "/problems/release-too-early" | "/problems/rules-changed-meanwhile" | "/problems/rules-unchanged" | "/problems/sign-in-first" | "/problems/step-taken-off" | "/problems/step-without-price" | "/problems/too-large" | "/problems/too-many-contingencies" | "/problems/too-many-kits" | "/problems/too-many-options" | "/problems/too-many-photographs" | "/problems/too-many-tries" | "/problems/too-much-outside" | "/problems/unforeseen" | "/problems/unknown-parameter" | "/problems/unsupported-media-type" | "/problems/version-required" | "/problems/work-is-contingent" | "/problems/wrong-sign-in";
+            type: "/problems/account-moved" | "/problems/already-replied" | "/problems/answer-contradicts" | "/problems/answer-expired" | "/problems/answer-given" | "/problems/answer-job-ended" | "/problems/answer-moved" | "/problems/answer-not-kept" | "/problems/answer-replaced" | "/problems/answer-taken-before" | "/problems/answer-unfit" | "/problems/answer-withdrawn" | "/problems/ask-first" | "/problems/batch-too-large" | "/problems/below-the-floor" | "/problems/busy" | "/problems/cannot-be-contingent" | "/problems/cannot-compute" | "/problems/cannot-discard" | "/problems/cannot-revise" | "/problems/change-keeps-its-job" | "/problems/changed-meanwhile" | "/problems/changes-open" | "/problems/contingency-elsewhere" | "/problems/disk-full" | "/problems/draft-moved" | "/problems/invalid" | "/problems/job-closed" | "/problems/job-has-ended" | "/problems/job-not-called-off" | "/problems/job-not-in-bay" | "/problems/job-not-waiting" | "/problems/job-state-moved" | "/problems/key-malformed" | "/problems/key-required" | "/problems/key-reused" | "/problems/kit-line-fixed" | "/problems/kit-without-revision" | "/problems/list-is-closed" | "/problems/mail-moved" | "/problems/malformed" | "/problems/method-not-allowed" | "/problems/more-has-come" | "/problems/no-date-to-tell" | "/problems/no-mail-address" | "/problems/no-paper" | "/problems/no-quote-of-job" | "/problems/no-rules" | "/problems/not-a-change" | "/problems/not-a-draft" | "/problems/not-acceptable" | "/problems/not-closed" | "/problems/not-for-this-role" | "/problems/not-found" | "/problems/not-ready-to-send" | "/problems/not-sent" | "/problems/nothing-agreed" | "/problems/nothing-to-close" | "/problems/nothing-to-redo" | "/problems/nothing-to-release" | "/problems/nothing-to-undo" | "/problems/occurrence-reversed" | "/problems/outside-line-elsewhere" | "/problems/outside-moved" | "/problems/part-list-unread" | "/problems/payment-reversed" | "/problems/refused" | "/problems/release-too-early" | "/problems/rules-changed-meanwhile" | "/problems/rules-unchanged" | "/problems/shop-exists" | "/problems/sign-in-first" | "/problems/step-taken-off" | "/problems/step-without-price" | "/problems/too-large" | "/problems/too-many-contingencies" | "/problems/too-many-kits" | "/problems/too-many-options" | "/problems/too-many-photographs" | "/problems/too-many-tries" | "/problems/too-much-outside" | "/problems/unforeseen" | "/problems/unknown-parameter" | "/problems/unsupported-media-type" | "/problems/version-required" | "/problems/work-is-contingent" | "/problems/wrong-sign-in";
         };
         /**
          * PromiseOut
@@ -7256,6 +7361,8 @@ export interface components {
             shops: components["schemas"]["OwnShopOut"][];
             /** @description Somebody is signed in. */
             signed_in: boolean;
+            /** @description There is no shop yet: the first one is to be opened. */
+            to_open: boolean;
             /** @description Null where nobody is. */
             user: components["schemas"]["PersonOut"] | null;
         };
@@ -7984,6 +8091,66 @@ export interface components {
 }
 export type $defs = Record<string, never>;
 export interface operations {
+    getOpening: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["OpeningOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postOpening: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["OpeningInRequest"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SessionOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     getSession: {
         parameters: {
             query?: never;

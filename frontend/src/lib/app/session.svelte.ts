@@ -7,7 +7,7 @@ export type Role = Shape<'MemberRole'>
 export type ShopHere = Shape<'OwnShopOut'>
 type SessionState = Shape<'SessionOut'>
 
-const NOBODY: SessionState = { signed_in: false, user: null, shops: [] }
+const NOBODY: SessionState = { signed_in: false, user: null, shops: [], to_open: false }
 const KEY = 'session'
 const OWED = 'sign-out owed'
 const URL = '/api/v1/session'
@@ -69,6 +69,22 @@ export class Session {
       others?.postMessage('changed')
     }
     return answer
+  }
+
+  /** Opens the first shop, and signs in its first manager. */
+  async openShop(body: Shape<'OpeningInRequest'>) {
+    await ask({ method: 'get', path: URL }) // brings the CSRF cookie to a fresh browser
+    const answer = await ask({ method: 'post', path: '/api/v1/opening', body })
+    if (answer.ok) {
+      this.turn++
+      await this.keep(answer.data)
+    }
+    return answer
+  }
+
+  /** Reads the choices of the form that opens the first shop. */
+  openingChoices() {
+    return ask({ method: 'get', path: '/api/v1/opening' })
   }
 
   /** Signs out here at once and on the server at the next contact. Clears the copies; queued counts stay. */

@@ -740,6 +740,34 @@ export interface Words {
   'office.rules.save.first': null
   'office.rules.leave': null
   'office.rules.saved': { set: string | number; day: string | number }
+  'opening.title': null
+  'opening.note': null
+  'opening.code': null
+  'opening.code.hint': null
+  'opening.workshop': null
+  'opening.workshop.note': null
+  'opening.name': null
+  'opening.address': null
+  'opening.phone': null
+  'opening.email': null
+  'opening.registration': null
+  'opening.registration.hint': null
+  'opening.place': null
+  'opening.currency': null
+  'opening.currency.hint': null
+  'opening.zone': null
+  'opening.language': null
+  'opening.manager': null
+  'opening.manager.note': null
+  'opening.manager.name': null
+  'opening.manager.email': null
+  'opening.password': null
+  'opening.password.hint': null
+  'opening.password.again': null
+  'opening.rules': null
+  'opening.rules.note': null
+  'opening.go': null
+  'opening.going': null
   'quote.outside': null
   'quote.outside.sold': null
   'quote.outside.earlier': null

@@ -1,0 +1,30 @@
+### Words of the page that opens the first workshop.
+
+opening-title = Open your workshop
+opening-note = There is no workshop here yet. This page opens one; it closes once there is one.
+opening-code = Code from the server
+opening-code-hint = It stands in the terminal where the server was started. Example: 4KTM-9XWD-PQ2F.
+opening-workshop = The workshop
+opening-workshop-note = Customers read it on every quote.
+opening-name = Name
+opening-address = Address
+opening-phone = Telephone
+opening-email = E-mail
+opening-registration = Registration
+opening-registration-hint = The name of the register and your number in it. Leave empty if there is none.
+opening-place = Money, time and language
+opening-currency = Currency
+opening-currency-hint = Three letters. It cannot be changed later.
+opening-zone = Time zone
+opening-language = Language, and how numbers and dates are written
+opening-manager = The first manager
+opening-manager-note = You sign in with this e-mail. More people can be added later.
+opening-manager-name = Your name
+opening-manager-email = Your e-mail
+opening-password = Password
+opening-password-hint = At least 10 characters. A few unrelated words are easy to remember.
+opening-password-again = The same password again
+opening-rules = Price rules to begin with
+opening-rules-note = All figures are examples and the tax is 0 % until you put in your own.
+opening-go = Open the workshop
+opening-going = Opening
