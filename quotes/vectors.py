@@ -2,7 +2,7 @@
 
 from typing import Any, cast
 
-from quotes.calc.account import AccountAmount, RowKind, sum_account, worked_share
+from quotes.calc.account import AccountAmount, RowKind, sum_account
 from quotes.calc.ceiling import CeilingInput, CeilingRule, judge_ceiling
 from quotes.calc.charge import OpenedPacks, charge_need, choose_way
 from quotes.calc.contingency import TaxTerms, charge_happened, highest_charge, price_once
@@ -22,6 +22,7 @@ from quotes.calc.landed import Band, DutyBase, ImportLine, LandedShipment, Marku
 from quotes.calc.outside import OutsideTerms, price_outside
 from quotes.calc.price_range import Possibilities, price_range
 from quotes.calc.supplied import FittingWork, surcharge_supplied
+from quotes.calc.worked import worked_share
 from shop.calc.document import ClassAmount, Rounding, Tax
 from shop.calc.quantity import at_least, fixed, plain
 from shop.vectors.reading import flag, many, mapping, number, number_or_none, numbers, text, texts, whole
@@ -229,9 +230,6 @@ def contingency(case: dict[str, Any]) -> dict[str, Any]:
 def account(case: dict[str, Any]) -> dict[str, Any]:
     """The calculation of account."""
     exponent = whole(case, "exponent", "2")
-    if "worked" in case:
-        share = worked_share(number(case, "price"), number(case, "agreed"), number(case, "worked"), exponent)
-        return {"share": fixed(share, exponent)}
     rows = tuple(
         AccountAmount(cast(RowKind, text(row, "kind")), number(row, "amount"), number(row, "tax", "0"))
         for row in many(case, "rows")
@@ -239,6 +237,13 @@ def account(case: dict[str, Any]) -> dict[str, Any]:
     sums = sum_account(rows, numbers(case, "payments"), exponent)
     figures = {name: fixed(getattr(sums, name), exponent) for name in ("total", "tax", "received", "due")}
     return {**figures, "settled": sums.settled}
+
+
+def worked(case: dict[str, Any]) -> dict[str, Any]:
+    """The calculation of worked: the share of a price."""
+    exponent = whole(case, "exponent", "2")
+    share = worked_share(number(case, "price"), number(case, "agreed"), number(case, "worked"), exponent)
+    return {"share": fixed(share, exponent)}
 
 
 def charge(case: dict[str, Any]) -> dict[str, Any]:
@@ -288,6 +293,7 @@ CALCULATIONS: dict[str, Calculation] = {
     "deposit": deposit,
     "outside": outside,
     "account": account,
+    "worked": worked,
     "contingency": contingency,
     "charge": charge,
     "supplied": supplied,

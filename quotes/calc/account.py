@@ -8,7 +8,6 @@ Units: money of one currency with tax, at most `exponent` decimal places. Worked
 from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal, localcontext
-from fractions import Fraction
 from typing import Literal
 
 from shop.calc.errors import CalculationError
@@ -68,16 +67,6 @@ def not_carried_out(agreed: Sequence[AccountAmount], owed: Sequence[AccountAmoun
         amount = sum((row.amount for row in owed), _NOTHING) - sum((row.amount for row in agreed), _NOTHING)
         tax = sum((row.tax for row in owed), _NOTHING) - sum((row.tax for row in agreed), _NOTHING)
     return AccountAmount("called_off", min(amount, _NOTHING), min(tax, _NOTHING))
-
-
-def worked_share(price: Decimal, agreed: Decimal, worked: Decimal, exponent: int = 2) -> Decimal:
-    """The share of a step's agreed price for the hours that were really worked on it, rounded once.
-
-    Refuses `bad_hours`: none agreed, fewer than none worked, or more worked than agreed.
-    """
-    if agreed <= 0 or not 0 <= worked <= agreed:
-        raise CalculationError("bad_hours", f"{worked} of {agreed}")
-    return rounded(Fraction(price) * Fraction(worked) / Fraction(agreed), exponent)
 
 
 def _check(row: AccountAmount, exponent: int) -> None:

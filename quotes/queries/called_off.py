@@ -7,9 +7,10 @@ from typing import Any
 from uuid import UUID
 
 from kitting.queries.outside import outside_logs, progress_of
-from quotes.calc.account import AccountAmount, worked_share
+from quotes.calc.account import AccountAmount
 from quotes.calc.agreed import AgreedItem
 from quotes.calc.frozen import total_alone
+from quotes.calc.worked import worked_share
 from quotes.models import WorkedHours
 from quotes.queries.changes import AgreedJob, AgreedQuote, agreed_job
 from shop.models import Job, JobOperation

@@ -30,6 +30,7 @@ WRITTEN = {
     "deposit": ("quotes/calc/deposit.py", "ask_deposit"),
     "contingency": ("quotes/calc/contingency.py", "price_once"),
     "account": ("quotes/calc/account.py", "sum_account"),
+    "worked": ("quotes/calc/worked.py", "worked_share"),
     "charge": ("quotes/calc/charge.py", "choose_way"),
     "supplied": ("quotes/calc/supplied.py", "surcharge_supplied"),
     "lots": ("kitting/calc/lots.py", "take_lots"),
