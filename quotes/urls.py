@@ -63,6 +63,7 @@ urlpatterns = [
     path("jobs/<uuid:id>/occurrences/<uuid:occurrence>/reversal", occurrences.OccurrenceReversal.as_view()),
     path("jobs/<uuid:id>/occurrences/<uuid:occurrence>/photographs", occurrences.OccurrencePhotographs.as_view()),
     path("jobs/<uuid:id>/photographs/<uuid:photograph>", occurrences.Photograph.as_view()),
+    path("jobs/<uuid:id>/photographs/<uuid:photograph>/shown", occurrences.PhotographShown.as_view()),
     path("jobs/<uuid:id>/call-off", changes.CallOff.as_view()),
     path("jobs/<uuid:id>/steps/<uuid:step>/hours", changes.StepHours.as_view()),
     path("quotes/<uuid:id>/revise", quotes.Revise.as_view()),

@@ -11,6 +11,7 @@ from PIL import Image, ImageOps
 MOST_BYTES = 6 * 1024 * 1024
 MOST_PIXELS = 24_000_000
 LONGEST_SIDE = 1600
+SMALL_SIDE = 800  # of the copy on the customer's page
 QUALITY = 85
 MEDIA_TYPE = "image/jpeg"
 BEGINS = b"\xff\xd8\xff"
@@ -39,8 +40,8 @@ class Picture:
     height: int
 
 
-def picture_from(body: bytes) -> Picture:
-    """The photograph, upright and at most 1,600 pixels long. Nothing is decoded before its size is known."""
+def picture_from(body: bytes, longest: int = LONGEST_SIDE) -> Picture:
+    """The photograph, upright and at most `longest` pixels long. Nothing is decoded before its size is known."""
     if not body.startswith(BEGINS):
         raise PictureError("no_jpeg")
     width, height = _size(body)
@@ -50,11 +51,11 @@ def picture_from(body: bytes) -> Picture:
         with Image.open(io.BytesIO(body), formats=["JPEG"]) as image:
             if image.width * image.height > MOST_PIXELS:
                 raise PictureError("too_many_pixels")
-            image.draft("RGB", (LONGEST_SIDE, LONGEST_SIDE))
+            image.draft("RGB", (longest, longest))
             upright = ImageOps.exif_transpose(image).convert("RGB")
     except (OSError, SyntaxError, ValueError, TypeError, ZeroDivisionError) as error:
         raise PictureError("unreadable") from error
-    upright.thumbnail((LONGEST_SIDE, LONGEST_SIDE))
+    upright.thumbnail((longest, longest))
     plain = Image.new("RGB", upright.size)
     plain.paste(upright)  # the pixels without what else the image carries
     written = io.BytesIO()

@@ -19,6 +19,7 @@ class OccurrenceOut(Answer, frozen=True):
     reverses: Annotated[UUID | None, Meta(description="The id of the row that it cancels.")]
     reversed: Annotated[bool, Meta(description="An opposite row cancels it.")]
     photographs: Annotated[list[UUID], Meta(description="The ids of its photographs, in their order.")]
+    shown: Annotated[list[UUID], Meta(description="The ids of those that the customer sees on the link.")]
 
 
 class AgreedContingencyOut(Answer, frozen=True):

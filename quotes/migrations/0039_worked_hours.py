@@ -7,28 +7,64 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     dependencies = [
-        ('quotes', '0038_customers_listed_parts'),
-        ('shop', '0026_steps_and_lines_of_a_file'),
+        ("quotes", "0038_customers_listed_parts"),
+        ("shop", "0026_steps_and_lines_of_a_file"),
     ]
 
     operations = [
         migrations.CreateModel(
-            name='WorkedHours',
+            name="WorkedHours",
             fields=[
-                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ('hours', shop.rows.ExactDecimalField(scale=2)),
-                ('reason', models.CharField(max_length=200)),
-                ('recorded_at', models.DateTimeField()),
-                ('recorded_by', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.member')),
-                ('shop', models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop')),
-                ('step', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='worked_hours', to='shop.joboperation')),
+                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ("hours", shop.rows.ExactDecimalField(scale=2)),
+                ("reason", models.CharField(max_length=200)),
+                ("recorded_at", models.DateTimeField()),
+                (
+                    "recorded_by",
+                    shop.rows.ShopKey(
+                        db_constraint=False,
+                        db_index=False,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to="shop.member",
+                    ),
+                ),
+                (
+                    "shop",
+                    models.ForeignKey(
+                        db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
+                    ),
+                ),
+                (
+                    "step",
+                    shop.rows.ShopKey(
+                        db_constraint=False,
+                        db_index=False,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="worked_hours",
+                        to="shop.joboperation",
+                    ),
+                ),
             ],
             options={
-                'abstract': False,
-                'indexes': [models.Index(fields=['shop', 'step', '-recorded_at'], name='worked_hours_newest_of_step'), models.Index(fields=['shop', 'recorded_by'], name='worked_hours_by_member')],
-                'constraints': [models.UniqueConstraint(fields=('shop', 'id'), name='workedhours_is_of_one_shop'), shop.constraints.SameShop('step', name='worked_hours_step_is_of_its_shop', to_fields=('id',)), shop.constraints.SameShop('recorded_by', name='worked_hours_recorded_by_is_of_its_shop', to_fields=('id',)), models.CheckConstraint(condition=models.Q(('hours__gte', 0)), name='worked_hours_are_not_negative'), models.CheckConstraint(condition=models.Q(('reason', ''), _negated=True), name='worked_hours_have_a_reason'), shop.constraints.Refuse(events=('update', 'delete'), name='worked_hours_never_change', when='1=1')],
+                "abstract": False,
+                "indexes": [
+                    models.Index(fields=["shop", "step", "-recorded_at"], name="worked_hours_newest_of_step"),
+                    models.Index(fields=["shop", "recorded_by"], name="worked_hours_by_member"),
+                ],
+                "constraints": [
+                    models.UniqueConstraint(fields=("shop", "id"), name="workedhours_is_of_one_shop"),
+                    shop.constraints.SameShop("step", name="worked_hours_step_is_of_its_shop", to_fields=("id",)),
+                    shop.constraints.SameShop(
+                        "recorded_by", name="worked_hours_recorded_by_is_of_its_shop", to_fields=("id",)
+                    ),
+                    models.CheckConstraint(condition=models.Q(("hours__gte", 0)), name="worked_hours_are_not_negative"),
+                    models.CheckConstraint(
+                        condition=models.Q(("reason", ""), _negated=True), name="worked_hours_have_a_reason"
+                    ),
+                    shop.constraints.Refuse(events=("update", "delete"), name="worked_hours_never_change", when="1=1"),
+                ],
             },
         ),
     ]

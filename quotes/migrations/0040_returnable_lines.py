@@ -4,15 +4,14 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     dependencies = [
-        ('quotes', '0039_worked_hours'),
+        ("quotes", "0039_worked_hours"),
     ]
 
     operations = [
         migrations.AddField(
-            model_name='line',
-            name='returnable',
+            model_name="line",
+            name="returnable",
             field=models.BooleanField(default=True),
         ),
     ]

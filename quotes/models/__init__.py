@@ -10,6 +10,7 @@ from quotes.models.outside import OutsideWork, OutsideWorkWord
 from quotes.models.questions import Question
 from quotes.models.quotes import Quote, Revision
 from quotes.models.releases import Release
+from quotes.models.shown_photographs import ShownPhotograph
 from quotes.models.steps import DraftStep
 from quotes.models.told_dates import ToldDate
 from quotes.models.worked_hours import WorkedHours
@@ -33,6 +34,7 @@ __all__ = [
     "Quote",
     "Release",
     "Revision",
+    "ShownPhotograph",
     "TakenOff",
     "ToldDate",
     "WorkedHours",

@@ -20,12 +20,14 @@ from quotes.calc.answer import AcceptanceError, AnswerForm, place_of
 from quotes.calc.difference import TOTAL, difference
 from quotes.calc.forms import FrozenContent
 from quotes.documents import quote_pdf
+from quotes.documents.pictures import picture_response
 from quotes.models import Decision, Link, Revision
 from quotes.presenters.acceptance_form import accept_words, moved, wants_early
 from quotes.presenters.changes import change_date_words
 from quotes.presenters.choices import asked_selection, choice_words
 from quotes.presenters.customer import presented
 from quotes.presenters.customer_page import customer_page, dates_shown, gets_mail
+from quotes.presenters.customer_photographs import PhotographRow, photograph_rows
 from quotes.presenters.difference import VersionChanges, changes_since_version
 from quotes.presenters.possible_prices import DifferingLine, form_names, recorded_since
 from quotes.presenters.progress import ProgressRow, newest_date, progress_rows
@@ -46,6 +48,7 @@ from quotes.queries.frozen import asked_places, place_with
 from quotes.queries.link_life import works_at, works_until
 from quotes.queries.pricing import shop_day
 from quotes.queries.progress import job_progress
+from quotes.queries.shown_photographs import customer_photographs
 from quotes.services.acceptance import MOST_REASON, accept_revision, decline_revision
 from quotes.services.follow_ups import note_opening
 from quotes.services.questions import LONGEST, MOST_OPEN, QuestionError, ask
@@ -102,6 +105,7 @@ class LinkText:
     moved: Mapping[str, str] | None
     decision: Decision | None
     progress: Sequence[ProgressRow]
+    photographs: Sequence[PhotographRow]
     questions: Sequence[QuestionRow]
     ask_error: str
     asked: str
@@ -121,6 +125,7 @@ class ReceiptText:
     waits: str
     withdraw_until: str
     progress: Sequence[ProgressRow]
+    photographs: Sequence[PhotographRow]
     moved_date: str
     deposit_received: bool
     questions: Sequence[QuestionRow]
@@ -217,6 +222,7 @@ def receipt(request: HttpRequest, id: UUID) -> HttpResponse:
         waits=receipt_waits(decision.record),
         withdraw_until=withdraw_until(document, decision),
         progress=progress_rows(events),
+        photographs=photograph_rows(customer_photographs(link.quote), link.shop.zone),
         moved_date=newest_date(events),
         deposit_received=deposit_received(document, link.quote),
         questions=question_rows(access.questions(link.quote), link.shop.zone),
@@ -229,6 +235,15 @@ def paper(request: HttpRequest, id: UUID) -> HttpResponse:
     link = _from_cookie(request, id)
     newest = access.newest_sent(link.quote) if link else None
     return _gone(request, id) if newest is None else _private(quote_pdf.response(newest))
+
+
+@require_safe
+def photograph(request: HttpRequest, id: UUID, photograph: UUID) -> HttpResponse:
+    """The small copy of a photograph that is shown to the customer of this link, and of no other one."""
+    link = _from_cookie(request, id)
+    rows = customer_photographs(link.quote) if link else []
+    file = next((row.mark.file for row in rows if row.mark.photograph_id == photograph), None)
+    return _private(picture_response(file)) if file else _gone(request, id)
 
 
 def _answer(request: HttpRequest, link: Link) -> AnswerForm:
@@ -285,6 +300,7 @@ def _page(
         moved=moved(request.POST, dates, early, shop_day(link.shop, now), place) if sent else None,
         decision=_decision(link),
         progress=progress_rows(job_progress(link.quote)),
+        photographs=photograph_rows(customer_photographs(link.quote), link.shop.zone),
         questions=question_rows(access.questions(link.quote), link.shop.zone),
         ask_error=say(UNASKED[unasked.code], n=MOST_OPEN) if unasked else "",
         asked=request.POST.get("question", "")[: 2 * LONGEST] if unasked else "",

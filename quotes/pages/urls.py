@@ -9,6 +9,7 @@ urlpatterns = [
     path("<uuid:id>/question", link.question, name="quote-question"),
     path("<uuid:id>/receipt", link.receipt, name="quote-receipt"),
     path("<uuid:id>/paper", link.paper, name="quote-paper"),
+    path("<uuid:id>/photographs/<uuid:photograph>", link.photograph, name="quote-photograph"),
     path("<uuid:id>/<str:token>", link.enter, name="quote-enter"),
     path("<path:rest>", link.nowhere),
 ]

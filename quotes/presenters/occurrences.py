@@ -25,7 +25,7 @@ def _line(agreed: AgreedContingency) -> AgreedContingencyOut:
         rest=charge.rest,
         over=charge.over,
         words=happened_words(agreed),
-        records=_records(agreed.occurrences),
+        records=_records(agreed),
     )
 
 
@@ -39,7 +39,8 @@ def happened_words(agreed: AgreedContingency) -> str:
     return say("occurrence.some" if charge.rest else "occurrence.all", n=agreed.happened, rest=charge.rest)
 
 
-def _records(occurrences: Sequence[Occurrence]) -> list[OccurrenceOut]:
+def _records(agreed: AgreedContingency) -> list[OccurrenceOut]:
+    occurrences: Sequence[Occurrence] = agreed.occurrences
     reversed_ids = {row.reversed_occurrence_id for row in occurrences}
     return [
         OccurrenceOut(
@@ -51,6 +52,7 @@ def _records(occurrences: Sequence[Occurrence]) -> list[OccurrenceOut]:
             reverses=row.reversed_occurrence_id,
             reversed=row.pk in reversed_ids,
             photographs=[link.photograph_id for link in row.photographs.all()],
+            shown=[link.photograph_id for link in row.photographs.all() if link.photograph_id in agreed.shown],
         )
         for row in occurrences
     ]

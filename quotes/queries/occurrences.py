@@ -1,9 +1,10 @@
 """Reads how often the things happened that the quotes of a job charge only if they happen."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
+from uuid import UUID
 
 from django.db.models import Max, Prefetch, Sum
 
@@ -11,6 +12,7 @@ from quotes.calc.contingency import HappenedCharge, PriceOnce, charge_happened
 from quotes.calc.forms import FrozenContent
 from quotes.models import Decision, Line, Occurrence, OccurrencePhotograph
 from quotes.queries import frozen
+from quotes.queries.shown_photographs import newest_marks
 from shop.models import Job, Shop
 
 
@@ -22,6 +24,7 @@ class AgreedContingency:
     decision: Decision
     occurrences: tuple[Occurrence, ...]
     charge: HappenedCharge
+    shown: frozenset[UUID] = frozenset()  # the photographs that the customer sees
 
     @property
     def happened(self) -> int:
@@ -49,13 +52,23 @@ def agreed_contingencies(job: Job, decisions: Sequence[Decision]) -> tuple[Agree
     links = OccurrencePhotograph.objects.filter(shop=job.shop_id, job=job).order_by("id")
     for row in rows.prefetch_related(Prefetch("photographs", links)).order_by("recorded_at", "id"):
         recorded.setdefault(str(row.line_id), []).append(row)
-    return tuple(_agreed(content, decision, recorded.get(content["line"], [])) for content, decision in lines)
+    visible = _shown(recorded)
+    return tuple(_agreed(content, decision, recorded.get(content["line"], []), visible) for content, decision in lines)
 
 
-def _agreed(content: FrozenContent, decision: Decision, occurrences: Sequence[Occurrence]) -> AgreedContingency:
+def _shown(recorded: Mapping[str, Sequence[Occurrence]]) -> frozenset[UUID]:
+    rows = [row for occurrences in recorded.values() for row in occurrences]
+    photographs = [link.photograph_id for row in rows for link in row.photographs.all()]
+    marks = newest_marks(rows[0].shop_id, photographs) if photographs else {}
+    return frozenset(id for id, mark in marks.items() if mark.shown)
+
+
+def _agreed(
+    content: FrozenContent, decision: Decision, occurrences: Sequence[Occurrence], visible: frozenset[UUID]
+) -> AgreedContingency:
     once = PriceOnce(Decimal(content["price"]), Decimal(content["tax"]))
     charge = charge_happened([row.count for row in occurrences], content["cap"], once)
-    return AgreedContingency(content, decision, tuple(occurrences), charge)
+    return AgreedContingency(content, decision, tuple(occurrences), charge, visible)
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,3 +17,9 @@ class PhotographIn(s.Serializer[Any]):
     """A photograph: a JPEG of at most 6 MiB and 24 megapixels."""
 
     file = s.FileField(max_length=200, help_text="The JPEG itself.")
+
+
+class ShownIn(s.Serializer[Any]):
+    """Whether the customer sees a photograph on the link."""
+
+    shown = s.BooleanField(help_text="True shows it, false takes it off.")

@@ -3,7 +3,6 @@
 from typing import Any
 from uuid import UUID
 
-from django.core.files.storage import default_storage
 from django.http import HttpResponse
 from django.utils import timezone
 from rest_framework.parsers import MultiPartParser
@@ -13,11 +12,13 @@ from rest_framework.response import Response
 import shop.access
 from quotes import access
 from quotes.answers.occurrences import OccurrencesOut
+from quotes.documents.pictures import picture_response
 from quotes.presenters.occurrences import occurrences_answer
 from quotes.queries.occurrences import accepted_decisions, agreed_contingencies
-from quotes.serializers.occurrences import OccurrenceIn, PhotographIn
+from quotes.serializers.occurrences import OccurrenceIn, PhotographIn, ShownIn
 from quotes.services import occurrences
-from shop.access import EVERYONE, FLOOR
+from quotes.services.shown_photographs import show_photograph
+from shop.access import COUNTER, EVERYONE, FLOOR
 from shop.api.endpoint import Endpoint
 from shop.api.renderers import JPEGRenderer
 from shop.errors import RequestError
@@ -100,13 +101,23 @@ class Photograph(Endpoint):
     def get(self, request: Request, slug: str, id: UUID, photograph: UUID) -> HttpResponse:
         """Read a photograph of a job."""
         row = shop.access.photograph(self.actor, shop.access.job(self.actor, id), photograph)
-        with default_storage.open(row.file.path) as file:
-            picture = HttpResponse(file.read(), content_type=row.file.media_type)
-        picture["Content-Disposition"] = 'inline; filename="photograph.jpg"'
-        picture["Cache-Control"] = "no-store"
-        picture["Content-Security-Policy"] = "default-src 'none'; sandbox"
-        picture["Cross-Origin-Resource-Policy"] = "same-origin"
-        return picture
+        return picture_response(row.file)
+
+
+class PhotographShown(Endpoint):
+    """Whether the customer sees a photograph of what happened."""
+
+    request_bodies = {"post": ShownIn}
+    responses = {"post": {201: OccurrencesOut}}
+    permissions = {"post": COUNTER}
+
+    def post(self, request: Request, slug: str, id: UUID, photograph: UUID) -> Response:
+        """Show a photograph to the customer, or take it off the link."""
+        job = shop.access.job(self.actor, id)
+        row = shop.access.photograph(self.actor, job, photograph)
+        body = self.body(request)
+        show_photograph(actor=self.actor, photograph=row, visible=body["shown"], now=timezone.now())
+        return Response(answer(job), status=201)
 
 
 def answer(job: Job) -> OccurrencesOut:

@@ -10,7 +10,7 @@ from django.db import transaction
 from shop.access import Actor
 from shop.errors import field_error
 from shop.models import Job, Photograph
-from shop.pictures import MEDIA_TYPE, Picture, PictureError, picture_from
+from shop.pictures import MEDIA_TYPE, SMALL_SIDE, Picture, PictureError, picture_from
 from shop.services import history
 from shop.services.files import record_file
 
@@ -28,6 +28,16 @@ def store_picture(body: bytes) -> Picture:
         picture = picture_from(body)
     except PictureError as error:
         raise field_error("/file", REFUSALS[error.code]) from None
+    return _stored(picture)
+
+
+def store_small_copy(photograph: Photograph) -> Picture:
+    """A small JPEG of a photograph, stored once under its SHA-256."""
+    with default_storage.open(photograph.file.path) as file:
+        return _stored(picture_from(file.read(), SMALL_SIDE))
+
+
+def _stored(picture: Picture) -> Picture:
     path = path_of(picture)
     if not default_storage.exists(path):
         default_storage.save(path, ContentFile(picture.body))

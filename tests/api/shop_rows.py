@@ -250,6 +250,7 @@ def for_each_row(rows: Rows) -> list[Asked]:
         ),
         Asked("post", "jobs/{id}/occurrences/{occurrence}/photographs", record, {"file": jpeg()}),
         Asked("get", "jobs/{id}/photographs/{photograph}", photographed),
+        Asked("post", "jobs/{id}/photographs/{photograph}/shown", photographed, {"shown": True}),
         Asked("get", "jobs/{id}/releases", job),
         Asked("post", "jobs/{id}/releases", job, {}),
         Asked("get", "jobs/{id}/told-dates", job),

@@ -76,6 +76,7 @@ ROLES = {
     "jobs/{id}/occurrences/{occurrence}/reversal": {"post": FLOOR},
     "jobs/{id}/occurrences/{occurrence}/photographs": {"post": FLOOR},
     "jobs/{id}/photographs/{photograph}": {"get": ALL},
+    "jobs/{id}/photographs/{photograph}/shown": {"post": COUNTER},
     "jobs/{id}/call-off": {"get": COUNTER, "post": COUNTER},
     "jobs/{id}/changes": {"get": COUNTER, "post": COUNTER},
     "jobs/{id}/circuits": {"get": ALL},

@@ -20,12 +20,12 @@ def jpeg(width: int = 40, height: int = 30, mode: str = "RGB", **options: Any) -
     return written.getvalue()
 
 
-def with_place() -> bytes:
+def with_place(width: int = 40, height: int = 30) -> bytes:
     """A photograph with a place, an owner and the note that it lies on its side."""
     exif = Image.Exif()
     exif[0x0112], exif[0x013B] = 6, "Anwen Holloway"
     exif.get_ifd(0x8825)[2] = (47.0, 48.0, 12.0)
-    return jpeg(exif=exif, comment=b"taken at home")
+    return jpeg(width, height, exif=exif, comment=b"taken at home")
 
 
 def refusal(body: bytes) -> str:

@@ -91,6 +91,8 @@ calc-unknown_row = The account has no such kind of row.
 problem-payment-reversed-title = Already reversed
 problem-payment-reversed-detail = This payment has an opposite row, or is one itself. Record a new payment instead.
 
+problem-photograph-of-nothing-title = This photograph shows nothing that happened
+problem-photograph-of-nothing-detail = Only photographs of what happened can be shown to the customer.
 problem-job-not-called-off-title = This job is not called off
 problem-job-not-called-off-detail = The hours of a step are corrected only after the job was called off.
 problem-step-without-price-title = This step has no price of its own

@@ -375,6 +375,9 @@ customer-progress-accepted = You accepted our quote.
 customer-progress-checked = We have checked that the parts are complete.
 customer-progress-in_bay = Your vehicle is in the bay; work has begun.
 customer-progress-handed_over = You have your vehicle back.
+customer-photographs = Photographs from the workshop
+customer-photograph-alt = Photograph { $n }: { $event }
+customer-photograph-caption = { $event }, { $day }
 customer-progress-called_off = This job was called off.
 customer-progress-happened =
     { $n ->

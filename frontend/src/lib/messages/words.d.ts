@@ -479,6 +479,13 @@ export interface Words {
   'job.photograph': null
   'job.photograph.of': { n: string | number; event: string | number }
   'job.photograph.done': null
+  'job.photograph.seen': null
+  'job.photograph.show': null
+  'job.photograph.show.of': { n: string | number; event: string | number }
+  'job.photograph.hide': null
+  'job.photograph.hide.of': { n: string | number; event: string | number }
+  'job.photograph.told.shown': null
+  'job.photograph.told.hidden': null
   'job.photograph.unreadable': null
   'job.extra.title': null
   'job.back': null
