@@ -100,6 +100,7 @@ class CoreReturn(ShopRow):
         ]
         indexes = [
             Index(fields=["shop", "job", "recorded_at"], name="core_return_by_job"),
+            Index(fields=["shop", "returned_on", "id"], name="core_return_by_day"),
             Index(fields=["shop", "recorded_by"], name="core_return_by_recorder"),
         ]
 
