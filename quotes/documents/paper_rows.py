@@ -67,8 +67,8 @@ def _sent_day(document: FrozenContent) -> date:
 
 
 def _letterhead(house: FrozenHouse) -> list[str]:
-    """The lines of the letterhead: address, contact and registration."""
-    groups = (("address",), ("phone", "email"), ("registration", "tax_number"))
+    """The lines of the letterhead: address, contact, registration and tax number."""
+    groups = (("address",), ("phone", "email"), ("registration",), ("tax_number",))
     lines = ("; ".join(house_words(house, *names)) for names in groups)
     return [line for line in lines if line]
 

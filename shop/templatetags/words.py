@@ -17,3 +17,9 @@ def say(key: str, **facts: Any) -> str:
 def language() -> str:
     """The tag of the language that the page is in."""
     return languages.language()
+
+
+@register.filter
+def unbroken(number: str) -> str:
+    """A telephone number that stays on one line."""
+    return number.replace(" ", "\u00a0")

@@ -192,7 +192,7 @@ def test_the_receipt_holds_terms_cautions_telephone_and_who_we_are(stage: Stage)
     for phrase in (
         "Removed parts are yours.",
         "More power may matter",
-        "call us: 01632 960 400",
+        "call us: 01632\u00a0960\u00a0400",
         "Fasteners that break",
     ):
         assert phrase in receipt_of(phone)

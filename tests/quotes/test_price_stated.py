@@ -40,7 +40,7 @@ def test_both_totals_stand_in_the_first_sheet_and_neither_is_chosen(phone: Phone
 
 
 def test_the_lines_of_the_other_price_stand_where_they_differ(phone: Phone) -> None:
-    differs = phone.html.split("With automatic, these differ")[1].split("</table>")[0]
+    differs = phone.html.split("What differs: automatic")[1].split("</table>")[0]
     assert "Cooler work" in differs and "Clutch work" in differs and "Turbocharger fitted" not in differs
 
 

@@ -64,7 +64,7 @@ def test_the_day_on_the_page_is_the_one_of_today_and_names_the_vehicles_coming(s
 
 
 @pytest.mark.parametrize(
-    ("minutes", "sentence"), [(30, ""), (720, "Left to stand for 12 h after: Front bumper off and on")]
+    ("minutes", "sentence"), [(30, ""), (720, "The vehicle stands for 12 h after this work: Front bumper off and on")]
 )
 def test_long_waits_are_told_and_short_ones_are_part_of_the_work(stage: Stage, minutes: int, sentence: str) -> None:
     Operation.objects.filter(code="BUMPER").update(wait_after=minutes)
@@ -72,7 +72,7 @@ def test_long_waits_are_told_and_short_ones_are_part_of_the_work(stage: Stage, m
     draft = stage.quote(stage.turbo).json()
     assert any("to wait after Front bumper" in words for words in draft["promise"]["words"])
     html = Phone(send(stage, draft)["link"]["url"]).html
-    assert ("Left to stand" in html) == bool(sentence) and sentence in html
+    assert ("The vehicle stands" in html) == bool(sentence) and sentence in html
 
 
 def test_an_unknown_arrival_is_told_to_the_customer_too(stage: Stage) -> None:

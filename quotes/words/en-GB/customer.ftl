@@ -187,7 +187,7 @@ customer-lines_for = Lines and dates below: { $words }.
 customer-terms_withdrawal = Our terms, your right to withdraw, who we are
 customer-terms_who = Our terms, who we are
 customer-each_ready = Each expected ready { $ready }
-customer-differs = With { $words }, these differ
+customer-differs = What differs: { $words }
 customer-no_line = not needed
 customer-differs_all = What differs between the prices
 customer-accept_price = Accept the chosen price
@@ -357,7 +357,7 @@ customer-promise-outside =
         [one] { $title }: { $n } working day
        *[other] { $title }: { $n } working days
     }
-customer-promise-wait = Left to stand for { $wait } after: { $title }
+customer-promise-wait = The vehicle stands for { $wait } after this work: { $title }
 customer-promise-ready = Ready for you
 customer-promise-unknown =
     { $n ->
