@@ -153,7 +153,31 @@ def refresh_refusals(apps: Any, editor: Editor) -> None:
 @contextmanager
 def refusals_suspended() -> Iterator[None]:
     """Drops every Refuse trigger and creates them again at the end. Only for retention's end and the tests' flush."""
-    refusals = [(m, c) for m in apps.get_models() for c in m._meta.constraints if isinstance(c, Refuse)]
+    refusals = _refusals()
+    _drop(refusals)
+    try:
+        yield
+    finally:
+        _create(refusals)
+
+
+@contextmanager
+def additions_allowed() -> Iterator[None]:
+    """Drops the triggers that refuse nothing but an INSERT, and creates them again. Only for an imported archive.
+
+    Call it inside a transaction: after an error its rollback brings the triggers back.
+    """
+    refusals = [(model, refuse) for model, refuse in _refusals() if refuse.events == ("insert",)]
+    _drop(refusals)
+    yield
+    _create(refusals)
+
+
+def _refusals() -> list[tuple[type[Model], Refuse]]:
+    return [(m, c) for m in apps.get_models() for c in m._meta.constraints if isinstance(c, Refuse)]
+
+
+def _drop(refusals: Sequence[tuple[type[Model], Refuse]]) -> None:
     with connection.cursor() as cursor:
         for model, refuse in refusals:
             if connection.vendor == "sqlite":
@@ -161,11 +185,11 @@ def refusals_suspended() -> Iterator[None]:
                     cursor.execute(f'DROP TRIGGER "{refuse.name}_{i}"')
             else:
                 cursor.execute(refuse.remove_sql(model, None))
-    try:
-        yield
-    finally:
-        editor = connection.schema_editor(collect_sql=True)
-        with connection.cursor() as cursor:
-            for model, refuse in refusals:
-                for statement in refuse.statements(model, editor):
-                    cursor.execute(str(statement))
+
+
+def _create(refusals: Sequence[tuple[type[Model], Refuse]]) -> None:
+    editor = connection.schema_editor(collect_sql=True)
+    with connection.cursor() as cursor:
+        for model, refuse in refusals:
+            for statement in refuse.statements(model, editor):
+                cursor.execute(str(statement))

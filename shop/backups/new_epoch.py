@@ -35,31 +35,43 @@ def next_epochs(backup: Mapping[str, int], live: Mapping[str, int], now: datetim
 
 def begin(epochs: Mapping[str, int], manifest: Manifest, now: datetime) -> Iterator[Sql]:
     """The SQL statements, for SQLite or PostgreSQL. All values are our own whole numbers, UUIDs and instants."""
-    vendor = manifest.engine
-    recorded_at = "recorded_at" if HISTORY_HAS_NOUNS in manifest.migrations else "at"
-    channel = "channel" if HISTORY_HAS_CHANNEL in manifest.migrations else "via"
     for shop, epoch in epochs.items():
-        id = _id(UUID(shop), vendor)
-        yield f"UPDATE shop_shop SET log_epoch = {epoch:d} WHERE id = '{id}'"
-        yield f"UPDATE kitting_pulllist SET cuts = {_cut(epoch - 1, vendor)} WHERE shop_id = '{id}'"
-        if "shop_changenumber" in manifest.counts:
-            # Above the number that any open screen has, so that it reloads everything.
-            yield f"UPDATE shop_changenumber SET number = number + {epoch:d} WHERE shop_id = '{id}'"
-        changes = json.dumps({"log_epoch": [manifest.shops[shop], epoch], "backup_made_at": [None, manifest.made_at]})
-        yield (
-            f"INSERT INTO shop_history (id, shop_id, {recorded_at}, {channel}, verb, subject, subject_id, changes) "
-            f"VALUES ('{_id(uuid7(), vendor)}', '{id}', '{_instant(now, vendor)}', 'command', 'backup restored', "
-            f"'shop', '{id}', '{changes}')"
-        )
+        yield from begin_shop(shop, epoch, manifest, now)
     if OUTBOX_HAS_STATES in manifest.migrations:
-        at = _instant(now, vendor)
-        yield (
-            f"UPDATE shop_outbox SET state = 'begun', reason = 'restored', due_at = '{at}' "
-            "WHERE state IN ('waiting', 'begun')"
-        )
+        yield hold_messages(manifest.engine, now)
     for table in SIGN_INS:
         if table in manifest.counts:
             yield f"DELETE FROM {table}"
+
+
+def begin_shop(
+    shop: str, epoch: int, manifest: Manifest, now: datetime, verb: str = "backup restored"
+) -> Iterator[Sql]:
+    """The statements of one shop. `verb` names in its history what has happened."""
+    vendor = manifest.engine
+    recorded_at = "recorded_at" if HISTORY_HAS_NOUNS in manifest.migrations else "at"
+    channel = "channel" if HISTORY_HAS_CHANNEL in manifest.migrations else "via"
+    id = _id(UUID(shop), vendor)
+    yield f"UPDATE shop_shop SET log_epoch = {epoch:d} WHERE id = '{id}'"
+    yield f"UPDATE kitting_pulllist SET cuts = {_cut(epoch - 1, vendor)} WHERE shop_id = '{id}'"
+    if "shop_changenumber" in manifest.counts:
+        # Above the number that any open screen has, so that it reloads everything.
+        yield f"UPDATE shop_changenumber SET number = number + {epoch:d} WHERE shop_id = '{id}'"
+    changes = json.dumps({"log_epoch": [manifest.shops[shop], epoch], "backup_made_at": [None, manifest.made_at]})
+    yield (
+        f"INSERT INTO shop_history (id, shop_id, {recorded_at}, {channel}, verb, subject, subject_id, changes) "
+        f"VALUES ('{_id(uuid7(), vendor)}', '{id}', '{_instant(now, vendor)}', 'command', '{verb}', "
+        f"'shop', '{id}', '{changes}')"
+    )
+
+
+def hold_messages(vendor: str, now: datetime, shop: str = "") -> Sql:
+    """Leaves each message that waits to a person: of one shop, or of all."""
+    of_shop = f" AND shop_id = '{_id(UUID(shop), vendor)}'" if shop else ""
+    return (
+        f"UPDATE shop_outbox SET state = 'begun', reason = 'restored', due_at = '{_instant(now, vendor)}' "
+        f"WHERE state IN ('waiting', 'begun'){of_shop}"
+    )
 
 
 def _cut(ended: int, vendor: str) -> Sql:
