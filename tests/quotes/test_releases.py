@@ -61,12 +61,16 @@ def test_what_was_released_is_not_proposed_again(account: Account) -> None:
     assert release(account).status_code == 409 and Release.objects.count() == 1
 
 
-def test_a_change_is_released_alone(account: Account) -> None:
-    release(account)
-    job = Job.objects.get()
-    change = begin(account.stage, job)
+def add_the_towing_kit(account: Account) -> None:
+    """A change to the job that the customer accepted."""
+    change = begin(account.stage, Job.objects.get())
     kit = {"kind": "kit", "kit": str(account.stage.towing.pk)}
     accept(account.stage, account.stage.client.post(f"quotes/{change['id']}/lines", kit).json())
+
+
+def test_a_change_is_released_alone(account: Account) -> None:
+    release(account)
+    add_the_towing_kit(account)
     answer = read(account)
     assert numbers(answer["proposed"]) == ["QF-T"] and answer["stops"] == []
     assert answer["notes"][-1] == "What was released before is not in it again."
@@ -113,7 +117,9 @@ def test_the_payment_that_completes_the_deposit_releases_once(by_deposit: Accoun
     by_deposit.pay("1.00")
     assert not Release.objects.exists()
     by_deposit.pay(by_deposit.read()["deposit"]["amount"])
+    add_the_towing_kit(by_deposit)
     by_deposit.pay("1.00")
+    assert numbers(read(by_deposit)["proposed"]) == ["QF-T"]  # a person releases what a change adds
     (past,) = read(by_deposit)["releases"]
     assert past["by"] == f"With the deposit, recorded by {by_deposit.stage.cast.advisor.user.name}"
     assert Release.objects.get().payment is not None
