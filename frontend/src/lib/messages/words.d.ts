@@ -495,6 +495,8 @@ export interface Words {
   'job.owed.deposit': { amount: string | number }
   'job.owed.outside': { title: string | number }
   'job.labour': null
+  'job.labour.rest': null
+  'job.labour.rest.steps': { n: number }
   'job.labour.hours': { hours: string | number; agreed: string | number }
   'job.labour.correct': null
   'job.labour.correct.of': { title: string | number }

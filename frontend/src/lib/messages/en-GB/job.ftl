@@ -70,12 +70,18 @@ job-owed = Owed
 job-owed-deposit = Deposit agreed: { $amount }
 job-owed-outside = Work sent out: { $title }
 job-labour = Labour that is owed
+job-labour-rest = Nothing owed
+job-labour-rest-steps =
+    { $n ->
+        [one] { $n } step, not done
+       *[other] { $n } steps, not done
+    }
 job-labour-hours = { $hours } of { $agreed } h
 job-labour-correct = Correct
 job-labour-correct-of = Correct the hours: { $title }
 job-labour-worked = Hours really worked
 job-labour-worked-hint = 0 to { $agreed } h. The price is the share of the agreed one.
 job-labour-reason = Why
-job-labour-reason-hint = It stands in the account with your name.
+job-labour-reason-hint = It stays here with your name.
 job-labour-save = Charge these hours
 job-labour-told = { $title }: hours corrected.
