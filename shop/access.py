@@ -19,6 +19,7 @@ from shop.models import (
     Job,
     JobOperation,
     Member,
+    Operation,
     Photograph,
     RuleSet,
     Shop,
@@ -114,6 +115,14 @@ def vehicle(actor: Actor, id: UUID | str) -> Vehicle:
 
 def vehicles(actor: Actor) -> Any:
     return Vehicle.objects.filter(shop=actor.shop)
+
+
+def operation(actor: Actor, id: UUID | str) -> Operation:
+    return shop_row(Operation, actor, id)
+
+
+def operations(actor: Actor) -> Any:
+    return Operation.objects.filter(shop=actor.shop)
 
 
 def job(actor: Actor, id: UUID | str) -> Any:

@@ -1,6 +1,6 @@
 from django.urls import path
 
-from shop.views import changes, customers, imports, jobs, lists, rules
+from shop.views import changes, customers, imports, jobs, lists, operations, rules
 
 urlpatterns = [
     path("changes", changes.Changes.as_view()),
@@ -17,6 +17,8 @@ urlpatterns = [
     path("jobs/<uuid:id>/hand-over/undo", jobs.HandOverUndone.as_view()),
     path("jobs/<uuid:id>/steps/<uuid:step>/done", jobs.StepDone.as_view()),
     path("jobs/<uuid:id>/steps/<uuid:step>/done/undo", jobs.StepDoneUndone.as_view()),
+    path("operations", operations.Operations.as_view()),
+    path("operations/<uuid:id>", operations.Operation.as_view()),
     path("rules", rules.Rules.as_view()),
     path("rules/in-force", rules.RulesInForce.as_view()),
     path("rules/<uuid:id>", rules.RuleSet.as_view()),

@@ -16,7 +16,6 @@ from shop.imports import examples, stored
 from shop.imports.labour_pairs import circle, differing_overlaps, loops
 from shop.imports.labour_plan import ImportedOperation, ImportedStep, LabourPlan
 from shop.imports.labour_rows import (
-    FLAGS,
     known_operations,
     newest_templates,
     stored_includes,
@@ -24,6 +23,7 @@ from shop.imports.labour_rows import (
     write_templates,
 )
 from shop.imports.skills import skills_without_rate
+from shop.queries.operations import FLAGS
 from shop.tables.columns import Field, Table
 from shop.tables.conditions import when
 from shop.tables.engine import FileKind, ImportPreview, ParsedFile, ParsedRow
@@ -203,7 +203,7 @@ def check(actor: Actor, plan: LabourPlan) -> ImportPreview:
     """Compares the plan with the shop's operations and templates."""
     existing = known_operations(actor)
     own_codes = {operation.code for operation in plan.operations}
-    codes = set(existing) | own_codes
+    codes = {code for code, row in existing.items() if not row.archived} | own_codes
     findings = loops(plan.operations, stored_includes(actor, own_codes))
     for operation in plan.operations:
         for name, others in (

@@ -9,11 +9,12 @@ from shop.access import Actor
 from shop.imports.labour_pairs import overlap_of
 from shop.imports.labour_plan import ImportedOperation, ImportedStep
 from shop.models import LabourTemplate, Operation, OperationCaution, OperationPair, OperationValue, TemplateStep
+from shop.queries.operations import FLAGS
 from shop.services import history
 from shop.services.clean import clean
 
-FLAGS = ("exposed", "no_return", "mobile_again", "hold_point", "wheels_off")
 FIELDS = ("title", "skill", "book_hours", "sharing", *FLAGS, "wait_after")
+BOOKKEEPING = ("archived", "version")
 
 
 def known_operations(actor: Actor) -> dict[str, Operation]:
@@ -38,13 +39,17 @@ def write_operations(actor: Actor, operations: Iterable[ImportedOperation]) -> N
         (changed if imported.code in existing else added).append(row)
         existing.setdefault(imported.code, row)
     Operation.objects.bulk_create(added)
-    Operation.objects.bulk_update(changed, FIELDS)
+    Operation.objects.bulk_update(changed, (*FIELDS, *BOOKKEEPING))
     _write_cautions(actor, operations, existing)
     _write_values(actor, operations, existing)
     _write_pairs(actor, operations, existing)
 
 
 def _set(row: Operation, imported: ImportedOperation) -> None:
+    """Sets the row to the file's values. A change raises its version, and brings an archived operation back."""
+    if not row._state.adding:
+        row.version += 1
+    row.archived = False
     row.title, row.skill, row.book_hours, row.sharing = imported.title, imported.skill, imported.hours, imported.sharing
     for flag, value in zip(FLAGS, imported.flags, strict=True):
         setattr(row, flag, value)

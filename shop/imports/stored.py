@@ -6,8 +6,9 @@ from typing import Any
 
 from shop.access import Actor
 from shop.calc.quantity import plain
-from shop.imports.labour_rows import FLAGS, newest_templates, stored_includes
+from shop.imports.labour_rows import newest_templates, stored_includes
 from shop.models import Customer, Operation, OperationCaution, OperationPair, OperationValue, TemplateStep, Vehicle
+from shop.queries.operations import FLAGS
 from shop.tables.writing import FileRow, StoredRows
 
 
@@ -38,7 +39,7 @@ def _vehicle(row: Vehicle, attributes: Container[str], capacities: Container[str
 
 
 def labour(actor: Actor) -> StoredRows:
-    """All operations, and the latest version of each template."""
+    """All operations that are not archived, and the latest version of each template."""
     return {"operations": _operations(actor), "templates": _steps(actor)}
 
 
@@ -60,7 +61,7 @@ def _operations(actor: Actor) -> list[FileRow]:
             "torques": " | ".join(torques.get(row.code, ())),
             "others": " | ".join(others.get(row.code, ())),
         }
-        for row in Operation.objects.filter(shop=actor.shop).order_by("code")
+        for row in Operation.objects.filter(shop=actor.shop, archived=False).order_by("code")
     ]
 
 

@@ -27,6 +27,8 @@ class Operation(ShopRow):
     hold_point = models.BooleanField(default=False)
     wheels_off = models.BooleanField(default=False)  # the rules say after what distance their fasteners are checked
     wait_after = models.PositiveIntegerField(default=0)  # minutes on the wall clock
+    archived = models.BooleanField(default=False)
+    version = models.PositiveIntegerField(default=1)
 
     class Meta(ShopRow.Meta):
         constraints = [

@@ -2,7 +2,7 @@
 
 import re
 
-from shop.tables.findings import Finding
+from shop.tables.findings import MUST_FIX, Finding
 from shop.tables.structure.questions import AnswerChoice, FileQuestion
 from shop.words import knows, say
 from shop.words.figures import figure
@@ -21,6 +21,13 @@ def sentence(finding: Finding) -> str:
     if finding.row:
         return say("import.at.row", row=str(finding.row), words=words)
     return words
+
+
+def at_a_field(finding: Finding) -> str:
+    """The finding about what a person typed, with the advice: it stands at its field, so that no place is named."""
+    words = say(f"import.found.{finding.code}", **_facts(finding), **place(finding))
+    key = "import.at.refused_field" if finding.weight == MUST_FIX else "import.at.field_to_check"
+    return say(key, words=words, remedy=remedy(finding)).strip()
 
 
 def remedy(finding: Finding) -> str:

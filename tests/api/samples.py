@@ -11,6 +11,7 @@ from kitting.models import (
 )
 from quotes.models import Quote
 from shop.models import (
+    Operation,
     RuleSet,
     Vehicle,
 )
@@ -70,6 +71,7 @@ def one_of_each(stage: Stage) -> dict[str, list[Any]]:
         "kits": [stage.turbo.pk],
         "parts": [KitLine.objects.filter(revision__kit=stage.turbo, part__isnull=False)[0].part_id],
         "imports": [read.json()["id"]],
+        "operations": [Operation.objects.filter(shop=stage.cast.shop).earliest("code").pk],
         "rules": [first.pk],
         "photograph": photographed.json()["lines"][0]["records"][0]["photographs"],
         "line": [outside.json()["outside"][0]["line"]],

@@ -11,12 +11,19 @@ from kitting.models import Part, PullLine, PullList
 from quotes.models import Line, Link, Question
 from quotes.services.questions import ask
 from shop.calc.keys import search_key
-from shop.models import Job, RuleSet
+from shop.models import Job, Operation, RuleSet
 from tests.api.asked import Asked, upload
 from tests.calc.test_pictures import jpeg
 from tests.cast import Cast
 from tests.client import CheckedClient
-from tests.factories import JobFactory, JobOperationFactory, PullLineFactory, PullListFactory, VehicleFactory
+from tests.factories import (
+    JobFactory,
+    JobOperationFactory,
+    OperationFactory,
+    PullLineFactory,
+    PullListFactory,
+    VehicleFactory,
+)
 from tests.quotes.phone import Phone
 from tests.quotes.stage import RULES, make_stage
 
@@ -43,6 +50,7 @@ AWAY = {"code": "outside:1", "title": "Calibration", "firm": "Lathe & Lambda", "
 SENT_OUT = {"work": "outside:1", "kind": "sent", "happened_on": "2026-11-24"}
 TOLD = {"ready_on": "2026-12-14", "words": "We expect it on Monday.", "means": "phone"}
 ANSWERED = {"do": "answer", "question": "sections", "text": "bag"}
+OPERATION = {"title": "Measure", "skill": "mechanical", "hours": "0.4"}
 CANCEL = {"decision": "cancel"}
 SEIZED = {"event": "A bolt is seized", "title": "Drive it out", "skill": "mechanical", "cap": 2}
 OUTSIDE = {"title": "Calibration", "firm": "Lathe & Lambda", "cost": "480.00", "tax_class": "labour", "days": 3}
@@ -75,13 +83,24 @@ class Rows:
     file: str
     step: str
     job_step: str
+    operation: Operation
     rules: RuleSet
     mail: str
 
     @property
     def words(self) -> list[str]:
         """Ids of the rows and names that stand in no other shop."""
-        rows = (self.customer, self.vehicle, self.kit, self.part, self.draft_line, self.link, self.job, self.rules)
+        rows = (
+            self.customer,
+            self.vehicle,
+            self.kit,
+            self.part,
+            self.draft_line,
+            self.link,
+            self.job,
+            self.rules,
+            self.operation,
+        )
         ids = [str(row.pk) for row in (*rows, self.list, self.line)]
         ids += [self.mail, self.payment, self.core, *self.happened.values()]
         names = [self.customer.name, self.customer.phone, self.vehicle.vin, self.part.number]
@@ -183,6 +202,7 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
         file=file_answer["id"],
         step=step["steps"][0]["id"],
         job_step=str(job_step.pk),
+        operation=OperationFactory(shop=cast.shop, code=f"op {vin}"),
         rules=rules,
         mail=mail["id"],
     )
@@ -202,6 +222,7 @@ def for_each_row(rows: Rows) -> list[Asked]:
     line, key = draft | {"line": rows.hand_written}, draft | {"key": f"kit:{rows.draft_line.pk}"}
     away, oil = draft | {"line": rows.outside}, draft | {"item": rows.draft["needs"][0]["item"]}
     happening = {"id": rows.happened["job"]}
+    operation = {"id": str(rows.operation.pk)}
     photographed = happening | {"photograph": rows.happened["photograph"]}
     job_step = job | {"step": rows.job_step}
     record = happening | {"occurrence": rows.happened["occurrence"]}
@@ -220,6 +241,9 @@ def for_each_row(rows: Rows) -> list[Asked]:
         Asked("get", "kits/{id}", {"id": str(rows.kit.pk)}),
         Asked("get", "kits/{id}/price-range", {"id": str(rows.kit.pk)}),
         Asked("patch", "kits/{id}", {"id": str(rows.kit.pk)}, {"fitted_before": 3}),
+        Asked("get", "operations/{id}", operation),
+        Asked("put", "operations/{id}", operation, OPERATION, 1),
+        Asked("patch", "operations/{id}", operation, {"archived": True}, 1),
         Asked("get", "rules/{id}", {"id": str(rows.rules.pk)}),
         Asked("get", "imports/{id}", file),
         Asked("get", "imports/{id}/lines", file),
@@ -333,6 +357,7 @@ def for_each_list(rows: Rows) -> list[Asked]:
     """A request for every path that answers with many rows, as narrow as the row allows."""
     requests = [(path, {}) for path in ("counter", "customers", "imports", "jobs", "kits", "pull-lists", "quotes")]
     requests += [("money", {"month": "2026-01"}), ("owed", {}), ("rules", {}), ("rules/in-force", {})]
+    requests += [("operations", {})]
     requests += [("lists", {"kind": kind, "format": "csv"}) for kind in ("customers", "vehicles")]
     requests += [("vehicles", {}), ("changes", {}), ("outside-work", {}), ("vehicles/vin", {"vin": rows.vehicle.vin})]
     requests += [("find", {"q": text}) for text in (rows.customer.name, rows.vehicle.vin, rows.kit.title)]

@@ -144,6 +144,8 @@ ROLES = {
     "quotes/{id}/taken-off": {"put": COUNTER},
     "quotes/{id}/without-asking": {"post": COUNTER},
     "quotes/{id}/withdraw": {"post": COUNTER},
+    "operations": {"get": COUNTER, "post": "manager"},
+    "operations/{id}": {"get": COUNTER, "put": "manager", "patch": "manager"},
     "rules": {"get": "manager", "post": "manager"},
     "rules/in-force": {"get": "manager"},
     "rules/{id}": {"get": "manager"},

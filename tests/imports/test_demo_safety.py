@@ -19,8 +19,8 @@ from shop.calc.rules import Rules
 from shop.calc.sheet import SheetStep, merged_sheet
 from shop.imports.labour import KIND
 from shop.imports.labour_plan import ImportedOperation, ImportedStep, LabourPlan
-from shop.imports.labour_rows import FLAGS
 from shop.imports.rules import KIND as RULES
+from shop.queries.operations import FLAGS
 from shop.tables.engine import read
 
 DEMO = settings.BASE_DIR / "fixtures" / "demo"

@@ -10,9 +10,9 @@ from kitting.imports.kit import KIND as KIT
 from shop.calc.rules import DepositTerms, Rules
 from shop.imports.customers import KIND as CUSTOMERS
 from shop.imports.labour import KIND as LABOUR
-from shop.imports.labour_rows import FLAGS
 from shop.imports.rules import KIND as RULES
 from shop.imports.vehicles import KIND as VEHICLES
+from shop.queries.operations import FLAGS
 from shop.tables.engine import FileKind, ImportPreview, read
 from tests.imports.files import KIT_HEAD, LINES, workbook
 

@@ -18,6 +18,8 @@ import-weight-must_fix = must fix
 import-weight-please_check = please check
 import-weight-done_for_you = done for you
 
+import-at-refused_field = This cannot be used: { $words } { $remedy }
+import-at-field_to_check = Look at this: { $words } { $remedy }
 import-at-cell = Row { $row }, { $field }: { $words }
 import-at-row = Row { $row }: { $words }
 

@@ -26,6 +26,12 @@ problem-rules-changed-meanwhile-detail = Price rules { $number } apply on the da
 problem-rules-unchanged-title = Nothing changes
 problem-rules-unchanged-detail = These figures are the same as those in force on that day. Nothing was saved.
 
+problem-operation-in-a-template-title = A template still has this operation
+problem-operation-in-a-template-detail = { $operation } is a step of { $templates }. Take it out of the template first. Nothing was changed.
+
+problem-operation-is-included-title = Another operation includes this one
+problem-operation-is-included-detail = { $others } includes { $operation }. Take it out there first. Nothing was changed.
+
 problem-busy-title = Too many people are signing in
 problem-busy-detail = Nothing was changed. Wait a few seconds, then try again.
 

@@ -1097,6 +1097,58 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/shops/{slug}/operations": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * List the operations by code
+         * @description The shop's operations by code.
+         */
+        get: operations["getOperations"];
+        put?: never;
+        /**
+         * Add an operation
+         * @description The shop's operations by code.
+         */
+        post: operations["postOperations"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/operations/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read one operation
+         * @description One operation. A change reaches drafts at once; jobs and sent quotes hold copies of their own.
+         */
+        get: operations["getOperation"];
+        /**
+         * Change an operation
+         * @description One operation. A change reaches drafts at once; jobs and sent quotes hold copies of their own.
+         */
+        put: operations["putOperation"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        /**
+         * Archive an operation, or bring it back
+         * @description One operation. A change reaches drafts at once; jobs and sent quotes hold copies of their own.
+         */
+        patch: operations["patchOperation"];
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/outside-work": {
         parameters: {
             query?: never;
@@ -5158,6 +5210,236 @@ export interface components {
             /** @description Price rules to begin with, the plainest first. */
             presets: components["schemas"]["PresetOut"][];
         };
+        /** @description An operation as it is typed; each text is read as the cell of a file of labour. */
+        OperationChangeRequest: {
+            /**
+             * @description Cautions, one a line.
+             * @default
+             */
+            cautions: string;
+            /**
+             * @description Rusted fasteners make it longer.
+             * @default false
+             */
+            exposed: boolean;
+            /**
+             * @description The work stops here until somebody has checked it.
+             * @default false
+             */
+            hold_point: boolean;
+            /** @description Book hours, such as 1.50. */
+            hours: string;
+            /**
+             * @description Codes, one a line.
+             * @default
+             */
+            includes: string;
+            /**
+             * @description From here on the vehicle can move again.
+             * @default false
+             */
+            mobile_again: boolean;
+            /**
+             * @description From here on the vehicle cannot move.
+             * @default false
+             */
+            no_return: boolean;
+            /**
+             * @description "Measure: value", one a line.
+             * @default
+             */
+            others: string;
+            /**
+             * @description "CODE hours", one a line.
+             * @default
+             */
+            overlaps: string;
+            /**
+             * @description Once a visit, or for each kit.
+             * @default once
+             * @enum {string}
+             */
+            sharing: "once" | "each";
+            /** @description The skill that the work asks for. */
+            skill: string;
+            /** @description The name that people read. */
+            title: string;
+            /**
+             * @description "Fastener: value", one a line.
+             * @default
+             */
+            torques: string;
+            /**
+             * @description Minutes, or hours as in 2 h.
+             * @default
+             */
+            wait_after: string;
+            /**
+             * @description Wheels come off.
+             * @default false
+             */
+            wheels_off: boolean;
+        };
+        /** @description An operation as it is typed; each text is read as the cell of a file of labour. */
+        OperationInRequest: {
+            /**
+             * @description Cautions, one a line.
+             * @default
+             */
+            cautions: string;
+            /** @description One for each thing of its kind. */
+            code: string;
+            /**
+             * @description Rusted fasteners make it longer.
+             * @default false
+             */
+            exposed: boolean;
+            /**
+             * @description The work stops here until somebody has checked it.
+             * @default false
+             */
+            hold_point: boolean;
+            /** @description Book hours, such as 1.50. */
+            hours: string;
+            /**
+             * @description Codes, one a line.
+             * @default
+             */
+            includes: string;
+            /**
+             * @description From here on the vehicle can move again.
+             * @default false
+             */
+            mobile_again: boolean;
+            /**
+             * @description From here on the vehicle cannot move.
+             * @default false
+             */
+            no_return: boolean;
+            /**
+             * @description "Measure: value", one a line.
+             * @default
+             */
+            others: string;
+            /**
+             * @description "CODE hours", one a line.
+             * @default
+             */
+            overlaps: string;
+            /**
+             * @description Once a visit, or for each kit.
+             * @default once
+             * @enum {string}
+             */
+            sharing: "once" | "each";
+            /** @description The skill that the work asks for. */
+            skill: string;
+            /** @description The name that people read. */
+            title: string;
+            /**
+             * @description "Fastener: value", one a line.
+             * @default
+             */
+            torques: string;
+            /**
+             * @description Minutes, or hours as in 2 h.
+             * @default
+             */
+            wait_after: string;
+            /**
+             * @description Wheels come off.
+             * @default false
+             */
+            wheels_off: boolean;
+        };
+        /**
+         * OperationOut
+         * @description An operation with all that a file of labour says about it.
+         */
+        OperationOut: {
+            /** @description It is kept, and no longer offered. */
+            archived: boolean;
+            /** @description Cautions, one a line. */
+            cautions: string;
+            /** @description One for each thing of its kind. */
+            code: string;
+            /** @description Rusted fasteners make it longer: the condition factor applies. */
+            exposed: boolean;
+            /** @description The work stops here until somebody has checked it. */
+            hold_point: boolean;
+            /**
+             * Format: decimal
+             * @description Hours of labour.
+             */
+            hours: string;
+            /**
+             * Format: uuid
+             * @description It never changes.
+             */
+            id: string;
+            /** @description Codes of the operations that it includes, one a line. */
+            includes: string;
+            /** @description From here on the vehicle can move again. */
+            mobile_again: boolean;
+            /** @description From here on the vehicle cannot move. */
+            no_return: boolean;
+            /** @description Whole sentences about what a person has to look at. */
+            notices: string[];
+            /** @description "Measure: value" of each other value, one a line. */
+            others: string;
+            /** @description "CODE hours" of each operation that it overlaps with, one a line. */
+            overlaps: string;
+            /**
+             * @description Done once for all kits of a visit, or for each kit.
+             * @enum {unknown}
+             */
+            sharing: "each" | "once";
+            /** @description The skill that the work asks for. */
+            skill: string;
+            /** @description Codes of the templates whose latest version has it. */
+            templates: string[];
+            /** @description The name that people read. */
+            title: string;
+            /** @description "Fastener: value" of each torque, one a line. */
+            torques: string;
+            /** @description Of the row: it is raised with every change, and If-Match compares it. */
+            version: number;
+            /** @description Minutes to wait after it; empty for none. */
+            wait_after: string;
+            /** @description Wheels come off, so that their fasteners are checked later. */
+            wheels_off: boolean;
+        };
+        /** OperationRowListOut */
+        OperationRowListOut: {
+            /** @description In the order of the list. */
+            items: components["schemas"]["OperationRowOut"][];
+        };
+        /**
+         * OperationRowOut
+         * @description An operation in the list.
+         */
+        OperationRowOut: {
+            /** @description It is kept, and no longer offered. */
+            archived: boolean;
+            /** @description One for each thing of its kind. */
+            code: string;
+            /**
+             * Format: decimal
+             * @description Hours of labour.
+             */
+            hours: string;
+            /**
+             * Format: uuid
+             * @description It never changes.
+             */
+            id: string;
+            /** @description The skill that the work asks for. */
+            skill: string;
+            /** @description The name that people read. */
+            title: string;
+            /** @description Of the row: it is raised with every change, and If-Match compares it. */
+            version: number;
+        };
         /** @description The first option of a choice of one is preselected, unless another is. */
         OptionInRequest: {
             /** @description Lines of the draft that become part of it. */
@@ -5713,6 +5995,10 @@ export interface components {
              */
             unit_price?: string | null;
         };
+        PatchedOperationArchivedRequest: {
+            /** @description True to archive it, false to bring it back. */
+            archived?: boolean;
+        };
         PatchedOptionChangeRequest: {
             /** @description Its place among the options. */
             position?: number;
@@ -5969,7 +6255,7 @@ export interface components {
              * @description The code of the refusal, for programs to compare.
              * @enum {string}
              */
-            type: "/problems/account-moved" | "/problems/already-replied" | "/problems/answer-contradicts" | "/problems/answer-expired" | "/problems/answer-given" | "/problems/answer-job-ended" | "/problems/answer-moved" | "/problems/answer-not-kept" | "/problems/answer-replaced" | "/problems/answer-taken-before" | "/problems/answer-unfit" | "/problems/answer-withdrawn" | "/problems/ask-first" | "/problems/batch-too-large" | "/problems/below-the-floor" | "/problems/busy" | "/problems/cannot-be-contingent" | "/problems/cannot-compute" | "/problems/cannot-discard" | "/problems/cannot-revise" | "/problems/change-keeps-its-job" | "/problems/changed-meanwhile" | "/problems/changes-open" | "/problems/contingency-elsewhere" | "/problems/disk-full" | "/problems/draft-moved" | "/problems/invalid" | "/problems/job-closed" | "/problems/job-has-ended" | "/problems/job-not-called-off" | "/problems/job-not-in-bay" | "/problems/job-not-waiting" | "/problems/job-state-moved" | "/problems/key-malformed" | "/problems/key-required" | "/problems/key-reused" | "/problems/kit-line-fixed" | "/problems/kit-without-revision" | "/problems/list-is-closed" | "/problems/mail-moved" | "/problems/malformed" | "/problems/method-not-allowed" | "/problems/more-has-come" | "/problems/no-date-to-tell" | "/problems/no-mail-address" | "/problems/no-paper" | "/problems/no-quote-of-job" | "/problems/no-rules" | "/problems/not-a-change" | "/problems/not-a-draft" | "/problems/not-acceptable" | "/problems/not-closed" | "/problems/not-for-this-role" | "/problems/not-found" | "/problems/not-ready-to-send" | "/problems/not-sent" | "/problems/nothing-agreed" | "/problems/nothing-to-close" | "/problems/nothing-to-redo" | "/problems/nothing-to-release" | "/problems/nothing-to-undo" | "/problems/occurrence-reversed" | "/problems/outside-line-elsewhere" | "/problems/outside-moved" | "/problems/part-list-unread" | "/problems/payment-reversed" | "/problems/photograph-of-nothing" | "/problems/refused" | "/problems/release-too-early" | "/problems/rules-changed-meanwhile" | "/problems/rules-unchanged" | "/problems/shop-exists" | "/problems/sign-in-first" | "/problems/step-taken-off" | "/problems/step-without-price" | "/problems/too-large" | "/problems/too-many-contingencies" | "/problems/too-many-kits" | "/problems/too-many-options" | "/problems/too-many-photographs" | "/problems/too-many-tries" | "/problems/too-much-outside" | "/problems/unforeseen" | "/problems/unknown-parameter" | "/problems/unsupported-media-type" | "/problems/version-required" | "/problems/work-is-contingent" | "/problems/wrong-sign-in";
+            type: "/problems/account-moved" | "/problems/already-replied" | "/problems/answer-contradicts" | "/problems/answer-expired" | "/problems/answer-given" | "/problems/answer-job-ended" | "/problems/answer-moved" | "/problems/answer-not-kept" | "/problems/answer-replaced" | "/problems/answer-taken-before" | "/problems/answer-unfit" | "/problems/answer-withdrawn" | "/problems/ask-first" | "/problems/batch-too-large" | "/problems/below-the-floor" | "/problems/busy" | "/problems/cannot-be-contingent" | "/problems/cannot-compute" | "/problems/cannot-discard" | "/problems/cannot-revise" | "/problems/change-keeps-its-job" | "/problems/changed-meanwhile" | "/problems/changes-open" | "/problems/contingency-elsewhere" | "/problems/disk-full" | "/problems/draft-moved" | "/problems/invalid" | "/problems/job-closed" | "/problems/job-has-ended" | "/problems/job-not-called-off" | "/problems/job-not-in-bay" | "/problems/job-not-waiting" | "/problems/job-state-moved" | "/problems/key-malformed" | "/problems/key-required" | "/problems/key-reused" | "/problems/kit-line-fixed" | "/problems/kit-without-revision" | "/problems/list-is-closed" | "/problems/mail-moved" | "/problems/malformed" | "/problems/method-not-allowed" | "/problems/more-has-come" | "/problems/no-date-to-tell" | "/problems/no-mail-address" | "/problems/no-paper" | "/problems/no-quote-of-job" | "/problems/no-rules" | "/problems/not-a-change" | "/problems/not-a-draft" | "/problems/not-acceptable" | "/problems/not-closed" | "/problems/not-for-this-role" | "/problems/not-found" | "/problems/not-ready-to-send" | "/problems/not-sent" | "/problems/nothing-agreed" | "/problems/nothing-to-close" | "/problems/nothing-to-redo" | "/problems/nothing-to-release" | "/problems/nothing-to-undo" | "/problems/occurrence-reversed" | "/problems/operation-in-a-template" | "/problems/operation-is-included" | "/problems/outside-line-elsewhere" | "/problems/outside-moved" | "/problems/part-list-unread" | "/problems/payment-reversed" | "/problems/photograph-of-nothing" | "/problems/refused" | "/problems/release-too-early" | "/problems/rules-changed-meanwhile" | "/problems/rules-unchanged" | "/problems/shop-exists" | "/problems/sign-in-first" | "/problems/step-taken-off" | "/problems/step-without-price" | "/problems/too-large" | "/problems/too-many-contingencies" | "/problems/too-many-kits" | "/problems/too-many-options" | "/problems/too-many-photographs" | "/problems/too-many-tries" | "/problems/too-much-outside" | "/problems/unforeseen" | "/problems/unknown-parameter" | "/problems/unsupported-media-type" | "/problems/version-required" | "/problems/work-is-contingent" | "/problems/wrong-sign-in";
         };
         /**
          * PromiseOut
@@ -10544,6 +10830,197 @@ export interface operations {
                 };
                 content: {
                     "text/csv": string;
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getOperations: {
+        parameters: {
+            query?: {
+                /** @description yes: only archived operations; else those that are not */
+                archived?: "no" | "yes";
+                /** @description the next page, from the Link header */
+                cursor?: string;
+                /** @description rows a page; at most 200 come */
+                limit?: number;
+                /** @description part of a code, a title or a skill */
+                q?: string;
+            };
+            header?: never;
+            path: {
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["OperationRowListOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postOperations: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The id of the command: a repeat gets the first answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["OperationInRequest"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["OperationOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getOperation: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["OperationOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    putOperation: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The ETag of what was seen. */
+                "If-Match": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["OperationChangeRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["OperationOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    patchOperation: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The ETag of what was seen. */
+                "If-Match": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: {
+            content: {
+                "application/json": components["schemas"]["PatchedOperationArchivedRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["OperationOut"];
                 };
             };
             /** @description A refusal (RFC 9457) */

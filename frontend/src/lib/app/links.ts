@@ -12,6 +12,9 @@ export const address = {
   readiness: (id: string) => within(`parts/job/${id}`),
   coolant: (id: string, name: string) => within(`bay/job/${id}/coolant/${encodeURIComponent(name)}`),
   kit: (id: string) => within(`office/kit/${id}`),
+  operations: () => within('office/operations'),
+  operation: (id: string) => within(`office/operation/${id}`),
+  operationCopy: (id: string) => within(`office/operation/new?copy=${id}`),
   ruleSet: (id: string) => within(`office/rules/${id}`),
   file: (id: string) => within(`office/file/${id}`),
 }

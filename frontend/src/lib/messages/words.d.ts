@@ -749,6 +749,73 @@ export interface Words {
   'office.rules.save.first': null
   'office.rules.leave': null
   'office.rules.saved': { set: string | number; day: string | number }
+  'office.stock': null
+  'office.stock.note': null
+  'office.operations': null
+  'office.operations.why': null
+  'office.operations.find': null
+  'office.operations.find.hint': null
+  'office.operations.archived': null
+  'office.operations.current': null
+  'office.operations.add': null
+  'office.operations.none': null
+  'office.operations.none.detail': null
+  'office.operations.none_archived': null
+  'office.operations.none_archived.detail': null
+  'office.operations.not_found': { q: string | number }
+  'office.operations.not_found.detail': null
+  'office.operations.more': { n: string | number }
+  'office.operations.only': null
+  'office.operation': null
+  'office.operation.new': null
+  'office.operation.copy_of': { code: string | number }
+  'office.operation.keeps': null
+  'office.operation.used': { templates: string | number }
+  'office.operation.unused': null
+  'office.operation.code': null
+  'office.operation.code.hint': null
+  'office.operation.title': null
+  'office.operation.skill': null
+  'office.operation.skill.hint': null
+  'office.operation.hours': null
+  'office.operation.hours.hint': null
+  'office.operation.sharing': null
+  'office.operation.sharing.once': null
+  'office.operation.sharing.each': null
+  'office.operation.wait': null
+  'office.operation.wait.hint': null
+  'office.operation.vehicle': null
+  'office.operation.exposed': null
+  'office.operation.no_return': null
+  'office.operation.mobile_again': null
+  'office.operation.hold_point': null
+  'office.operation.wheels_off': null
+  'office.operation.pairs': null
+  'office.operation.includes': null
+  'office.operation.includes.hint': null
+  'office.operation.overlaps': null
+  'office.operation.overlaps.hint': null
+  'office.operation.bay': null
+  'office.operation.cautions': null
+  'office.operation.cautions.hint': null
+  'office.operation.torques': null
+  'office.operation.torques.hint': null
+  'office.operation.others': null
+  'office.operation.others.hint': null
+  'office.operation.save': null
+  'office.operation.save.first': null
+  'office.operation.add': null
+  'office.operation.saved': { code: string | number }
+  'office.operation.added': { code: string | number }
+  'office.operation.copy': null
+  'office.operation.archive': null
+  'office.operation.archived': { code: string | number }
+  'office.operation.back': null
+  'office.operation.is_back': { code: string | number }
+  'office.operation.is_archived': null
+  'office.operation.to_list': null
+  'office.operation.yes': null
+  'office.operation.nothing': null
   'opening.title': null
   'opening.note': null
   'opening.code': null

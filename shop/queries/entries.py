@@ -1,0 +1,71 @@
+"""Reads what a person typed into a form as one row of a file, so that form and file have the same rules.
+
+Each text is read by its column's reader; the kind's `plan` and `check` compare the row with the shop.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from typing import Any
+
+from shop.access import Actor
+from shop.tables.columns import Table
+from shop.tables.engine import FileKind, ParsedFile, ParsedRow
+from shop.tables.findings import MUST_FIX, PLEASE_CHECK, Finding, must_fix
+from shop.tables.registry import kinds
+from shop.tables.sheets import Cell
+from shop.tables.values import CellError
+
+DECIMAL = "."
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """A row that was typed: the kind's own `plan`, and all findings, each with the field that it is about."""
+
+    kind: FileKind
+    plan: Any
+    findings: tuple[Finding, ...]
+
+    def of(self, weight: str) -> tuple[Finding, ...]:
+        return tuple(finding for finding in self.findings if finding.weight == weight)
+
+    @property
+    def refused(self) -> tuple[Finding, ...]:
+        return self.of(MUST_FIX)
+
+    @property
+    def to_check(self) -> tuple[Finding, ...]:
+        return self.of(PLEASE_CHECK)
+
+
+def read_entry(*, actor: Actor, kind: str, table: str, texts: Mapping[str, str]) -> Entry:
+    """The entry of {field: text} as a row of that table of the kind of file. Nothing is written."""
+    file_kind = kinds()[kind]
+    columns = next(columns for columns in file_kind.tables if columns.name == table)
+    values, findings = _values(columns, texts)
+    file = ParsedFile("", (ParsedRow(table, "", 0, values, {}, dict(texts)),))
+    if any(finding.weight == MUST_FIX for finding in findings):
+        return Entry(file_kind, None, findings)
+    planned = file_kind.plan(file)
+    checked = file_kind.check(actor, planned.plan)
+    return Entry(file_kind, planned.plan, (*findings, *planned.findings, *checked.findings))
+
+
+def _values(columns: Table, texts: Mapping[str, str]) -> tuple[dict[str, Any], tuple[Finding, ...]]:
+    values: dict[str, Any] = {}
+    findings: list[Finding] = []
+    for name, text in texts.items():
+        place = Finding("", "", field=name, says=text)
+        field = columns.field(name)
+        if not text.strip():
+            findings += [must_fix("missing_value", place)] if field.filled else []
+            continue
+        try:
+            value = field.read(Cell(text), DECIMAL)
+        except CellError as problem:
+            findings.append(replace(place, weight=MUST_FIX, code=problem.code, facts=problem.facts))
+            continue
+        findings += [replace(place, weight=weight, code=code, facts=facts) for weight, code, facts in value.notes]
+        if value.value is not None and value.value != "":
+            values[name] = value.value
+    return values, tuple(findings)
