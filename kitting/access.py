@@ -7,7 +7,7 @@ from django.db.models import Count, OuterRef, Prefetch, Q, Subquery
 from django.http import Http404
 from django.shortcuts import get_object_or_404
 
-from kitting.models import Kit, KitLine, KitRevision, Part, PullList
+from kitting.models import Kit, KitLine, KitRevision, Part, PullList, Supplier
 from shop.access import Actor, open_jobs, shop_row
 from shop.models import TemplateStep
 
@@ -78,3 +78,11 @@ def pull_lists_of_open_jobs(actor: Actor, most: int) -> Any:
 
 def part(actor: Actor, id: UUID | str) -> Part:
     return shop_row(Part, actor, id)
+
+
+def supplier(actor: Actor, id: UUID | str) -> Supplier:
+    return shop_row(Supplier, actor, id)
+
+
+def suppliers(actor: Actor) -> Any:
+    return Supplier.objects.filter(shop=actor.shop)

@@ -1,6 +1,6 @@
 from django.urls import path
 
-from kitting.views import circuits, counting, kits, outside, pull_lists, readiness
+from kitting.views import circuits, counting, kits, outside, pull_lists, readiness, suppliers
 
 urlpatterns = [
     path("jobs/<uuid:id>/circuits", circuits.Circuits.as_view()),
@@ -17,4 +17,7 @@ urlpatterns = [
     path("pull-lists/<uuid:id>/report", pull_lists.PullListReport.as_view()),
     path("pull-lists/<uuid:id>/orders", pull_lists.PullListOrders.as_view()),
     path("pull-lists/<uuid:id>/paper", pull_lists.PullListPaper.as_view()),
+    path("suppliers", suppliers.Suppliers.as_view()),
+    path("suppliers/<uuid:id>", suppliers.Supplier.as_view()),
+    path("suppliers/<uuid:id>/memories/<str:memory>", suppliers.SupplierMemory.as_view()),
 ]

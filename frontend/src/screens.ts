@@ -37,6 +37,8 @@ const SCREENS: Record<Place, readonly (readonly [pattern: string, load: Load])[]
     ['operations', () => import('./places/office/stock/OperationList.svelte')],
     ['operation/new', () => import('./places/office/stock/NewOperation.svelte')],
     ['operation/:id', () => import('./places/office/stock/Operation.svelte')],
+    ['suppliers', () => import('./places/office/stock/SupplierList.svelte')],
+    ['supplier/:id', () => import('./places/office/stock/Supplier.svelte')],
     ['rules', () => import('./places/office/rules/Rules.svelte')],
     ['rules/change/:section', () => import('./places/office/rules/ChangeSection.svelte')],
     ['rules/:id', () => import('./places/office/rules/Rules.svelte')],

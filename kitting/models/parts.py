@@ -1,4 +1,4 @@
-from typing import Any
+from typing import Any, Literal
 
 from django.db import models
 from django.db.models import CheckConstraint as Check
@@ -12,6 +12,8 @@ from shop.search_words import Searched, SearchWord
 
 UNITS = ["pc", "set", "pair", "m", "cm", "mm", "L", "mL", "kg", "g"]  # in which goods are counted and measured
 
+About = Literal["column", "answer", "fact", "text", "left_out"]  # what a supplier's file taught
+
 
 class Supplier(ShopRow):
     """`columns` and `answers` remember how its files are read.
@@ -21,8 +23,12 @@ class Supplier(ShopRow):
 
     name = models.CharField(max_length=120)
     currency = models.CharField(max_length=3)
+    contact = models.CharField(max_length=200, blank=True)  # whom to ask, and how
+    version = models.PositiveIntegerField(default=1)
     columns: Any = models.JSONField(default=dict, blank=True)
     answers: Any = models.JSONField(default=dict, blank=True)
+
+    typed = ("name", "contact")
 
     class Meta(ShopRow.Meta):
         constraints = [

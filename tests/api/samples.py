@@ -8,6 +8,7 @@ from kitting.models import (
     KitLine,
     PullLine,
     PullList,
+    Supplier,
 )
 from quotes.models import Quote
 from shop.models import (
@@ -71,6 +72,7 @@ def one_of_each(stage: Stage) -> dict[str, list[Any]]:
         "kits": [stage.turbo.pk],
         "parts": [KitLine.objects.filter(revision__kit=stage.turbo, part__isnull=False)[0].part_id],
         "imports": [read.json()["id"]],
+        "suppliers": [Supplier.objects.filter(shop=stage.cast.shop).earliest("name").pk],
         "operations": [Operation.objects.filter(shop=stage.cast.shop).earliest("code").pk],
         "rules": [first.pk],
         "photograph": photographed.json()["lines"][0]["records"][0]["photographs"],

@@ -7,7 +7,8 @@ from typing import Any
 
 from django.utils import timezone
 
-from kitting.models import Part, PullLine, PullList
+from kitting.models import Part, PullLine, PullList, Supplier
+from kitting.queries.memories import memories
 from quotes.models import Line, Link, Question
 from quotes.services.questions import ask
 from shop.calc.keys import search_key
@@ -22,6 +23,7 @@ from tests.factories import (
     OperationFactory,
     PullLineFactory,
     PullListFactory,
+    SupplierFactory,
     VehicleFactory,
 )
 from tests.quotes.phone import Phone
@@ -51,6 +53,7 @@ SENT_OUT = {"work": "outside:1", "kind": "sent", "happened_on": "2026-11-24"}
 TOLD = {"ready_on": "2026-12-14", "words": "We expect it on Monday.", "means": "phone"}
 ANSWERED = {"do": "answer", "question": "sections", "text": "bag"}
 OPERATION = {"title": "Measure", "skill": "mechanical", "hours": "0.4"}
+TAUGHT = {"kit": {"number": "Art."}}
 CANCEL = {"decision": "cancel"}
 SEIZED = {"event": "A bolt is seized", "title": "Drive it out", "skill": "mechanical", "cap": 2}
 OUTSIDE = {"title": "Calibration", "firm": "Lathe & Lambda", "cost": "480.00", "tax_class": "labour", "days": 3}
@@ -84,6 +87,7 @@ class Rows:
     step: str
     job_step: str
     operation: Operation
+    supplier: Supplier
     rules: RuleSet
     mail: str
 
@@ -100,6 +104,7 @@ class Rows:
             self.job,
             self.rules,
             self.operation,
+            self.supplier,
         )
         ids = [str(row.pk) for row in (*rows, self.list, self.line)]
         ids += [self.mail, self.payment, self.core, *self.happened.values()]
@@ -202,6 +207,7 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
         file=file_answer["id"],
         step=step["steps"][0]["id"],
         job_step=str(job_step.pk),
+        supplier=SupplierFactory(shop=cast.shop, name=f"Supplier of {name}", columns=TAUGHT),
         operation=OperationFactory(shop=cast.shop, code=f"op {vin}"),
         rules=rules,
         mail=mail["id"],
@@ -222,7 +228,7 @@ def for_each_row(rows: Rows) -> list[Asked]:
     line, key = draft | {"line": rows.hand_written}, draft | {"key": f"kit:{rows.draft_line.pk}"}
     away, oil = draft | {"line": rows.outside}, draft | {"item": rows.draft["needs"][0]["item"]}
     happening = {"id": rows.happened["job"]}
-    operation = {"id": str(rows.operation.pk)}
+    operation, supplier = {"id": str(rows.operation.pk)}, {"id": str(rows.supplier.pk)}
     photographed = happening | {"photograph": rows.happened["photograph"]}
     job_step = job | {"step": rows.job_step}
     record = happening | {"occurrence": rows.happened["occurrence"]}
@@ -241,6 +247,9 @@ def for_each_row(rows: Rows) -> list[Asked]:
         Asked("get", "kits/{id}", {"id": str(rows.kit.pk)}),
         Asked("get", "kits/{id}/price-range", {"id": str(rows.kit.pk)}),
         Asked("patch", "kits/{id}", {"id": str(rows.kit.pk)}, {"fitted_before": 3}),
+        Asked("get", "suppliers/{id}", supplier),
+        Asked("patch", "suppliers/{id}", supplier, {"contact": "Ask for Una"}, 1),
+        Asked("delete", "suppliers/{id}/memories/{memory}", supplier | {"memory": memories(rows.supplier)[0].key}),
         Asked("get", "operations/{id}", operation),
         Asked("put", "operations/{id}", operation, OPERATION, 1),
         Asked("patch", "operations/{id}", operation, {"archived": True}, 1),
@@ -357,7 +366,7 @@ def for_each_list(rows: Rows) -> list[Asked]:
     """A request for every path that answers with many rows, as narrow as the row allows."""
     requests = [(path, {}) for path in ("counter", "customers", "imports", "jobs", "kits", "pull-lists", "quotes")]
     requests += [("money", {"month": "2026-01"}), ("owed", {}), ("rules", {}), ("rules/in-force", {})]
-    requests += [("operations", {})]
+    requests += [("operations", {}), ("suppliers", {})]
     requests += [("lists", {"kind": kind, "format": "csv"}) for kind in ("customers", "vehicles")]
     requests += [("vehicles", {}), ("changes", {}), ("outside-work", {}), ("vehicles/vin", {"vin": rows.vehicle.vin})]
     requests += [("find", {"q": text}) for text in (rows.customer.name, rows.vehicle.vin, rows.kit.title)]

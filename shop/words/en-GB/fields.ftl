@@ -24,6 +24,7 @@ field-odometer_back = The odometer cannot run back: it read { $reading } when th
 field-day_far = This date is more than { $years } years away. Check the year.
 field-nothing_to_find_by = Use at least one letter or digit.
 field-operation_code_taken = There is an operation { $code } already, perhaps among the archived ones. Choose another code.
+field-supplier_taken = There is another supplier { $name }. Choose another name.
 field-vin_long = A VIN has 17 letters and digits; enter at most { $n }.
 field-cursor = This page is no longer available. Start again at the first page.
 field-unknown_state = There is no such state. Choose one of: { $known }.

@@ -2289,6 +2289,70 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/shops/{slug}/suppliers": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * List the suppliers by name
+         * @description The shop's suppliers by name. A file with a new name adds one.
+         */
+        get: operations["getSuppliers"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/suppliers/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read one supplier
+         * @description One supplier, with all that is remembered about its files.
+         */
+        get: operations["getSupplier"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        /**
+         * Change a supplier's name or contact
+         * @description One supplier, with all that is remembered about its files.
+         */
+        patch: operations["patchSupplier"];
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/suppliers/{id}/memories/{memory}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        /**
+         * Forget it: the supplier's next file is asked again
+         * @description One thing that is remembered about a supplier's files.
+         */
+        delete: operations["deleteSupplierMemory"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/vehicles": {
         parameters: {
             query?: never;
@@ -4969,6 +5033,27 @@ export interface components {
         /** @enum {string} */
         MemberRole: "advisor" | "parts" | "technician" | "manager";
         /**
+         * MemoryOut
+         * @description One thing that is remembered about the supplier's files.
+         */
+        MemoryOut: {
+            /**
+             * @description A heading, an answer, a fact of the file, a text, or a row.
+             * @enum {unknown}
+             */
+            about: "answer" | "column" | "fact" | "left_out" | "text";
+            /** @description It names this memory while it stays the same. */
+            key: string;
+            /** @description The kind of file. */
+            kind: string;
+            /** @description The field in words, or the code of the question; empty for a row. */
+            name: string;
+            /** @description The way it is read; empty for a heading or a row. */
+            text: string;
+            /** @description The text in the file; empty for an answer or a fact. */
+            was: string;
+        };
+        /**
          * MissingLineOut
          * @description A line of which pieces are missing, in whole pieces.
          */
@@ -6040,6 +6125,12 @@ export interface components {
              * @description The id of the vehicle.
              */
             vehicle?: string | null;
+        };
+        PatchedSupplierChangeRequest: {
+            /** @description The person to ask, and how; empty for none. */
+            contact?: string;
+            /** @description The name of the person or the firm. */
+            name?: string;
         };
         PatchedVehicleChangeRequest: {
             /** @description Of the vehicle, by name: {"transmission": "automatic"}. */
@@ -7992,6 +8083,51 @@ export interface components {
             title: string;
             /** @description Words for a screen: a short phrase or whole sentences. */
             words: string;
+        };
+        /**
+         * SupplierOut
+         * @description A supplier with all that is remembered about its files.
+         */
+        SupplierOut: {
+            /** @description The person to ask, and how; empty where none is recorded. */
+            contact: string;
+            /** @description The currency of its prices, in three letters. */
+            currency: string;
+            /**
+             * Format: uuid
+             * @description It never changes.
+             */
+            id: string;
+            /** @description By kind of file. */
+            memories: components["schemas"]["MemoryOut"][];
+            /** @description The name of the person or the firm. */
+            name: string;
+            /** @description Of the row: it is raised with every change, and If-Match compares it. */
+            version: number;
+        };
+        /** SupplierRowListOut */
+        SupplierRowListOut: {
+            /** @description In the order of the list. */
+            items: components["schemas"]["SupplierRowOut"][];
+        };
+        /**
+         * SupplierRowOut
+         * @description A supplier in the list.
+         */
+        SupplierRowOut: {
+            /** @description The person to ask, and how; empty where none is recorded. */
+            contact: string;
+            /** @description The currency of its prices, in three letters. */
+            currency: string;
+            /**
+             * Format: uuid
+             * @description It never changes.
+             */
+            id: string;
+            /** @description The name of the person or the firm. */
+            name: string;
+            /** @description Of the row: it is raised with every change, and If-Match compares it. */
+            version: number;
         };
         TakenItemInRequest: {
             /** @description Its key in the text of that version. */
@@ -13593,6 +13729,152 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["RuleSetOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getSuppliers: {
+        parameters: {
+            query?: {
+                /** @description the next page, from the Link header */
+                cursor?: string;
+                /** @description rows a page; at most 200 come */
+                limit?: number;
+                /** @description part of a name */
+                q?: string;
+            };
+            header?: never;
+            path: {
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SupplierRowListOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getSupplier: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SupplierOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    patchSupplier: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The ETag of what was seen. */
+                "If-Match": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: {
+            content: {
+                "application/json": components["schemas"]["PatchedSupplierChangeRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SupplierOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    deleteSupplierMemory: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The key of what is remembered, as the supplier lists it. */
+                memory: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SupplierOut"];
                 };
             };
             /** @description A refusal (RFC 9457) */

@@ -15,6 +15,8 @@ export const address = {
   operations: () => within('office/operations'),
   operation: (id: string) => within(`office/operation/${id}`),
   operationCopy: (id: string) => within(`office/operation/new?copy=${id}`),
+  suppliers: () => within('office/suppliers'),
+  supplier: (id: string) => within(`office/supplier/${id}`),
   ruleSet: (id: string) => within(`office/rules/${id}`),
   file: (id: string) => within(`office/file/${id}`),
 }

@@ -816,6 +816,41 @@ export interface Words {
   'office.operation.to_list': null
   'office.operation.yes': null
   'office.operation.nothing': null
+  'office.suppliers': null
+  'office.suppliers.why': null
+  'office.suppliers.find': null
+  'office.suppliers.find.hint': null
+  'office.suppliers.none': null
+  'office.suppliers.none.detail': null
+  'office.suppliers.not_found': { q: string | number }
+  'office.suppliers.not_found.detail': null
+  'office.supplier': null
+  'office.supplier.only': null
+  'office.supplier.name': null
+  'office.supplier.name.hint': null
+  'office.supplier.contact': null
+  'office.supplier.contact.hint': null
+  'office.supplier.no_contact': null
+  'office.supplier.currency': { currency: string | number }
+  'office.supplier.save': null
+  'office.supplier.save.first': null
+  'office.supplier.saved': { name: string | number }
+  'office.supplier.to_list': null
+  'office.supplier.taught': null
+  'office.supplier.taught.note': null
+  'office.supplier.taught.none': null
+  'office.supplier.taught.none.detail': null
+  'office.supplier.column': { was: string | number; name: string | number }
+  'office.supplier.answer': { name: string | number; text: string | number }
+  'office.supplier.answer_sections': { text: string | number }
+  'office.supplier.fact': { name: string | number; text: string | number }
+  'office.supplier.text': { was: string | number; text: string | number }
+  'office.supplier.left_out': { was: string | number }
+  'office.supplier.file': { kind: string | number }
+  'office.supplier.file_field': { kind: string | number; name: string | number }
+  'office.supplier.forget': null
+  'office.supplier.forget.one': { what: string | number }
+  'office.supplier.forgotten': null
   'opening.title': null
   'opening.note': null
   'opening.code': null

@@ -1,0 +1,45 @@
+"""A supplier on a phone and on a desk: a manager changes its contact and forgets what its files taught."""
+
+from typing import Any
+
+import pytest
+from playwright.sync_api import Browser, expect
+
+from kitting.models import Supplier
+from tests.browser import acts
+from tests.browser.test_screens import look
+from tests.cast import make_cast
+from tests.factories import SupplierFactory
+from tests.kitting.test_suppliers import ANSWERS, COLUMNS
+
+pytestmark = pytest.mark.browser
+
+
+@pytest.mark.parametrize(("width", "paper"), [(390, "light"), (1280, "dark")])
+def test_a_manager_changes_a_contact_and_forgets_an_answer(
+    transactional_db: None, live_server: Any, browser: Browser, width: int, paper: Any
+) -> None:
+    cast = make_cast()
+    row = SupplierFactory(shop=cast.shop, name="Brightwater Induction", columns=COLUMNS, answers=ANSWERS)
+    context = browser.new_context(viewport={"width": width, "height": 844}, color_scheme=paper, service_workers="block")
+    page = context.new_page()
+    page.set_default_timeout(15_000)
+    acts.signed_in(page, live_server.url, "manager@saltmarsh.example", "/saltmarsh/office")
+    page.get_by_role("link", name="Suppliers").click()
+    expect(page.get_by_role("link", name="Brightwater Induction")).to_be_visible()
+    assert look(page, "suppliers") == []
+    page.get_by_role("link", name="Brightwater Induction").click()
+    page.get_by_label("Contact").fill("Una, 01632 960 410")
+    page.get_by_role("button", name="Save the supplier").click()
+    expect(page.get_by_text("Brightwater Induction saved.")).to_be_visible()
+    assert look(page, "a supplier") == []
+    page.get_by_role("button", name="Forget it: “Stk” is read as “pc”").click()
+    expect(page.get_by_text("“Stk” is read as “pc”")).to_have_count(0)
+    expect(page.get_by_text("“Pr” is read as “pair”")).to_be_visible()
+    row = Supplier.objects.get(pk=row.pk)
+    assert (row.contact, row.answers["kit"]["values"]) == ("Una, 01632 960 410", [["unit", "Pr", "pair"]])
+    acts.signed_in(page, live_server.url, "advisor@saltmarsh.example", f"/saltmarsh/office/supplier/{row.pk}")
+    expect(page.get_by_text("Only a manager changes suppliers.")).to_be_visible()
+    expect(page.get_by_role("button", name="Forget")).to_have_count(0)
+    assert look(page, "a supplier to read") == []
+    context.close()
