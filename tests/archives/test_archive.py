@@ -21,7 +21,7 @@ from django.utils.functional import empty
 
 from kitting.models import PullLine, PullList
 from quotes.models import Line
-from shop.archives import cells, contents
+from shop.archives import cells, contents, reading
 from shop.archives.manifest import NAME, ArchiveError, as_json, checked, part_of
 from shop.archives.reading import import_archive
 from shop.archives.taking import NO_SECRET, export_shop
@@ -296,6 +296,17 @@ def test_a_hostile_archive_is_refused_and_changes_nothing(
     forged = rewritten(exported, tmp_path / "forged.zip", damage)
     with pytest.raises(ArchiveError, match=message):
         import_archive(forged, NOW)
+    assert_nothing_is_here()
+
+
+def test_the_files_of_an_import_that_fails_at_its_end_go_again(exported: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def stop(*_: object) -> None:
+        assert default_storage.listdir("") != ([], [])  # they were there
+        raise ArchiveError("no power")
+
+    monkeypatch.setattr(reading, "_begin_epoch", stop)
+    with pytest.raises(ArchiveError, match="no power"):
+        import_archive(exported, NOW)
     assert_nothing_is_here()
 
 
