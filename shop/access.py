@@ -2,11 +2,12 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from datetime import datetime
 from typing import Any, TypeVar
 from uuid import UUID
 
 from django.db import connection
-from django.db.models import OuterRef, Subquery, Sum
+from django.db.models import Count, OuterRef, Subquery, Sum
 from django.http import Http404
 from django.shortcuts import get_object_or_404
 from rest_framework.exceptions import NotAuthenticated, PermissionDenied
@@ -14,6 +15,7 @@ from rest_framework.exceptions import NotAuthenticated, PermissionDenied
 from shop.models import (
     ChangeNumber,
     Customer,
+    EntryLink,
     FileRead,
     History,
     Job,
@@ -39,6 +41,8 @@ OFFICE = frozenset({MANAGER})
 # Outside a shop nobody has a role: an endpoint there is for anyone, or for whoever is signed in.
 ANYONE = frozenset({"anyone"})
 SIGNED_IN = frozenset({"signed in"})
+
+JOINS = ("added", "joined")  # the verbs by which a person becomes a member
 
 READERS = {
     ChangeNumber.Kind.COUNTS: EVERYONE,
@@ -202,3 +206,32 @@ def rule_sets(actor: Actor) -> Any:
 def rule_set(actor: Actor, id: UUID) -> Any:
     """One of `rule_sets`, or 404."""
     return get_object_or_404(rule_sets(actor), pk=id)
+
+
+def members(actor: Actor) -> Any:
+    """The active members by name, with `since`, the time of joining, and `managers`, the number of active managers."""
+    joined = History.objects.filter(shop=OuterRef("shop"), subject="member", subject_id=OuterRef("pk"))
+    managers = Member.objects.filter(shop=OuterRef("shop"), role=MANAGER, active=True).order_by().values("shop")
+    rows = Member.objects.filter(shop=actor.shop, active=True).select_related("user").order_by("user__name", "pk")
+    return rows.annotate(
+        since=Subquery(joined.filter(verb__in=JOINS).order_by("recorded_at").values("recorded_at")[:1]),
+        managers=Subquery(managers.annotate(managers=Count("pk")).values("managers")),
+    )
+
+
+def member(actor: Actor, id: UUID) -> Any:
+    """One of `members`, or 404."""
+    return get_object_or_404(members(actor), pk=id)
+
+
+def invitations(actor: Actor, now: datetime) -> Any:
+    """The open invitations, newest first."""
+    links = EntryLink.objects.filter(shop=actor.shop, kind=EntryLink.Kind.INVITATION, expires_at__gt=now)
+    rows = links.filter(used_at__isnull=True, withdrawn_at__isnull=True).select_related("author__user")
+    return rows.order_by("-made_at", "pk")
+
+
+def invitation(actor: Actor, id: UUID) -> Any:
+    """An invitation, open or not, or 404."""
+    links = EntryLink.objects.filter(shop=actor.shop, kind=EntryLink.Kind.INVITATION)
+    return get_object_or_404(links, pk=id)

@@ -3,6 +3,7 @@
 from django.urls import include, path, re_path
 
 from shop.views import app
+from shop.views.entry import Entry, EntryReading
 from shop.views.opening import Opening
 from shop.views.session import OneSession, Password, Session, Sessions
 
@@ -15,6 +16,8 @@ IN_A_SHOP = [
 urlpatterns = [
     path("api/v1/session", Session.as_view()),
     path("api/v1/session/password", Password.as_view()),
+    path("api/v1/entry", Entry.as_view()),
+    path("api/v1/entry/reading", EntryReading.as_view()),
     path("api/v1/opening", Opening.as_view()),
     path("api/v1/sessions", Sessions.as_view()),
     path("api/v1/sessions/<uuid:id>", OneSession.as_view()),

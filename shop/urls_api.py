@@ -1,6 +1,6 @@
 from django.urls import path
 
-from shop.views import changes, customers, imports, jobs, lists, operations, rules
+from shop.views import changes, customers, imports, jobs, lists, operations, people, rules
 
 urlpatterns = [
     path("changes", changes.Changes.as_view()),
@@ -19,6 +19,13 @@ urlpatterns = [
     path("jobs/<uuid:id>/steps/<uuid:step>/done/undo", jobs.StepDoneUndone.as_view()),
     path("operations", operations.Operations.as_view()),
     path("operations/<uuid:id>", operations.Operation.as_view()),
+    path("people", people.People.as_view()),
+    path("people/invitations", people.Invitations.as_view()),
+    path("people/invitations/<uuid:invitation>", people.Invitation.as_view()),
+    path("people/<uuid:id>", people.Person.as_view()),
+    path("people/<uuid:id>/password-link", people.PasswordLink.as_view()),
+    path("people/<uuid:id>/sign-ins", people.SignInsOfPerson.as_view()),
+    path("people/<uuid:id>/sign-ins/<uuid:sign_in>", people.SignInOfPerson.as_view()),
     path("rules", rules.Rules.as_view()),
     path("rules/in-force", rules.RulesInForce.as_view()),
     path("rules/<uuid:id>", rules.RuleSet.as_view()),

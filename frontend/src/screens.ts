@@ -39,6 +39,8 @@ const SCREENS: Record<Place, readonly (readonly [pattern: string, load: Load])[]
     ['operation/:id', () => import('./places/office/stock/Operation.svelte')],
     ['suppliers', () => import('./places/office/stock/SupplierList.svelte')],
     ['supplier/:id', () => import('./places/office/stock/Supplier.svelte')],
+    ['people', () => import('./places/office/people/People.svelte')],
+    ['people/:id', () => import('./places/office/people/Person.svelte')],
     ['rules', () => import('./places/office/rules/Rules.svelte')],
     ['rules/change/:section', () => import('./places/office/rules/ChangeSection.svelte')],
     ['rules/:id', () => import('./places/office/rules/Rules.svelte')],

@@ -10,8 +10,8 @@ from quotes.presenters.mails import mail_answer, mails_answer
 from quotes.serializers import requests
 from quotes.services import mails
 from quotes.views.quotes import COUNTER
-from quotes.views.sending import address
 from shop.api.endpoint import Endpoint
+from shop.api.public_address import address
 
 
 class Mails(Endpoint):

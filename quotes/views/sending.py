@@ -1,7 +1,6 @@
 from typing import Any
 from uuid import UUID
 
-from django.conf import settings
 from django.http import HttpResponse
 from django.template.loader import render_to_string
 from django.utils import timezone
@@ -22,15 +21,11 @@ from quotes.serializers import requests
 from quotes.services import links, sending
 from quotes.views.quotes import COUNTER, answer
 from shop.api.endpoint import Endpoint, SecretAnswer
+from shop.api.public_address import address
 from shop.api.renderers import PageRenderer, PDFRenderer
 from shop.documents.context import context
 from shop.errors import RequestError
 from shop.words.languages import speaking
-
-
-def address(request: Request, path: str) -> str:
-    """The address that the customer opens: the public one where it is set, else that of this request."""
-    return settings.PUBLIC_ADDRESS.rstrip("/") + path if settings.PUBLIC_ADDRESS else request.build_absolute_uri(path)
 
 
 def with_address(quote: Quote, link: models.Link, url: str) -> NewLinkOut:

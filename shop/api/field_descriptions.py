@@ -79,6 +79,8 @@ FIELD_DESCRIPTIONS = {
     "then": "With the newer rules.",
 }
 PATH_DESCRIPTIONS = {
+    "invitation": "The id of the invitation.",
+    "sign_in": "The id of the sign-in.",
     "payment": "The id of the payment.",
     "core": "The id of the returned core.",
     "occurrence": "The id of the record of what happened.",

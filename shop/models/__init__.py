@@ -3,6 +3,7 @@
 from shop.models.cautions import OperationCaution, OperationValue, StepCaution, StepValue
 from shop.models.changes import ChangeNumber
 from shop.models.customers import Customer, CustomerWord, Vehicle, VehicleWord
+from shop.models.entry_links import EntryLink
 from shop.models.files import FileRead, StoredFile
 from shop.models.house import Calendar, ClosedDay, Rate, RuleSet
 from shop.models.jobs import Agreement, Job, JobOperation
@@ -23,6 +24,7 @@ __all__ = [
     "CoreReturn",
     "Customer",
     "CustomerWord",
+    "EntryLink",
     "FileRead",
     "History",
     "Job",

@@ -2,6 +2,8 @@ from typing import Any
 
 from rest_framework import serializers as s
 
+from shop.models.people import MemberRole
+
 
 class SignIn(s.Serializer[Any]):
     email = s.EmailField()
@@ -11,3 +13,25 @@ class SignIn(s.Serializer[Any]):
 class PasswordIn(s.Serializer[Any]):
     current_password = s.CharField(trim_whitespace=False, max_length=256, help_text="The password until now.")
     new_password = s.CharField(trim_whitespace=False, help_text="The password from now on.")
+
+
+class RoleIn(s.Serializer[Any]):
+    role = s.ChoiceField(choices=MemberRole.choices, help_text="The role of the person in the shop.")
+
+
+class InvitationIn(s.Serializer[Any]):
+    email = s.EmailField(help_text="The e-mail with which the person will sign in.")
+    role = s.ChoiceField(choices=MemberRole.choices, help_text="The role that the person will have.")
+
+
+class EntryTokenIn(s.Serializer[Any]):
+    token = s.CharField(max_length=100, help_text="The secret of the link, which stands in its address behind #.")
+
+
+class EntryIn(EntryTokenIn):
+    name = s.CharField(max_length=120, required=False, help_text="The name of the person; asked for in an invitation.")
+    password = s.CharField(
+        trim_whitespace=False,
+        max_length=256,
+        help_text="The password from now on; of a person who works in another shop too the password that they have.",
+    )

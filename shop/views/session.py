@@ -68,7 +68,7 @@ class Sessions(Endpoint):
         """List the person's sign-ins."""
         here = request._request.session.session_key
         rows = sessions_of(user=self.person.pk, now=timezone.now())
-        items = [_sign_in(row, here) for row in rows]
+        items = [sign_in_answer(row, here) for row in rows]
         return Response({"items": items}, headers={"Cache-Control": "no-store"})
 
     def delete(self, request: Request) -> Response:
@@ -118,7 +118,7 @@ class Password(Endpoint):
         return Response(status=204)
 
 
-def _sign_in(row: PersonSession, here: str | None) -> SignInOut:
+def sign_in_answer(row: PersonSession, here: str | None) -> SignInOut:
     """One sign-in. `here` is the key of this request's session. Browsers on a phone name "Mobi" in their agent."""
     agent = row.get_decoded().get(AGENT, "")
     device: Device = "unknown"

@@ -12,10 +12,12 @@ from kitting.queries.memories import memories
 from quotes.models import Line, Link, Question
 from quotes.services.questions import ask
 from shop.calc.keys import search_key
-from shop.models import Job, Operation, RuleSet
+from shop.models import EntryLink, Job, Member, Operation, RuleSet
+from shop.services.people import set_member
+from shop.services.sessions import session_id
 from tests.api.asked import Asked, upload
 from tests.calc.test_pictures import jpeg
-from tests.cast import Cast
+from tests.cast import Cast, new_session
 from tests.client import CheckedClient
 from tests.factories import (
     JobFactory,
@@ -90,6 +92,9 @@ class Rows:
     supplier: Supplier
     rules: RuleSet
     mail: str
+    member: Member
+    sign_in: str
+    invitation: str
 
     @property
     def words(self) -> list[str]:
@@ -107,7 +112,7 @@ class Rows:
             self.supplier,
         )
         ids = [str(row.pk) for row in (*rows, self.list, self.line)]
-        ids += [self.mail, self.payment, self.core, *self.happened.values()]
+        ids += [self.mail, str(self.member.pk), self.invitation, self.payment, self.core, *self.happened.values()]
         names = [self.customer.name, self.customer.phone, self.vehicle.vin, self.part.number]
         return [
             *ids,
@@ -183,6 +188,9 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
     file.name = "list.csv"
     file_answer = _granted(client.post("imports", {"kind": "customers", "file": file}, format="multipart"))
     step = _granted(client.post(f"imports/{file_answer['id']}/steps", ANSWERED))
+    address = f"{vin.lower()}@people.example"
+    member, _ = set_member(shop=cast.shop, email=address, name=f"Member {vin}", role="technician", password=None)
+    _granted(client.post("people/invitations", {"email": f"new-{address}", "role": "parts"}))
     return Rows(
         customer=customer,
         vehicle=vehicle,
@@ -211,6 +219,9 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
         operation=OperationFactory(shop=cast.shop, code=f"op {vin}"),
         rules=rules,
         mail=mail["id"],
+        member=member,
+        sign_in=str(session_id(new_session(member.user))),
+        invitation=str(EntryLink.objects.get(shop=cast.shop).pk),
     )
 
 
@@ -239,7 +250,15 @@ def for_each_row(rows: Rows) -> list[Asked]:
     withdrawn = {"revision": 1} | seen_text
     facts = sent | {"question": str(rows.question.pk)}
     answer = {"answer": "declined", "way": "counter", "name": "Tilda Quarrender"}
+    person = {"id": str(rows.member.pk)}
     return [
+        Asked("patch", "people/{id}", person, {"role": "parts"}),
+        Asked("delete", "people/{id}", person),
+        Asked("post", "people/{id}/password-link", person),
+        Asked("get", "people/{id}/sign-ins", person),
+        Asked("delete", "people/{id}/sign-ins", person),
+        Asked("delete", "people/{id}/sign-ins/{sign_in}", person | {"sign_in": rows.sign_in}),
+        Asked("delete", "people/invitations/{invitation}", {"invitation": rows.invitation}),
         Asked("get", "customers/{id}", customer),
         Asked("patch", "customers/{id}", customer, {"name": "Somebody Else"}, 1),
         Asked("get", "vehicles/{id}", vehicle),
@@ -365,8 +384,8 @@ def for_each_row(rows: Rows) -> list[Asked]:
 def for_each_list(rows: Rows) -> list[Asked]:
     """A request for every path that answers with many rows, as narrow as the row allows."""
     requests = [(path, {}) for path in ("counter", "customers", "imports", "jobs", "kits", "pull-lists", "quotes")]
-    requests += [("money", {"month": "2026-01"}), ("owed", {}), ("rules", {}), ("rules/in-force", {})]
     requests += [("operations", {}), ("suppliers", {})]
+    requests += [("money", {"month": "2026-01"}), ("owed", {}), ("people", {}), ("rules", {}), ("rules/in-force", {})]
     requests += [("lists", {"kind": kind, "format": "csv"}) for kind in ("customers", "vehicles")]
     requests += [("vehicles", {}), ("changes", {}), ("outside-work", {}), ("vehicles/vin", {"vin": rows.vehicle.vin})]
     requests += [("find", {"q": text}) for text in (rows.customer.name, rows.vehicle.vin, rows.kit.title)]

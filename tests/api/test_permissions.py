@@ -146,6 +146,13 @@ ROLES = {
     "quotes/{id}/withdraw": {"post": COUNTER},
     "operations": {"get": COUNTER, "post": "manager"},
     "operations/{id}": {"get": COUNTER, "put": "manager", "patch": "manager"},
+    "people": {"get": "manager"},
+    "people/invitations": {"post": "manager"},
+    "people/invitations/{invitation}": {"delete": "manager"},
+    "people/{id}": {"patch": "manager", "delete": "manager"},
+    "people/{id}/password-link": {"post": "manager"},
+    "people/{id}/sign-ins": {"get": "manager", "delete": "manager"},
+    "people/{id}/sign-ins/{sign_in}": {"delete": "manager"},
     "rules": {"get": "manager", "post": "manager"},
     "rules/in-force": {"get": "manager"},
     "rules/{id}": {"get": "manager"},
@@ -160,6 +167,10 @@ IN_A_SHOP = "/api/v1/shops/{slug}/"
 
 # Outside a shop nobody has a role: whether one has to be signed in.
 OUTSIDE = {
+    ("/api/v1/entry", "post"): False,
+    ("/api/v1/entry/reading", "post"): False,
+    ("/api/v1/opening", "get"): False,
+    ("/api/v1/opening", "post"): False,
     ("/api/v1/session", "get"): False,
     ("/api/v1/session", "post"): False,
     ("/api/v1/session", "delete"): False,

@@ -120,3 +120,5 @@ field-tax_loop = Taxes are on top of one another in a circle: { $what }. Remove 
 field-duplicate_tax = The tax { $what } is here twice. Leave one of the two out.
 field-unknown_tax = There is no tax { $what } to be on top of. Correct the code.
 field-bad_rate = The rate of tax { $what } is not possible. Correct it.
+field-member_already = This person is a member already.
+field-password_of_account = You have a sign-in with this e-mail: enter the password that belongs to it.

@@ -17,6 +17,18 @@ problem-wrong-sign-in-detail = E-mail or password is wrong. Check both and sign 
 problem-shop-exists-title = The workshop is open already
 problem-shop-exists-detail = Somebody else has opened it. Sign in, or ask a manager to add you.
 
+problem-entry-link-closed-title = This link no longer works
+problem-entry-link-closed-detail = It was used, has expired or was withdrawn. Ask a manager of the workshop for a new one.
+
+problem-last-manager-title = The workshop needs a manager
+problem-last-manager-detail = This is the only manager. Make somebody else a manager first. Nothing was changed.
+
+problem-not-a-member-title = No longer a member
+problem-not-a-member-detail = Somebody else has removed this person. Nothing was changed.
+
+problem-password-of-several-workshops-title = This password is not yours alone to replace
+problem-password-of-several-workshops-detail = The person has worked in another workshop with the same sign-in, so a link of yours would open that one too. Whoever runs the server can set a new password.
+
 problem-too-many-tries-title = Too many tries
 problem-too-many-tries-detail = Wait at most a quarter of an hour, then try again. Whoever runs the server can set a new password.
 

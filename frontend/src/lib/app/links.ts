@@ -17,6 +17,7 @@ export const address = {
   operationCopy: (id: string) => within(`office/operation/new?copy=${id}`),
   suppliers: () => within('office/suppliers'),
   supplier: (id: string) => within(`office/supplier/${id}`),
+  person: (id: string) => within(`office/people/${id}`),
   ruleSet: (id: string) => within(`office/rules/${id}`),
   file: (id: string) => within(`office/file/${id}`),
 }

@@ -82,6 +82,17 @@ export class Session {
     return answer
   }
 
+  /** Reads what the link of an invitation or of a new password is for. */
+  async entry(token: string) {
+    await ask({ method: 'get', path: URL }) // brings the CSRF cookie to a fresh browser
+    return ask({ method: 'post', path: '/api/v1/entry/reading', body: { token } })
+  }
+
+  /** Sets name and password by such a link. The person is not signed in by it. */
+  comeIn(body: Shape<'EntryInRequest'>) {
+    return ask({ method: 'post', path: '/api/v1/entry', body })
+  }
+
   /** Reads the choices of the form that opens the first shop. */
   openingChoices() {
     return ask({ method: 'get', path: '/api/v1/opening' })

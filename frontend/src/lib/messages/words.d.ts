@@ -718,6 +718,9 @@ export interface Words {
   'office.kit.outside.needed': { step: string | number }
   'office.kit.outside.rounds': { n: number }
   'office.kit.outside.they_need': { words: string | number }
+  'office.house': null
+  'office.people.open': null
+  'office.people.open.why': null
   'office.rules': null
   'office.rules.open': null
   'office.rules.open.why': null
@@ -1207,6 +1210,62 @@ export interface Words {
   'release.copied': null
   'release.outside': { title: string | number; firm: string | number }
   'release.past': { at: string | number }
+  'people.title': null
+  'people.only': null
+  'people.back': null
+  'people.members': null
+  'people.you': null
+  'people.since': { day: string | number }
+  'people.signed_in': { when: string | number }
+  'people.never': null
+  'people.last_manager': null
+  'people.invitations': null
+  'people.invitation': { role: string | number; name: string | number }
+  'people.invitation.until': { when: string | number }
+  'people.invite': null
+  'people.invite.note': null
+  'people.invite.email': null
+  'people.invite.email.hint': null
+  'people.invite.role': null
+  'people.invite.go': null
+  'people.role.advisor': null
+  'people.role.parts': null
+  'people.role.technician': null
+  'people.role.manager': null
+  'people.withdraw': null
+  'people.withdraw.label': { email: string | number }
+  'people.withdrawn': { email: string | number }
+  'people.link': { email: string | number }
+  'people.link.note': { when: string | number }
+  'people.link.copy': null
+  'people.link.copied': null
+  'people.link.by_hand': null
+  'people.link.again': null
+  'people.role.save': null
+  'people.role.saved': { name: string | number; role: string | number }
+  'people.password': null
+  'people.password.note': { name: string | number }
+  'people.password.go': null
+  'people.sign_ins': { name: string | number }
+  'people.sign_ins.none': null
+  'people.sign_ins.all': null
+  'people.sign_ins.all_done': null
+  'people.remove': null
+  'people.remove.ask': { name: string | number }
+  'people.remove.detail': { name: string | number }
+  'people.remove.done': { name: string | number }
+  'entry.invitation': { shop: string | number }
+  'entry.password': null
+  'entry.reading': null
+  'entry.invitation.note': { role: string | number; email: string | number }
+  'entry.password.note': { name: string | number; email: string | number }
+  'entry.name': null
+  'entry.new': null
+  'entry.new.hint': null
+  'entry.again': null
+  'entry.go': null
+  'entry.going': null
+  'entry.home': null
   'plan.picture': { title: string | number; when: string | number; way: string | number }
   'plan.vehicle': null
   'plan.ready': { day: string | number }

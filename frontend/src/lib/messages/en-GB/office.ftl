@@ -281,6 +281,9 @@ office-kit-outside-rounds =
     }
 office-kit-outside-they_need = they need: { $words }
 
+office-house = The workshop
+office-people-open = People of the workshop
+office-people-open-why = Members and roles, invitations, new passwords, and where people are signed in.
 office-rules = Price rules
 office-rules-open = See the price rules in force
 office-rules-open-why = Rates, bands, fees, taxes, deposit, words: every figure with what it does, and every earlier set.

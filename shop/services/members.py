@@ -1,0 +1,74 @@
+"""What a manager changes about the members of the shop. A shop keeps one manager at least."""
+
+from datetime import datetime
+from uuid import UUID
+
+from django.db import transaction
+
+from shop.access import Actor
+from shop.errors import RequestError
+from shop.models import Member, Shop
+from shop.services.entry_links import withdraw_links_around
+from shop.services.history import record
+from shop.services.sessions import end_session, end_sessions
+
+
+@transaction.atomic
+def change_role(*, actor: Actor, member: Member, role: str, now: datetime) -> Member:
+    """Gives a member another role. Refused for the last manager."""
+    row = _locked(actor, member)
+    if row.role == role:
+        return row
+    before = row.role
+    if before == Member.Role.MANAGER:
+        _keep_a_manager(row)
+        withdraw_links_around(actor=actor, member=row, now=now)
+    row.role = role
+    row.clean_fields()
+    row.save(update_fields=["role"])
+    record(actor=actor, verb="changed", row=row, changes={"role": [before, role]})
+    return row
+
+
+@transaction.atomic
+def remove(*, actor: Actor, member: Member, now: datetime) -> None:
+    """Ends a membership and all sign-ins of the person. Refused for the last manager."""
+    row = _locked(actor, member)
+    if row.role == Member.Role.MANAGER:
+        _keep_a_manager(row)
+    row.active = False
+    row.save(update_fields=["active"])
+    end_sessions(user=row.user_id)
+    withdraw_links_around(actor=actor, member=row, now=now)
+    record(actor=actor, verb="removed", row=row, changes={"active": [True, False]})
+
+
+@transaction.atomic
+def end_sign_ins(*, actor: Actor, member: Member) -> None:
+    """Ends all sign-ins of a member."""
+    if end_sessions(user=member.user_id):
+        record(actor=actor, verb="sign-ins ended", row=member)
+
+
+@transaction.atomic
+def end_sign_in(*, actor: Actor, member: Member, id: UUID) -> bool:
+    """Ends one sign-in of a member; False if none of theirs has this id."""
+    ended = end_session(user=member.user_id, id=id)
+    if ended:
+        record(actor=actor, verb="sign-ins ended", row=member)
+    return ended
+
+
+def _locked(actor: Actor, member: Member) -> Member:
+    """The member as stored now, under the shop's lock: of two managers who remove each other at once, one stays."""
+    Shop.objects.select_for_update().get(pk=actor.shop.pk)
+    row = Member.objects.select_related("user").get(shop=actor.shop, pk=member.pk)
+    if not row.active:
+        raise RequestError(409, "not-a-member")
+    return row
+
+
+def _keep_a_manager(member: Member) -> None:
+    managers = Member.objects.filter(shop=member.shop_id, role=Member.Role.MANAGER, active=True)
+    if not managers.exclude(pk=member.pk).exists():
+        raise RequestError(409, "last-manager")

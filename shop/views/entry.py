@@ -1,0 +1,70 @@
+from django.core.exceptions import ValidationError
+from django.utils import timezone
+from rest_framework.request import Request
+from rest_framework.response import Response
+
+from shop import access
+from shop.answers.base import utc
+from shop.answers.people import EntryOut
+from shop.api import sign_in
+from shop.api.endpoint import Endpoint
+from shop.errors import FieldError, RequestError, field_error
+from shop.hashing import hashing
+from shop.models.people import MemberRole
+from shop.serializers.people import EntryIn, EntryTokenIn
+from shop.services.entry_links import come_in, open_entry
+
+
+class EntryReading(Endpoint):
+    """An entry link, read by its secret, which stands in the body because addresses are logged."""
+
+    request_bodies = {"post": EntryTokenIn}
+    responses = {"post": EntryOut}
+    permissions = {"post": access.ANYONE}
+    in_a_shop = False
+    idempotency_key = False
+    body_limit = 4 * 1024
+
+    def post(self, request: Request) -> Response:
+        """Read what an entry link is for."""
+        entry = open_entry(token=self.body(request)["token"], now=timezone.now())
+        link, member = entry.link, entry.link.member
+        answer = EntryOut(
+            kind="invitation" if member is None else "password",
+            shop=link.shop.name,
+            email=entry.email,
+            name="" if member is None else member.user.name,
+            role=MemberRole(link.role if member is None else member.role),
+            expires_at=utc(link.expires_at),
+        )
+        return Response(answer, headers={"Cache-Control": "no-store"})
+
+
+class Entry(Endpoint):
+    """An entry link, used. The person signs in afterwards, as everybody does."""
+
+    request_bodies = {"post": EntryIn}
+    responses = {"post": {204: None}}
+    permissions = {"post": access.ANYONE}
+    in_a_shop = False
+    idempotency_key = False
+    body_limit = 4 * 1024
+
+    def post(self, request: Request) -> Response:
+        """Set name and password by an entry link."""
+        body, now = self.body(request), timezone.now()
+        entry = open_entry(token=body["token"], now=now)
+        name = body.get("name", "")
+        if entry.link.member is None and not name:
+            raise field_error("/name", "empty")
+        if entry.has_account:
+            with sign_in.throttled(request, entry.email):
+                if entry.user is None or not entry.user.check_password(body["password"]):
+                    raise field_error("/password", "password_of_account")
+        try:
+            with hashing():
+                come_in(token=body["token"], name=name, password=body["password"], proven=entry.has_account, now=now)
+        except ValidationError as error:
+            refusals = tuple(FieldError("/password", words=message) for message in error.messages)
+            raise RequestError(400, "invalid", refusals) from None
+        return Response(status=204)
