@@ -19,12 +19,15 @@ from quotes.views import (
     releases,
     sending,
     spoken,
+    start,
     told_dates,
     versions,
 )
 
 urlpatterns = [
     path("find", counter.Find.as_view()),
+    path("start", start.Start.as_view()),
+    path("start/<str:step>", start.OneStartStep.as_view()),
     path("counter", counter.Counter.as_view()),
     path("kits/<uuid:id>/price-range", ranges.KitPriceRange.as_view()),
     path("quotes", quotes.Quotes.as_view()),

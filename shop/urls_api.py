@@ -1,6 +1,6 @@
 from django.urls import path
 
-from shop.views import changes, customers, imports, jobs, lists, operations, people, rules
+from shop.views import changes, customers, imports, jobs, lists, opening_hours, operations, people, rules
 
 urlpatterns = [
     path("changes", changes.Changes.as_view()),
@@ -26,6 +26,9 @@ urlpatterns = [
     path("people/<uuid:id>/password-link", people.PasswordLink.as_view()),
     path("people/<uuid:id>/sign-ins", people.SignInsOfPerson.as_view()),
     path("people/<uuid:id>/sign-ins/<uuid:sign_in>", people.SignInOfPerson.as_view()),
+    path("opening-hours", opening_hours.OpeningHours.as_view()),
+    path("closed-days", opening_hours.ClosedDays.as_view()),
+    path("closed-days/<uuid:id>", opening_hours.OneClosedDay.as_view()),
     path("rules", rules.Rules.as_view()),
     path("rules/in-force", rules.RulesInForce.as_view()),
     path("rules/<uuid:id>", rules.RuleSet.as_view()),

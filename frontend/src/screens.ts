@@ -33,6 +33,7 @@ const SCREENS: Record<Place, readonly (readonly [pattern: string, load: Load])[]
     ['', () => import('./places/office/Office.svelte')],
     ['file/new/:kind', () => import('./places/office/import/NewFile.svelte')],
     ['file/:id', () => import('./places/office/import/ImportedFile.svelte')],
+    ['hours', () => import('./places/office/hours/OpeningHours.svelte')],
     ['kit/:id', () => import('./places/office/kits/Kit.svelte')],
     ['operations', () => import('./places/office/stock/OperationList.svelte')],
     ['operation/new', () => import('./places/office/stock/NewOperation.svelte')],

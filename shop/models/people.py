@@ -51,6 +51,7 @@ class Shop(TypedRow):
     tax_number = models.CharField(max_length=60, blank=True)
     next_quote = models.PositiveIntegerField(default=1)
     next_job = models.PositiveIntegerField(default=1)
+    later_steps: Any = models.JSONField(default=list, blank=True)  # of the guided start, left for later
     log_epoch = models.PositiveIntegerField(default=1)  # raised when a backup is put back
 
     typed = ("name", "phone", "address", "email", "registration", "tax_number")

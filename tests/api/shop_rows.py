@@ -12,7 +12,7 @@ from kitting.queries.memories import memories
 from quotes.models import Line, Link, Question
 from quotes.services.questions import ask
 from shop.calc.keys import search_key
-from shop.models import EntryLink, Job, Member, Operation, RuleSet
+from shop.models import ClosedDay, EntryLink, Job, Member, Operation, RuleSet
 from shop.services.people import set_member
 from shop.services.sessions import session_id
 from tests.api.asked import Asked, upload
@@ -91,6 +91,7 @@ class Rows:
     operation: Operation
     supplier: Supplier
     rules: RuleSet
+    closed_day: str
     mail: str
     member: Member
     sign_in: str
@@ -113,6 +114,7 @@ class Rows:
         )
         ids = [str(row.pk) for row in (*rows, self.list, self.line)]
         ids += [self.mail, str(self.member.pk), self.invitation, self.payment, self.core, *self.happened.values()]
+        ids += [self.closed_day]
         names = [self.customer.name, self.customer.phone, self.vehicle.vin, self.part.number]
         return [
             *ids,
@@ -172,6 +174,7 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
     rules = RuleSet.objects.create(
         shop=cast.shop, number=2, valid_from=date(2026, 2, 1), rules={**RULES, "words": words}
     )
+    closed_day = ClosedDay.objects.create(shop=cast.shop, date=date(2099, 1, 1), reason=f"Feast of {name}")
     car = VehicleFactory(shop=cast.shop, customer=customer)
     job = JobFactory(shop=cast.shop, number=900_001, customer=customer, vehicle=car)
     away = AWAY | {"starts_after": "", "needed_by": ""}
@@ -218,6 +221,7 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
         supplier=SupplierFactory(shop=cast.shop, name=f"Supplier of {name}", columns=TAUGHT),
         operation=OperationFactory(shop=cast.shop, code=f"op {vin}"),
         rules=rules,
+        closed_day=str(closed_day.pk),
         mail=mail["id"],
         member=member,
         sign_in=str(session_id(new_session(member.user))),
@@ -273,6 +277,7 @@ def for_each_row(rows: Rows) -> list[Asked]:
         Asked("put", "operations/{id}", operation, OPERATION, 1),
         Asked("patch", "operations/{id}", operation, {"archived": True}, 1),
         Asked("get", "rules/{id}", {"id": str(rows.rules.pk)}),
+        Asked("delete", "closed-days/{id}", {"id": rows.closed_day}),
         Asked("get", "imports/{id}", file),
         Asked("get", "imports/{id}/lines", file),
         Asked("post", "imports/{id}/steps", file, ANSWERED),
@@ -386,6 +391,7 @@ def for_each_list(rows: Rows) -> list[Asked]:
     requests = [(path, {}) for path in ("counter", "customers", "imports", "jobs", "kits", "pull-lists", "quotes")]
     requests += [("operations", {}), ("suppliers", {})]
     requests += [("money", {"month": "2026-01"}), ("owed", {}), ("people", {}), ("rules", {}), ("rules/in-force", {})]
+    requests += [("opening-hours", {}), ("start", {})]
     requests += [("lists", {"kind": kind, "format": "csv"}) for kind in ("customers", "vehicles")]
     requests += [("vehicles", {}), ("changes", {}), ("outside-work", {}), ("vehicles/vin", {"vin": rows.vehicle.vin})]
     requests += [("find", {"q": text}) for text in (rows.customer.name, rows.vehicle.vin, rows.kit.title)]

@@ -20,6 +20,7 @@ from kitting.documents.pull_list import EDITIONS
 from kitting.models import PullLine
 from kitting.models.kits import NeedCharge
 from quotes.answers.newer_rules import FigureCode
+from quotes.answers.start import StepCode
 from quotes.calc.account import Settled
 from quotes.documents.month import COLUMNS
 from quotes.models.answers import AnswerWay
@@ -140,6 +141,9 @@ COMPUTED: dict[str, Callable[[], Iterable[str]]] = {
     "rule.section.{}": lambda: (section.code for section in rule_fields.SECTIONS),
     "rule.shown.{}": lambda: (*rule_sets.MEASURED, *rule_sets.COUNTED),
     "rule.title.{}": lambda: rule_fields.FIELDS,
+    "start.{}": lambda: get_args(StepCode),
+    "start.{}.why": lambda: get_args(StepCode),
+    "start.{}.example": lambda: get_args(StepCode),
     "vin.how.rule.{}": lambda: listed("_explained", "shop/presenters/vin.py"),
     "vin.{}": lambda: VinStatus,
     "why.{}": lambda: {code for name in PRICED for code in codes("of", f"quotes/calc/{name}.py")},

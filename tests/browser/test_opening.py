@@ -1,10 +1,12 @@
 """An empty installation: every page leads to the one that opens the workshop."""
 
+from dataclasses import dataclass
 from typing import Any
 
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
+from quotes.models import Revision
 from shop.models import Shop
 from shop.services.opening import new_opening_code
 from tests.browser.test_screens import look
@@ -33,6 +35,76 @@ def open_workshop(page: Page, address: str) -> None:
     expect(page.get_by_role("navigation", name="Places")).to_be_visible()
 
 
+@dataclass
+class Effort:
+    """The taps and the typed characters of a walk through the app."""
+
+    page: Page
+    taps: int = 0
+    characters: int = 0
+
+    def tap(self, name: str, role: Any = "button", *, exact: bool = True) -> None:
+        self.page.get_by_role(role, name=name, exact=exact).first.click()
+        self.taps += 1
+
+    def fill(self, label: str, text: str) -> None:
+        self.page.get_by_label(label, exact=True).first.fill(text)
+        self.taps += 1
+        self.characters += len(text)
+
+    def heading(self, name: str, level: int | None = 1) -> None:
+        expect(self.page.get_by_role("heading", name=name, level=level)).to_be_visible()
+
+
+def guided(walk: Effort) -> None:
+    """Enters hours, a rate and a tax by the steps of the guided start, and leaves two steps for later."""
+    walk.heading("Your first quote, in 7 steps", 2)
+    assert look(walk.page, "guided start") == []
+    walk.tap("Enter the hours", "link")
+    expect(walk.page.get_by_label("Monday")).to_have_value("08:00-12:00, 12:45-17:30")
+    assert look(walk.page, "opening hours") == []
+    walk.tap("Save the hours")
+    walk.tap("Enter the rates", "link")
+    walk.fill("Rate", "99")
+    walk.tap("Save as the next set")
+    walk.tap("Enter the taxes", "link")
+    walk.fill("Rate", "20")
+    walk.tap("Save as the next set")
+    walk.tap("Leave for later: People")
+    walk.tap("Leave for later: First labour")
+
+
+def kit(walk: Effort, title: str, number: str, price: str, hours: str) -> None:
+    for label, text in {"What the kit is": title, "Number": number, "Price": price, "Hours to fit": hours}.items():
+        walk.fill(label, text)
+    walk.tap("Add the kit")
+
+
+def sent(walk: Effort) -> None:
+    """Begins a quote with two kits of a price and hours, adds the customer, and makes the link."""
+    walk.tap("Add a kit", "link")
+    walk.heading("New quote")
+    walk.tap("Choose the customer")
+    walk.tap("Add a customer")
+    walk.fill("Name", "Ada Quill")
+    walk.fill("Telephone", "01632 960 401")
+    walk.tap("Add the customer")
+    expect(walk.page.get_by_text("Ada Quill").first).to_be_visible()
+    walk.tap("Choose the vehicle")
+    walk.fill("Make and model", "Vell 2.4 coupe")
+    walk.tap("Add the vehicle")
+    walk.tap("A kit with only a price and hours")
+    kit(walk, "Front brake kit", "B-1", "1240", "5.2")
+    expect(walk.page.get_by_role("checkbox", name="Front brake kit")).to_be_checked()
+    walk.tap("A kit with only a price and hours")
+    kit(walk, "Tow bar", "T-1", "610", "3.5")
+    walk.tap("Quote 2 kits")
+    walk.heading("Quote Q-1", 1)
+    walk.tap("Send")
+    walk.tap("Lock the quote and create the link")
+    expect(walk.page.get_by_text("sent", exact=True).first).to_be_visible()
+
+
 @pytest.mark.parametrize(("width", "paper"), [(390, "light"), (1280, "dark")])
 def test_an_empty_installation_is_opened_from_any_page(
     transactional_db: None, live_server: Any, browser: Browser, width: int, paper: Any
@@ -59,4 +131,14 @@ def test_an_empty_installation_is_opened_from_any_page(
     open_workshop(page, live_server.url)
     assert Shop.objects.get().slug == "copper-fell-fitting"
     expect(page).to_have_url(f"{live_server.url}/copper-fell-fitting/office")
+    walk = Effort(page)
+    guided(walk)
+    if width == 390:
+        sent(walk)
+        assert Revision.objects.filter(sent_at__isnull=False).count() == 1
+        assert walk.taps <= 40 and walk.characters <= 100, walk
+        page.goto(f"{live_server.url}/copper-fell-fitting/office")
+        expect(page.get_by_role("heading", name="Left for later", level=2)).to_be_visible()
+        expect(page.get_by_text("First labour")).to_be_visible()
+        expect(page.get_by_text("Rates by skill")).to_have_count(0)
     context.close()

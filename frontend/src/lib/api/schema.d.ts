@@ -183,6 +183,46 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/shops/{slug}/closed-days": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Close the shop on a day, or from one day to another
+         * @description The days on which the shop is closed, such as holidays.
+         */
+        post: operations["postClosedDays"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/closed-days/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        /**
+         * Open the shop on a day that was closed
+         * @description A day on which the shop is closed. DELETE opens it again.
+         */
+        delete: operations["deleteOneClosedDay"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/counter": {
         parameters: {
             query?: never;
@@ -1130,6 +1170,30 @@ export interface paths {
          */
         get: operations["getMonth"];
         put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/opening-hours": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read the opening hours
+         * @description The opening hours of the week and the closed days to come, by which dates are worked out.
+         */
+        get: operations["getOpeningHours"];
+        /**
+         * Replace the opening hours of the week
+         * @description The opening hours of the week and the closed days to come, by which dates are worked out.
+         */
+        put: operations["putOpeningHours"];
         post?: never;
         delete?: never;
         options?: never;
@@ -2477,6 +2541,46 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/shops/{slug}/start": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read the guided start
+         * @description The guided start of a shop: each step is done once the shop has what it asks for.
+         */
+        get: operations["getStart"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/start/{step}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        /**
+         * Leave a step for later, or take it up again
+         * @description A step of the guided start.
+         */
+        put: operations["putOneStartStep"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/suppliers": {
         parameters: {
             query?: never;
@@ -3330,6 +3434,42 @@ export interface components {
         CloseInRequest: {
             /** @description The last place in the log that was on the screen. */
             seq: number;
+        };
+        /**
+         * ClosedDayOut
+         * @description A day on which the shop is closed.
+         */
+        ClosedDayOut: {
+            /**
+             * Format: date
+             * @description The day.
+             */
+            date: string;
+            /**
+             * Format: uuid
+             * @description It never changes.
+             */
+            id: string;
+            /** @description The reason, such as a holiday; may be empty. */
+            reason: string;
+        };
+        /** @description Days on which the shop is closed, from the first to the last. */
+        ClosedDaysInRequest: {
+            /**
+             * Format: date
+             * @description The first closed day.
+             */
+            first: string;
+            /**
+             * Format: date
+             * @description The last one; null for one day.
+             */
+            last?: string | null;
+            /**
+             * @description The reason, such as a holiday.
+             * @default
+             */
+            reason: string;
         };
         /**
          * ClosedOut
@@ -5533,6 +5673,63 @@ export interface components {
             field: string;
             /** @description The text that it writes into the field. */
             text: string;
+        };
+        /** @description A day of the week. */
+        OpenDayInRequest: {
+            /**
+             * @description The day of the week.
+             * @enum {string}
+             */
+            day: "mon" | "tue" | "wed" | "thu" | "fri" | "sat" | "sun";
+            /** @description The stretches in which the shop is open. */
+            spans: components["schemas"]["OpenSpanInRequest"][];
+        };
+        /**
+         * OpenDayOut
+         * @description A day of the week.
+         */
+        OpenDayOut: {
+            /**
+             * @description The day of the week.
+             * @enum {unknown}
+             */
+            day: "fri" | "mon" | "sat" | "sun" | "thu" | "tue" | "wed";
+            /** @description In the order of the day; none where it is closed. */
+            spans: components["schemas"]["OpenSpanOut"][];
+        };
+        /** @description A stretch of a day in which the shop is open. */
+        OpenSpanInRequest: {
+            /** @description The time at which it closes, such as 17:30; 24:00 ends the day. */
+            closes: string;
+            /** @description The time from which it is open, such as 08:00. */
+            opens: string;
+        };
+        /**
+         * OpenSpanOut
+         * @description A stretch of a day in which the shop is open.
+         */
+        OpenSpanOut: {
+            /** @description The time at which it closes, such as 17:30; 24:00 ends the day. */
+            closes: string;
+            /** @description The time from which it is open, such as 08:00. */
+            opens: string;
+        };
+        /** @description The opening hours of the week. A day that is not listed is closed. */
+        OpeningHoursInRequest: {
+            /** @description The days on which the shop opens. */
+            week: components["schemas"]["OpenDayInRequest"][];
+        };
+        /**
+         * OpeningHoursOut
+         * @description The opening hours of the week, and the closed days from today on.
+         */
+        OpeningHoursOut: {
+            /** @description From today on, the next one first. */
+            closed_days: components["schemas"]["ClosedDayOut"][];
+            /** @description Somebody has entered hours; without them no date is promised. */
+            recorded: boolean;
+            /** @description From Monday to Sunday. */
+            week: components["schemas"]["OpenDayOut"][];
         };
         /** @description The first shop, its first manager, and the preset of price rules that it begins with. */
         OpeningInRequest: {
@@ -8243,6 +8440,45 @@ export interface components {
             words: string;
         };
         /**
+         * StartOut
+         * @description The guided start of a shop.
+         */
+        StartOut: {
+            /** @description The number of steps that are done. */
+            done: number;
+            /** @description Every step is done. */
+            finished: boolean;
+            /** @description In the order in which they are best done. */
+            steps: components["schemas"]["StartStepOut"][];
+        };
+        /** @description A step of the guided start that is left for later, or taken up again. */
+        StartStepInRequest: {
+            /** @description Whether the step is left for later. */
+            later: boolean;
+        };
+        /**
+         * StartStepOut
+         * @description A step of the guided start.
+         */
+        StartStepOut: {
+            /**
+             * @description The step.
+             * @enum {unknown}
+             */
+            code: "hours" | "kit" | "labour" | "people" | "quote" | "rates" | "taxes";
+            /** @description An example of what to enter. */
+            example: string;
+            /**
+             * @description Done by what the shop has; later where a manager left it.
+             * @enum {unknown}
+             */
+            state: "done" | "later" | "next" | "open";
+            /** @description The step in words. */
+            title: string;
+            /** @description The reason for the step. */
+            words: string;
+        };
+        /**
          * StatedOut
          * @description A value of an attribute.
          */
@@ -9208,6 +9444,76 @@ export interface operations {
             };
             /** @description No response body */
             304: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postClosedDays: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The id of the command: a repeat gets the first answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ClosedDaysInRequest"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["OpeningHoursOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    deleteOneClosedDay: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description No response body */
+            204: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -11344,6 +11650,72 @@ export interface operations {
                 };
                 content: {
                     "text/csv": string;
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getOpeningHours: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["OpeningHoursOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    putOpeningHours: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["OpeningHoursInRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["OpeningHoursOut"];
                 };
             };
             /** @description A refusal (RFC 9457) */
@@ -14412,6 +14784,74 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["RuleSetOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getStart: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["StartOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    putOneStartStep: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The shop in addresses. */
+                slug: string;
+                /** @description The id of the step, as the file lists it. */
+                step: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["StartStepInRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["StartOut"];
                 };
             };
             /** @description A refusal (RFC 9457) */

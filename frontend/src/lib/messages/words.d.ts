@@ -724,6 +724,8 @@ export interface Words {
   'office.rules': null
   'office.rules.open': null
   'office.rules.open.why': null
+  'office.hours': null
+  'office.hours.why': null
   'office.rules.only': null
   'office.rules.since': { day: string | number }
   'office.rules.history': null
@@ -1867,4 +1869,44 @@ export interface Words {
   'out.log.undone': { day: string | number }
   'out.log.expected': { day: string | number }
   'out.log.by': { name: string | number; at: string | number }
+  'start.title': { n: string | number }
+  'start.done': { done: string | number }
+  'start.rest': null
+  'start.go.hours': null
+  'start.go.rates': null
+  'start.go.taxes': null
+  'start.go.people': null
+  'start.go.kit': null
+  'start.go.labour': null
+  'start.go.quote': null
+  'start.later': null
+  'start.later.of': { step: string | number }
+  'start.again': null
+  'hours.title': null
+  'hours.note': null
+  'hours.week': null
+  'hours.hint': null
+  'hours.proposed': null
+  'hours.day.mon': null
+  'hours.day.tue': null
+  'hours.day.wed': null
+  'hours.day.thu': null
+  'hours.day.fri': null
+  'hours.day.sat': null
+  'hours.day.sun': null
+  'hours.save': null
+  'hours.saved': null
+  'hours.closed': null
+  'hours.closed.note': null
+  'hours.closed.none': null
+  'hours.closed.none.detail': null
+  'hours.first': null
+  'hours.last': null
+  'hours.last.hint': null
+  'hours.reason': null
+  'hours.reason.hint': null
+  'hours.close': null
+  'hours.open': null
+  'hours.open.of': { day: string | number }
+  'hours.only': null
 }

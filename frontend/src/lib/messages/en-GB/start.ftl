@@ -1,0 +1,44 @@
+### Words of the guided start and of the opening hours.
+
+start-title = Your first quote, in { $n } steps
+start-done = { $done } done. Leave when you like; it waits here.
+start-rest = Left for later
+start-go-hours = Enter the hours
+start-go-rates = Enter the rates
+start-go-taxes = Enter the taxes
+start-go-people = See who is here
+start-go-kit = Add a kit
+start-go-labour = Import labour
+start-go-quote = Begin a quote
+start-later = Leave for later
+start-later-of = Leave for later: { $step }
+start-again = Take up again
+
+hours-title = Opening hours and holidays
+hours-note = Dates for customers are worked out from these.
+hours-week = Open in the week
+hours-hint = Times of a day, with commas between. Leave a closed day empty. Example: 8:00-12:00, 12:45-17:30
+hours-proposed = These hours are a proposal: nothing is saved yet.
+hours-day-mon = Monday
+hours-day-tue = Tuesday
+hours-day-wed = Wednesday
+hours-day-thu = Thursday
+hours-day-fri = Friday
+hours-day-sat = Saturday
+hours-day-sun = Sunday
+hours-save = Save the hours
+hours-saved = Opening hours saved
+hours-closed = Closed days
+hours-closed-note = Holidays and other days on which nobody works
+hours-closed-none = No closed days entered
+hours-closed-none-detail = Enter the holidays of your country, and the days on which you close.
+hours-first = First closed day
+hours-last = Last closed day
+hours-last-hint = Leave empty for one day
+hours-reason = Reason
+hours-reason-hint = Example: New Year
+hours-close = Add closed days
+hours-open = Remove
+hours-open-of = Remove { $day }
+hours-only = Only a manager changes the opening hours.
+

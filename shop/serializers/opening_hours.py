@@ -1,0 +1,31 @@
+from typing import Any
+
+from rest_framework import serializers as s
+
+
+class OpenSpanIn(s.Serializer[Any]):
+    """A stretch of a day in which the shop is open."""
+
+    opens = s.CharField(max_length=5, help_text="The time from which it is open, such as 08:00.")
+    closes = s.CharField(max_length=5, help_text="The time at which it closes, such as 17:30; 24:00 ends the day.")
+
+
+class OpenDayIn(s.Serializer[Any]):
+    """A day of the week."""
+
+    day = s.ChoiceField(choices=["mon", "tue", "wed", "thu", "fri", "sat", "sun"], help_text="The day of the week.")
+    spans = OpenSpanIn(many=True, allow_empty=True, help_text="The stretches in which the shop is open.")
+
+
+class OpeningHoursIn(s.Serializer[Any]):
+    """The opening hours of the week. A day that is not listed is closed."""
+
+    week = OpenDayIn(many=True, help_text="The days on which the shop opens.")
+
+
+class ClosedDaysIn(s.Serializer[Any]):
+    """Days on which the shop is closed, from the first to the last."""
+
+    first = s.DateField(help_text="The first closed day.")
+    last = s.DateField(required=False, allow_null=True, default=None, help_text="The last one; null for one day.")
+    reason = s.CharField(max_length=120, allow_blank=True, default="", help_text="The reason, such as a holiday.")

@@ -1,0 +1,90 @@
+"""Opening hours and closed days."""
+
+import re
+from collections.abc import Iterable, Mapping
+from datetime import date, timedelta
+from typing import Any
+from uuid import UUID
+
+from django.db import transaction
+
+from shop.access import Actor
+from shop.errors import field_error
+from shop.models import Calendar, ClosedDay
+from shop.queries.calendar import WEEK
+from shop.services import history
+from shop.services.clean import clean
+
+CLOCK = re.compile(r"([01]?[0-9]|2[0-3])(?:[:.]([0-5][0-9]))?|24(?:[:.]00)?")
+MOST_SPANS, MOST_DAYS = 4, 60
+
+
+@transaction.atomic
+def set_week(*, actor: Actor, days: Iterable[Mapping[str, Any]]) -> None:
+    """Replaces the opening hours of the week. Days without hours are closed.
+
+    Refuses at /week/DAY a time that cannot be read, a closing before the opening, and hours that overlap.
+    """
+    week: dict[str, list[list[str]]] = {}
+    for listed in days:
+        day = listed["day"]
+        if day in week:
+            raise field_error(f"/week/{day}", "day_twice")
+        week[day] = _spans(day, listed["spans"])
+    open_days = {day: week[day] for day in WEEK if week.get(day)}
+    if not open_days:
+        raise field_error("/week", "never_open")
+    row, _ = Calendar.objects.select_for_update().get_or_create(shop=actor.shop)
+    changes = {"week": [row.week, open_days]}
+    row.week = open_days
+    clean([row])
+    row.save(update_fields=["week"])
+    history.record(actor=actor, verb="changed", row=row, changes=changes)
+
+
+@transaction.atomic
+def close_days(*, actor: Actor, first: date, last: date, reason: str) -> None:
+    """Closes the shop from the first to the last day. A day that is closed already gets the reason."""
+    if last < first:
+        raise field_error("/last", "before_the_first")
+    if (last - first).days >= MOST_DAYS:
+        raise field_error("/last", "closed_too_long", n=MOST_DAYS)
+    for offset in range((last - first).days + 1):
+        row = ClosedDay(shop=actor.shop, date=first + timedelta(days=offset), reason=reason)
+        clean([row])
+        stored, new = ClosedDay.objects.update_or_create(shop=actor.shop, date=row.date, defaults={"reason": reason})
+        history.record(actor=actor, verb="added" if new else "changed", row=stored)
+
+
+@transaction.atomic
+def open_day(*, actor: Actor, id: UUID) -> bool:
+    """Removes a closed day; False if the shop has none with this id."""
+    row = ClosedDay.objects.select_for_update().filter(shop=actor.shop, pk=id).first()
+    if row is None:
+        return False
+    changes = {"date": [row.date.isoformat(), None], "reason": [row.reason, None]}
+    history.record(actor=actor, verb="removed", row=row, changes=changes)
+    row.delete()
+    return True
+
+
+def _spans(day: str, spans: list[Mapping[str, str]]) -> list[list[str]]:
+    place = f"/week/{day}"
+    if len(spans) > MOST_SPANS:
+        raise field_error(place, "hours_too_many", n=MOST_SPANS)
+    read = sorted([_clock(span["opens"], place), _clock(span["closes"], place)] for span in spans)
+    for opens, closes in read:
+        if opens >= closes:
+            raise field_error(place, "hours_backwards", opens=opens, closes=closes)
+    for (_, closes), (opens, _) in zip(read, read[1:], strict=False):
+        if opens < closes:
+            raise field_error(place, "hours_overlap", opens=opens, closes=closes)
+    return read
+
+
+def _clock(text: str, place: str) -> str:
+    """'8' and '8.30' as '08:00' and '08:30', whose order as texts is that of the day."""
+    match = CLOCK.fullmatch(text.strip())
+    if match is None:
+        raise field_error(place, "clock", text=text)
+    return f"{int(match[1] or 24):02d}:{match[2] or '00'}"

@@ -1,0 +1,66 @@
+from uuid import UUID
+
+from django.http import Http404
+from django.utils import timezone
+from rest_framework.request import Request
+from rest_framework.response import Response
+
+from shop.access import OFFICE, Actor
+from shop.answers.opening_hours import OpeningHoursOut
+from shop.api.endpoint import Endpoint
+from shop.models import Calendar, ClosedDay
+from shop.presenters.opening_hours import opening_hours_answer
+from shop.queries.calendar import shop_day
+from shop.serializers.opening_hours import ClosedDaysIn, OpeningHoursIn
+from shop.services.opening_hours import close_days, open_day, set_week
+
+
+class OpeningHours(Endpoint):
+    """The opening hours of the week and the closed days to come, by which dates are worked out."""
+
+    request_bodies = {"put": OpeningHoursIn}
+    responses = {"get": OpeningHoursOut, "put": OpeningHoursOut}
+    permissions = {"get": OFFICE, "put": OFFICE}
+
+    def get(self, request: Request, slug: str) -> Response:
+        """Read the opening hours."""
+        return Response(_answer(self.actor))
+
+    def put(self, request: Request, slug: str) -> Response:
+        """Replace the opening hours of the week."""
+        set_week(actor=self.actor, days=self.body(request)["week"])
+        return Response(_answer(self.actor))
+
+
+class ClosedDays(Endpoint):
+    """The days on which the shop is closed, such as holidays."""
+
+    request_bodies = {"post": ClosedDaysIn}
+    responses = {"post": {201: OpeningHoursOut}}
+    permissions = {"post": OFFICE}
+
+    def post(self, request: Request, slug: str) -> Response:
+        """Close the shop on a day, or from one day to another."""
+        body = self.body(request)
+        last = body["last"] or body["first"]
+        close_days(actor=self.actor, first=body["first"], last=last, reason=body["reason"])
+        return Response(_answer(self.actor), status=201)
+
+
+class OneClosedDay(Endpoint):
+    """A day on which the shop is closed. DELETE opens it again."""
+
+    responses = {"delete": {204: None}}
+    permissions = {"delete": OFFICE}
+
+    def delete(self, request: Request, slug: str, id: UUID) -> Response:
+        """Open the shop on a day that was closed."""
+        if not open_day(actor=self.actor, id=id):
+            raise Http404
+        return Response(status=204)
+
+
+def _answer(actor: Actor) -> OpeningHoursOut:
+    today = shop_day(actor.shop, timezone.now())
+    closed = ClosedDay.objects.filter(shop=actor.shop, date__gte=today).order_by("date")
+    return opening_hours_answer(Calendar.objects.filter(shop=actor.shop).order_by("shop_id").first(), closed)
