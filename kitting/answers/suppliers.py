@@ -7,6 +7,7 @@ from msgspec import Meta
 
 from kitting.models.parts import About
 from shop.answers.base import Answer
+from shop.tables.registry import kinds
 
 
 class SupplierRowOut(Answer, frozen=True):
@@ -23,7 +24,7 @@ class MemoryOut(Answer, frozen=True):
     """One thing that is remembered about the supplier's files."""
 
     key: Annotated[str, Meta(description="It names this memory while it stays the same.")]
-    kind: Annotated[str, Meta(description="The kind of file.")]
+    kind: Annotated[str, Meta(description="The kind of file.", extra_json_schema={"enum": sorted(kinds())})]
     about: Annotated[About, Meta(description="A heading, an answer, a fact of the file, a text, or a row.")]
     name: Annotated[str, Meta(description="The field in words, or the code of the question; empty for a row.")]
     was: Annotated[str, Meta(description="The text in the file; empty for an answer or a fact.")]

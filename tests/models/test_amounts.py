@@ -206,9 +206,9 @@ def insert_lines(stage: Stage, revision: str, units: list[int]) -> None:
     with connection.cursor() as cursor:
         cursor.execute(
             "INSERT INTO quotes_line (id, shop_id, revision_id, position, kind, certain, title, tax_class, quantity, "
-            "amount, override_reason, fitted_before, part_condition, original, core, supplied, event, skill) "
+            "amount, override_reason, fitted_before, part_condition, original, core, supplied, returnable, event, skill) "
             f"SELECT {id}, %s, %s, key + 100, 'fee', {yes}, 'Fee', 'fee', 10000, "
-            f"CAST(value AS bigint), '', {no}, 'new', {no}, {no}, {no}, '', '' FROM {rows}",
+            f"CAST(value AS bigint), '', {no}, 'new', {no}, {no}, {no}, {yes}, '', '' FROM {rows}",
             [shop_id, revision_id, json.dumps(units)],
         )
 

@@ -5482,8 +5482,11 @@ export interface components {
             about: "answer" | "column" | "fact" | "left_out" | "text";
             /** @description It names this memory while it stays the same. */
             key: string;
-            /** @description The kind of file. */
-            kind: string;
+            /**
+             * @description The kind of file.
+             * @enum {string}
+             */
+            kind: "consumables" | "customers" | "kit" | "labour" | "rules" | "vehicles";
             /** @description The field in words, or the code of the question; empty for a row. */
             name: string;
             /** @description The way it is read; empty for a heading or a row. */
