@@ -21,7 +21,7 @@ Kind = EntryLink.Kind
 
 
 @dataclass(frozen=True, slots=True)
-class Entry:
+class OpenedLink:
     """An open link with the person who comes in; `user` is None for a person who has no account.
 
     `has_account` says that an account is not this shop's alone: its password stays, and has to be typed.
@@ -78,7 +78,7 @@ def is_known_elsewhere(actor: Actor, user: User) -> bool:
     return Member.objects.filter(user=user).exclude(shop=actor.shop).exists()
 
 
-def open_entry(*, token: str, now: datetime, locked: bool = False) -> Entry:
+def open_entry(*, token: str, now: datetime, locked: bool = False) -> OpenedLink:
     """The open link with this secret. Refuses one that is unknown, used, withdrawn or too old, always alike."""
     links = EntryLink.objects.select_related("shop", "member__user")
     link = (links.select_for_update(of=("self",)) if locked else links).filter(token_hash=_hash_of(token)).first()
@@ -87,10 +87,10 @@ def open_entry(*, token: str, now: datetime, locked: bool = False) -> Entry:
     if link.member is not None:
         if not link.member.active or is_known_elsewhere(Actor(shop=link.shop, member=None), link.member.user):
             raise RequestError(410, "entry-link-closed")
-        return Entry(link, link.member.user.email, link.member.user, has_account=False)
+        return OpenedLink(link, link.member.user.email, link.member.user, has_account=False)
     user = User.objects.filter(email=link.email).first()
     has_account = user is not None and is_known_elsewhere(Actor(shop=link.shop, member=None), user)
-    return Entry(link, link.email, user, has_account=has_account)
+    return OpenedLink(link, link.email, user, has_account=has_account)
 
 
 @transaction.atomic

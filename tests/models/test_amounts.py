@@ -15,7 +15,7 @@ from django.utils import timezone
 
 from kitting.models import KitRevision, Offer, Part, PullLine, PullList
 from kitting.services.kits import NewOutside, NewReusedPart, NewRevision, add_kit
-from quotes.models import Line, Revision
+from quotes.models import Line, Revision, WorkedHours
 from quotes.queries.pricing import shop_day
 from shop.constraints import refusals_suspended
 from shop.models import JobOperation, Rate
@@ -93,6 +93,9 @@ def rare(stage: Stage) -> None:
     contents = NewRevision(price=Decimal("12.34"), hours=Decimal("0.25"), reused=(bolts,), outside=(away,))
     add_kit(actor=stage.cast.acting("parts"), code="SPARE", title="Spare wheel kit", contents=contents)
     JobOperation.objects.update(credited_hours=Decimal("1.25"), actual_hours=Decimal("1.75"))
+    recording = {"recorded_at": timezone.now(), "recorded_by": stage.cast.advisor}
+    step = JobOperation.objects.filter(shop=shop)[0]
+    WorkedHours.objects.create(shop=shop, step=step, hours=Decimal("1.75"), reason="Half done", **recording)
     KitRevision.objects.filter(kit__part__number="SPARE").update(cost=Decimal("8.8888"))
     Part.objects.filter(shop=shop, number="SPARE").update(selling_price=Decimal("7.7777"))
     Revision.objects.filter(pk=revision_of(stage)).update(discount_percent=Decimal("2.5"), discount_reason="Regular")
@@ -205,8 +208,9 @@ def insert_lines(stage: Stage, revision: str, units: list[int]) -> None:
     yes, no = ("1", "0") if sqlite else ("true", "false")
     with connection.cursor() as cursor:
         cursor.execute(
-            "INSERT INTO quotes_line (id, shop_id, revision_id, position, kind, certain, title, tax_class, quantity, "
-            "amount, override_reason, fitted_before, part_condition, original, core, supplied, returnable, event, skill) "
+            "INSERT INTO quotes_line (id, shop_id, revision_id, position, kind, certain, title, tax_class, "
+            "quantity, amount, override_reason, fitted_before, part_condition, original, core, supplied, "
+            "returnable, event, skill) "
             f"SELECT {id}, %s, %s, key + 100, 'fee', {yes}, 'Fee', 'fee', 10000, "
             f"CAST(value AS bigint), '', {no}, 'new', {no}, {no}, {no}, {yes}, '', '' FROM {rows}",
             [shop_id, revision_id, json.dumps(units)],
