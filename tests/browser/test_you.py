@@ -72,4 +72,4 @@ def test_a_person_of_no_workshop_is_told_how_to_get_into_one(page: Page, live_se
     User.objects.create(email="odd@saltmarsh.example", name="Odd Wainscot")
     acts.signed_in(page, live_server.url, "odd@saltmarsh.example", "/")
     expect(page.get_by_text("You do not belong to a workshop yet")).to_be_visible()
-    expect(page.get_by_text("adds you with the command manage.py member")).to_be_visible()
+    expect(page.get_by_text("Ask a manager of the workshop for an invitation")).to_be_visible()
