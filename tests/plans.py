@@ -9,13 +9,15 @@ from typing import Any
 from django.apps import apps
 from django.db import connection
 
-from shop.models import ChangeNumber
+from shop.models import ChangeNumber, Member
 from shop.rows import ShopRow
 
 Select = tuple[str, Any]  # SQL and its parameters
 
 # A shop has one row of these for each kind of change, for ever: PostgreSQL rightly reads so few from end to end.
 NEVER_GROWS = {ChangeNumber._meta.db_table}
+# The members of a shop are as many as its people, and are listed all together.
+FEW_IN_A_SHOP = {Member._meta.db_table}
 TABLES = {model._meta.db_table for model in apps.get_models() if issubclass(model, ShopRow)} - NEVER_GROWS
 ALIAS = re.compile(r'(?:FROM|JOIN) "(\w+)" "?([A-Z]\d+)"?')
 SCAN = re.compile(r"SCAN (\w+)")
@@ -77,7 +79,12 @@ def _sqlite_scans(sql: str, params: Any) -> list[str]:
     tables = {alias: table for table, alias in ALIAS.findall(sql)}
     pattern = [SCAN, BY_SHOP_ALONE] if SORT in details and "LIMIT" in sql else [SCAN]
     read = ((matched, detail) for detail in details for regex in pattern if (matched := regex.match(detail)))
-    return [detail for matched, detail in read if tables.get(matched[1], matched[1]) in TABLES]
+    looked_at = ((tables.get(matched[1], matched[1]), matched, detail) for matched, detail in read)
+    return [
+        detail
+        for table, matched, detail in looked_at
+        if table in TABLES and not (matched.re is BY_SHOP_ALONE and table in FEW_IN_A_SHOP)
+    ]
 
 
 def _postgres_scans(sql: str, params: Any) -> list[str]:

@@ -74,6 +74,7 @@ def one_of_each(stage: Stage) -> dict[str, list[Any]]:
         "imports": [read.json()["id"]],
         "suppliers": [Supplier.objects.filter(shop=stage.cast.shop).earliest("name").pk],
         "operations": [Operation.objects.filter(shop=stage.cast.shop).earliest("code").pk],
+        "people": [stage.cast.technician.pk],
         "rules": [first.pk],
         "photograph": photographed.json()["lines"][0]["records"][0]["photographs"],
         "line": [outside.json()["outside"][0]["line"]],

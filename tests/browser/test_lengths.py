@@ -29,7 +29,7 @@ def heights(page: Page) -> dict[int, int]:
     return boxes
 
 
-MOST_OF_A_STEP = {390: 3500, 1280: 2200}  # with three kits, the heaviest step in hand and nothing counted
+MOST_OF_A_STEP = {390: 3600, 1280: 2300}  # with three kits, the heaviest step in hand and nothing counted
 
 
 def too_long(boxes: dict[int, int], most: dict[int, int] = MOST) -> dict[int, int]:

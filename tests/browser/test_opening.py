@@ -55,6 +55,10 @@ class Effort:
     def heading(self, name: str, level: int | None = 1) -> None:
         expect(self.page.get_by_role("heading", name=name, level=level)).to_be_visible()
 
+    def done(self, steps: int) -> None:
+        """Waits until the list knows it: a step that is done is shorter, and what is below it moves up."""
+        expect(self.page.get_by_text(f"{steps} done.")).to_be_visible()
+
 
 def guided(walk: Effort) -> None:
     """Enters hours, a rate and a tax by the steps of the guided start, and leaves two steps for later."""
@@ -64,12 +68,15 @@ def guided(walk: Effort) -> None:
     expect(walk.page.get_by_label("Monday")).to_have_value("08:00-12:00, 12:45-17:30")
     assert look(walk.page, "opening hours") == []
     walk.tap("Save the hours")
+    walk.done(1)
     walk.tap("Enter the rates", "link")
     walk.fill("Rate", "99")
     walk.tap("Save as the next set")
+    walk.done(2)
     walk.tap("Enter the taxes", "link")
     walk.fill("Rate", "20")
     walk.tap("Save as the next set")
+    walk.done(3)
     walk.tap("Leave for later: People")
     walk.tap("Leave for later: First labour")
 

@@ -20,7 +20,9 @@ def test_a_manager_adds_changes_and_archives_an_operation(
 ) -> None:
     cast = make_cast()
     OperationFactory(shop=cast.shop, code="TURBO", title="Fit the turbocharger")
-    context = browser.new_context(viewport={"width": width, "height": 844}, color_scheme=paper, service_workers="block")
+    context = browser.new_context(
+        viewport={"width": width, "height": 844}, color_scheme=paper, service_workers="block", reduced_motion="reduce"
+    )
     page = context.new_page()
     page.set_default_timeout(15_000)
     acts.signed_in(page, live_server.url, "manager@saltmarsh.example", "/saltmarsh/office")

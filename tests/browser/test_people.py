@@ -20,7 +20,9 @@ def test_a_person_comes_in_by_a_link_and_is_removed(
     transactional_db: None, live_server: Any, browser: Browser, width: int, paper: Any
 ) -> None:
     make_cast()
-    context = browser.new_context(viewport={"width": width, "height": 844}, color_scheme=paper, service_workers="block")
+    context = browser.new_context(
+        viewport={"width": width, "height": 844}, color_scheme=paper, service_workers="block", reduced_motion="reduce"
+    )
     page = context.new_page()
     page.set_default_timeout(15_000)
     acts.signed_in(page, live_server.url, "manager@saltmarsh.example", "/saltmarsh/office")

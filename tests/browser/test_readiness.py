@@ -111,8 +111,8 @@ def the_bay_works_its_figures(page: Page) -> None:
     expect(sheet.get_by_role("row").filter(has_text="The hours of these steps")).to_contain_text("8.0 of 18.0 h")
     sheet.get_by_role("button", name="Close").click()
     page.get_by_role("button", name="How this was worked out: Hours sold").click()
-    expect(sheet.get_by_role("row").filter(has_text="Step 1, Set-up and protect")).to_contain_text("2 h")
-    expect(sheet.get_by_role("row").last).to_contain_text("18 h")
+    expect(sheet.get_by_role("row").filter(has_text="Step 1, Set-up and protect")).to_contain_text("2.0 h")
+    expect(sheet.get_by_role("row").last).to_contain_text("18.0 h")
     sheet.get_by_role("button", name="Close").click()
 
 

@@ -21,7 +21,9 @@ def test_a_manager_changes_a_contact_and_forgets_an_answer(
 ) -> None:
     cast = make_cast()
     row = SupplierFactory(shop=cast.shop, name="Brightwater Induction", columns=COLUMNS, answers=ANSWERS)
-    context = browser.new_context(viewport={"width": width, "height": 844}, color_scheme=paper, service_workers="block")
+    context = browser.new_context(
+        viewport={"width": width, "height": 844}, color_scheme=paper, service_workers="block", reduced_motion="reduce"
+    )
     page = context.new_page()
     page.set_default_timeout(15_000)
     acts.signed_in(page, live_server.url, "manager@saltmarsh.example", "/saltmarsh/office")
