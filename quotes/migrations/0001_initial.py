@@ -8,855 +8,478 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     initial = True
 
     dependencies = [
-        ("kitting", "0001_initial"),
-        ("shop", "0001_initial"),
+        ('kitting', '0001_initial'),
+        ('shop', '0001_initial'),
     ]
 
     operations = [
         migrations.CreateModel(
-            name="Choice",
+            name='Choice',
             fields=[
-                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ("title", models.CharField(max_length=200)),
-                ("take", models.CharField(choices=[("one", "One"), ("any", "Any")], max_length=3)),
-                ("position", models.PositiveIntegerField()),
-                (
-                    "shop",
-                    models.ForeignKey(
-                        db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
-                    ),
-                ),
+                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ('title', models.CharField(max_length=200)),
+                ('take', models.CharField(choices=[('one', 'One'), ('any', 'Any')], max_length=3)),
+                ('position', models.PositiveIntegerField()),
+                ('shop', models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop')),
             ],
             options={
-                "abstract": False,
+                'abstract': False,
             },
         ),
         migrations.CreateModel(
-            name="Quote",
+            name='Quote',
             fields=[
-                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ("number", models.PositiveIntegerField()),
-                ("additional", models.BooleanField(default=False)),
-                ("created_at", models.DateTimeField()),
-                (
-                    "advisor",
-                    shop.rows.ShopKey(
-                        db_constraint=False,
-                        db_index=False,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="+",
-                        to="shop.member",
-                    ),
-                ),
-                (
-                    "customer",
-                    shop.rows.ShopKey(
-                        blank=True,
-                        db_constraint=False,
-                        db_index=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="quotes",
-                        to="shop.customer",
-                    ),
-                ),
-                (
-                    "job",
-                    shop.rows.ShopKey(
-                        blank=True,
-                        db_constraint=False,
-                        db_index=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="quotes",
-                        to="shop.job",
-                    ),
-                ),
-                (
-                    "shop",
-                    models.ForeignKey(
-                        db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
-                    ),
-                ),
-                (
-                    "vehicle",
-                    shop.rows.ShopKey(
-                        blank=True,
-                        db_constraint=False,
-                        db_index=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="quotes",
-                        to="shop.vehicle",
-                    ),
-                ),
+                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ('number', models.PositiveIntegerField()),
+                ('additional', models.BooleanField(default=False)),
+                ('created_at', models.DateTimeField()),
+                ('advisor', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.member')),
+                ('customer', shop.rows.ShopKey(blank=True, db_constraint=False, db_index=False, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='quotes', to='shop.customer')),
+                ('job', shop.rows.ShopKey(blank=True, db_constraint=False, db_index=False, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='quotes', to='shop.job')),
+                ('shop', models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop')),
+                ('vehicle', shop.rows.ShopKey(blank=True, db_constraint=False, db_index=False, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='quotes', to='shop.vehicle')),
             ],
             options={
-                "abstract": False,
+                'abstract': False,
             },
         ),
         migrations.CreateModel(
-            name="Link",
+            name='Link',
             fields=[
-                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ("token_hash", models.CharField(max_length=64, unique=True)),
-                ("recipient", models.CharField(max_length=120)),
-                ("made_at", models.DateTimeField()),
-                ("expires_at", models.DateTimeField()),
-                ("revoked_at", models.DateTimeField(blank=True, null=True)),
-                (
-                    "shop",
-                    models.ForeignKey(
-                        db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
-                    ),
-                ),
-                (
-                    "quote",
-                    shop.rows.ShopKey(
-                        db_constraint=False,
-                        db_index=False,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="links",
-                        to="quotes.quote",
-                    ),
-                ),
+                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ('token_hash', models.CharField(max_length=64, unique=True)),
+                ('recipient', models.CharField(max_length=120)),
+                ('made_at', models.DateTimeField()),
+                ('expires_at', models.DateTimeField()),
+                ('revoked_at', models.DateTimeField(blank=True, null=True)),
+                ('shop', models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop')),
+                ('quote', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='links', to='quotes.quote')),
             ],
             options={
-                "abstract": False,
+                'abstract': False,
             },
         ),
         migrations.CreateModel(
-            name="Revision",
+            name='Revision',
             fields=[
-                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ("number", models.PositiveIntegerField()),
-                (
-                    "state",
-                    models.CharField(
-                        choices=[
-                            ("draft", "Draft"),
-                            ("sent", "Sent"),
-                            ("replaced", "Replaced"),
-                            ("accepted", "Accepted"),
-                            ("declined", "Declined"),
-                            ("withdrawn", "Withdrawn"),
-                        ],
-                        default="draft",
-                        max_length=10,
-                    ),
-                ),
-                ("condition", models.CharField(default="none", max_length=20)),
-                ("version", models.PositiveIntegerField(default=1)),
-                ("changed_at", models.DateTimeField()),
-                ("sent_at", models.DateTimeField(blank=True, null=True)),
-                ("valid_until", models.DateTimeField(blank=True, null=True)),
-                ("net", shop.rows.ExactDecimalField(blank=True, null=True, scale=3)),
-                ("tax", shop.rows.ExactDecimalField(blank=True, null=True, scale=3)),
-                ("gross", shop.rows.ExactDecimalField(blank=True, null=True, scale=3)),
-                ("snapshot", models.TextField(blank=True)),
-                ("digest", models.CharField(blank=True, max_length=64)),
-                ("pdf_sha256", models.CharField(blank=True, max_length=64)),
-                (
-                    "changed_by",
-                    shop.rows.ShopKey(
-                        db_constraint=False,
-                        db_index=False,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="+",
-                        to="shop.member",
-                    ),
-                ),
-                (
-                    "quote",
-                    shop.rows.ShopKey(
-                        db_constraint=False,
-                        db_index=False,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="revisions",
-                        to="quotes.quote",
-                    ),
-                ),
-                (
-                    "rules",
-                    shop.rows.ShopKey(
-                        db_constraint=False,
-                        db_index=False,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="+",
-                        to="shop.ruleset",
-                    ),
-                ),
-                (
-                    "shop",
-                    models.ForeignKey(
-                        db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
-                    ),
-                ),
+                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ('number', models.PositiveIntegerField()),
+                ('state', models.CharField(choices=[('draft', 'Draft'), ('sent', 'Sent'), ('replaced', 'Replaced'), ('accepted', 'Accepted'), ('declined', 'Declined'), ('withdrawn', 'Withdrawn')], default='draft', max_length=10)),
+                ('condition', models.CharField(default='none', max_length=20)),
+                ('version', models.PositiveIntegerField(default=1)),
+                ('changed_at', models.DateTimeField()),
+                ('sent_at', models.DateTimeField(blank=True, null=True)),
+                ('valid_until', models.DateTimeField(blank=True, null=True)),
+                ('net', shop.rows.ExactDecimalField(blank=True, null=True, scale=3)),
+                ('tax', shop.rows.ExactDecimalField(blank=True, null=True, scale=3)),
+                ('gross', shop.rows.ExactDecimalField(blank=True, null=True, scale=3)),
+                ('snapshot', models.TextField(blank=True)),
+                ('digest', models.CharField(blank=True, max_length=64)),
+                ('pdf_sha256', models.CharField(blank=True, max_length=64)),
+                ('changed_by', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.member')),
+                ('quote', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='revisions', to='quotes.quote')),
+                ('rules', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.ruleset')),
+                ('shop', models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop')),
             ],
             options={
-                "abstract": False,
+                'abstract': False,
             },
         ),
         migrations.CreateModel(
-            name="Override",
+            name='Override',
             fields=[
-                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ("key", models.CharField(max_length=120)),
-                ("value", shop.rows.ExactDecimalField(scale=4)),
-                ("because", models.CharField(max_length=200)),
-                (
-                    "shop",
-                    models.ForeignKey(
-                        db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
-                    ),
-                ),
-                (
-                    "revision",
-                    shop.rows.ShopKey(
-                        db_constraint=False,
-                        db_index=False,
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="overrides",
-                        to="quotes.revision",
-                    ),
-                ),
+                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ('key', models.CharField(max_length=120)),
+                ('value', shop.rows.ExactDecimalField(scale=4)),
+                ('because', models.CharField(max_length=200)),
+                ('shop', models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop')),
+                ('revision', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.CASCADE, related_name='overrides', to='quotes.revision')),
             ],
             options={
-                "abstract": False,
+                'abstract': False,
             },
         ),
         migrations.CreateModel(
-            name="Option",
+            name='Option',
             fields=[
-                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ("title", models.CharField(max_length=200)),
-                ("position", models.PositiveIntegerField()),
-                ("preselected", models.BooleanField(default=False)),
-                (
-                    "choice",
-                    shop.rows.ShopKey(
-                        db_constraint=False,
-                        db_index=False,
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="options",
-                        to="quotes.choice",
-                    ),
-                ),
-                (
-                    "shop",
-                    models.ForeignKey(
-                        db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
-                    ),
-                ),
-                (
-                    "revision",
-                    shop.rows.ShopKey(
-                        db_constraint=False,
-                        db_index=False,
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="+",
-                        to="quotes.revision",
-                    ),
-                ),
+                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ('title', models.CharField(max_length=200)),
+                ('position', models.PositiveIntegerField()),
+                ('preselected', models.BooleanField(default=False)),
+                ('choice', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.CASCADE, related_name='options', to='quotes.choice')),
+                ('shop', models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop')),
+                ('revision', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.CASCADE, related_name='+', to='quotes.revision')),
             ],
             options={
-                "abstract": False,
+                'abstract': False,
             },
         ),
         migrations.CreateModel(
-            name="Line",
+            name='Line',
             fields=[
-                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ("position", models.PositiveIntegerField()),
-                (
-                    "kind",
-                    models.CharField(
-                        choices=[
-                            ("kit", "Kit"),
-                            ("part", "Part"),
-                            ("text", "Text"),
-                            ("labour", "Labour"),
-                            ("need", "Need"),
-                            ("fee", "Fee"),
-                            ("supplies", "Supplies"),
-                        ],
-                        max_length=10,
-                    ),
-                ),
-                ("happens", models.BooleanField(default=True)),
-                ("at_most", shop.rows.ExactDecimalField(blank=True, null=True, scale=4)),
-                ("title", models.CharField(max_length=200)),
-                ("tax_class", models.CharField(max_length=20)),
-                ("quantity", shop.rows.ExactDecimalField(scale=4)),
-                ("unit_price", shop.rows.ExactDecimalField(blank=True, null=True, scale=4)),
-                ("amount", shop.rows.ExactDecimalField(blank=True, null=True, scale=3)),
-                ("cost", shop.rows.ExactDecimalField(blank=True, null=True, scale=4)),
-                ("overridden_because", models.CharField(blank=True, max_length=200)),
-                (
-                    "kit_revision",
-                    shop.rows.ShopKey(
-                        blank=True,
-                        db_constraint=False,
-                        db_index=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="+",
-                        to="kitting.kitrevision",
-                    ),
-                ),
-                (
-                    "operation",
-                    shop.rows.ShopKey(
-                        blank=True,
-                        db_constraint=False,
-                        db_index=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="+",
-                        to="shop.operation",
-                    ),
-                ),
-                (
-                    "part",
-                    shop.rows.ShopKey(
-                        blank=True,
-                        db_constraint=False,
-                        db_index=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="+",
-                        to="kitting.part",
-                    ),
-                ),
-                (
-                    "shop",
-                    models.ForeignKey(
-                        db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
-                    ),
-                ),
-                (
-                    "option",
-                    shop.rows.ShopKey(
-                        blank=True,
-                        db_constraint=False,
-                        db_index=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="+",
-                        to="quotes.option",
-                    ),
-                ),
-                (
-                    "revision",
-                    shop.rows.ShopKey(
-                        db_constraint=False,
-                        db_index=False,
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="lines",
-                        to="quotes.revision",
-                    ),
-                ),
+                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ('position', models.PositiveIntegerField()),
+                ('kind', models.CharField(choices=[('kit', 'Kit'), ('part', 'Part'), ('text', 'Text'), ('labour', 'Labour'), ('need', 'Need'), ('fee', 'Fee'), ('supplies', 'Supplies')], max_length=10)),
+                ('happens', models.BooleanField(default=True)),
+                ('at_most', shop.rows.ExactDecimalField(blank=True, null=True, scale=4)),
+                ('title', models.CharField(max_length=200)),
+                ('tax_class', models.CharField(max_length=20)),
+                ('quantity', shop.rows.ExactDecimalField(scale=4)),
+                ('unit_price', shop.rows.ExactDecimalField(blank=True, null=True, scale=4)),
+                ('amount', shop.rows.ExactDecimalField(blank=True, null=True, scale=3)),
+                ('cost', shop.rows.ExactDecimalField(blank=True, null=True, scale=4)),
+                ('overridden_because', models.CharField(blank=True, max_length=200)),
+                ('kit_revision', shop.rows.ShopKey(blank=True, db_constraint=False, db_index=False, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='kitting.kitrevision')),
+                ('operation', shop.rows.ShopKey(blank=True, db_constraint=False, db_index=False, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.operation')),
+                ('part', shop.rows.ShopKey(blank=True, db_constraint=False, db_index=False, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='kitting.part')),
+                ('shop', models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop')),
+                ('option', shop.rows.ShopKey(blank=True, db_constraint=False, db_index=False, null=True, on_delete=django.db.models.deletion.CASCADE, related_name='+', to='quotes.option')),
+                ('revision', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.CASCADE, related_name='lines', to='quotes.revision')),
             ],
             options={
-                "abstract": False,
+                'abstract': False,
             },
         ),
         migrations.CreateModel(
-            name="Decision",
+            name='Decision',
             fields=[
-                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                (
-                    "answer",
-                    models.CharField(choices=[("accepted", "Accepted"), ("declined", "Declined")], max_length=8),
-                ),
-                ("at", models.DateTimeField()),
-                ("digest", models.CharField(max_length=64)),
-                ("record", models.JSONField()),
-                (
-                    "shop",
-                    models.ForeignKey(
-                        db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
-                    ),
-                ),
-                (
-                    "link",
-                    shop.rows.ShopKey(
-                        blank=True,
-                        db_constraint=False,
-                        db_index=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="+",
-                        to="quotes.link",
-                    ),
-                ),
-                (
-                    "quote",
-                    shop.rows.ShopKey(
-                        db_constraint=False,
-                        db_index=False,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="decisions",
-                        to="quotes.quote",
-                    ),
-                ),
-                (
-                    "revision",
-                    shop.rows.ShopKey(
-                        db_constraint=False,
-                        db_index=False,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="+",
-                        to="quotes.revision",
-                    ),
-                ),
+                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ('answer', models.CharField(choices=[('accepted', 'Accepted'), ('declined', 'Declined')], max_length=8)),
+                ('at', models.DateTimeField()),
+                ('digest', models.CharField(max_length=64)),
+                ('record', models.JSONField()),
+                ('shop', models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop')),
+                ('link', shop.rows.ShopKey(blank=True, db_constraint=False, db_index=False, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='quotes.link')),
+                ('quote', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='decisions', to='quotes.quote')),
+                ('revision', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='quotes.revision')),
             ],
             options={
-                "abstract": False,
+                'abstract': False,
             },
         ),
         migrations.AddField(
-            model_name="choice",
-            name="revision",
-            field=shop.rows.ShopKey(
-                db_constraint=False,
-                db_index=False,
-                on_delete=django.db.models.deletion.CASCADE,
-                related_name="choices",
-                to="quotes.revision",
-            ),
+            model_name='choice',
+            name='revision',
+            field=shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.CASCADE, related_name='choices', to='quotes.revision'),
         ),
         migrations.AddIndex(
-            model_name="quote",
-            index=models.Index(fields=["shop", "-number"], name="quote_newest"),
+            model_name='quote',
+            index=models.Index(fields=['shop', '-number'], name='quote_newest'),
         ),
         migrations.AddIndex(
-            model_name="quote",
-            index=models.Index(fields=["shop", "customer"], name="quote_by_customer"),
+            model_name='quote',
+            index=models.Index(fields=['shop', 'customer'], name='quote_by_customer'),
         ),
         migrations.AddIndex(
-            model_name="quote",
-            index=models.Index(fields=["shop", "vehicle"], name="quote_by_vehicle"),
+            model_name='quote',
+            index=models.Index(fields=['shop', 'vehicle'], name='quote_by_vehicle'),
         ),
         migrations.AddIndex(
-            model_name="quote",
-            index=models.Index(fields=["shop", "advisor"], name="quote_by_advisor"),
+            model_name='quote',
+            index=models.Index(fields=['shop', 'advisor'], name='quote_by_advisor'),
         ),
         migrations.AddConstraint(
-            model_name="quote",
-            constraint=models.UniqueConstraint(fields=("shop", "id"), name="quote_is_of_one_shop"),
+            model_name='quote',
+            constraint=models.UniqueConstraint(fields=('shop', 'id'), name='quote_is_of_one_shop'),
         ),
         migrations.AddConstraint(
-            model_name="quote",
-            constraint=shop.constraints.SameShop("customer", name="quote_customer_is_of_its_shop", to_fields=("id",)),
+            model_name='quote',
+            constraint=shop.constraints.SameShop('customer', name='quote_customer_is_of_its_shop', to_fields=('id',)),
         ),
         migrations.AddConstraint(
-            model_name="quote",
-            constraint=shop.constraints.SameShop("vehicle", name="quote_vehicle_is_of_its_shop", to_fields=("id",)),
+            model_name='quote',
+            constraint=shop.constraints.SameShop('vehicle', name='quote_vehicle_is_of_its_shop', to_fields=('id',)),
         ),
         migrations.AddConstraint(
-            model_name="quote",
-            constraint=shop.constraints.SameShop("job", name="quote_job_is_of_its_shop", to_fields=("id",)),
+            model_name='quote',
+            constraint=shop.constraints.SameShop('job', name='quote_job_is_of_its_shop', to_fields=('id',)),
         ),
         migrations.AddConstraint(
-            model_name="quote",
-            constraint=shop.constraints.SameShop("advisor", name="quote_advisor_is_of_its_shop", to_fields=("id",)),
+            model_name='quote',
+            constraint=shop.constraints.SameShop('advisor', name='quote_advisor_is_of_its_shop', to_fields=('id',)),
         ),
         migrations.AddConstraint(
-            model_name="quote",
-            constraint=models.UniqueConstraint(fields=("shop", "number"), name="quote_number_is_once_in_a_shop"),
+            model_name='quote',
+            constraint=models.UniqueConstraint(fields=('shop', 'number'), name='quote_number_is_once_in_a_shop'),
         ),
         migrations.AddConstraint(
-            model_name="quote",
-            constraint=models.UniqueConstraint(
-                condition=models.Q(("additional", False)), fields=("shop", "job"), name="job_is_opened_by_one_quote"
-            ),
+            model_name='quote',
+            constraint=models.UniqueConstraint(condition=models.Q(('additional', False)), fields=('shop', 'job'), name='job_is_opened_by_one_quote'),
         ),
         migrations.AddIndex(
-            model_name="link",
-            index=models.Index(fields=["shop", "quote"], name="link_by_quote"),
+            model_name='link',
+            index=models.Index(fields=['shop', 'quote'], name='link_by_quote'),
         ),
         migrations.AddConstraint(
-            model_name="link",
-            constraint=models.UniqueConstraint(fields=("shop", "id"), name="link_is_of_one_shop"),
+            model_name='link',
+            constraint=models.UniqueConstraint(fields=('shop', 'id'), name='link_is_of_one_shop'),
         ),
         migrations.AddConstraint(
-            model_name="link",
-            constraint=shop.constraints.SameShop("quote", name="link_is_of_its_shop", to_fields=("id",)),
+            model_name='link',
+            constraint=shop.constraints.SameShop('quote', name='link_is_of_its_shop', to_fields=('id',)),
         ),
         migrations.AddIndex(
-            model_name="revision",
-            index=models.Index(fields=["shop", "state", "-sent_at"], name="revision_by_state"),
+            model_name='revision',
+            index=models.Index(fields=['shop', 'state', '-sent_at'], name='revision_by_state'),
         ),
         migrations.AddIndex(
-            model_name="revision",
-            index=models.Index(fields=["shop", "rules"], name="revision_by_rules"),
+            model_name='revision',
+            index=models.Index(fields=['shop', 'rules'], name='revision_by_rules'),
         ),
         migrations.AddIndex(
-            model_name="revision",
-            index=models.Index(fields=["shop", "changed_by"], name="revision_by_author"),
+            model_name='revision',
+            index=models.Index(fields=['shop', 'changed_by'], name='revision_by_author'),
         ),
         migrations.AddConstraint(
-            model_name="revision",
-            constraint=models.UniqueConstraint(fields=("shop", "id"), name="revision_is_of_one_shop"),
+            model_name='revision',
+            constraint=models.UniqueConstraint(fields=('shop', 'id'), name='revision_is_of_one_shop'),
         ),
         migrations.AddConstraint(
-            model_name="revision",
-            constraint=shop.constraints.SameShop("quote", name="revision_is_of_its_shop", to_fields=("id",)),
+            model_name='revision',
+            constraint=shop.constraints.SameShop('quote', name='revision_is_of_its_shop', to_fields=('id',)),
         ),
         migrations.AddConstraint(
-            model_name="revision",
-            constraint=shop.constraints.SameShop("rules", name="revision_rules_are_of_its_shop", to_fields=("id",)),
+            model_name='revision',
+            constraint=shop.constraints.SameShop('rules', name='revision_rules_are_of_its_shop', to_fields=('id',)),
         ),
         migrations.AddConstraint(
-            model_name="revision",
-            constraint=shop.constraints.SameShop(
-                "changed_by", name="revision_author_is_of_its_shop", to_fields=("id",)
-            ),
+            model_name='revision',
+            constraint=shop.constraints.SameShop('changed_by', name='revision_author_is_of_its_shop', to_fields=('id',)),
         ),
         migrations.AddConstraint(
-            model_name="revision",
-            constraint=models.UniqueConstraint(fields=("shop", "quote", "id"), name="revision_is_of_one_quote"),
+            model_name='revision',
+            constraint=models.UniqueConstraint(fields=('shop', 'quote', 'id'), name='revision_is_of_one_quote'),
         ),
         migrations.AddConstraint(
-            model_name="revision",
-            constraint=models.UniqueConstraint(
-                fields=("shop", "quote", "number"), name="revision_number_is_once_in_a_quote"
-            ),
+            model_name='revision',
+            constraint=models.UniqueConstraint(fields=('shop', 'quote', 'number'), name='revision_number_is_once_in_a_quote'),
         ),
         migrations.AddConstraint(
-            model_name="revision",
-            constraint=models.UniqueConstraint(
-                condition=models.Q(("state__in", ["sent", "accepted"])),
-                fields=("shop", "quote"),
-                name="quote_has_one_live_revision",
-            ),
+            model_name='revision',
+            constraint=models.UniqueConstraint(condition=models.Q(('state__in', ['sent', 'accepted'])), fields=('shop', 'quote'), name='quote_has_one_live_revision'),
         ),
         migrations.AddConstraint(
-            model_name="revision",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("state__in", ["draft", "sent", "replaced", "accepted", "declined", "withdrawn"])),
-                name="revision_state_is_known",
-            ),
+            model_name='revision',
+            constraint=models.CheckConstraint(condition=models.Q(('state__in', ['draft', 'sent', 'replaced', 'accepted', 'declined', 'withdrawn'])), name='revision_state_is_known'),
         ),
         migrations.AddConstraint(
-            model_name="revision",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("state", "draft"),
-                    models.Q(
-                        ("gross__isnull", False),
-                        ("sent_at__isnull", False),
-                        ("valid_until__isnull", False),
-                        models.Q(("snapshot", ""), _negated=True),
-                        models.Q(("digest", ""), _negated=True),
-                        models.Q(("pdf_sha256", ""), _negated=True),
-                    ),
-                    _connector="OR",
-                ),
-                name="sent_revision_has_a_snapshot",
-            ),
+            model_name='revision',
+            constraint=models.CheckConstraint(condition=models.Q(('state', 'draft'), models.Q(('gross__isnull', False), ('sent_at__isnull', False), ('valid_until__isnull', False), models.Q(('snapshot', ''), _negated=True), models.Q(('digest', ''), _negated=True), models.Q(('pdf_sha256', ''), _negated=True)), _connector='OR'), name='sent_revision_has_a_snapshot'),
         ),
         migrations.AddConstraint(
-            model_name="revision",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("gross__isnull", True),
-                    ("gross", django.db.models.expressions.CombinedExpression(models.F("net"), "+", models.F("tax"))),
-                    _connector="OR",
-                ),
-                name="revision_gross_is_net_and_tax",
-            ),
+            model_name='revision',
+            constraint=models.CheckConstraint(condition=models.Q(('gross__isnull', True), ('gross', django.db.models.expressions.CombinedExpression(models.F('net'), '+', models.F('tax'))), _connector='OR'), name='revision_gross_is_net_and_tax'),
         ),
         migrations.AddConstraint(
-            model_name="revision",
-            constraint=shop.constraints.Refuse(
-                events=(
-                    "update of quote_id, number, rules_id, condition, valid_until, sent_at, net, tax, gross, snapshot, digest, pdf_sha256, shop_id",
-                    "delete",
-                ),
-                name="sent_revision_never_changes",
-                when="OLD.state <> 'draft'",
-            ),
+            model_name='revision',
+            constraint=shop.constraints.Refuse(events=('update of quote_id, number, rules_id, condition, valid_until, sent_at, net, tax, gross, snapshot, digest, pdf_sha256, shop_id', 'delete'), name='sent_revision_never_changes', when="OLD.state <> 'draft'"),
         ),
         migrations.AddConstraint(
-            model_name="revision",
-            constraint=shop.constraints.Refuse(
-                events=("update of state",),
-                name="revision_never_returns_to_draft",
-                when="OLD.state <> 'draft' AND NEW.state = 'draft' OR OLD.state NOT IN ('draft', 'sent') AND NEW.state <> OLD.state",
-            ),
+            model_name='revision',
+            constraint=shop.constraints.Refuse(events=('update of state',), name='revision_never_returns_to_draft', when="OLD.state <> 'draft' AND NEW.state = 'draft' OR OLD.state NOT IN ('draft', 'sent') AND NEW.state <> OLD.state"),
         ),
         migrations.AddConstraint(
-            model_name="override",
-            constraint=models.UniqueConstraint(fields=("shop", "id"), name="override_is_of_one_shop"),
+            model_name='override',
+            constraint=models.UniqueConstraint(fields=('shop', 'id'), name='override_is_of_one_shop'),
         ),
         migrations.AddConstraint(
-            model_name="override",
-            constraint=shop.constraints.SameShop("revision", name="override_is_of_its_shop", to_fields=("id",)),
+            model_name='override',
+            constraint=shop.constraints.SameShop('revision', name='override_is_of_its_shop', to_fields=('id',)),
         ),
         migrations.AddConstraint(
-            model_name="override",
-            constraint=models.UniqueConstraint(fields=("shop", "revision", "key"), name="override_is_once_a_figure"),
+            model_name='override',
+            constraint=models.UniqueConstraint(fields=('shop', 'revision', 'key'), name='override_is_once_a_figure'),
         ),
         migrations.AddConstraint(
-            model_name="override",
-            constraint=models.CheckConstraint(condition=models.Q(("value__gte", 0)), name="override_is_not_negative"),
+            model_name='override',
+            constraint=models.CheckConstraint(condition=models.Q(('value__gte', 0)), name='override_is_not_negative'),
         ),
         migrations.AddConstraint(
-            model_name="override",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("because", ""), _negated=True), name="override_has_a_reason"
-            ),
+            model_name='override',
+            constraint=models.CheckConstraint(condition=models.Q(('because', ''), _negated=True), name='override_has_a_reason'),
         ),
         migrations.AddConstraint(
-            model_name="override",
-            constraint=shop.constraints.Refuse(
-                events=("insert",),
-                name="override_added_only_to_a_draft",
-                when="EXISTS (SELECT 1 FROM quotes_revision p WHERE p.id IN (NEW.revision_id) AND p.state <> 'draft')",
-            ),
+            model_name='override',
+            constraint=shop.constraints.Refuse(events=('insert',), name='override_added_only_to_a_draft', when="EXISTS (SELECT 1 FROM quotes_revision p WHERE p.id IN (NEW.revision_id) AND p.state <> 'draft')"),
         ),
         migrations.AddConstraint(
-            model_name="override",
-            constraint=shop.constraints.Refuse(
-                events=("update",),
-                name="override_changes_only_in_a_draft",
-                when="EXISTS (SELECT 1 FROM quotes_revision p WHERE p.id IN (OLD.revision_id, NEW.revision_id) AND p.state <> 'draft')",
-            ),
+            model_name='override',
+            constraint=shop.constraints.Refuse(events=('update',), name='override_changes_only_in_a_draft', when="EXISTS (SELECT 1 FROM quotes_revision p WHERE p.id IN (OLD.revision_id, NEW.revision_id) AND p.state <> 'draft')"),
         ),
         migrations.AddConstraint(
-            model_name="override",
-            constraint=shop.constraints.Refuse(
-                events=("delete",),
-                name="override_removed_only_from_a_draft",
-                when="EXISTS (SELECT 1 FROM quotes_revision p WHERE p.id IN (OLD.revision_id) AND p.state <> 'draft')",
-            ),
+            model_name='override',
+            constraint=shop.constraints.Refuse(events=('delete',), name='override_removed_only_from_a_draft', when="EXISTS (SELECT 1 FROM quotes_revision p WHERE p.id IN (OLD.revision_id) AND p.state <> 'draft')"),
         ),
         migrations.AddIndex(
-            model_name="option",
-            index=models.Index(fields=["shop", "revision"], name="option_by_revision"),
+            model_name='option',
+            index=models.Index(fields=['shop', 'revision'], name='option_by_revision'),
         ),
         migrations.AddConstraint(
-            model_name="option",
-            constraint=models.UniqueConstraint(fields=("shop", "id"), name="option_is_of_one_shop"),
+            model_name='option',
+            constraint=models.UniqueConstraint(fields=('shop', 'id'), name='option_is_of_one_shop'),
         ),
         migrations.AddConstraint(
-            model_name="option",
-            constraint=shop.constraints.SameShop("revision", name="option_revision_is_of_its_shop", to_fields=("id",)),
+            model_name='option',
+            constraint=shop.constraints.SameShop('revision', name='option_revision_is_of_its_shop', to_fields=('id',)),
         ),
         migrations.AddConstraint(
-            model_name="option",
-            constraint=shop.constraints.SameShop("choice", name="option_is_of_its_shop", to_fields=("id",)),
+            model_name='option',
+            constraint=shop.constraints.SameShop('choice', name='option_is_of_its_shop', to_fields=('id',)),
         ),
         migrations.AddConstraint(
-            model_name="option",
-            constraint=models.UniqueConstraint(fields=("shop", "choice", "position"), name="option_position_is_once"),
+            model_name='option',
+            constraint=models.UniqueConstraint(fields=('shop', 'choice', 'position'), name='option_position_is_once'),
         ),
         migrations.AddConstraint(
-            model_name="option",
-            constraint=shop.constraints.Refuse(
-                events=("insert",),
-                name="option_added_only_to_a_draft",
-                when="EXISTS (SELECT 1 FROM quotes_revision p WHERE p.id IN (NEW.revision_id) AND p.state <> 'draft')",
-            ),
+            model_name='option',
+            constraint=shop.constraints.Refuse(events=('insert',), name='option_added_only_to_a_draft', when="EXISTS (SELECT 1 FROM quotes_revision p WHERE p.id IN (NEW.revision_id) AND p.state <> 'draft')"),
         ),
         migrations.AddConstraint(
-            model_name="option",
-            constraint=shop.constraints.Refuse(
-                events=("update",),
-                name="option_changes_only_in_a_draft",
-                when="EXISTS (SELECT 1 FROM quotes_revision p WHERE p.id IN (OLD.revision_id, NEW.revision_id) AND p.state <> 'draft')",
-            ),
+            model_name='option',
+            constraint=shop.constraints.Refuse(events=('update',), name='option_changes_only_in_a_draft', when="EXISTS (SELECT 1 FROM quotes_revision p WHERE p.id IN (OLD.revision_id, NEW.revision_id) AND p.state <> 'draft')"),
         ),
         migrations.AddConstraint(
-            model_name="option",
-            constraint=shop.constraints.Refuse(
-                events=("delete",),
-                name="option_removed_only_from_a_draft",
-                when="EXISTS (SELECT 1 FROM quotes_revision p WHERE p.id IN (OLD.revision_id) AND p.state <> 'draft')",
-            ),
+            model_name='option',
+            constraint=shop.constraints.Refuse(events=('delete',), name='option_removed_only_from_a_draft', when="EXISTS (SELECT 1 FROM quotes_revision p WHERE p.id IN (OLD.revision_id) AND p.state <> 'draft')"),
         ),
         migrations.AddIndex(
-            model_name="line",
-            index=models.Index(fields=["shop", "option"], name="line_by_option"),
+            model_name='line',
+            index=models.Index(fields=['shop', 'option'], name='line_by_option'),
         ),
         migrations.AddIndex(
-            model_name="line",
-            index=models.Index(fields=["shop", "kit_revision"], name="line_by_kit"),
+            model_name='line',
+            index=models.Index(fields=['shop', 'kit_revision'], name='line_by_kit'),
         ),
         migrations.AddIndex(
-            model_name="line",
-            index=models.Index(fields=["shop", "part"], name="line_by_part"),
+            model_name='line',
+            index=models.Index(fields=['shop', 'part'], name='line_by_part'),
         ),
         migrations.AddIndex(
-            model_name="line",
-            index=models.Index(fields=["shop", "operation"], name="line_by_operation"),
+            model_name='line',
+            index=models.Index(fields=['shop', 'operation'], name='line_by_operation'),
         ),
         migrations.AddConstraint(
-            model_name="line",
-            constraint=models.UniqueConstraint(fields=("shop", "id"), name="line_is_of_one_shop"),
+            model_name='line',
+            constraint=models.UniqueConstraint(fields=('shop', 'id'), name='line_is_of_one_shop'),
         ),
         migrations.AddConstraint(
-            model_name="line",
-            constraint=shop.constraints.SameShop("revision", name="line_revision_is_of_its_shop", to_fields=("id",)),
+            model_name='line',
+            constraint=shop.constraints.SameShop('revision', name='line_revision_is_of_its_shop', to_fields=('id',)),
         ),
         migrations.AddConstraint(
-            model_name="line",
-            constraint=shop.constraints.SameShop("option", name="line_option_is_of_its_shop", to_fields=("id",)),
+            model_name='line',
+            constraint=shop.constraints.SameShop('option', name='line_option_is_of_its_shop', to_fields=('id',)),
         ),
         migrations.AddConstraint(
-            model_name="line",
-            constraint=shop.constraints.SameShop(
-                "kit_revision", name="line_kit_revision_is_of_its_shop", to_fields=("id",)
-            ),
+            model_name='line',
+            constraint=shop.constraints.SameShop('kit_revision', name='line_kit_revision_is_of_its_shop', to_fields=('id',)),
         ),
         migrations.AddConstraint(
-            model_name="line",
-            constraint=shop.constraints.SameShop("part", name="line_part_is_of_its_shop", to_fields=("id",)),
+            model_name='line',
+            constraint=shop.constraints.SameShop('part', name='line_part_is_of_its_shop', to_fields=('id',)),
         ),
         migrations.AddConstraint(
-            model_name="line",
-            constraint=shop.constraints.SameShop("operation", name="line_operation_is_of_its_shop", to_fields=("id",)),
+            model_name='line',
+            constraint=shop.constraints.SameShop('operation', name='line_operation_is_of_its_shop', to_fields=('id',)),
         ),
         migrations.AddConstraint(
-            model_name="line",
-            constraint=models.UniqueConstraint(fields=("shop", "revision", "position"), name="line_position_is_once"),
+            model_name='line',
+            constraint=models.UniqueConstraint(fields=('shop', 'revision', 'position'), name='line_position_is_once'),
         ),
         migrations.AddConstraint(
-            model_name="line",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("kind__in", ["kit", "part", "text", "labour", "need", "fee", "supplies"])),
-                name="line_kind_is_known",
-            ),
+            model_name='line',
+            constraint=models.CheckConstraint(condition=models.Q(('kind__in', ['kit', 'part', 'text', 'labour', 'need', 'fee', 'supplies'])), name='line_kind_is_known'),
         ),
         migrations.AddConstraint(
-            model_name="line",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("kind", "kit"), ("kit_revision__isnull", True), _connector="XOR"),
-                name="line_of_a_kit_has_a_kit",
-            ),
+            model_name='line',
+            constraint=models.CheckConstraint(condition=models.Q(('kind', 'kit'), ('kit_revision__isnull', True), _connector='XOR'), name='line_of_a_kit_has_a_kit'),
         ),
         migrations.AddConstraint(
-            model_name="line",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("happens", True), ("at_most__isnull", False), _connector="OR"),
-                name="conditional_line_has_a_cap",
-            ),
+            model_name='line',
+            constraint=models.CheckConstraint(condition=models.Q(('happens', True), ('at_most__isnull', False), _connector='OR'), name='conditional_line_has_a_cap'),
         ),
         migrations.AddConstraint(
-            model_name="line",
-            constraint=shop.constraints.Refuse(
-                events=("insert",),
-                name="line_added_only_to_a_draft",
-                when="EXISTS (SELECT 1 FROM quotes_revision p WHERE p.id IN (NEW.revision_id) AND p.state <> 'draft')",
-            ),
+            model_name='line',
+            constraint=shop.constraints.Refuse(events=('insert',), name='line_added_only_to_a_draft', when="EXISTS (SELECT 1 FROM quotes_revision p WHERE p.id IN (NEW.revision_id) AND p.state <> 'draft')"),
         ),
         migrations.AddConstraint(
-            model_name="line",
-            constraint=shop.constraints.Refuse(
-                events=("update",),
-                name="line_changes_only_in_a_draft",
-                when="EXISTS (SELECT 1 FROM quotes_revision p WHERE p.id IN (OLD.revision_id, NEW.revision_id) AND p.state <> 'draft')",
-            ),
+            model_name='line',
+            constraint=shop.constraints.Refuse(events=('update',), name='line_changes_only_in_a_draft', when="EXISTS (SELECT 1 FROM quotes_revision p WHERE p.id IN (OLD.revision_id, NEW.revision_id) AND p.state <> 'draft')"),
         ),
         migrations.AddConstraint(
-            model_name="line",
-            constraint=shop.constraints.Refuse(
-                events=("delete",),
-                name="line_removed_only_from_a_draft",
-                when="EXISTS (SELECT 1 FROM quotes_revision p WHERE p.id IN (OLD.revision_id) AND p.state <> 'draft')",
-            ),
+            model_name='line',
+            constraint=shop.constraints.Refuse(events=('delete',), name='line_removed_only_from_a_draft', when="EXISTS (SELECT 1 FROM quotes_revision p WHERE p.id IN (OLD.revision_id) AND p.state <> 'draft')"),
         ),
         migrations.AddIndex(
-            model_name="decision",
-            index=models.Index(fields=["shop", "quote"], name="decision_by_quote"),
+            model_name='decision',
+            index=models.Index(fields=['shop', 'quote'], name='decision_by_quote'),
         ),
         migrations.AddIndex(
-            model_name="decision",
-            index=models.Index(fields=["shop", "link"], name="decision_by_link"),
+            model_name='decision',
+            index=models.Index(fields=['shop', 'link'], name='decision_by_link'),
         ),
         migrations.AddConstraint(
-            model_name="decision",
-            constraint=models.UniqueConstraint(fields=("shop", "id"), name="decision_is_of_one_shop"),
+            model_name='decision',
+            constraint=models.UniqueConstraint(fields=('shop', 'id'), name='decision_is_of_one_shop'),
         ),
         migrations.AddConstraint(
-            model_name="decision",
-            constraint=shop.constraints.SameShop("quote", name="decision_is_of_its_shop", to_fields=("id",)),
+            model_name='decision',
+            constraint=shop.constraints.SameShop('quote', name='decision_is_of_its_shop', to_fields=('id',)),
         ),
         migrations.AddConstraint(
-            model_name="decision",
-            constraint=shop.constraints.SameShop("link", name="decision_link_is_of_its_shop", to_fields=("id",)),
+            model_name='decision',
+            constraint=shop.constraints.SameShop('link', name='decision_link_is_of_its_shop', to_fields=('id',)),
         ),
         migrations.AddConstraint(
-            model_name="decision",
-            constraint=shop.constraints.SameShop(
-                "quote", "revision", name="decision_revision_is_of_its_quote", to_fields=("quote", "id")
-            ),
+            model_name='decision',
+            constraint=shop.constraints.SameShop('quote', 'revision', name='decision_revision_is_of_its_quote', to_fields=('quote', 'id')),
         ),
         migrations.AddConstraint(
-            model_name="decision",
-            constraint=models.UniqueConstraint(
-                condition=models.Q(("answer", "accepted")), fields=("shop", "quote"), name="quote_has_one_acceptance"
-            ),
+            model_name='decision',
+            constraint=models.UniqueConstraint(condition=models.Q(('answer', 'accepted')), fields=('shop', 'quote'), name='quote_has_one_acceptance'),
         ),
         migrations.AddConstraint(
-            model_name="decision",
-            constraint=models.UniqueConstraint(fields=("shop", "revision"), name="revision_has_one_answer"),
+            model_name='decision',
+            constraint=models.UniqueConstraint(fields=('shop', 'revision'), name='revision_has_one_answer'),
         ),
         migrations.AddConstraint(
-            model_name="decision",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("answer__in", ["accepted", "declined"])), name="decision_answer_is_known"
-            ),
+            model_name='decision',
+            constraint=models.CheckConstraint(condition=models.Q(('answer__in', ['accepted', 'declined'])), name='decision_answer_is_known'),
         ),
         migrations.AddConstraint(
-            model_name="decision",
-            constraint=shop.constraints.Refuse(events=("update", "delete"), name="decision_never_changes", when="1=1"),
+            model_name='decision',
+            constraint=shop.constraints.Refuse(events=('update', 'delete'), name='decision_never_changes', when='1=1'),
         ),
         migrations.AddConstraint(
-            model_name="choice",
-            constraint=models.UniqueConstraint(fields=("shop", "id"), name="choice_is_of_one_shop"),
+            model_name='choice',
+            constraint=models.UniqueConstraint(fields=('shop', 'id'), name='choice_is_of_one_shop'),
         ),
         migrations.AddConstraint(
-            model_name="choice",
-            constraint=shop.constraints.SameShop("revision", name="choice_is_of_its_shop", to_fields=("id",)),
+            model_name='choice',
+            constraint=shop.constraints.SameShop('revision', name='choice_is_of_its_shop', to_fields=('id',)),
         ),
         migrations.AddConstraint(
-            model_name="choice",
-            constraint=models.UniqueConstraint(fields=("shop", "revision", "position"), name="choice_position_is_once"),
+            model_name='choice',
+            constraint=models.UniqueConstraint(fields=('shop', 'revision', 'position'), name='choice_position_is_once'),
         ),
         migrations.AddConstraint(
-            model_name="choice",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("take__in", ["one", "any"])), name="choice_take_is_known"
-            ),
+            model_name='choice',
+            constraint=models.CheckConstraint(condition=models.Q(('take__in', ['one', 'any'])), name='choice_take_is_known'),
         ),
         migrations.AddConstraint(
-            model_name="choice",
-            constraint=shop.constraints.Refuse(
-                events=("insert",),
-                name="choice_added_only_to_a_draft",
-                when="EXISTS (SELECT 1 FROM quotes_revision p WHERE p.id IN (NEW.revision_id) AND p.state <> 'draft')",
-            ),
+            model_name='choice',
+            constraint=shop.constraints.Refuse(events=('insert',), name='choice_added_only_to_a_draft', when="EXISTS (SELECT 1 FROM quotes_revision p WHERE p.id IN (NEW.revision_id) AND p.state <> 'draft')"),
         ),
         migrations.AddConstraint(
-            model_name="choice",
-            constraint=shop.constraints.Refuse(
-                events=("update",),
-                name="choice_changes_only_in_a_draft",
-                when="EXISTS (SELECT 1 FROM quotes_revision p WHERE p.id IN (OLD.revision_id, NEW.revision_id) AND p.state <> 'draft')",
-            ),
+            model_name='choice',
+            constraint=shop.constraints.Refuse(events=('update',), name='choice_changes_only_in_a_draft', when="EXISTS (SELECT 1 FROM quotes_revision p WHERE p.id IN (OLD.revision_id, NEW.revision_id) AND p.state <> 'draft')"),
         ),
         migrations.AddConstraint(
-            model_name="choice",
-            constraint=shop.constraints.Refuse(
-                events=("delete",),
-                name="choice_removed_only_from_a_draft",
-                when="EXISTS (SELECT 1 FROM quotes_revision p WHERE p.id IN (OLD.revision_id) AND p.state <> 'draft')",
-            ),
+            model_name='choice',
+            constraint=shop.constraints.Refuse(events=('delete',), name='choice_removed_only_from_a_draft', when="EXISTS (SELECT 1 FROM quotes_revision p WHERE p.id IN (OLD.revision_id) AND p.state <> 'draft')"),
         ),
     ]

@@ -5,35 +5,29 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("quotes", "0001_initial"),
-        ("shop", "0002_job_here_from"),
+        ('quotes', '0001_initial'),
+        ('shop', '0002_job_here_from'),
     ]
 
     operations = [
         migrations.RemoveConstraint(
-            model_name="revision",
-            name="sent_revision_never_changes",
+            model_name='revision',
+            name='sent_revision_never_changes',
         ),
         migrations.AddField(
-            model_name="revision",
-            name="bought",
+            model_name='revision',
+            name='bought',
             field=models.JSONField(blank=True, default=dict),
         ),
         migrations.AddField(
-            model_name="revision",
-            name="here_from",
+            model_name='revision',
+            name='here_from',
             field=models.DateField(blank=True, null=True),
         ),
         migrations.AddConstraint(
-            model_name="revision",
-            constraint=shop.constraints.Refuse(
-                events=(
-                    "update of quote_id, number, rules_id, condition, here_from, valid_until, sent_at, net, tax, gross, snapshot, digest, bought, pdf_sha256, shop_id",
-                    "delete",
-                ),
-                name="sent_revision_never_changes",
-                when="OLD.state <> 'draft'",
-            ),
+            model_name='revision',
+            constraint=shop.constraints.Refuse(events=('update of quote_id, number, rules_id, condition, here_from, valid_until, sent_at, net, tax, gross, snapshot, digest, bought, pdf_sha256, shop_id', 'delete'), name='sent_revision_never_changes', when="OLD.state <> 'draft'"),
         ),
     ]

@@ -6,46 +6,37 @@ from django.db import migrations, models
 
 def keep_promised_days(apps, schema_editor):
     """A job that was opened before now keeps the day that stands in the record of its acceptance."""
-    job = apps.get_model("shop", "Job")
-    decisions = apps.get_model("quotes", "Decision").objects.filter(answer="accepted", quote__job__isnull=False)
-    for job_id, record in decisions.values_list("quote__job_id", "record").iterator():
-        if told := (record.get("promise") or {}).get("told"):
-            job.objects.filter(pk=job_id, promised_on__isnull=True).update(promised_on=told["ready"]["day"])
+    job = apps.get_model('shop', 'Job')
+    decisions = apps.get_model('quotes', 'Decision').objects.filter(answer='accepted', quote__job__isnull=False)
+    for job_id, record in decisions.values_list('quote__job_id', 'record').iterator():
+        if told := (record.get('promise') or {}).get('told'):
+            job.objects.filter(pk=job_id, promised_on__isnull=True).update(promised_on=told['ready']['day'])
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("quotes", "0003_refuse_truncate"),
-        ("shop", "0006_job_vehicle_is_here"),
+        ('quotes', '0003_refuse_truncate'),
+        ('shop', '0006_job_vehicle_is_here'),
     ]
 
     operations = [
         migrations.RemoveConstraint(
-            model_name="revision",
-            name="sent_revision_never_changes",
+            model_name='revision',
+            name='sent_revision_never_changes',
         ),
         migrations.AddField(
-            model_name="revision",
-            name="here",
+            model_name='revision',
+            name='here',
             field=models.BooleanField(default=False),
         ),
         migrations.AddConstraint(
-            model_name="revision",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("here", False), ("here_from__isnull", True), _connector="OR"),
-                name="vehicle_is_here_or_comes_on_a_day",
-            ),
+            model_name='revision',
+            constraint=models.CheckConstraint(condition=models.Q(('here', False), ('here_from__isnull', True), _connector='OR'), name='vehicle_is_here_or_comes_on_a_day'),
         ),
         migrations.AddConstraint(
-            model_name="revision",
-            constraint=shop.constraints.Refuse(
-                events=(
-                    "update of quote_id, number, rules_id, condition, here, here_from, valid_until, sent_at, net, tax, gross, snapshot, digest, bought, pdf_sha256, shop_id",
-                    "delete",
-                ),
-                name="sent_revision_never_changes",
-                when="OLD.state <> 'draft'",
-            ),
+            model_name='revision',
+            constraint=shop.constraints.Refuse(events=('update of quote_id, number, rules_id, condition, here, here_from, valid_until, sent_at, net, tax, gross, snapshot, digest, bought, pdf_sha256, shop_id', 'delete'), name='sent_revision_never_changes', when="OLD.state <> 'draft'"),
         ),
         migrations.RunPython(keep_promised_days, migrations.RunPython.noop),
     ]

@@ -4,30 +4,31 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("quotes", "0004_vehicle_is_here"),
-        ("shop", "0006_job_vehicle_is_here"),
+        ('quotes', '0004_vehicle_is_here'),
+        ('shop', '0006_job_vehicle_is_here'),
     ]
 
     operations = [
         migrations.RemoveIndex(
-            model_name="decision",
-            name="decision_by_quote",
+            model_name='decision',
+            name='decision_by_quote',
         ),
         migrations.AddIndex(
-            model_name="decision",
-            index=models.Index(fields=["shop", "-at"], name="decision_newest"),
+            model_name='decision',
+            index=models.Index(fields=['shop', '-at'], name='decision_newest'),
         ),
         migrations.AddIndex(
-            model_name="decision",
-            index=models.Index(fields=["shop", "quote", "-at"], name="decision_by_quote"),
+            model_name='decision',
+            index=models.Index(fields=['shop', 'quote', '-at'], name='decision_by_quote'),
         ),
         migrations.AddIndex(
-            model_name="revision",
-            index=models.Index(fields=["shop", "-changed_at", "-id"], name="revision_last_changed"),
+            model_name='revision',
+            index=models.Index(fields=['shop', '-changed_at', '-id'], name='revision_last_changed'),
         ),
         migrations.AddIndex(
-            model_name="revision",
-            index=models.Index(fields=["shop", "quote", "state"], name="revision_state_in_quote"),
+            model_name='revision',
+            index=models.Index(fields=['shop', 'quote', 'state'], name='revision_state_in_quote'),
         ),
     ]

@@ -4,22 +4,23 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("quotes", "0005_remove_decision_decision_by_quote_and_more"),
-        ("shop", "0008_keys_by_bytes"),
+        ('quotes', '0005_remove_decision_decision_by_quote_and_more'),
+        ('shop', '0008_keys_by_bytes'),
     ]
 
     operations = [
         migrations.RemoveIndex(
-            model_name="revision",
-            name="revision_by_state",
+            model_name='revision',
+            name='revision_by_state',
         ),
         migrations.AddIndex(
-            model_name="revision",
-            index=models.Index(fields=["shop", "state", "-changed_at", "-id"], name="revision_changed_in_state"),
+            model_name='revision',
+            index=models.Index(fields=['shop', 'state', '-changed_at', '-id'], name='revision_changed_in_state'),
         ),
         migrations.AddIndex(
-            model_name="revision",
-            index=models.Index(fields=["shop", "state", "-valid_until", "-id"], name="revision_by_last_day"),
+            model_name='revision',
+            index=models.Index(fields=['shop', 'state', '-valid_until', '-id'], name='revision_by_last_day'),
         ),
     ]

@@ -6,68 +6,38 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("quotes", "0006_index_by_state"),
-        ("shop", "0009_operation_wheels_off"),
+        ('quotes', '0006_index_by_state'),
+        ('shop', '0009_operation_wheels_off'),
     ]
 
     operations = [
         migrations.RemoveConstraint(
-            model_name="revision",
-            name="sent_revision_never_changes",
+            model_name='revision',
+            name='sent_revision_never_changes',
         ),
         migrations.AddField(
-            model_name="revision",
-            name="discount_amount",
+            model_name='revision',
+            name='discount_amount',
             field=shop.rows.ExactDecimalField(blank=True, null=True, scale=3),
         ),
         migrations.AddField(
-            model_name="revision",
-            name="discount_because",
+            model_name='revision',
+            name='discount_because',
             field=models.CharField(blank=True, max_length=200),
         ),
         migrations.AddField(
-            model_name="revision",
-            name="discount_percent",
+            model_name='revision',
+            name='discount_percent',
             field=shop.rows.ExactDecimalField(blank=True, null=True, scale=4),
         ),
         migrations.AddConstraint(
-            model_name="revision",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    models.Q(
-                        ("discount_amount__isnull", True), ("discount_because", ""), ("discount_percent__isnull", True)
-                    ),
-                    models.Q(
-                        models.Q(("discount_because", ""), _negated=True),
-                        models.Q(
-                            models.Q(
-                                ("discount_amount__isnull", True),
-                                ("discount_percent__gt", 0),
-                                ("discount_percent__isnull", False),
-                            ),
-                            models.Q(
-                                ("discount_amount__gt", 0),
-                                ("discount_amount__isnull", False),
-                                ("discount_percent__isnull", True),
-                            ),
-                            _connector="OR",
-                        ),
-                    ),
-                    _connector="OR",
-                ),
-                name="discount_is_percent_or_amount_with_a_reason",
-            ),
+            model_name='revision',
+            constraint=models.CheckConstraint(condition=models.Q(models.Q(('discount_amount__isnull', True), ('discount_because', ''), ('discount_percent__isnull', True)), models.Q(models.Q(('discount_because', ''), _negated=True), models.Q(models.Q(('discount_amount__isnull', True), ('discount_percent__gt', 0), ('discount_percent__isnull', False)), models.Q(('discount_amount__gt', 0), ('discount_amount__isnull', False), ('discount_percent__isnull', True)), _connector='OR')), _connector='OR'), name='discount_is_percent_or_amount_with_a_reason'),
         ),
         migrations.AddConstraint(
-            model_name="revision",
-            constraint=shop.constraints.Refuse(
-                events=(
-                    "update of quote_id, number, rules_id, condition, here, here_from, discount_percent, discount_amount, discount_because, valid_until, sent_at, net, tax, gross, snapshot, digest, bought, pdf_sha256, shop_id",
-                    "delete",
-                ),
-                name="sent_revision_never_changes",
-                when="OLD.state <> 'draft'",
-            ),
+            model_name='revision',
+            constraint=shop.constraints.Refuse(events=('update of quote_id, number, rules_id, condition, here, here_from, discount_percent, discount_amount, discount_because, valid_until, sent_at, net, tax, gross, snapshot, digest, bought, pdf_sha256, shop_id', 'delete'), name='sent_revision_never_changes', when="OLD.state <> 'draft'"),
         ),
     ]

@@ -5,24 +5,19 @@ from django.db import migrations
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("quotes", "0007_discount"),
-        ("shop", "0010_joboperation_job_operation_stays_as_accepted"),
+        ('quotes', '0007_discount'),
+        ('shop', '0010_joboperation_job_operation_stays_as_accepted'),
     ]
 
     operations = [
         migrations.AddConstraint(
-            model_name="link",
-            constraint=shop.constraints.Refuse(
-                events=("update of id, shop_id, quote_id, token_hash, recipient, made_at", "delete"),
-                name="link_never_changes",
-                when="1=1",
-            ),
+            model_name='link',
+            constraint=shop.constraints.Refuse(events=('update of id, shop_id, quote_id, token_hash, recipient, made_at', 'delete'), name='link_never_changes', when='1=1'),
         ),
         migrations.AddConstraint(
-            model_name="link",
-            constraint=shop.constraints.Refuse(
-                events=("update of revoked_at",), name="link_stays_revoked", when="OLD.revoked_at IS NOT NULL"
-            ),
+            model_name='link',
+            constraint=shop.constraints.Refuse(events=('update of revoked_at',), name='link_stays_revoked', when='OLD.revoked_at IS NOT NULL'),
         ),
     ]

@@ -4,14 +4,15 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("quotes", "0008_link_link_never_changes_link_link_stays_revoked"),
+        ('quotes', '0008_link_link_never_changes_link_link_stays_revoked'),
     ]
 
     operations = [
         migrations.AddField(
-            model_name="line",
-            name="fitted_before",
+            model_name='line',
+            name='fitted_before',
             field=models.BooleanField(default=False),
         ),
     ]

@@ -6,28 +6,25 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("quotes", "0009_line_fitted_before"),
-        ("shop", "0010_joboperation_job_operation_stays_as_accepted"),
+        ('quotes', '0009_line_fitted_before'),
+        ('shop', '0010_joboperation_job_operation_stays_as_accepted'),
     ]
 
     operations = [
         migrations.AddField(
-            model_name="revision",
-            name="agreed",
+            model_name='revision',
+            name='agreed',
             field=shop.rows.ExactDecimalField(blank=True, null=True, scale=3),
         ),
         migrations.AddField(
-            model_name="revision",
-            name="combination",
+            model_name='revision',
+            name='combination',
             field=models.PositiveSmallIntegerField(blank=True, null=True),
         ),
         migrations.AddConstraint(
-            model_name="revision",
-            constraint=shop.constraints.Refuse(
-                events=("update of combination, agreed",),
-                name="agreed_price_never_changes",
-                when="OLD.state NOT IN ('draft', 'sent')",
-            ),
+            model_name='revision',
+            constraint=shop.constraints.Refuse(events=('update of combination, agreed',), name='agreed_price_never_changes', when="OLD.state NOT IN ('draft', 'sent')"),
         ),
     ]

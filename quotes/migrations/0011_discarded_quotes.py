@@ -4,24 +4,25 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("quotes", "0010_agreed_price"),
+        ('quotes', '0010_agreed_price'),
     ]
 
     operations = [
         migrations.AddField(
-            model_name="quote",
-            name="discarded_at",
+            model_name='quote',
+            name='discarded_at',
             field=models.DateTimeField(blank=True, null=True),
         ),
         migrations.AddField(
-            model_name="quote",
-            name="note",
+            model_name='quote',
+            name='note',
             field=models.CharField(blank=True, max_length=200),
         ),
         migrations.AlterField(
-            model_name="quote",
-            name="number",
+            model_name='quote',
+            name='number',
             field=models.PositiveIntegerField(blank=True, null=True),
         ),
     ]

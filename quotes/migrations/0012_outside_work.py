@@ -7,179 +7,118 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("kitting", "0006_kit_fitted_before"),
-        ("quotes", "0011_discarded_quotes"),
-        ("shop", "0010_joboperation_job_operation_stays_as_accepted"),
+        ('kitting', '0006_kit_fitted_before'),
+        ('quotes', '0011_discarded_quotes'),
+        ('shop', '0010_joboperation_job_operation_stays_as_accepted'),
     ]
 
     operations = [
         migrations.CreateModel(
-            name="OutsideWork",
+            name='OutsideWork',
             fields=[
-                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ("cost", shop.rows.ExactDecimalField(scale=4)),
-                ("markup", shop.rows.ExactDecimalField(scale=4)),
-                ("handling", shop.rows.ExactDecimalField(scale=4)),
-                ("days", models.PositiveIntegerField(blank=True, null=True)),
-                ("starts_after", models.CharField(blank=True, max_length=80)),
-                ("needed_by", models.CharField(blank=True, max_length=80)),
-                ("they_need", models.CharField(blank=True, max_length=200)),
-                ("warranty", models.CharField(blank=True, max_length=200)),
+                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ('cost', shop.rows.ExactDecimalField(scale=4)),
+                ('markup', shop.rows.ExactDecimalField(scale=4)),
+                ('handling', shop.rows.ExactDecimalField(scale=4)),
+                ('days', models.PositiveIntegerField(blank=True, null=True)),
+                ('starts_after', models.CharField(blank=True, max_length=80)),
+                ('needed_by', models.CharField(blank=True, max_length=80)),
+                ('they_need', models.CharField(blank=True, max_length=200)),
+                ('warranty', models.CharField(blank=True, max_length=200)),
             ],
             options={
-                "abstract": False,
+                'abstract': False,
             },
         ),
         migrations.RemoveConstraint(
-            model_name="line",
-            name="line_kind_is_known",
+            model_name='line',
+            name='line_kind_is_known',
         ),
         migrations.AlterField(
-            model_name="line",
-            name="kind",
-            field=models.CharField(
-                choices=[
-                    ("kit", "Kit"),
-                    ("part", "Part"),
-                    ("text", "Text"),
-                    ("outside", "Outside"),
-                    ("labour", "Labour"),
-                    ("need", "Need"),
-                    ("fee", "Fee"),
-                    ("supplies", "Supplies"),
-                ],
-                max_length=10,
-            ),
+            model_name='line',
+            name='kind',
+            field=models.CharField(choices=[('kit', 'Kit'), ('part', 'Part'), ('text', 'Text'), ('outside', 'Outside'), ('labour', 'Labour'), ('need', 'Need'), ('fee', 'Fee'), ('supplies', 'Supplies')], max_length=10),
         ),
         migrations.AddConstraint(
-            model_name="line",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("kind__in", ["kit", "part", "text", "outside", "labour", "need", "fee", "supplies"])
-                ),
-                name="line_kind_is_known",
-            ),
+            model_name='line',
+            constraint=models.CheckConstraint(condition=models.Q(('kind__in', ['kit', 'part', 'text', 'outside', 'labour', 'need', 'fee', 'supplies'])), name='line_kind_is_known'),
         ),
         migrations.AddField(
-            model_name="outsidework",
-            name="firm",
-            field=shop.rows.ShopKey(
-                db_constraint=False,
-                db_index=False,
-                on_delete=django.db.models.deletion.PROTECT,
-                related_name="+",
-                to="kitting.supplier",
-            ),
+            model_name='outsidework',
+            name='firm',
+            field=shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='kitting.supplier'),
         ),
         migrations.AddField(
-            model_name="outsidework",
-            name="line",
-            field=shop.rows.ShopKey(
-                db_constraint=False,
-                db_index=False,
-                on_delete=django.db.models.deletion.CASCADE,
-                related_name="+",
-                to="quotes.line",
-            ),
+            model_name='outsidework',
+            name='line',
+            field=shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.CASCADE, related_name='+', to='quotes.line'),
         ),
         migrations.AddField(
-            model_name="outsidework",
-            name="revision",
-            field=shop.rows.ShopKey(
-                db_constraint=False,
-                db_index=False,
-                on_delete=django.db.models.deletion.CASCADE,
-                related_name="+",
-                to="quotes.revision",
-            ),
+            model_name='outsidework',
+            name='revision',
+            field=shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.CASCADE, related_name='+', to='quotes.revision'),
         ),
         migrations.AddField(
-            model_name="outsidework",
-            name="shop",
-            field=models.ForeignKey(
-                db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
-            ),
+            model_name='outsidework',
+            name='shop',
+            field=models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop'),
         ),
         migrations.AddIndex(
-            model_name="outsidework",
-            index=models.Index(fields=["shop", "revision"], name="outside_work_by_revision"),
+            model_name='outsidework',
+            index=models.Index(fields=['shop', 'revision'], name='outside_work_by_revision'),
         ),
         migrations.AddIndex(
-            model_name="outsidework",
-            index=models.Index(fields=["shop", "firm", "-id"], name="outside_work_by_firm"),
+            model_name='outsidework',
+            index=models.Index(fields=['shop', 'firm', '-id'], name='outside_work_by_firm'),
         ),
         migrations.AddConstraint(
-            model_name="outsidework",
-            constraint=models.UniqueConstraint(fields=("shop", "id"), name="outsidework_is_of_one_shop"),
+            model_name='outsidework',
+            constraint=models.UniqueConstraint(fields=('shop', 'id'), name='outsidework_is_of_one_shop'),
         ),
         migrations.AddConstraint(
-            model_name="outsidework",
-            constraint=shop.constraints.SameShop(
-                "revision", name="outside_work_revision_is_of_its_shop", to_fields=("id",)
-            ),
+            model_name='outsidework',
+            constraint=shop.constraints.SameShop('revision', name='outside_work_revision_is_of_its_shop', to_fields=('id',)),
         ),
         migrations.AddConstraint(
-            model_name="outsidework",
-            constraint=shop.constraints.SameShop("line", name="outside_work_line_is_of_its_shop", to_fields=("id",)),
+            model_name='outsidework',
+            constraint=shop.constraints.SameShop('line', name='outside_work_line_is_of_its_shop', to_fields=('id',)),
         ),
         migrations.AddConstraint(
-            model_name="outsidework",
-            constraint=shop.constraints.SameShop("firm", name="outside_work_firm_is_of_its_shop", to_fields=("id",)),
+            model_name='outsidework',
+            constraint=shop.constraints.SameShop('firm', name='outside_work_firm_is_of_its_shop', to_fields=('id',)),
         ),
         migrations.AddConstraint(
-            model_name="outsidework",
-            constraint=models.UniqueConstraint(fields=("shop", "line"), name="outside_work_is_once_a_line"),
+            model_name='outsidework',
+            constraint=models.UniqueConstraint(fields=('shop', 'line'), name='outside_work_is_once_a_line'),
         ),
         migrations.AddConstraint(
-            model_name="outsidework",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("cost__gte", 0)), name="outside_work_cost_is_not_negative"
-            ),
+            model_name='outsidework',
+            constraint=models.CheckConstraint(condition=models.Q(('cost__gte', 0)), name='outside_work_cost_is_not_negative'),
         ),
         migrations.AddConstraint(
-            model_name="outsidework",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("markup__gte", 0)), name="outside_work_markup_is_not_negative"
-            ),
+            model_name='outsidework',
+            constraint=models.CheckConstraint(condition=models.Q(('markup__gte', 0)), name='outside_work_markup_is_not_negative'),
         ),
         migrations.AddConstraint(
-            model_name="outsidework",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("handling__gte", 0)), name="outside_work_handling_is_not_negative"
-            ),
+            model_name='outsidework',
+            constraint=models.CheckConstraint(condition=models.Q(('handling__gte', 0)), name='outside_work_handling_is_not_negative'),
         ),
         migrations.AddConstraint(
-            model_name="outsidework",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("days__isnull", True), models.Q(("days__gte", 1), ("days__isnull", False)), _connector="OR"
-                ),
-                name="outside_work_takes_a_day_or_more",
-            ),
+            model_name='outsidework',
+            constraint=models.CheckConstraint(condition=models.Q(('days__isnull', True), models.Q(('days__gte', 1), ('days__isnull', False)), _connector='OR'), name='outside_work_takes_a_day_or_more'),
         ),
         migrations.AddConstraint(
-            model_name="outsidework",
-            constraint=shop.constraints.Refuse(
-                events=("insert",),
-                name="outside_work_added_only_to_a_draft",
-                when="EXISTS (SELECT 1 FROM quotes_revision p WHERE p.id IN (NEW.revision_id) AND p.state <> 'draft')",
-            ),
+            model_name='outsidework',
+            constraint=shop.constraints.Refuse(events=('insert',), name='outside_work_added_only_to_a_draft', when="EXISTS (SELECT 1 FROM quotes_revision p WHERE p.id IN (NEW.revision_id) AND p.state <> 'draft')"),
         ),
         migrations.AddConstraint(
-            model_name="outsidework",
-            constraint=shop.constraints.Refuse(
-                events=("update",),
-                name="outside_work_changes_only_in_a_draft",
-                when="EXISTS (SELECT 1 FROM quotes_revision p WHERE p.id IN (OLD.revision_id, NEW.revision_id) AND p.state <> 'draft')",
-            ),
+            model_name='outsidework',
+            constraint=shop.constraints.Refuse(events=('update',), name='outside_work_changes_only_in_a_draft', when="EXISTS (SELECT 1 FROM quotes_revision p WHERE p.id IN (OLD.revision_id, NEW.revision_id) AND p.state <> 'draft')"),
         ),
         migrations.AddConstraint(
-            model_name="outsidework",
-            constraint=shop.constraints.Refuse(
-                events=("delete",),
-                name="outside_work_removed_only_from_a_draft",
-                when="EXISTS (SELECT 1 FROM quotes_revision p WHERE p.id IN (OLD.revision_id) AND p.state <> 'draft')",
-            ),
+            model_name='outsidework',
+            constraint=shop.constraints.Refuse(events=('delete',), name='outside_work_removed_only_from_a_draft', when="EXISTS (SELECT 1 FROM quotes_revision p WHERE p.id IN (OLD.revision_id) AND p.state <> 'draft')"),
         ),
     ]

@@ -6,40 +6,34 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("quotes", "0012_outside_work"),
-        ("shop", "0012_customerword_vehicleword"),
+        ('quotes', '0012_outside_work'),
+        ('shop', '0012_customerword_vehicleword'),
     ]
 
     operations = [
         migrations.RemoveConstraint(
-            model_name="revision",
-            name="sent_revision_never_changes",
+            model_name='revision',
+            name='sent_revision_never_changes',
         ),
         migrations.AddField(
-            model_name="revision",
-            name="gross_high",
+            model_name='revision',
+            name='gross_high',
             field=shop.rows.ExactDecimalField(blank=True, null=True, scale=3),
         ),
         migrations.AddField(
-            model_name="revision",
-            name="rules_before",
+            model_name='revision',
+            name='rules_before',
             field=models.PositiveIntegerField(blank=True, null=True),
         ),
         migrations.AddField(
-            model_name="revision",
-            name="rules_declined",
+            model_name='revision',
+            name='rules_declined',
             field=models.PositiveIntegerField(blank=True, null=True),
         ),
         migrations.AddConstraint(
-            model_name="revision",
-            constraint=shop.constraints.Refuse(
-                events=(
-                    "update of quote_id, number, rules_id, condition, here, here_from, discount_percent, discount_amount, discount_because, valid_until, sent_at, net, tax, gross, gross_high, snapshot, digest, bought, pdf_sha256, shop_id",
-                    "delete",
-                ),
-                name="sent_revision_never_changes",
-                when="OLD.state <> 'draft'",
-            ),
+            model_name='revision',
+            constraint=shop.constraints.Refuse(events=('update of quote_id, number, rules_id, condition, here, here_from, discount_percent, discount_amount, discount_because, valid_until, sent_at, net, tax, gross, gross_high, snapshot, digest, bought, pdf_sha256, shop_id', 'delete'), name='sent_revision_never_changes', when="OLD.state <> 'draft'"),
         ),
     ]

@@ -56,6 +56,7 @@ def add_copy(apps, row, place, code, revision, number):
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
         ("kitting", "0009_kit_copies"),
         ("quotes", "0013_remove_revision_sent_revision_never_changes_and_more"),

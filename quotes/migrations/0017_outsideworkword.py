@@ -15,42 +15,25 @@ def fill_words(apps, editor):
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("quotes", "0016_stored_files"),
-        ("shop", "0015_stored_files"),
+        ('quotes', '0016_stored_files'),
+        ('shop', '0015_stored_files'),
     ]
 
     operations = [
         migrations.CreateModel(
-            name="OutsideWorkWord",
+            name='OutsideWorkWord',
             fields=[
-                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ("word", shop.keys.KeyField(max_length=40)),
-                (
-                    "shop",
-                    models.ForeignKey(
-                        db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
-                    ),
-                ),
-                (
-                    "target",
-                    shop.rows.ShopKey(
-                        db_constraint=False,
-                        db_index=False,
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="search_words",
-                        to="quotes.outsidework",
-                    ),
-                ),
+                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ('word', shop.keys.KeyField(max_length=40)),
+                ('shop', models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop')),
+                ('target', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.CASCADE, related_name='search_words', to='quotes.outsidework')),
             ],
             options={
-                "abstract": False,
-                "indexes": [models.Index(fields=["shop", "word", "target"], name="outside_work_by_word")],
-                "constraints": [
-                    models.UniqueConstraint(fields=("shop", "id"), name="outsideworkword_is_of_one_shop"),
-                    shop.constraints.SameShop("target", name="outside_work_word_is_of_its_shop", to_fields=("id",)),
-                    models.UniqueConstraint(fields=("shop", "target", "word"), name="outside_work_word_is_once"),
-                ],
+                'abstract': False,
+                'indexes': [models.Index(fields=['shop', 'word', 'target'], name='outside_work_by_word')],
+                'constraints': [models.UniqueConstraint(fields=('shop', 'id'), name='outsideworkword_is_of_one_shop'), shop.constraints.SameShop('target', name='outside_work_word_is_of_its_shop', to_fields=('id',)), models.UniqueConstraint(fields=('shop', 'target', 'word'), name='outside_work_word_is_once')],
             },
         ),
         migrations.RunPython(fill_words, migrations.RunPython.noop),

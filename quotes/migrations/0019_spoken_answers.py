@@ -7,51 +7,33 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("quotes", "0018_columns_as_nouns"),
-        ("shop", "0018_columns_as_nouns"),
+        ('quotes', '0018_columns_as_nouns'),
+        ('shop', '0018_columns_as_nouns'),
     ]
 
     operations = [
         migrations.AddField(
-            model_name="decision",
-            name="recorded_by",
-            field=shop.rows.ShopKey(
-                blank=True,
-                db_constraint=False,
-                db_index=False,
-                null=True,
-                on_delete=django.db.models.deletion.PROTECT,
-                related_name="+",
-                to="shop.member",
-            ),
+            model_name='decision',
+            name='recorded_by',
+            field=shop.rows.ShopKey(blank=True, db_constraint=False, db_index=False, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.member'),
         ),
         migrations.AddField(
-            model_name="decision",
-            name="way",
-            field=models.CharField(
-                choices=[("link", "Link"), ("phone", "Phone"), ("counter", "Counter")], default="link", max_length=8
-            ),
+            model_name='decision',
+            name='way',
+            field=models.CharField(choices=[('link', 'Link'), ('phone', 'Phone'), ('counter', 'Counter')], default='link', max_length=8),
         ),
         migrations.AddIndex(
-            model_name="decision",
-            index=models.Index(fields=["shop", "recorded_by"], name="decision_by_recorder"),
+            model_name='decision',
+            index=models.Index(fields=['shop', 'recorded_by'], name='decision_by_recorder'),
         ),
         migrations.AddConstraint(
-            model_name="decision",
-            constraint=shop.constraints.SameShop(
-                "recorded_by", name="decision_recorder_is_of_its_shop", to_fields=("id",)
-            ),
+            model_name='decision',
+            constraint=shop.constraints.SameShop('recorded_by', name='decision_recorder_is_of_its_shop', to_fields=('id',)),
         ),
         migrations.AddConstraint(
-            model_name="decision",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    models.Q(("link__isnull", False), ("recorded_by__isnull", True), ("way", "link")),
-                    models.Q(("link__isnull", True), ("recorded_by__isnull", False), ("way__in", ["phone", "counter"])),
-                    _connector="OR",
-                ),
-                name="answer_comes_by_a_link_or_is_recorded",
-            ),
+            model_name='decision',
+            constraint=models.CheckConstraint(condition=models.Q(models.Q(('link__isnull', False), ('recorded_by__isnull', True), ('way', 'link')), models.Q(('link__isnull', True), ('recorded_by__isnull', False), ('way__in', ['phone', 'counter'])), _connector='OR'), name='answer_comes_by_a_link_or_is_recorded'),
         ),
     ]

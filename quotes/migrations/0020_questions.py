@@ -7,98 +7,30 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("quotes", "0019_spoken_answers"),
-        ("shop", "0019_outbox"),
+        ('quotes', '0019_spoken_answers'),
+        ('shop', '0019_outbox'),
     ]
 
     operations = [
         migrations.CreateModel(
-            name="Question",
+            name='Question',
             fields=[
-                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ("asked_at", models.DateTimeField()),
-                ("text", models.CharField(max_length=1000)),
-                ("reply", models.CharField(blank=True, max_length=1000)),
-                ("replied_at", models.DateTimeField(blank=True, null=True)),
-                (
-                    "link",
-                    shop.rows.ShopKey(
-                        db_constraint=False,
-                        db_index=False,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="+",
-                        to="quotes.link",
-                    ),
-                ),
-                (
-                    "quote",
-                    shop.rows.ShopKey(
-                        db_constraint=False,
-                        db_index=False,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="questions",
-                        to="quotes.quote",
-                    ),
-                ),
-                (
-                    "replied_by",
-                    shop.rows.ShopKey(
-                        blank=True,
-                        db_constraint=False,
-                        db_index=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="+",
-                        to="shop.member",
-                    ),
-                ),
-                (
-                    "shop",
-                    models.ForeignKey(
-                        db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
-                    ),
-                ),
+                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ('asked_at', models.DateTimeField()),
+                ('text', models.CharField(max_length=1000)),
+                ('reply', models.CharField(blank=True, max_length=1000)),
+                ('replied_at', models.DateTimeField(blank=True, null=True)),
+                ('link', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='quotes.link')),
+                ('quote', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='questions', to='quotes.quote')),
+                ('replied_by', shop.rows.ShopKey(blank=True, db_constraint=False, db_index=False, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.member')),
+                ('shop', models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop')),
             ],
             options={
-                "abstract": False,
-                "indexes": [
-                    models.Index(fields=["shop", "quote", "asked_at"], name="question_by_quote"),
-                    models.Index(fields=["shop", "link"], name="question_by_link"),
-                    models.Index(fields=["shop", "replied_by"], name="question_by_member"),
-                    models.Index(fields=["shop", "replied_at", "asked_at"], name="question_open"),
-                ],
-                "constraints": [
-                    models.UniqueConstraint(fields=("shop", "id"), name="question_is_of_one_shop"),
-                    shop.constraints.SameShop("quote", name="question_quote_is_of_its_shop", to_fields=("id",)),
-                    shop.constraints.SameShop("link", name="question_link_is_of_its_shop", to_fields=("id",)),
-                    shop.constraints.SameShop(
-                        "replied_by", name="question_replied_by_is_of_its_shop", to_fields=("id",)
-                    ),
-                    models.CheckConstraint(condition=models.Q(("text", ""), _negated=True), name="question_has_a_text"),
-                    models.CheckConstraint(
-                        condition=models.Q(
-                            models.Q(("replied_at__isnull", True), ("replied_by__isnull", True), ("reply", "")),
-                            models.Q(
-                                models.Q(("reply", ""), _negated=True),
-                                ("replied_at__isnull", False),
-                                ("replied_by__isnull", False),
-                            ),
-                            _connector="OR",
-                        ),
-                        name="reply_has_its_person_and_time",
-                    ),
-                    shop.constraints.Refuse(
-                        events=("update of id, shop_id, quote_id, link_id, asked_at, text", "delete"),
-                        name="question_stays_as_asked",
-                        when="1=1",
-                    ),
-                    shop.constraints.Refuse(
-                        events=("update of reply, replied_at, replied_by_id",),
-                        name="reply_stays_as_given",
-                        when="OLD.replied_at IS NOT NULL",
-                    ),
-                ],
+                'abstract': False,
+                'indexes': [models.Index(fields=['shop', 'quote', 'asked_at'], name='question_by_quote'), models.Index(fields=['shop', 'link'], name='question_by_link'), models.Index(fields=['shop', 'replied_by'], name='question_by_member'), models.Index(fields=['shop', 'replied_at', 'asked_at'], name='question_open')],
+                'constraints': [models.UniqueConstraint(fields=('shop', 'id'), name='question_is_of_one_shop'), shop.constraints.SameShop('quote', name='question_quote_is_of_its_shop', to_fields=('id',)), shop.constraints.SameShop('link', name='question_link_is_of_its_shop', to_fields=('id',)), shop.constraints.SameShop('replied_by', name='question_replied_by_is_of_its_shop', to_fields=('id',)), models.CheckConstraint(condition=models.Q(('text', ''), _negated=True), name='question_has_a_text'), models.CheckConstraint(condition=models.Q(models.Q(('replied_at__isnull', True), ('replied_by__isnull', True), ('reply', '')), models.Q(models.Q(('reply', ''), _negated=True), ('replied_at__isnull', False), ('replied_by__isnull', False)), _connector='OR'), name='reply_has_its_person_and_time'), shop.constraints.Refuse(events=('update of id, shop_id, quote_id, link_id, asked_at, text', 'delete'), name='question_stays_as_asked', when='1=1'), shop.constraints.Refuse(events=('update of reply, replied_at, replied_by_id',), name='reply_stays_as_given', when='OLD.replied_at IS NOT NULL')],
             },
         ),
     ]

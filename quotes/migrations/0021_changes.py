@@ -7,130 +7,85 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("quotes", "0020_questions"),
-        ("shop", "0020_remove_outbox_outbox_open_outbox_outbox_by_state"),
+        ('quotes', '0020_questions'),
+        ('shop', '0020_remove_outbox_outbox_open_outbox_outbox_by_state'),
     ]
 
     operations = [
         migrations.CreateModel(
-            name="TakenOff",
+            name='TakenOff',
             fields=[
-                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ("item", models.CharField(max_length=120)),
+                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ('item', models.CharField(max_length=120)),
             ],
             options={
-                "abstract": False,
+                'abstract': False,
             },
         ),
         migrations.RemoveConstraint(
-            model_name="decision",
-            name="answer_comes_by_a_link_or_is_recorded",
+            model_name='decision',
+            name='answer_comes_by_a_link_or_is_recorded',
         ),
         migrations.AlterField(
-            model_name="decision",
-            name="way",
-            field=models.CharField(
-                choices=[("link", "Link"), ("phone", "Phone"), ("counter", "Counter"), ("ceiling", "Ceiling")],
-                default="link",
-                max_length=8,
-            ),
+            model_name='decision',
+            name='way',
+            field=models.CharField(choices=[('link', 'Link'), ('phone', 'Phone'), ('counter', 'Counter'), ('ceiling', 'Ceiling')], default='link', max_length=8),
         ),
         migrations.AddConstraint(
-            model_name="decision",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    models.Q(("link__isnull", False), ("recorded_by__isnull", True), ("way", "link")),
-                    models.Q(
-                        ("link__isnull", True),
-                        ("recorded_by__isnull", False),
-                        ("way__in", ["phone", "counter", "ceiling"]),
-                    ),
-                    _connector="OR",
-                ),
-                name="answer_comes_by_a_link_or_is_recorded",
-            ),
+            model_name='decision',
+            constraint=models.CheckConstraint(condition=models.Q(models.Q(('link__isnull', False), ('recorded_by__isnull', True), ('way', 'link')), models.Q(('link__isnull', True), ('recorded_by__isnull', False), ('way__in', ['phone', 'counter', 'ceiling'])), _connector='OR'), name='answer_comes_by_a_link_or_is_recorded'),
         ),
         migrations.AddConstraint(
-            model_name="quote",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("additional", False), ("job__isnull", False), _connector="OR"),
-                name="change_is_of_a_job",
-            ),
+            model_name='quote',
+            constraint=models.CheckConstraint(condition=models.Q(('additional', False), ('job__isnull', False), _connector='OR'), name='change_is_of_a_job'),
         ),
         migrations.AddField(
-            model_name="takenoff",
-            name="revision",
-            field=shop.rows.ShopKey(
-                db_constraint=False,
-                db_index=False,
-                on_delete=django.db.models.deletion.CASCADE,
-                related_name="taken_off",
-                to="quotes.revision",
-            ),
+            model_name='takenoff',
+            name='revision',
+            field=shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.CASCADE, related_name='taken_off', to='quotes.revision'),
         ),
         migrations.AddField(
-            model_name="takenoff",
-            name="shop",
-            field=models.ForeignKey(
-                db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
-            ),
+            model_name='takenoff',
+            name='shop',
+            field=models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop'),
         ),
         migrations.AddField(
-            model_name="takenoff",
-            name="source",
-            field=shop.rows.ShopKey(
-                db_constraint=False,
-                db_index=False,
-                on_delete=django.db.models.deletion.PROTECT,
-                related_name="taken_from",
-                to="quotes.revision",
-            ),
+            model_name='takenoff',
+            name='source',
+            field=shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='taken_from', to='quotes.revision'),
         ),
         migrations.AddIndex(
-            model_name="takenoff",
-            index=models.Index(fields=["shop", "source"], name="taken_off_by_source"),
+            model_name='takenoff',
+            index=models.Index(fields=['shop', 'source'], name='taken_off_by_source'),
         ),
         migrations.AddConstraint(
-            model_name="takenoff",
-            constraint=models.UniqueConstraint(fields=("shop", "id"), name="takenoff_is_of_one_shop"),
+            model_name='takenoff',
+            constraint=models.UniqueConstraint(fields=('shop', 'id'), name='takenoff_is_of_one_shop'),
         ),
         migrations.AddConstraint(
-            model_name="takenoff",
-            constraint=shop.constraints.SameShop("revision", name="taken_off_is_of_its_shop", to_fields=("id",)),
+            model_name='takenoff',
+            constraint=shop.constraints.SameShop('revision', name='taken_off_is_of_its_shop', to_fields=('id',)),
         ),
         migrations.AddConstraint(
-            model_name="takenoff",
-            constraint=shop.constraints.SameShop("source", name="taken_off_source_is_of_its_shop", to_fields=("id",)),
+            model_name='takenoff',
+            constraint=shop.constraints.SameShop('source', name='taken_off_source_is_of_its_shop', to_fields=('id',)),
         ),
         migrations.AddConstraint(
-            model_name="takenoff",
-            constraint=models.UniqueConstraint(
-                fields=("shop", "revision", "source", "item"), name="item_is_taken_off_once_in_a_change"
-            ),
+            model_name='takenoff',
+            constraint=models.UniqueConstraint(fields=('shop', 'revision', 'source', 'item'), name='item_is_taken_off_once_in_a_change'),
         ),
         migrations.AddConstraint(
-            model_name="takenoff",
-            constraint=shop.constraints.Refuse(
-                events=("insert",),
-                name="taken_off_added_only_to_a_draft",
-                when="EXISTS (SELECT 1 FROM quotes_revision p WHERE p.id IN (NEW.revision_id) AND p.state <> 'draft')",
-            ),
+            model_name='takenoff',
+            constraint=shop.constraints.Refuse(events=('insert',), name='taken_off_added_only_to_a_draft', when="EXISTS (SELECT 1 FROM quotes_revision p WHERE p.id IN (NEW.revision_id) AND p.state <> 'draft')"),
         ),
         migrations.AddConstraint(
-            model_name="takenoff",
-            constraint=shop.constraints.Refuse(
-                events=("update",),
-                name="taken_off_changes_only_in_a_draft",
-                when="EXISTS (SELECT 1 FROM quotes_revision p WHERE p.id IN (OLD.revision_id, NEW.revision_id) AND p.state <> 'draft')",
-            ),
+            model_name='takenoff',
+            constraint=shop.constraints.Refuse(events=('update',), name='taken_off_changes_only_in_a_draft', when="EXISTS (SELECT 1 FROM quotes_revision p WHERE p.id IN (OLD.revision_id, NEW.revision_id) AND p.state <> 'draft')"),
         ),
         migrations.AddConstraint(
-            model_name="takenoff",
-            constraint=shop.constraints.Refuse(
-                events=("delete",),
-                name="taken_off_removed_only_from_a_draft",
-                when="EXISTS (SELECT 1 FROM quotes_revision p WHERE p.id IN (OLD.revision_id) AND p.state <> 'draft')",
-            ),
+            model_name='takenoff',
+            constraint=shop.constraints.Refuse(events=('delete',), name='taken_off_removed_only_from_a_draft', when="EXISTS (SELECT 1 FROM quotes_revision p WHERE p.id IN (OLD.revision_id) AND p.state <> 'draft')"),
         ),
     ]

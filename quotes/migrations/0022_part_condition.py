@@ -4,32 +4,26 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("kitting", "0013_offer_valid_until"),
-        ("quotes", "0021_changes"),
-        ("shop", "0021_job_states"),
+        ('kitting', '0013_offer_valid_until'),
+        ('quotes', '0021_changes'),
+        ('shop', '0021_job_states'),
     ]
 
     operations = [
         migrations.AddField(
-            model_name="line",
-            name="original",
+            model_name='line',
+            name='original',
             field=models.BooleanField(default=False),
         ),
         migrations.AddField(
-            model_name="line",
-            name="part_condition",
-            field=models.CharField(
-                choices=[("new", "New"), ("used", "Used"), ("reconditioned", "Reconditioned")],
-                default="new",
-                max_length=14,
-            ),
+            model_name='line',
+            name='part_condition',
+            field=models.CharField(choices=[('new', 'New'), ('used', 'Used'), ('reconditioned', 'Reconditioned')], default='new', max_length=14),
         ),
         migrations.AddConstraint(
-            model_name="line",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("part_condition__in", ["new", "used", "reconditioned"])),
-                name="line_part_condition_is_known",
-            ),
+            model_name='line',
+            constraint=models.CheckConstraint(condition=models.Q(('part_condition__in', ['new', 'used', 'reconditioned'])), name='line_part_condition_is_known'),
         ),
     ]

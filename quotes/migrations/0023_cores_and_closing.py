@@ -8,96 +8,33 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("quotes", "0022_part_condition"),
-        ("shop", "0023_cores_and_closing"),
+        ('quotes', '0022_part_condition'),
+        ('shop', '0023_cores_and_closing'),
     ]
 
     operations = [
         migrations.CreateModel(
-            name="ClosingAccount",
+            name='ClosingAccount',
             fields=[
-                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ("closed_at", models.DateTimeField()),
-                ("total", shop.rows.ExactDecimalField(scale=3)),
-                ("tax", shop.rows.ExactDecimalField(scale=3)),
-                ("received", shop.rows.ExactDecimalField(scale=3)),
-                ("due", shop.rows.ExactDecimalField(scale=3)),
-                ("snapshot", models.TextField()),
-                ("digest", models.CharField(max_length=64)),
-                (
-                    "closed_by",
-                    shop.rows.ShopKey(
-                        db_constraint=False,
-                        db_index=False,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="+",
-                        to="shop.member",
-                    ),
-                ),
-                (
-                    "job",
-                    shop.rows.ShopKey(
-                        db_constraint=False,
-                        db_index=False,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="closing_accounts",
-                        to="shop.job",
-                    ),
-                ),
-                (
-                    "paper",
-                    shop.rows.ShopKey(
-                        db_constraint=False,
-                        db_index=False,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="+",
-                        to="shop.storedfile",
-                    ),
-                ),
-                (
-                    "shop",
-                    models.ForeignKey(
-                        db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
-                    ),
-                ),
+                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ('closed_at', models.DateTimeField()),
+                ('total', shop.rows.ExactDecimalField(scale=3)),
+                ('tax', shop.rows.ExactDecimalField(scale=3)),
+                ('received', shop.rows.ExactDecimalField(scale=3)),
+                ('due', shop.rows.ExactDecimalField(scale=3)),
+                ('snapshot', models.TextField()),
+                ('digest', models.CharField(max_length=64)),
+                ('closed_by', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.member')),
+                ('job', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='closing_accounts', to='shop.job')),
+                ('paper', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.storedfile')),
+                ('shop', models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop')),
             ],
             options={
-                "abstract": False,
-                "indexes": [
-                    models.Index(fields=["shop", "closed_at", "id"], name="closing_account_by_day"),
-                    models.Index(fields=["shop", "closed_by"], name="closing_account_by_member"),
-                    models.Index(fields=["shop", "paper"], name="closing_account_by_paper"),
-                ],
-                "constraints": [
-                    models.UniqueConstraint(fields=("shop", "id"), name="closingaccount_is_of_one_shop"),
-                    shop.constraints.SameShop("job", name="closing_account_job_is_of_its_shop", to_fields=("id",)),
-                    shop.constraints.SameShop(
-                        "closed_by", name="closing_account_closed_by_is_of_its_shop", to_fields=("id",)
-                    ),
-                    shop.constraints.SameShop("paper", name="closing_account_paper_is_of_its_shop", to_fields=("id",)),
-                    models.UniqueConstraint(fields=("shop", "job"), name="job_is_closed_once"),
-                    models.CheckConstraint(
-                        condition=models.Q(
-                            (
-                                "due",
-                                django.db.models.expressions.CombinedExpression(
-                                    models.F("total"), "-", models.F("received")
-                                ),
-                            )
-                        ),
-                        name="closing_account_due_is_total_less_received",
-                    ),
-                    models.CheckConstraint(
-                        condition=models.Q(
-                            models.Q(("snapshot", ""), _negated=True), models.Q(("digest", ""), _negated=True)
-                        ),
-                        name="closing_account_has_a_text",
-                    ),
-                    shop.constraints.Refuse(
-                        events=("update", "delete"), name="closing_account_never_changes", when="1=1"
-                    ),
-                ],
+                'abstract': False,
+                'indexes': [models.Index(fields=['shop', 'closed_at', 'id'], name='closing_account_by_day'), models.Index(fields=['shop', 'closed_by'], name='closing_account_by_member'), models.Index(fields=['shop', 'paper'], name='closing_account_by_paper')],
+                'constraints': [models.UniqueConstraint(fields=('shop', 'id'), name='closingaccount_is_of_one_shop'), shop.constraints.SameShop('job', name='closing_account_job_is_of_its_shop', to_fields=('id',)), shop.constraints.SameShop('closed_by', name='closing_account_closed_by_is_of_its_shop', to_fields=('id',)), shop.constraints.SameShop('paper', name='closing_account_paper_is_of_its_shop', to_fields=('id',)), models.UniqueConstraint(fields=('shop', 'job'), name='job_is_closed_once'), models.CheckConstraint(condition=models.Q(('due', django.db.models.expressions.CombinedExpression(models.F('total'), '-', models.F('received')))), name='closing_account_due_is_total_less_received'), models.CheckConstraint(condition=models.Q(models.Q(('snapshot', ''), _negated=True), models.Q(('digest', ''), _negated=True)), name='closing_account_has_a_text'), shop.constraints.Refuse(events=('update', 'delete'), name='closing_account_never_changes', when='1=1')],
             },
         ),
     ]

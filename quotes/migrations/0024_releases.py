@@ -7,75 +7,28 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("quotes", "0023_cores_and_closing"),
-        ("shop", "0023_cores_and_closing"),
+        ('quotes', '0023_cores_and_closing'),
+        ('shop', '0023_cores_and_closing'),
     ]
 
     operations = [
         migrations.CreateModel(
-            name="Release",
+            name='Release',
             fields=[
-                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ("released_at", models.DateTimeField()),
-                ("content", models.JSONField()),
-                (
-                    "job",
-                    shop.rows.ShopKey(
-                        db_constraint=False,
-                        db_index=False,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="releases",
-                        to="shop.job",
-                    ),
-                ),
-                (
-                    "payment",
-                    shop.rows.ShopKey(
-                        blank=True,
-                        db_constraint=False,
-                        db_index=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="+",
-                        to="shop.payment",
-                    ),
-                ),
-                (
-                    "released_by",
-                    shop.rows.ShopKey(
-                        db_constraint=False,
-                        db_index=False,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="+",
-                        to="shop.member",
-                    ),
-                ),
-                (
-                    "shop",
-                    models.ForeignKey(
-                        db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
-                    ),
-                ),
+                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ('released_at', models.DateTimeField()),
+                ('content', models.JSONField()),
+                ('job', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='releases', to='shop.job')),
+                ('payment', shop.rows.ShopKey(blank=True, db_constraint=False, db_index=False, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.payment')),
+                ('released_by', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.member')),
+                ('shop', models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop')),
             ],
             options={
-                "abstract": False,
-                "indexes": [
-                    models.Index(fields=["shop", "job", "released_at"], name="release_by_job"),
-                    models.Index(fields=["shop", "released_by"], name="release_by_member"),
-                    models.Index(fields=["shop", "payment"], name="release_by_payment"),
-                ],
-                "constraints": [
-                    models.UniqueConstraint(fields=("shop", "id"), name="release_is_of_one_shop"),
-                    shop.constraints.SameShop(
-                        "released_by", name="release_released_by_is_of_its_shop", to_fields=("id",)
-                    ),
-                    shop.constraints.SameShop("job", name="release_is_of_its_shop", to_fields=("id",)),
-                    shop.constraints.SameShop(
-                        "job", "payment", name="release_payment_is_of_its_job", to_fields=("job", "id")
-                    ),
-                    shop.constraints.Refuse(events=("update", "delete"), name="release_never_changes", when="1=1"),
-                ],
+                'abstract': False,
+                'indexes': [models.Index(fields=['shop', 'job', 'released_at'], name='release_by_job'), models.Index(fields=['shop', 'released_by'], name='release_by_member'), models.Index(fields=['shop', 'payment'], name='release_by_payment')],
+                'constraints': [models.UniqueConstraint(fields=('shop', 'id'), name='release_is_of_one_shop'), shop.constraints.SameShop('released_by', name='release_released_by_is_of_its_shop', to_fields=('id',)), shop.constraints.SameShop('job', name='release_is_of_its_shop', to_fields=('id',)), shop.constraints.SameShop('job', 'payment', name='release_payment_is_of_its_job', to_fields=('job', 'id')), shop.constraints.Refuse(events=('update', 'delete'), name='release_never_changes', when='1=1')],
             },
         ),
     ]

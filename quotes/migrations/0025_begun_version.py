@@ -5,30 +5,24 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("quotes", "0024_releases"),
-        ("shop", "0020_remove_outbox_outbox_open_outbox_outbox_by_state"),
+        ('quotes', '0024_releases'),
+        ('shop', '0020_remove_outbox_outbox_open_outbox_outbox_by_state'),
     ]
 
     operations = [
         migrations.RemoveConstraint(
-            model_name="revision",
-            name="sent_revision_never_changes",
+            model_name='revision',
+            name='sent_revision_never_changes',
         ),
         migrations.AddField(
-            model_name="revision",
-            name="begun",
+            model_name='revision',
+            name='begun',
             field=models.JSONField(blank=True, default=dict),
         ),
         migrations.AddConstraint(
-            model_name="revision",
-            constraint=shop.constraints.Refuse(
-                events=(
-                    "update of quote_id, number, rules_id, condition, here, here_from, discount_percent, discount_amount, discount_reason, valid_until, sent_at, net, tax, gross, gross_high, snapshot, digest, bought, begun, pdf_sha256, shop_id",
-                    "delete",
-                ),
-                name="sent_revision_never_changes",
-                when="OLD.state <> 'draft'",
-            ),
+            model_name='revision',
+            constraint=shop.constraints.Refuse(events=('update of quote_id, number, rules_id, condition, here, here_from, discount_percent, discount_amount, discount_reason, valid_until, sent_at, net, tax, gross, gross_high, snapshot, digest, bought, begun, pdf_sha256, shop_id', 'delete'), name='sent_revision_never_changes', when="OLD.state <> 'draft'"),
         ),
     ]

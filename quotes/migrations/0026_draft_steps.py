@@ -7,46 +7,29 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("quotes", "0025_begun_version"),
-        ("shop", "0020_remove_outbox_outbox_open_outbox_outbox_by_state"),
+        ('quotes', '0025_begun_version'),
+        ('shop', '0020_remove_outbox_outbox_open_outbox_outbox_by_state'),
     ]
 
     operations = [
         migrations.CreateModel(
-            name="DraftStep",
+            name='DraftStep',
             fields=[
-                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ("number", models.PositiveIntegerField()),
-                ("verb", models.CharField(max_length=40)),
-                ("about", models.CharField(blank=True, max_length=200)),
-                ("undone", models.BooleanField(default=False)),
-                ("state", models.JSONField()),
-                (
-                    "revision",
-                    shop.rows.ShopKey(
-                        db_constraint=False,
-                        db_index=False,
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="+",
-                        to="quotes.revision",
-                    ),
-                ),
-                (
-                    "shop",
-                    models.ForeignKey(
-                        db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
-                    ),
-                ),
+                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ('number', models.PositiveIntegerField()),
+                ('verb', models.CharField(max_length=40)),
+                ('about', models.CharField(blank=True, max_length=200)),
+                ('undone', models.BooleanField(default=False)),
+                ('state', models.JSONField()),
+                ('revision', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.CASCADE, related_name='+', to='quotes.revision')),
+                ('shop', models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop')),
             ],
             options={
-                "abstract": False,
-                "indexes": [models.Index(fields=["shop", "revision", "undone", "number"], name="draft_step_in_order")],
-                "constraints": [
-                    models.UniqueConstraint(fields=("shop", "id"), name="draftstep_is_of_one_shop"),
-                    shop.constraints.SameShop("revision", name="draft_step_is_of_its_shop", to_fields=("id",)),
-                    models.UniqueConstraint(fields=("shop", "revision", "number"), name="draft_step_number_is_once"),
-                ],
+                'abstract': False,
+                'indexes': [models.Index(fields=['shop', 'revision', 'undone', 'number'], name='draft_step_in_order')],
+                'constraints': [models.UniqueConstraint(fields=('shop', 'id'), name='draftstep_is_of_one_shop'), shop.constraints.SameShop('revision', name='draft_step_is_of_its_shop', to_fields=('id',)), models.UniqueConstraint(fields=('shop', 'revision', 'number'), name='draft_step_number_is_once')],
             },
         ),
     ]

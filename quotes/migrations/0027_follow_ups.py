@@ -7,119 +7,42 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("quotes", "0026_draft_steps"),
-        ("shop", "0021_job_states"),
+        ('quotes', '0026_draft_steps'),
+        ('shop', '0021_job_states'),
     ]
 
     operations = [
         migrations.CreateModel(
-            name="FollowUp",
+            name='FollowUp',
             fields=[
-                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                (
-                    "outcome",
-                    models.CharField(
-                        choices=[
-                            ("no_answer", "No Answer"),
-                            ("thinking", "Thinking"),
-                            ("wants_change", "Wants Change"),
-                        ],
-                        max_length=12,
-                    ),
-                ),
-                ("called_at", models.DateTimeField()),
-                (
-                    "called_by",
-                    shop.rows.ShopKey(
-                        db_constraint=False,
-                        db_index=False,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="+",
-                        to="shop.member",
-                    ),
-                ),
-                (
-                    "quote",
-                    shop.rows.ShopKey(
-                        db_constraint=False,
-                        db_index=False,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="+",
-                        to="quotes.quote",
-                    ),
-                ),
-                (
-                    "shop",
-                    models.ForeignKey(
-                        db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
-                    ),
-                ),
+                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ('outcome', models.CharField(choices=[('no_answer', 'No Answer'), ('thinking', 'Thinking'), ('wants_change', 'Wants Change')], max_length=12)),
+                ('called_at', models.DateTimeField()),
+                ('called_by', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.member')),
+                ('quote', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='quotes.quote')),
+                ('shop', models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop')),
             ],
             options={
-                "abstract": False,
-                "indexes": [
-                    models.Index(fields=["shop", "quote", "-called_at"], name="follow_up_newest_of_quote"),
-                    models.Index(fields=["shop", "called_by"], name="follow_up_by_member"),
-                ],
-                "constraints": [
-                    models.UniqueConstraint(fields=("shop", "id"), name="followup_is_of_one_shop"),
-                    shop.constraints.SameShop("quote", name="follow_up_quote_is_of_its_shop", to_fields=("id",)),
-                    shop.constraints.SameShop(
-                        "called_by", name="follow_up_called_by_is_of_its_shop", to_fields=("id",)
-                    ),
-                    models.CheckConstraint(
-                        condition=models.Q(("outcome__in", ["no_answer", "thinking", "wants_change"])),
-                        name="follow_up_outcome_is_known",
-                    ),
-                    shop.constraints.Refuse(events=("update", "delete"), name="follow_up_never_changes", when="1=1"),
-                ],
+                'abstract': False,
+                'indexes': [models.Index(fields=['shop', 'quote', '-called_at'], name='follow_up_newest_of_quote'), models.Index(fields=['shop', 'called_by'], name='follow_up_by_member')],
+                'constraints': [models.UniqueConstraint(fields=('shop', 'id'), name='followup_is_of_one_shop'), shop.constraints.SameShop('quote', name='follow_up_quote_is_of_its_shop', to_fields=('id',)), shop.constraints.SameShop('called_by', name='follow_up_called_by_is_of_its_shop', to_fields=('id',)), models.CheckConstraint(condition=models.Q(('outcome__in', ['no_answer', 'thinking', 'wants_change'])), name='follow_up_outcome_is_known'), shop.constraints.Refuse(events=('update', 'delete'), name='follow_up_never_changes', when='1=1')],
             },
         ),
         migrations.CreateModel(
-            name="LinkOpening",
+            name='LinkOpening',
             fields=[
-                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ("opened_at", models.DateTimeField()),
-                (
-                    "link",
-                    shop.rows.ShopKey(
-                        db_constraint=False,
-                        db_index=False,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="+",
-                        to="quotes.link",
-                    ),
-                ),
-                (
-                    "revision",
-                    shop.rows.ShopKey(
-                        db_constraint=False,
-                        db_index=False,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="+",
-                        to="quotes.revision",
-                    ),
-                ),
-                (
-                    "shop",
-                    models.ForeignKey(
-                        db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
-                    ),
-                ),
+                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ('opened_at', models.DateTimeField()),
+                ('link', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='quotes.link')),
+                ('revision', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='quotes.revision')),
+                ('shop', models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop')),
             ],
             options={
-                "abstract": False,
-                "indexes": [models.Index(fields=["shop", "revision", "opened_at"], name="link_opening_by_revision")],
-                "constraints": [
-                    models.UniqueConstraint(fields=("shop", "id"), name="linkopening_is_of_one_shop"),
-                    shop.constraints.SameShop("link", name="link_opening_link_is_of_its_shop", to_fields=("id",)),
-                    shop.constraints.SameShop(
-                        "revision", name="link_opening_revision_is_of_its_shop", to_fields=("id",)
-                    ),
-                    models.UniqueConstraint(fields=("shop", "link", "revision"), name="link_opening_is_once_a_version"),
-                    shop.constraints.Refuse(events=("update", "delete"), name="link_opening_never_changes", when="1=1"),
-                ],
+                'abstract': False,
+                'indexes': [models.Index(fields=['shop', 'revision', 'opened_at'], name='link_opening_by_revision')],
+                'constraints': [models.UniqueConstraint(fields=('shop', 'id'), name='linkopening_is_of_one_shop'), shop.constraints.SameShop('link', name='link_opening_link_is_of_its_shop', to_fields=('id',)), shop.constraints.SameShop('revision', name='link_opening_revision_is_of_its_shop', to_fields=('id',)), models.UniqueConstraint(fields=('shop', 'link', 'revision'), name='link_opening_is_once_a_version'), shop.constraints.Refuse(events=('update', 'delete'), name='link_opening_never_changes', when='1=1')],
             },
         ),
     ]

@@ -4,14 +4,15 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("quotes", "0027_follow_ups"),
-        ("shop", "0023_cores_and_closing"),
+        ('quotes', '0027_follow_ups'),
+        ('shop', '0023_cores_and_closing'),
     ]
 
     operations = [
         migrations.AddIndex(
-            model_name="quote",
-            index=models.Index(fields=["shop", "job"], name="quote_by_job"),
+            model_name='quote',
+            index=models.Index(fields=['shop', 'job'], name='quote_by_job'),
         ),
     ]

@@ -7,79 +7,30 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("quotes", "0028_quote_by_job"),
-        ("shop", "0023_cores_and_closing"),
+        ('quotes', '0028_quote_by_job'),
+        ('shop', '0023_cores_and_closing'),
     ]
 
     operations = [
         migrations.CreateModel(
-            name="ToldDate",
+            name='ToldDate',
             fields=[
-                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ("ready_on", models.DateField(blank=True, null=True)),
-                (
-                    "half",
-                    models.CharField(
-                        blank=True, choices=[("morning", "Morning"), ("afternoon", "Afternoon")], max_length=9
-                    ),
-                ),
-                ("words", models.CharField(max_length=400)),
-                ("means", models.CharField(choices=[("mail", "Mail"), ("phone", "Phone")], max_length=5)),
-                ("told_at", models.DateTimeField()),
-                (
-                    "job",
-                    shop.rows.ShopKey(
-                        db_constraint=False,
-                        db_index=False,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="told_dates",
-                        to="shop.job",
-                    ),
-                ),
-                (
-                    "shop",
-                    models.ForeignKey(
-                        db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
-                    ),
-                ),
-                (
-                    "told_by",
-                    shop.rows.ShopKey(
-                        db_constraint=False,
-                        db_index=False,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="+",
-                        to="shop.member",
-                    ),
-                ),
+                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ('ready_on', models.DateField(blank=True, null=True)),
+                ('half', models.CharField(blank=True, choices=[('morning', 'Morning'), ('afternoon', 'Afternoon')], max_length=9)),
+                ('words', models.CharField(max_length=400)),
+                ('means', models.CharField(choices=[('mail', 'Mail'), ('phone', 'Phone')], max_length=5)),
+                ('told_at', models.DateTimeField()),
+                ('job', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='told_dates', to='shop.job')),
+                ('shop', models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop')),
+                ('told_by', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.member')),
             ],
             options={
-                "abstract": False,
-                "indexes": [
-                    models.Index(fields=["shop", "job", "-told_at"], name="told_date_newest_of_job"),
-                    models.Index(fields=["shop", "told_by"], name="told_date_by_member"),
-                ],
-                "constraints": [
-                    models.UniqueConstraint(fields=("shop", "id"), name="tolddate_is_of_one_shop"),
-                    shop.constraints.SameShop("job", name="told_date_job_is_of_its_shop", to_fields=("id",)),
-                    shop.constraints.SameShop("told_by", name="told_date_told_by_is_of_its_shop", to_fields=("id",)),
-                    models.CheckConstraint(
-                        condition=models.Q(("means__in", ["mail", "phone"])), name="told_date_means_is_known"
-                    ),
-                    models.CheckConstraint(
-                        condition=models.Q(
-                            models.Q(("half", ""), ("ready_on__isnull", True)),
-                            models.Q(("half__in", ["morning", "afternoon"]), ("ready_on__isnull", False)),
-                            _connector="OR",
-                        ),
-                        name="told_date_is_a_half_day",
-                    ),
-                    models.CheckConstraint(
-                        condition=models.Q(("words", ""), _negated=True), name="told_date_has_words"
-                    ),
-                    shop.constraints.Refuse(events=("update", "delete"), name="told_date_never_changes", when="1=1"),
-                ],
+                'abstract': False,
+                'indexes': [models.Index(fields=['shop', 'job', '-told_at'], name='told_date_newest_of_job'), models.Index(fields=['shop', 'told_by'], name='told_date_by_member')],
+                'constraints': [models.UniqueConstraint(fields=('shop', 'id'), name='tolddate_is_of_one_shop'), shop.constraints.SameShop('job', name='told_date_job_is_of_its_shop', to_fields=('id',)), shop.constraints.SameShop('told_by', name='told_date_told_by_is_of_its_shop', to_fields=('id',)), models.CheckConstraint(condition=models.Q(('means__in', ['mail', 'phone'])), name='told_date_means_is_known'), models.CheckConstraint(condition=models.Q(models.Q(('half', ''), ('ready_on__isnull', True)), models.Q(('half__in', ['morning', 'afternoon']), ('ready_on__isnull', False)), _connector='OR'), name='told_date_is_a_half_day'), models.CheckConstraint(condition=models.Q(('words', ''), _negated=True), name='told_date_has_words'), shop.constraints.Refuse(events=('update', 'delete'), name='told_date_never_changes', when='1=1')],
             },
         ),
     ]

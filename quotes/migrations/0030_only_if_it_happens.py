@@ -4,32 +4,26 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("kitting", "0013_offer_valid_until"),
-        ("quotes", "0029_told_dates"),
-        ("shop", "0023_cores_and_closing"),
+        ('kitting', '0013_offer_valid_until'),
+        ('quotes', '0029_told_dates'),
+        ('shop', '0023_cores_and_closing'),
     ]
 
     operations = [
         migrations.AddField(
-            model_name="line",
-            name="event",
+            model_name='line',
+            name='event',
             field=models.CharField(blank=True, max_length=200),
         ),
         migrations.AddField(
-            model_name="line",
-            name="skill",
+            model_name='line',
+            name='skill',
             field=models.CharField(blank=True, max_length=40),
         ),
         migrations.AddConstraint(
-            model_name="line",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("certain", True),
-                    models.Q(("kind__in", ["part", "text", "labour"]), models.Q(("event", ""), _negated=True)),
-                    _connector="OR",
-                ),
-                name="line_that_may_happen_names_its_event",
-            ),
+            model_name='line',
+            constraint=models.CheckConstraint(condition=models.Q(('certain', True), models.Q(('kind__in', ['part', 'text', 'labour']), models.Q(('event', ''), _negated=True)), _connector='OR'), name='line_that_may_happen_names_its_event'),
         ),
     ]

@@ -7,112 +7,30 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("quotes", "0030_only_if_it_happens"),
-        ("shop", "0023_cores_and_closing"),
+        ('quotes', '0030_only_if_it_happens'),
+        ('shop', '0023_cores_and_closing'),
     ]
 
     operations = [
         migrations.CreateModel(
-            name="Occurrence",
+            name='Occurrence',
             fields=[
-                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                ("count", models.SmallIntegerField()),
-                ("note", models.CharField(blank=True, max_length=300)),
-                ("recorded_at", models.DateTimeField()),
-                (
-                    "job",
-                    shop.rows.ShopKey(
-                        db_constraint=False,
-                        db_index=False,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="occurrences",
-                        to="shop.job",
-                    ),
-                ),
-                (
-                    "line",
-                    shop.rows.ShopKey(
-                        db_constraint=False,
-                        db_index=False,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="occurrences",
-                        to="quotes.line",
-                    ),
-                ),
-                (
-                    "recorded_by",
-                    shop.rows.ShopKey(
-                        db_constraint=False,
-                        db_index=False,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="+",
-                        to="shop.member",
-                    ),
-                ),
-                (
-                    "reversed_occurrence",
-                    shop.rows.ShopKey(
-                        blank=True,
-                        db_constraint=False,
-                        db_index=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="+",
-                        to="quotes.occurrence",
-                    ),
-                ),
-                (
-                    "shop",
-                    models.ForeignKey(
-                        db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
-                    ),
-                ),
+                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ('count', models.SmallIntegerField()),
+                ('note', models.CharField(blank=True, max_length=300)),
+                ('recorded_at', models.DateTimeField()),
+                ('job', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='occurrences', to='shop.job')),
+                ('line', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='occurrences', to='quotes.line')),
+                ('recorded_by', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.member')),
+                ('reversed_occurrence', shop.rows.ShopKey(blank=True, db_constraint=False, db_index=False, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='quotes.occurrence')),
+                ('shop', models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop')),
             ],
             options={
-                "abstract": False,
-                "indexes": [
-                    models.Index(fields=["shop", "job", "recorded_at"], name="occurrence_by_job"),
-                    models.Index(fields=["shop", "line"], name="occurrence_by_line"),
-                    models.Index(fields=["shop", "recorded_by"], name="occurrence_by_recorder"),
-                    models.Index(fields=["shop", "recorded_at"], name="occurrence_by_time"),
-                ],
-                "constraints": [
-                    models.UniqueConstraint(fields=("shop", "id"), name="occurrence_is_of_one_shop"),
-                    shop.constraints.SameShop("job", name="occurrence_job_is_of_its_shop", to_fields=("id",)),
-                    shop.constraints.SameShop("line", name="occurrence_line_is_of_its_shop", to_fields=("id",)),
-                    shop.constraints.SameShop(
-                        "recorded_by", name="occurrence_recorded_by_is_of_its_shop", to_fields=("id",)
-                    ),
-                    models.UniqueConstraint(
-                        fields=("shop", "job", "line", "id"), name="occurrence_is_of_one_line_of_a_job"
-                    ),
-                    shop.constraints.SameShop(
-                        "job",
-                        "line",
-                        "reversed_occurrence",
-                        name="reversed_occurrence_is_of_the_same_line",
-                        to_fields=("job", "line", "id"),
-                    ),
-                    models.UniqueConstraint(fields=("shop", "reversed_occurrence"), name="occurrence_is_reversed_once"),
-                    models.CheckConstraint(
-                        condition=models.Q(
-                            models.Q(("count__gt", 0), ("reversed_occurrence__isnull", True)),
-                            models.Q(("count__lt", 0), ("reversed_occurrence__isnull", False)),
-                            _connector="OR",
-                        ),
-                        name="occurrence_happened_or_is_an_opposite_row",
-                    ),
-                    models.CheckConstraint(
-                        condition=models.Q(
-                            ("reversed_occurrence__isnull", True),
-                            models.Q(("reversed_occurrence", models.F("id")), _negated=True),
-                            _connector="OR",
-                        ),
-                        name="occurrence_reverses_another",
-                    ),
-                    shop.constraints.Refuse(events=("update", "delete"), name="occurrence_never_changes", when="1=1"),
-                ],
+                'abstract': False,
+                'indexes': [models.Index(fields=['shop', 'job', 'recorded_at'], name='occurrence_by_job'), models.Index(fields=['shop', 'line'], name='occurrence_by_line'), models.Index(fields=['shop', 'recorded_by'], name='occurrence_by_recorder'), models.Index(fields=['shop', 'recorded_at'], name='occurrence_by_time')],
+                'constraints': [models.UniqueConstraint(fields=('shop', 'id'), name='occurrence_is_of_one_shop'), shop.constraints.SameShop('job', name='occurrence_job_is_of_its_shop', to_fields=('id',)), shop.constraints.SameShop('line', name='occurrence_line_is_of_its_shop', to_fields=('id',)), shop.constraints.SameShop('recorded_by', name='occurrence_recorded_by_is_of_its_shop', to_fields=('id',)), models.UniqueConstraint(fields=('shop', 'job', 'line', 'id'), name='occurrence_is_of_one_line_of_a_job'), shop.constraints.SameShop('job', 'line', 'reversed_occurrence', name='reversed_occurrence_is_of_the_same_line', to_fields=('job', 'line', 'id')), models.UniqueConstraint(fields=('shop', 'reversed_occurrence'), name='occurrence_is_reversed_once'), models.CheckConstraint(condition=models.Q(models.Q(('count__gt', 0), ('reversed_occurrence__isnull', True)), models.Q(('count__lt', 0), ('reversed_occurrence__isnull', False)), _connector='OR'), name='occurrence_happened_or_is_an_opposite_row'), models.CheckConstraint(condition=models.Q(('reversed_occurrence__isnull', True), models.Q(('reversed_occurrence', models.F('id')), _negated=True), _connector='OR'), name='occurrence_reverses_another'), shop.constraints.Refuse(events=('update', 'delete'), name='occurrence_never_changes', when='1=1')],
             },
         ),
     ]

@@ -7,91 +7,27 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("quotes", "0031_occurrences"),
-        ("shop", "0025_photographs"),
+        ('quotes', '0031_occurrences'),
+        ('shop', '0025_photographs'),
     ]
 
     operations = [
         migrations.CreateModel(
-            name="OccurrencePhotograph",
+            name='OccurrencePhotograph',
             fields=[
-                ("id", models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
-                (
-                    "job",
-                    shop.rows.ShopKey(
-                        db_constraint=False,
-                        db_index=False,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="+",
-                        to="shop.job",
-                    ),
-                ),
-                (
-                    "line",
-                    shop.rows.ShopKey(
-                        db_constraint=False,
-                        db_index=False,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="+",
-                        to="quotes.line",
-                    ),
-                ),
-                (
-                    "occurrence",
-                    shop.rows.ShopKey(
-                        db_constraint=False,
-                        db_index=False,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="photographs",
-                        to="quotes.occurrence",
-                    ),
-                ),
-                (
-                    "photograph",
-                    shop.rows.ShopKey(
-                        db_constraint=False,
-                        db_index=False,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="+",
-                        to="shop.photograph",
-                    ),
-                ),
-                (
-                    "shop",
-                    models.ForeignKey(
-                        db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="shop.shop"
-                    ),
-                ),
+                ('id', models.UUIDField(default=shop.rows.uuid7, editable=False, primary_key=True, serialize=False)),
+                ('job', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.job')),
+                ('line', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='quotes.line')),
+                ('occurrence', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='photographs', to='quotes.occurrence')),
+                ('photograph', shop.rows.ShopKey(db_constraint=False, db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.photograph')),
+                ('shop', models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shop.shop')),
             ],
             options={
-                "abstract": False,
-                "indexes": [
-                    models.Index(fields=["shop", "occurrence"], name="photographs_by_occurrence"),
-                    models.Index(fields=["shop", "job"], name="occurrence_photograph_by_job"),
-                    models.Index(fields=["shop", "line"], name="occurrence_photograph_by_line"),
-                ],
-                "constraints": [
-                    models.UniqueConstraint(fields=("shop", "id"), name="occurrencephotograph_is_of_one_shop"),
-                    shop.constraints.SameShop("job", name="photograph_of_occurrence_is_of_its_shop", to_fields=("id",)),
-                    shop.constraints.SameShop(
-                        "line", name="photograph_of_occurrence_line_is_of_its_shop", to_fields=("id",)
-                    ),
-                    shop.constraints.SameShop(
-                        "job",
-                        "line",
-                        "occurrence",
-                        name="photographed_occurrence_is_of_the_job",
-                        to_fields=("job", "line", "id"),
-                    ),
-                    shop.constraints.SameShop(
-                        "job", "photograph", name="photograph_of_occurrence_is_of_the_job", to_fields=("job", "id")
-                    ),
-                    models.UniqueConstraint(fields=("shop", "photograph"), name="photograph_shows_one_occurrence"),
-                    shop.constraints.Refuse(
-                        events=("update", "delete"), name="occurrence_photograph_never_changes", when="1=1"
-                    ),
-                ],
+                'abstract': False,
+                'indexes': [models.Index(fields=['shop', 'occurrence'], name='photographs_by_occurrence'), models.Index(fields=['shop', 'job'], name='occurrence_photograph_by_job'), models.Index(fields=['shop', 'line'], name='occurrence_photograph_by_line')],
+                'constraints': [models.UniqueConstraint(fields=('shop', 'id'), name='occurrencephotograph_is_of_one_shop'), shop.constraints.SameShop('job', name='photograph_of_occurrence_is_of_its_shop', to_fields=('id',)), shop.constraints.SameShop('line', name='photograph_of_occurrence_line_is_of_its_shop', to_fields=('id',)), shop.constraints.SameShop('job', 'line', 'occurrence', name='photographed_occurrence_is_of_the_job', to_fields=('job', 'line', 'id')), shop.constraints.SameShop('job', 'photograph', name='photograph_of_occurrence_is_of_the_job', to_fields=('job', 'id')), models.UniqueConstraint(fields=('shop', 'photograph'), name='photograph_shows_one_occurrence'), shop.constraints.Refuse(events=('update', 'delete'), name='occurrence_photograph_never_changes', when='1=1')],
             },
         ),
     ]

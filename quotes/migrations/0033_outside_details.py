@@ -4,52 +4,45 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("kitting", "0014_outside_log"),
-        ("quotes", "0032_photographs"),
-        ("shop", "0023_cores_and_closing"),
+        ('kitting', '0014_outside_log'),
+        ('quotes', '0032_photographs'),
+        ('shop', '0023_cores_and_closing'),
     ]
 
     operations = [
         migrations.AddField(
-            model_name="outsidework",
-            name="per_round",
+            model_name='outsidework',
+            name='per_round',
             field=models.BooleanField(default=False),
         ),
         migrations.AddField(
-            model_name="outsidework",
-            name="reference",
+            model_name='outsidework',
+            name='reference',
             field=models.CharField(blank=True, max_length=80),
         ),
         migrations.AddField(
-            model_name="outsidework",
-            name="rounds",
+            model_name='outsidework',
+            name='rounds',
             field=models.PositiveIntegerField(blank=True, null=True),
         ),
         migrations.AddField(
-            model_name="outsidework",
-            name="they_do",
+            model_name='outsidework',
+            name='they_do',
             field=models.CharField(blank=True, max_length=300),
         ),
         migrations.AddField(
-            model_name="outsidework",
-            name="we_warrant",
+            model_name='outsidework',
+            name='we_warrant',
             field=models.CharField(blank=True, max_length=200),
         ),
         migrations.AddConstraint(
-            model_name="outsidework",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("rounds__isnull", True), models.Q(("rounds__gte", 1), ("rounds__isnull", False)), _connector="OR"
-                ),
-                name="outside_work_has_a_round_or_more",
-            ),
+            model_name='outsidework',
+            constraint=models.CheckConstraint(condition=models.Q(('rounds__isnull', True), models.Q(('rounds__gte', 1), ('rounds__isnull', False)), _connector='OR'), name='outside_work_has_a_round_or_more'),
         ),
         migrations.AddConstraint(
-            model_name="outsidework",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("per_round", False), ("rounds__isnull", False), _connector="OR"),
-                name="outside_work_by_the_round_has_rounds",
-            ),
+            model_name='outsidework',
+            constraint=models.CheckConstraint(condition=models.Q(('per_round', False), ('rounds__isnull', False), _connector='OR'), name='outside_work_by_the_round_has_rounds'),
         ),
     ]

@@ -5,30 +5,24 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("quotes", "0033_outside_details"),
-        ("shop", "0025_photographs"),
+        ('quotes', '0033_outside_details'),
+        ('shop', '0025_photographs'),
     ]
 
     operations = [
         migrations.RemoveConstraint(
-            model_name="revision",
-            name="sent_revision_never_changes",
+            model_name='revision',
+            name='sent_revision_never_changes',
         ),
         migrations.AddField(
-            model_name="revision",
-            name="customer_note",
+            model_name='revision',
+            name='customer_note',
             field=models.CharField(blank=True, max_length=400),
         ),
         migrations.AddConstraint(
-            model_name="revision",
-            constraint=shop.constraints.Refuse(
-                events=(
-                    "update of quote_id, number, rules_id, condition, here, here_from, discount_percent, discount_amount, discount_reason, customer_note, valid_until, sent_at, net, tax, gross, gross_high, snapshot, digest, bought, begun, pdf_sha256, shop_id",
-                    "delete",
-                ),
-                name="sent_revision_never_changes",
-                when="OLD.state <> 'draft'",
-            ),
+            model_name='revision',
+            constraint=shop.constraints.Refuse(events=('update of quote_id, number, rules_id, condition, here, here_from, discount_percent, discount_amount, discount_reason, customer_note, valid_until, sent_at, net, tax, gross, gross_high, snapshot, digest, bought, begun, pdf_sha256, shop_id', 'delete'), name='sent_revision_never_changes', when="OLD.state <> 'draft'"),
         ),
     ]

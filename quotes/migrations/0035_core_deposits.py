@@ -4,29 +4,25 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("kitting", "0016_kit_outside"),
-        ("quotes", "0034_customer_note"),
-        ("shop", "0025_photographs"),
+        ('kitting', '0016_kit_outside'),
+        ('quotes', '0034_customer_note'),
+        ('shop', '0025_photographs'),
     ]
 
     operations = [
         migrations.AddField(
-            model_name="line",
-            name="core",
+            model_name='line',
+            name='core',
             field=models.BooleanField(default=False),
         ),
         migrations.AddIndex(
-            model_name="line",
-            index=models.Index(
-                condition=models.Q(("core", True)), fields=["shop", "-id"], name="line_of_a_core_deposit"
-            ),
+            model_name='line',
+            index=models.Index(condition=models.Q(('core', True)), fields=['shop', '-id'], name='line_of_a_core_deposit'),
         ),
         migrations.AddConstraint(
-            model_name="line",
-            constraint=models.CheckConstraint(
-                condition=models.Q(("core", False), models.Q(("certain", True), ("kind", "text")), _connector="OR"),
-                name="core_deposit_is_written_by_hand",
-            ),
+            model_name='line',
+            constraint=models.CheckConstraint(condition=models.Q(('core', False), models.Q(('certain', True), ('kind', 'text')), _connector='OR'), name='core_deposit_is_written_by_hand'),
         ),
     ]

@@ -4,27 +4,21 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("kitting", "0016_kit_outside"),
-        ("quotes", "0035_core_deposits"),
-        ("shop", "0025_photographs"),
+        ('kitting', '0016_kit_outside'),
+        ('quotes', '0035_core_deposits'),
+        ('shop', '0025_photographs'),
     ]
 
     operations = [
         migrations.AddField(
-            model_name="line",
-            name="supplied",
+            model_name='line',
+            name='supplied',
             field=models.BooleanField(default=False),
         ),
         migrations.AddConstraint(
-            model_name="line",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("supplied", False),
-                    models.Q(("certain", True), ("core", False), ("kind", "text"), ("unit_price", 0)),
-                    _connector="OR",
-                ),
-                name="customers_part_is_written_by_hand_and_free",
-            ),
+            model_name='line',
+            constraint=models.CheckConstraint(condition=models.Q(('supplied', False), models.Q(('certain', True), ('core', False), ('kind', 'text'), ('unit_price', 0)), _connector='OR'), name='customers_part_is_written_by_hand_and_free'),
         ),
     ]

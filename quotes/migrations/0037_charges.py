@@ -4,14 +4,14 @@ import shop.constraints
 from django.db import migrations, models
 
 
-ENDINGS = (":used", ":supplies")
+ENDINGS = (':used', ':supplies')
 
 
 def name_items(apps, schema_editor):
     """A draft's own price of a consumable is named by the item alone: one consumable is charged in one way."""
-    override = apps.get_model("quotes", "Override")
-    rows = override.objects.filter(figure__startswith="need:", revision__state="draft")
-    for row in rows.order_by("id"):
+    override = apps.get_model('quotes', 'Override')
+    rows = override.objects.filter(figure__startswith='need:', revision__state='draft')
+    for row in rows.order_by('id'):
         figure = row.figure
         for ending in ENDINGS:
             figure = figure.removesuffix(ending)
@@ -21,35 +21,29 @@ def name_items(apps, schema_editor):
             row.delete()
         else:
             row.figure = figure
-            row.save(update_fields=["figure"])
+            row.save(update_fields=['figure'])
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("quotes", "0036_customers_parts"),
-        ("shop", "0025_photographs"),
+        ('quotes', '0036_customers_parts'),
+        ('shop', '0025_photographs'),
     ]
 
     operations = [
         migrations.RemoveConstraint(
-            model_name="revision",
-            name="sent_revision_never_changes",
+            model_name='revision',
+            name='sent_revision_never_changes',
         ),
         migrations.AddField(
-            model_name="revision",
-            name="charges",
+            model_name='revision',
+            name='charges',
             field=models.JSONField(blank=True, default=dict),
         ),
         migrations.AddConstraint(
-            model_name="revision",
-            constraint=shop.constraints.Refuse(
-                events=(
-                    "update of quote_id, number, rules_id, condition, here, here_from, discount_percent, discount_amount, discount_reason, charges, customer_note, valid_until, sent_at, net, tax, gross, gross_high, snapshot, digest, bought, begun, pdf_sha256, shop_id",
-                    "delete",
-                ),
-                name="sent_revision_never_changes",
-                when="OLD.state <> 'draft'",
-            ),
+            model_name='revision',
+            constraint=shop.constraints.Refuse(events=('update of quote_id, number, rules_id, condition, here, here_from, discount_percent, discount_amount, discount_reason, charges, customer_note, valid_until, sent_at, net, tax, gross, gross_high, snapshot, digest, bought, begun, pdf_sha256, shop_id', 'delete'), name='sent_revision_never_changes', when="OLD.state <> 'draft'"),
         ),
         migrations.RunPython(name_items, migrations.RunPython.noop),
     ]

@@ -4,32 +4,20 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("kitting", "0016_kit_outside"),
-        ("quotes", "0037_charges"),
-        ("shop", "0025_photographs"),
+        ('kitting', '0016_kit_outside'),
+        ('quotes', '0037_charges'),
+        ('shop', '0025_photographs'),
     ]
 
     operations = [
         migrations.RemoveConstraint(
-            model_name="line",
-            name="customers_part_is_written_by_hand_and_free",
+            model_name='line',
+            name='customers_part_is_written_by_hand_and_free',
         ),
         migrations.AddConstraint(
-            model_name="line",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("supplied", False),
-                    models.Q(
-                        ("certain", True),
-                        ("core", False),
-                        ("kind__in", ["part", "text"]),
-                        ("unit_price", 0),
-                        ("unit_price__isnull", False),
-                    ),
-                    _connector="OR",
-                ),
-                name="customers_part_is_certain_and_free",
-            ),
+            model_name='line',
+            constraint=models.CheckConstraint(condition=models.Q(('supplied', False), models.Q(('certain', True), ('core', False), ('kind__in', ['part', 'text']), ('unit_price', 0), ('unit_price__isnull', False)), _connector='OR'), name='customers_part_is_certain_and_free'),
         ),
     ]
