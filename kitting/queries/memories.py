@@ -1,4 +1,4 @@
-"""What a supplier's earlier files taught: headings, answers and corrections that its next file takes over."""
+"""Lists the headings, answers and corrections that a supplier's next file takes over from its earlier ones."""
 
 import hashlib
 from collections.abc import Iterator

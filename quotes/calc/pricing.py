@@ -174,7 +174,7 @@ def _outside(chosen: ChosenOutside, quote: QuoteInput) -> PricedOutside:
 def _not_returnable(
     quote: QuoteInput, kits: Iterable[PricedKit], extras: Iterable[PricedExtra], outside: Iterable[PricedOutside]
 ) -> Decimal:
-    """What the workshop pays for the lines that cannot be sent back. One whose cost is not known counts nothing."""
+    """The workshop's cost of the lines that cannot be sent back. A line without a cost counts as nothing."""
     lines = {
         *(kit.line for kit in quote.kits if not kit.returnable),
         *(extra.line for extra in quote.extras if not extra.returnable),

@@ -270,7 +270,7 @@ def _band(read: RulesReader) -> MarkupBand:
 
 
 def fee_base(written: str) -> str:
-    """What a person calls the base of a fee, as `Fee.per`; the name of a family stays as written."""
+    """Returns `Fee.per` for the words of a person; the name of a family stays as written."""
     return FEE_BASES.get(" ".join(written.casefold().split()), written)
 
 

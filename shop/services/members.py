@@ -1,4 +1,4 @@
-"""What a manager changes about the members of the shop. A shop keeps one manager at least."""
+"""Changes the role of a member, removes members and ends their sign-ins. A shop keeps at least one manager."""
 
 from datetime import datetime
 from uuid import UUID

@@ -16,7 +16,7 @@ from shop.tables.findings import Finding
 
 
 class EntryError(Exception):
-    """What was typed cannot be used. `findings` name the fields."""
+    """The typed texts are refused. `findings` name the fields."""
 
     def __init__(self, findings: tuple[Finding, ...]) -> None:
         super().__init__([finding.code for finding in findings])

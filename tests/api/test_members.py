@@ -132,7 +132,7 @@ def test_a_withdrawn_or_replaced_invitation_lets_nobody_in(cast: Cast) -> None:
     manager = cast.signed_in("manager")
     assert manager.delete(f"people/invitations/{link.pk}").status_code == 204
     assert closed(come_in(second, name="Ines Lark"))
-    assert manager.delete(f"people/invitations/{link.pk}").status_code == 204  # once more changes nothing
+    assert manager.delete(f"people/invitations/{link.pk}").status_code == 204  # a second time changes nothing
     assert verbs(link.pk) == ["invited", "invitation withdrawn"]
     assert not User.objects.filter(email=INES).exists()
 
