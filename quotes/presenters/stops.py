@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 
-from quotes.presenters.figures import worded_notice
+from quotes.presenters.reason_words import worded_notice
 from quotes.queries.sendable import NotSendableError, Stop
 from shop.errors import RequestError
 from shop.words import say

@@ -15,7 +15,7 @@ from quotes.presenters.explanations.words import (
     step,
     unit_cash,
 )
-from quotes.presenters.figures import worded
+from quotes.presenters.reason_words import worded
 from shop.answers.explained import HowStepOut
 from shop.words.figures import number
 

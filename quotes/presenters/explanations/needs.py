@@ -16,7 +16,7 @@ from quotes.presenters.explanations.words import (
     sentences,
     step,
 )
-from quotes.presenters.figures import worded
+from quotes.presenters.reason_words import worded
 from shop.answers.explained import HowStepOut
 from shop.calc.money import rounded
 from shop.calc.reason import Reason
