@@ -21,11 +21,10 @@ from kitting.models import (
     PullList,
     Supplier,
 )
-from quotes.models import ClosingAccount, Decision, Line, OutsideWork, Quote, Revision
+from quotes.models import Decision, Line, OutsideWork, Quote, Revision
 from shop.calc.keys import search_key
 from shop.models import (
     Agreement,
-    CoreReturn,
     Customer,
     FileRead,
     Job,
@@ -33,12 +32,11 @@ from shop.models import (
     Member,
     Operation,
     OperationPair,
-    Payment,
     RuleSet,
     Shop,
-    StoredFile,
     Vehicle,
 )
+from tests.api.busy_money import grow_money
 from tests.bulk import insert, with_words
 from tests.quotes.stage import Stage
 
@@ -52,7 +50,7 @@ def grow(stage: Stage, many: int) -> None:
     people = grow_customers(stage, many)
     jobs = _jobs(stage, people)
     _lists(stage, jobs)
-    _money(stage, jobs)
+    grow_money(stage, jobs)
     _quotes(stage, people)
     _goods(stage, many)
     _labour(stage, many)
@@ -157,38 +155,6 @@ def _lists(stage: Stage, jobs: list[Job]) -> None:
                 body_digest="0" * 64,
             )
             for at, line in enumerate(lines[::2], start=1)
-        ),
-    )
-
-
-def _money(stage: Stage, jobs: list[Job]) -> None:
-    """Jobs of years ago, each paid and closed, with an old part that came back afterwards."""
-    shop, member, now = stage.cast.shop, stage.cast.advisor, timezone.now()
-    closed, sum_paid = now - timedelta(days=900), Decimal(1)
-    mark = uuid.uuid4().hex * 2
-    file = {"sha256": mark, "size": 1, "media_type": "application/pdf", "path": mark, "stored_at": closed}
-    paper = insert(StoredFile, [StoredFile(shop=shop, **file)])
-    recording = {"shop": shop, "recorded_by": member, "recorded_at": closed + timedelta(days=1)}
-    day = closed.date()
-    insert(Payment, (Payment(job=job, amount=sum_paid, received_on=day, means="card", **recording) for job in jobs))
-    insert(CoreReturn, (CoreReturn(job=job, title="x", amount=sum_paid, returned_on=day, **recording) for job in jobs))
-    insert(
-        ClosingAccount,
-        (
-            ClosingAccount(
-                shop=shop,
-                job=job,
-                closed_at=closed,
-                closed_by=member,
-                total=sum_paid,
-                tax=Decimal(0),
-                received=sum_paid,
-                due=Decimal(0),
-                snapshot="{}",
-                digest="0" * 64,
-                paper=paper[0],
-            )
-            for job in jobs
         ),
     )
 
