@@ -1,0 +1,17 @@
+const PAUSE = 200 // milliseconds
+
+/** Holds what is typed into a search field (`typed`), and what the server is asked for after a pause (`asked`). */
+export class SearchText {
+  typed = $state('')
+  asked = $state('')
+
+  constructor() {
+    $effect(() => {
+      const text = this.typed.trim()
+      const wait = setTimeout(() => {
+        this.asked = text
+      }, PAUSE)
+      return () => clearTimeout(wait)
+    })
+  }
+}
