@@ -6,7 +6,7 @@ set -euo pipefail
 TO_SERVE="python3-venv ca-certificates libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz0b libharfbuzz-subset0
   fontconfig fonts-dejavu-core"
 # The headless shell draws the same pages with half the work of the whole browser.
-TO_TEST="poppler-utils chromium-headless-shell|chromium libatomic1 postgresql locales"
+TO_TEST="systemd poppler-utils chromium-headless-shell|chromium libatomic1 postgresql locales"
 
 installed() { [ "$(dpkg-query -W -f '${db:Status-Abbrev}' "$1" 2>/dev/null)" = "ii " ]; }
 

@@ -31,6 +31,7 @@ SECRET_KEY = env("SECRET_KEY", default="") or kept_secret(VAR_DIR / "secret-key"
 ALLOWED_HOSTS = env.list("ALLOWED_HOSTS", default=["127.0.0.1", "localhost"])
 CSRF_TRUSTED_ORIGINS = env.list("CSRF_TRUSTED_ORIGINS", default=[])
 SECURE_COOKIES = env.bool("SECURE_COOKIES", default=not DEBUG)
+HTTPS_ONLY = env.bool("HTTPS_ONLY", default=False)  # the proxy says by X-Forwarded-Proto what came over HTTPS
 TRUSTED_PROXY = env("TRUSTED_PROXY", default="")  # its address; only then X-Forwarded-For and -Proto are believed
 PUBLIC_ADDRESS = env("PUBLIC_ADDRESS", default="")  # what a customer's link begins with; empty: as the request came in
 
@@ -78,6 +79,7 @@ MIDDLEWARE = [
     "django.middleware.common.CommonMiddleware",
     "shop.api.middleware.problems_for_the_api",
     "django.middleware.csrf.CsrfViewMiddleware",
+    "django.middleware.clickjacking.XFrameOptionsMiddleware",
     "django.contrib.auth.middleware.AuthenticationMiddleware",
 ]
 ROOT_URLCONF = "shop.urls"
@@ -120,6 +122,7 @@ SESSION_COOKIE_SECURE = CSRF_COOKIE_SECURE = SECURE_COOKIES
 SESSION_COOKIE_NAME = "__Host-sessionid" if SECURE_COOKIES else "sessionid"
 CSRF_COOKIE_NAME = "__Host-csrftoken" if SECURE_COOKIES else "csrftoken"
 LINK_COOKIE_NAME = "__Secure-quote" if SECURE_COOKIES else "quote"
+SECURE_SSL_REDIRECT = HTTPS_ONLY
 SECURE_HSTS_SECONDS = env.int("HSTS_SECONDS", default=365 * 24 * 3600)  # said over HTTPS only
 SESSION_COOKIE_HTTPONLY = True
 CSRF_FAILURE_VIEW = "shop.views.app.foreign_form"
@@ -130,6 +133,8 @@ SESSION_HOURS = env.int("SESSION_HOURS", default=24 * 7)  # whatever the person 
 SESSION_COOKIE_AGE = 60 * 60 * SESSION_HOURS  # the server's own limits end it sooner
 SECURE_REFERRER_POLICY = "same-origin"
 SECURE_CONTENT_TYPE_NOSNIFF = True
+# Whether other hosts below this name speak HTTPS only is not ours to promise: no includeSubDomains and no preload.
+SILENCED_SYSTEM_CHECKS = ["security.W005", "security.W021"]
 SIGN_IN_TRIES = env.int("SIGN_IN_TRIES", default=8)  # of one person from one address, within a quarter of an hour
 SIGN_IN_TRIES_OF_AN_ADDRESS = env.int("SIGN_IN_TRIES_OF_AN_ADDRESS", default=60)  # of all persons together
 
