@@ -33,6 +33,7 @@ CSRF_TRUSTED_ORIGINS = env.list("CSRF_TRUSTED_ORIGINS", default=[])
 SECURE_COOKIES = env.bool("SECURE_COOKIES", default=not DEBUG)
 HTTPS_ONLY = env.bool("HTTPS_ONLY", default=False)  # the proxy says by X-Forwarded-Proto what came over HTTPS
 TRUSTED_PROXY = env("TRUSTED_PROXY", default="")  # its address; only then X-Forwarded-For and -Proto are believed
+METRICS_FOR = env.list("METRICS_FOR", default=[])  # the addresses that may read /metrics; none: it is not there
 PUBLIC_ADDRESS = env("PUBLIC_ADDRESS", default="")  # what a customer's link begins with; empty: as the request came in
 
 # Mail is written to the server's output until a mail server is named.
@@ -64,6 +65,7 @@ INSTALLED_APPS = [
     "quotes",
 ]
 MIDDLEWARE = [
+    "shop.serving.probes.probes",
     "shop.logs.request_lines",
     "django.middleware.security.SecurityMiddleware",
     "shop.api.middleware.content_security",

@@ -1,6 +1,7 @@
 """The thread that sends the messages of the outbox, beside the server."""
 
 import logging
+import time
 from threading import Event, Thread
 
 from django.conf import settings
@@ -16,6 +17,7 @@ from shop.services.outbox_kinds import KINDS, NotWantedError
 log = logging.getLogger(__name__)
 SECONDS = 5  # between two looks, for messages of other processes and for further tries
 LONGEST_STOP = 60  # seconds for the message that is being sent: the mail server's longest silence, several times
+STUCK = 2 * LONGEST_STOP
 
 
 def send_next(deliver: Deliver = deliver) -> bool:
@@ -48,6 +50,10 @@ def _failed(row: Outbox, failure: Failure) -> None:
 
 
 class Worker:
+    """The thread of this process. `looked_at` is the moment of its last look at the outbox, by a monotonic clock."""
+
+    looked_at = -float("inf")
+
     def __init__(self) -> None:
         self._stopped = Event()
         self._thread = Thread(target=self._work, name="outbox", daemon=True)
@@ -63,13 +69,18 @@ class Worker:
         if self._thread.is_alive():
             self._thread.join(LONGEST_STOP)
 
+    def is_alive(self) -> bool:
+        """True if the thread runs and is not stuck in a message."""
+        return self._thread.is_alive() and time.monotonic() - self.looked_at < STUCK
+
     def _work(self) -> None:
         while not self._stopped.is_set():
             outbox.written.clear()
             close_old_connections()
+            self.looked_at = time.monotonic()
             try:
                 while not self._stopped.is_set() and send_next():
-                    pass
+                    self.looked_at = time.monotonic()
             except Exception:  # the database: a person sees it in the log, and the next look tries again
                 log.exception("the outbox was not worked through")
             outbox.written.wait(SECONDS)

@@ -55,8 +55,8 @@ def test_a_damaged_backup_is_left_to_a_person(
     monkeypatch.setattr(timezone, "now", lambda: NOW + timedelta(days=5))
     call_command("backup", folder, keep=1)
     assert names(folder) == [night(27), night(28), "kitwright-20261201T023000Z"]
-    said = capsys.readouterr()
-    assert "deleted 3 older, 1 stay" in said.out and said.err.count("is damaged, so it was not deleted") == 2
+    output = capsys.readouterr()
+    assert "deleted 3 older, 1 stay" in output.out and output.err.count("is damaged, so it was not deleted") == 2
 
 
 def test_the_newest_is_never_deleted(folder: Path) -> None:

@@ -37,8 +37,8 @@ class Machine:
     def environment(self) -> dict[str, str]:
         """What systemd would give the service: the settings, and next to nothing of the caller's."""
         lines = [line for line in self.settings_file.read_text().splitlines() if line and not line.startswith("#")]
-        kept = {name: os.environ[name] for name in ("PATH", "HOME", "LANG", "TMPDIR") if name in os.environ}
-        return kept | dict(line.split("=", 1) for line in lines)
+        caller = {name: os.environ[name] for name in ("PATH", "HOME", "LANG", "TMPDIR") if name in os.environ}
+        return caller | dict(line.split("=", 1) for line in lines)
 
     def command_of(self, unit: str) -> list[str]:
         return shlex.split(self.value(unit, "ExecStart"))
