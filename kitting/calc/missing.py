@@ -57,6 +57,7 @@ class NeededItem:
     supplier: str = ""  # of the item, or of its kit
     part: str = ""  # "": cannot be replaced by another line
     sold_as: str = ""  # the quote's title of a need whose packs are separate lines
+    supplied: bool = False  # of a kit that the customer brings, on the day of the vehicle
 
     @property
     def box(self) -> Box:

@@ -27,6 +27,7 @@ class PullLineStock:
     taken: bool = True
     said_at: datetime | None = None
     part: str = ""
+    supplied: bool = False  # of a kit that the customer brings: nothing of it is bought
 
     def awaited(self, now: datetime) -> bool:
         """True if its entered date is not over."""
@@ -37,7 +38,7 @@ def whole_kits(lines: Iterable[PullLineStock], now: datetime) -> dict[str, int]:
     """{kit: number of its copies without any counted line, and with a line without a date}, in list order."""
     copies: dict[tuple[str, int], list[PullLineStock]] = {}
     for line in lines:
-        if line.kit:
+        if line.kit and not line.supplied:
             copies.setdefault((line.kit, line.copy), []).append(line)
     copies_by_kit: dict[str, int] = {}
     for (kit, _), inside in copies.items():
@@ -54,7 +55,7 @@ def single_lines(lines: Sequence[PullLineStock], now: datetime) -> Iterator[tupl
     """
     spare = _spare(lines)
     for line in lines:
-        if line.taken and not line.awaited(now) and line.settled:
+        if line.taken and not line.supplied and not line.awaited(now) and line.settled:
             made_up = min(max(_missing(line), 0), spare[line.part])
             spare[line.part] -= made_up
             lacks = _lacks(line, made_up)
@@ -66,7 +67,7 @@ def _spare(lines: Iterable[PullLineStock]) -> dict[str, int]:
     """Maps each part to the surplus of its lines."""
     spare: dict[str, int] = defaultdict(int)
     for line in lines:
-        if line.taken and line.part:
+        if line.taken and line.part and not line.supplied:
             spare[line.part] += max(-_missing(line), 0)
     return spare
 

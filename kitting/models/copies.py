@@ -30,6 +30,7 @@ class KitCopy(ShopRow):
     job = ShopKey(Job, null=True, blank=True, related_name="kit_copies")
     place = models.CharField(max_length=80, blank=True)
     received_at = models.DateTimeField(null=True, blank=True)
+    supplied = models.BooleanField(default=False)  # the customer's own: never ordered, and never the workshop's stock
     version = models.PositiveIntegerField(default=1)
 
     typed = ("place",)

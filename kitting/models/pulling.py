@@ -129,6 +129,11 @@ class PullLine(ShopRow):
         """The number of its kit copy; 1 if none is recorded. Select `copy` with the line."""
         return self.copy.number if self.copy else 1
 
+    @property
+    def supplied(self) -> bool:
+        """Whether it is of a kit that the customer brings. Select `copy` with the line."""
+        return self.copy is not None and self.copy.supplied
+
 
 class CountEvent(ShopRow):
     """One observation of a person, as the phone sent it. The id is the phone's, `seq` the list's; it never changes."""

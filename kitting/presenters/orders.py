@@ -67,6 +67,7 @@ def _wanted(line: PullLine, counts: Counts) -> PullLineStock:
         taken=line.kind != PullLine.Kind.BESIDE,
         said_at=line.due_at,
         part=good_for(line),
+        supplied=line.supplied,
     )
 
 

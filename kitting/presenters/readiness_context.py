@@ -150,6 +150,8 @@ def due_of(context: ReadinessContext, missing: Missing, n: int = 1) -> str:
     """
     if missing.uncounted:
         return say("readiness.count_them", n=n)
+    if missing.item.supplied:
+        return _brought(context, missing)
     if missing.due is None:
         return say("readiness.due_unknown")
     when = context.due(missing.due)
@@ -160,3 +162,10 @@ def due_of(context: ReadinessContext, missing: Missing, n: int = 1) -> str:
         return say("readiness.expected_today", when=when)
     key = "readiness.was_expected" if missing.overdue else "readiness.expected"
     return say(key, when=when, ordered=short_day(ordered, context.today))
+
+
+def _brought(context: ReadinessContext, missing: Missing) -> str:
+    """The words on what the customer brings, with the day of the vehicle."""
+    if missing.due is None:
+        return say("readiness.brought")
+    return say("readiness.was_brought" if missing.overdue else "readiness.brought_on", when=context.due(missing.due))

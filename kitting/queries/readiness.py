@@ -1,7 +1,7 @@
 """Reads the input of a job's readiness, with one query for each kind of row."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime
 from typing import Any
 from uuid import UUID
@@ -21,6 +21,7 @@ from kitting.queries.counts import count_log
 from kitting.queries.offers import newest_offers
 from kitting.queries.outside import outside_logs, outside_of_steps, progress_of
 from shop.access import rules_on
+from shop.calc.days import opening
 from shop.calc.outside import PlannedOutsideWork, outside_from
 from shop.calc.rules import Rules
 from shop.calc.visit import Step, Team
@@ -74,14 +75,19 @@ def load_job(job: Job, now: datetime) -> LoadedJob:
     kits = kits_of(shop, lines)
     offers = newest_offers(shop, bought_parts(lines, kits), today)
     steps, outside = _steps(shop, job)
+    calendar = opening_hours(shop, min(today, job.opened_at.astimezone(zone).date()))
+    brought_at = opening(job.here_from, calendar) if calendar and job.here_from and not job.is_here else None
+    items = [
+        _item(line, counts, kits, offers, steps, brought_at) for line in lines if line.kind != PullLine.Kind.BESIDE
+    ]
     work = JobWork(
         steps=tuple(steps.values()),
         outside=outside,
         progress=_progress(job) if outside else {},
-        items=tuple(_item(line, counts, kits, offers, steps) for line in lines if line.kind != PullLine.Kind.BESIDE),
+        items=tuple(items),
         now=now,
         opened_on=_latest(job.opened_at.astimezone(zone).date(), job.not_before),  # nothing is ordered before
-        calendar=opening_hours(shop, min(today, job.opened_at.astimezone(zone).date())),
+        calendar=calendar,
         here_from=_latest(
             today if job.is_here else job.here_from,
             job.not_before if job.not_before and job.not_before > today else None,
@@ -158,6 +164,21 @@ def _box(line: PullLine) -> Box:
 
 
 def _item(
+    line: PullLine,
+    counts: Counts,
+    kits: Mapping[str, Kit],
+    offers: Mapping[UUID, Offer],
+    steps: Mapping[UUID, Step],
+    brought_at: datetime | None,
+) -> NeededItem:
+    """A line for readiness. What the customer brings comes from no supplier, with the vehicle (`brought_at`)."""
+    if line.supplied:
+        due_at = line.due_at or (None if counts.settled(line.pk) else brought_at)
+        return replace(_bought_item(line, counts, kits, {}, steps), said_at=due_at, lead_days=None, supplied=True)
+    return _bought_item(line, counts, kits, offers, steps)
+
+
+def _bought_item(
     line: PullLine,
     counts: Counts,
     kits: Mapping[str, Kit],

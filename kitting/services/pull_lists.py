@@ -32,6 +32,7 @@ def open_pull_list(
     now: datetime,
     circuits: Sequence[Mapping[str, Any]] = (),
     firsts: Sequence[str] = (),
+    supplied: Sequence[bool] = (),
 ) -> PullList:
     """Opens the job's list: kits by carton and bag, then needs as packs and parts, then re-used parts.
 
@@ -39,7 +40,8 @@ def open_pull_list(
     line names the `agreement` as its origin. The revisions of the kits are frozen from now on. Call it inside the
     transaction that opens the job.
     `circuits` are the quote's assumptions about each coolant circuit (see `circuit_json`), used by the bay to mix.
-    `firsts` are the codes of each kit's first step in the job. Parts tied to no step are needed there.
+    `firsts` are the codes of each kit's first step in the job. Parts tied to no step are needed there. `supplied` says
+    of each kit whether the customer brings it; empty: of none.
     """
     job = agreement.job
     by_revision = kit_contents(actor.shop, [revision.pk for revision in kits], vehicle_attributes, reused=True)
@@ -49,7 +51,7 @@ def open_pull_list(
     row.save(force_insert=True)
     work = dict(standing_steps(actor.shop, job).values_list("code", "pk"))
     drafts = _drafts(contents, needs, firsts or [""] * len(contents), work)
-    copies = add_copies(actor=actor, job=job, kits=kits)
+    copies = add_copies(actor=actor, job=job, kits=kits, supplied=supplied)
     lines = (_row(row, agreement, position, draft, copies, work) for position, draft in enumerate(drafts, start=1))
     PullLine.objects.bulk_create(lines)
     unused = KitRevision.objects.filter(
@@ -71,6 +73,7 @@ def change_pull_list(
     vehicle_attributes: Mapping[str, str | None],
     now: datetime,
     firsts: Sequence[str] = (),
+    supplied: Sequence[bool] = (),
     gone: Collection[UUID] = (),
 ) -> None:
     """Adds the lines that an agreement brings to the job's list, and retires those that it cancels (`gone`).
@@ -88,6 +91,7 @@ def change_pull_list(
             vehicle_attributes=vehicle_attributes,
             now=now,
             firsts=firsts,
+            supplied=supplied,
         )
         return
     lines = PullLine.objects.filter(shop=actor.shop, pull_list=row)
@@ -96,7 +100,7 @@ def change_pull_list(
     work = dict(standing_steps(actor.shop, job).values_list("code", "pk"))
     contents = [by_revision[revision.pk] for revision in kits]
     drafts = list(_drafts(contents, needs, firsts or [""] * len(contents), work))
-    copies = add_copies(actor=actor, job=job, kits=kits)
+    copies = add_copies(actor=actor, job=job, kits=kits, supplied=supplied)
     last = lines.aggregate(last=Max("position"))["last"] or 0
     PullLine.objects.bulk_create(
         _row(row, agreement, position, draft, copies, work) for position, draft in enumerate(drafts, start=last + 1)

@@ -63,6 +63,7 @@ class QuotedKitOut(Answer, frozen=True, kw_only=True):
         bool | UnsetType, Meta(description="The workshop fitted it before it was quoted here.")
     ] = UNSET
     returnable: Annotated[bool | UnsetType, Meta(description="False: its supplier does not take it back.")] = UNSET
+    supplied: Annotated[bool | UnsetType, Meta(description="The customer brings the kit.")] = UNSET
     price: Exact
     why: list[str]
     alone_hours: Annotated[Exact, Meta(description="The hours of the kit alone.")]

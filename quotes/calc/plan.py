@@ -97,7 +97,7 @@ def _purchases(
     quote: QuoteInput, priced: PricedQuote, sequence: WorkSequence, codes: set[str]
 ) -> Iterator[PlannedPurchase]:
     firsts = first_steps((operation.code, operation.kits) for operation in priced.operations)
-    for kit in quote.kits:
+    for kit in (kit for kit in quote.kits if not kit.supplied):  # the others come with the vehicle
         lead = _usable_lead(kit.buying.lead_days if kit.buying else kit.own_lead_days)
         for code in sequence.needed_at.get(kit.line, ()) or ("",):
             at = code if code in codes else firsts.get(kit.letter, "")

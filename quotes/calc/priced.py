@@ -25,8 +25,9 @@ class PricedKit:
     cost: Decimal | None
     alone_hours: Decimal
     computed: Decimal  # the price before an override
-    sold: UnitPricing | None  # None for a kit with its own price
+    sold: UnitPricing | None  # None for a kit with its own price, and for one that the customer brings
     reasons: Reasons
+    supplied: bool
 
 
 @dataclass(frozen=True, slots=True)

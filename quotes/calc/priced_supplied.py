@@ -1,4 +1,4 @@
-"""The surcharge on parts that the customer brings, as lines of the quote (the calculation itself: `supplied.py`)."""
+"""The surcharge on what the customer brings, as lines of the quote (the calculation itself: `supplied.py`)."""
 
 from collections.abc import Iterator
 
@@ -12,10 +12,12 @@ SUPPLIED = "supplied"  # the first word of the key; the rest is the skill
 
 
 def price_supplied(quote: QuoteInput, labour: QuoteLabour) -> Iterator[PricedFee]:
-    """One surcharge a skill, after section 1. The plan takes no longer for it."""
+    """One surcharge a skill, after section 1; all operations of a kit fit it. The plan takes no longer for it."""
     share = quote.rules.supplied_share
     work = [FittingWork(done.code, done.skill, done.hours) for done in labour.operations]
     fitting = {extra.fitted_by for extra in quote.extras if extra.supplied and extra.fitted_by}
+    brought = {kit.letter for kit in quote.kits if kit.supplied}
+    fitting |= {done.code for done in labour.operations if brought.intersection(done.kits)}
     rates = {skill.skill: skill.rate for skill in labour.skills}
     for surcharge in surcharge_supplied(work, fitting, share, rates, quote.exponent):
         yield PricedFee(

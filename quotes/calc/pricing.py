@@ -102,11 +102,13 @@ def _without(quote: QuoteInput, kit: ChosenKit) -> QuoteInput:
 
 
 def _kit(kit: ChosenKit, labour: QuoteLabour, quote: QuoteInput) -> PricedKit:
+    if kit.supplied:
+        kit = replace(kit, buying=None, own_price=NOTHING, own_cost=NOTHING)
     sale = price_unit(kit.buying, quote.rules, quote.exponent) if kit.buying else None
     own_price = rounded(kit.own_price or NOTHING, quote.exponent)
     computed, cost, reasons = (sale.price, sale.cost, sale.reasons) if sale else (own_price, _own_cost(kit, quote), ())
     price = computed
-    if override := quote.overrides.get(f"kit:{kit.line}"):
+    if (override := quote.overrides.get(f"kit:{kit.line}")) and not kit.supplied:
         reasons = (Reason.of("overridden", because=override.because, computed=price, unit=""), *reasons)
         price = rounded(override.value, quote.exponent)
     return PricedKit(
@@ -120,6 +122,7 @@ def _kit(kit: ChosenKit, labour: QuoteLabour, quote: QuoteInput) -> PricedKit:
         computed=computed,
         sold=sale,
         reasons=reasons,
+        supplied=kit.supplied,
     )
 
 
@@ -246,7 +249,9 @@ def _notices(
         yield Reason.of("discount_too_large", amount=amount, base=rounded(discount.base, quote.exponent))
     for chosen in quote.kits:
         overridden = f"kit:{chosen.line}" in quote.overrides
-        if chosen.buying and chosen.buying.rate is None and not overridden:
+        if chosen.supplied:
+            pass
+        elif chosen.buying and chosen.buying.rate is None and not overridden:
             yield Reason.of("no_rate", currency=chosen.buying.currency, title=chosen.title)
         elif chosen.buying is None and chosen.own_price is None and not overridden:
             yield Reason.of("no_price", title=chosen.title)

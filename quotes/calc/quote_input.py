@@ -55,6 +55,7 @@ class ChosenKit:
     first_fit: Decimal = Decimal(1)
     fits: tuple[tuple[str, tuple[str, ...]], ...] = ()  # (attribute, values) that the kit is for; (): any vehicle
     returnable: bool = True  # False: its supplier does not take it back
+    supplied: bool = False  # the customer brings it: no price and no cost, whatever its offer
 
 
 @dataclass(frozen=True, slots=True)

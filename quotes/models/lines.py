@@ -104,7 +104,7 @@ class Line(ShopRow):
     part_condition = models.CharField(max_length=14, choices=PartCondition, default=PartCondition.NEW)
     original = models.BooleanField(default=False)  # a part of the vehicle's manufacturer
     core = models.BooleanField(default=False)  # a deposit on the old part, paid back when it comes
-    supplied = models.BooleanField(default=False)  # the customer brings it; `operation` is the work that fits it
+    supplied = models.BooleanField(default=False)  # the customer brings it; `operation` fits it, if it is no kit
     returnable = models.BooleanField(default=True)  # False: its supplier does not take it back
     override_reason = models.CharField(max_length=200, blank=True)  # of a part's own price
 
@@ -127,7 +127,7 @@ class Line(ShopRow):
             Check(condition=Q(certain=True) | Q(cap__isnull=False), name="conditional_line_has_a_cap"),
             Check(
                 condition=Q(supplied=False)
-                | Q(kind__in=["part", "text"], certain=True, core=False, unit_price__isnull=False, unit_price=0),
+                | Q(kind__in=["kit", "part", "text"], certain=True, core=False, unit_price__isnull=False, unit_price=0),
                 name="customers_part_is_certain_and_free",
             ),
             Check(condition=Q(core=False) | Q(kind="text", certain=True), name="core_deposit_is_written_by_hand"),

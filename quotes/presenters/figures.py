@@ -93,7 +93,8 @@ def figures_answer(figures: Figures) -> ShownOut:
 
 def figure_keys(priced: PricedQuote) -> set[str]:
     """The keys of the figures that a person may replace by their own."""
-    keys = {f"kit:{kit.line}" for kit in priced.kits} | {f"labour:{work.code}" for work in priced.operations}
+    kits = {f"kit:{kit.line}" for kit in priced.kits if not kit.supplied}
+    keys = kits | {f"labour:{work.code}" for work in priced.operations}
     return keys | {f"need:{need.key}" for need in priced.needs} | {f"outside:{work.line}" for work in priced.outside}
 
 
@@ -148,6 +149,7 @@ def _kit(kit: PricedKit, loaded: LoadedQuote, saving: Saving, e: int) -> QuotedK
         first_fit=None if factor == 1 else plain(factor),
         fitted_before=facts.fitted_before,
         returnable=chosen.returnable,
+        supplied=kit.supplied,
         price=money(kit.price, e),
         why=worded(kit.reasons, e),
         alone_hours=hours(kit.alone_hours),

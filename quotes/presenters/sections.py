@@ -175,7 +175,7 @@ def _labour_line(operation: FrozenContent) -> SectionLine:
 
 def _kit_why(kit: FrozenContent) -> list[str]:
     listed = kit.get("listed", kit["parts"])
-    note = not_returnable(kit)
+    note = [*not_returnable(kit), *([say("customer.supplied_kit")] if kit.get("supplied") else [])]
     if not listed:
         return [say("customer.kit_new", code=kit["code"]), *note]
     if kit["parts"] != listed:

@@ -212,6 +212,7 @@ def _kit(line: Line, letters: Mapping[str, str], rows: QuoteRows, attributes: At
         first_fit=rows.rules.first_fit_factor if first else Decimal(1),
         fits=tuple((condition["attribute"], tuple(condition["in"])) for condition in kit.fits),
         returnable=line.returnable,
+        supplied=line.supplied,
     )
 
 

@@ -54,7 +54,7 @@ class QuoteChange(s.Serializer[Any]):
     )
 
 
-SUPPLIED = "Of a line written by hand: a part that the customer brings. It has no price."
+SUPPLIED = "The customer brings it, so it has no price: a kit, a loose part or a line written by hand."
 FITTED_BY = "The code of the operation that fits a part of the customer's; empty for none."
 CORE = "a deposit that is paid back when the old part comes."
 
@@ -75,7 +75,7 @@ class LineIn(s.Serializer[Any]):
 
 
 class LineChange(s.Serializer[Any]):
-    """A kit takes only `fitted_before`, `returnable` and `option`, outside work only the last two."""
+    """A kit takes only `fitted_before`, `supplied`, `returnable` and `option`, outside work only the last two."""
 
     title = s.CharField(max_length=200, required=False)
     quantity = Figure(decimals=4, required=False)

@@ -15,7 +15,7 @@ from quotes.queries import frozen
 from quotes.queries.ceilings import refuse_above_ceiling
 from quotes.queries.changes import AgreedQuote, TakenKey, agreed_job
 from quotes.queries.choices import taken_lines
-from quotes.services.sold_work import loose_parts, pull_needs, sold_operations
+from quotes.services.sold_work import loose_parts, pull_needs, sold_operations, supplied_kits
 from shop.access import Actor
 from shop.models import Agreement, Job, JobOperation
 from shop.services.jobs import change_steps
@@ -63,6 +63,7 @@ def change_sold_work(
         vehicle_attributes=dict(document["vehicle"]["attributes"]),
         now=now,
         firsts=[firsts.get(kit["letter"], "") for kit in document["shown"]["kits"]],
+        supplied=supplied_kits(lines),
         gone=_cancelled_lines(job, sources, off, copies),
     )
     put_on_shelf(actor=actor, copies=copies)

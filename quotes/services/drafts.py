@@ -31,7 +31,9 @@ OWN = (
     "customer_note",
 )  # fields of the draft itself that a change may set
 OF_THE_JOB = {"customer", "vehicle", "rules", "here", "here_from"}  # a change has them of its job
-OF_LOOSE = {"supplied", "fitted_by"}
+OF_KITS = {"fitted_before", "option", "returnable", "supplied"}
+OF_LOOSE = {"fitted_by"}
+LOOSE = (Line.Kind.PART, Line.Kind.TEXT)
 BOUGHT = (Line.Kind.KIT, Line.Kind.PART, Line.Kind.OUTSIDE)  # what has a cost of its own
 OF_PARTS = {"part_condition", "original", "because"}
 MOST_KITS = 26  # each has a letter of its own on the quote
@@ -308,11 +310,11 @@ def change_line(*, actor: Actor, quote: Quote, line: Line, seen: int, changes: M
     """Changes title, quantity, unit_price or tax_class of a loose part or a hand-written line.
 
     A part's own price comes with a reason (`because`); None goes back to the price worked out. Of a kit only
-    `fitted_before` and `returnable` can be changed; OF_PARTS are of parts alone. `option` makes any line part of an
+    OF_KITS can be changed; OF_PARTS are of parts alone. `option` makes any line part of an
     option, None takes it out.
     """
     revision = open_draft(actor=actor, quote=quote, seen=seen)
-    if line.kind == Line.Kind.KIT and set(changes) - {"fitted_before", "option", "returnable"}:
+    if line.kind == Line.Kind.KIT and set(changes) - OF_KITS:
         raise RequestError(409, "kit-line-fixed")
     if line.kind != Line.Kind.KIT and "fitted_before" in changes:
         raise field_error("/fitted_before", "fitted_kits_only")
@@ -320,8 +322,10 @@ def change_line(*, actor: Actor, quote: Quote, line: Line, seen: int, changes: M
         raise field_error(f"/{of_parts[0]}", "parts_only")
     if line.kind != Line.Kind.TEXT and "core" in changes:
         raise field_error("/core", "written_only")
-    if line.kind not in (Line.Kind.PART, Line.Kind.TEXT) and (of_loose := sorted(OF_LOOSE & set(changes))):
+    if line.kind not in LOOSE and (of_loose := sorted(OF_LOOSE & set(changes))):
         raise field_error(f"/{of_loose[0]}", "written_only")
+    if line.kind not in (*LOOSE, Line.Kind.KIT) and "supplied" in changes:
+        raise field_error("/supplied", "written_only")
     if "returnable" in changes and line.kind not in BOUGHT:
         raise field_error("/returnable", "bought_only")
     if line.kind == Line.Kind.OUTSIDE and set(changes) - {"option", "returnable"}:
@@ -339,6 +343,8 @@ def change_line(*, actor: Actor, quote: Quote, line: Line, seen: int, changes: M
         setattr(line, field, value)
     clean_reason(line, changes)
     line.save(update_fields=list(changes))
+    if line.kind == Line.Kind.KIT and line.supplied:  # a price of the workshop's own went with its goods
+        Override.objects.filter(shop=revision.shop, revision=revision, figure=f"kit:{line.pk}").delete()
     return changed_draft(
         actor, revision, "line changed", {f: [before[f], str(changes[f])] for f in changes}, line.title
     )
@@ -349,8 +355,8 @@ def _of_supplied(line: Line, changes: Mapping[str, Any]) -> dict[str, Any]:
     changes = dict(changes)
     supplied = changes.get("supplied", line.supplied)
     if supplied and changes.get("unit_price") is None:
-        changes |= {"unit_price": Decimal(0), "override_reason": ""}
-    elif line.kind == Line.Kind.PART and line.supplied and not supplied:
+        changes |= {"unit_price": Decimal(0), "override_reason": "", "returnable": True}
+    elif line.kind != Line.Kind.TEXT and line.supplied and not supplied:
         changes.setdefault("unit_price", None)
     _check_supplied(supplied, changes.get("unit_price", line.unit_price))
     return changes

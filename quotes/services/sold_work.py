@@ -63,8 +63,14 @@ def open_sold_work(
         now=now,
         circuits=document.get("circuits", ()),
         firsts=[firsts.get(sold_kit["letter"], "") for sold_kit in document["shown"]["kits"]],
+        supplied=supplied_kits(lines),
     )
     return agreement
+
+
+def supplied_kits(lines: Sequence[Line]) -> list[bool]:
+    """Whether the customer brings it, for each kit among the lines."""
+    return [line.supplied for line in lines if line.kit_revision_id is not None]
 
 
 def loose_parts(lines: Sequence[Line]) -> list[PullNeed]:

@@ -290,3 +290,11 @@ def test_what_lies_beside_is_not_bought_but_tells_that_the_kit_is_here() -> None
     assert whole_kits([beside], NOW) == {"TURBO": 1}
     assert whole_kits([replace(beside, settled=True), HOSE], NOW) == {}
     assert list(single_lines([beside, BOLT], NOW)) == [("bolt", D(1))]
+
+
+def test_nothing_of_a_kit_that_the_customer_brings_is_bought() -> None:
+    brought = replace(BOLT, line="theirs", part="M8", supplied=True)
+    assert whole_kits([replace(brought, have=0, settled=False), replace(HOSE, copy=2)], NOW) == {"TURBO": 1}
+    assert list(single_lines([brought, OIL], NOW)) == [("oil", D(1))]
+    second = replace(BOLT, copy=2, part="M8")
+    assert list(single_lines([replace(brought, have=9), second], NOW)) == [("bolt", D(1))]  # theirs is no spare

@@ -5,9 +5,10 @@ from typing import Any
 
 import pytest
 
-from kitting.models import PullLine
+from kitting.models import KitCopy, PullLine
 from quotes.models import Line, Revision
 from quotes.queries import frozen
+from shop.models import Job
 from tests.factories import OfferFactory, PartFactory
 from tests.quotes.changing import send
 from tests.quotes.phone import Phone
@@ -59,14 +60,14 @@ def test_without_a_share_or_without_its_work_nothing_is_added(stage: Stage) -> N
     assert surcharges(bring(stage, share="0", fitted_by="TURBO")) == []
 
 
-def test_it_has_no_price_and_only_a_hand_written_line_can_be_one(stage: Stage) -> None:
+def test_it_has_no_price_and_names_work_that_the_shop_has(stage: Stage) -> None:
     draft = bring(stage, fitted_by="TURBO")
     path = f"quotes/{draft['id']}/lines"
     priced = stage.client.post(path, SPRINGS | {"unit_price": "10.00"})
     assert priced.status_code == 400 and priced.json()["errors"][0]["pointer"] == "/unit_price"
     unknown = stage.client.post(path, SPRINGS | {"fitted_by": "NOWHERE"})
     assert unknown.status_code == 400 and unknown.json()["errors"][0]["pointer"] == "/fitted_by"
-    kit = stage.client.patch(f"{path}/{draft['kits'][0]['line']}", {"supplied": True}, seen=f'"{draft["version"]}"')
+    kit = stage.client.patch(f"{path}/{draft['kits'][0]['line']}", {"fitted_by": "X"}, seen=f'"{draft["version"]}"')
     assert kit.status_code in (400, 409)
     line = draft["extras"][0]["line"]
     sold = stage.client.patch(
@@ -160,3 +161,64 @@ def test_a_part_of_the_list_that_the_customer_brings_is_neither_pulled_nor_waite
     assert not PullLine.objects.filter(title="Boost gauge").exists()
     awaited = [coming["title"] for coming in frozen.read(Revision.objects.get(number=1))["plan"]["coming"]]
     assert "Boost gauge" not in awaited
+
+
+def bring_kit(stage: Stage, *kits: Any, rules: dict[str, Any] | None = None) -> dict[str, Any]:
+    """A draft in which the customer brings the turbocharger kit."""
+    stage.enact(RULES | {"supplied_share": "0.15"} | (rules or {}))
+    draft = stage.quote(stage.turbo, *kits).json()
+    key = f"quotes/{draft['id']}/overrides/{draft['kits'][0]['key']}"
+    own = stage.client.put(key, {"value": "5.00", "because": "x"}, seen=f'"{draft["version"]}"')
+    assert own.status_code == 200, own.content
+    line = f"quotes/{draft['id']}/lines/{draft['kits'][0]['line']}"
+    answer = stage.client.patch(line, {"supplied": True}, seen=f'"{own.json()["version"]}"')
+    assert answer.status_code == 200, answer.content
+    brought: dict[str, Any] = answer.json()
+    return brought
+
+
+def test_a_kit_of_the_customers_has_no_price_and_its_work_the_surcharge(stage: Stage) -> None:
+    draft = bring_kit(stage, stage.towing)
+    turbo, towing = draft["kits"]
+    assert (turbo["price"], turbo["supplied"], turbo["override"]) == ("0.00", True, None)
+    assert towing["price"] != "0.00" and towing["supplied"] is False
+    hours = {work["key"]: Decimal(work["hours"]) for work in draft["labour"]["operations"] if "A" in work["kits"]}
+    share = (sum(hours.values(), Decimal(0)) * Decimal("0.15")).quantize(Decimal("0.1"), "ROUND_HALF_UP")
+    assert surcharges(draft) == [("supplied:mechanical", f"{share * 165:.2f}")]
+    costs = margin(stage, draft)
+    assert not any(turbo["title"] in item["title"] for item in costs["bought"])
+    own = {"value": "9.00", "because": "x"}
+    path = f"quotes/{draft['id']}"
+    priced = stage.client.put(f"{path}/overrides/{turbo['key']}", own, seen=f'"{draft["version"]}"')
+    assert priced.status_code == 400
+    how = stage.client.get(f"{path}/how?key={turbo['key']}").json()
+    assert how["rule"] == ["The customer brings this kit. Only the work is charged."]
+    sold = stage.client.patch(f"{path}/lines/{turbo['line']}", {"supplied": False}, seen=f'"{draft["version"]}"').json()
+    assert surcharges(sold) == [] and Decimal(sold["kits"][0]["price"]) > 5
+
+
+def test_a_kit_of_the_customers_is_counted_and_never_ordered(stage: Stage) -> None:
+    draft = bring_kit(stage)
+    copy = stage.client.post(f"quotes/{draft['id']}/copy", {"vehicle": str(stage.vehicle.pk)}).json()
+    assert copy["kits"][0]["supplied"] and surcharges(copy) == surcharges(draft)
+    sent = send(stage, draft)
+    phone = Phone(sent["link"]["url"])
+    assert "you bring this kit: we fit it and give no warranty on it" in phone.html
+    second = stage.client.post(f"quotes/{draft['id']}/revise").json()
+    assert second["kits"][0]["supplied"] and surcharges(second) == surcharges(draft)
+    awaited = [
+        coming["title"] for coming in frozen.read(Revision.objects.get(number=1, state="sent"))["plan"]["coming"]
+    ]
+    assert stage.turbo.title not in awaited
+    assert phone.answer().status_code == 303
+    job = Job.objects.get()
+    lines = PullLine.objects.filter(kit=stage.turbo.code)
+    assert lines.exists() and all(line.supplied for line in lines.select_related("copy"))
+    proposed = stage.client.get(f"jobs/{job.pk}/releases").json()["proposed"]
+    assert stage.turbo.part.number not in [line["number"] for order in proposed["suppliers"] for line in order["lines"]]
+    ready = stage.client.get(f"jobs/{job.pk}/readiness").json()
+    words = [group["due_words"] for group in ready["missing"] if group["kind"] == "kit"]
+    assert words and all(word.startswith("the customer brings it") for word in words)
+    called = stage.client.post(f"jobs/{job.pk}/call-off", {"because": "sold the car"})
+    assert called.status_code in (200, 201), called.content
+    assert KitCopy.objects.get(kit=stage.turbo).purpose == "job"  # theirs, and not our stock

@@ -24,6 +24,9 @@ def kits(quote_input: QuoteInput, priced: PricedQuote) -> Iterator[HowOut]:
     e = quote_input.exponent
     for kit in priced.kits:
         key = f"kit:{kit.line}"
+        if kit.supplied:
+            yield explained(key, kit.title, sentences("brought"), [], cash(kit.price, e))
+            continue
         steps = [
             step(_source(kit.sold), cash(kit.computed, e)),
             *_bought(kit.sold, e),

@@ -92,6 +92,7 @@ customer-kit_parts =
     }
 customer-used = { $quantity } { $unit }, charged as used
 customer-pack = { $count } × { $title }
+customer-supplied_kit = you bring this kit: we fit it and give no warranty on it
 customer-supplied = you bring this part: we fit it and give no warranty on it
 customer-core = a deposit: you get it back when we have the old part
 customer-covered = Covered by shop supplies

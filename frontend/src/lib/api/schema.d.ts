@@ -5222,7 +5222,7 @@ export interface components {
              * @default 1.0000
              */
             quantity: string;
-            /** @description Of a line written by hand: a part that the customer brings. It has no price. */
+            /** @description The customer brings it, so it has no price: a kit, a loose part or a line written by hand. */
             supplied?: boolean;
             /** @description A tax class of the price rules. */
             tax_class?: string;
@@ -6537,7 +6537,7 @@ export interface components {
             /** @description The number of times the workshop fitted it before it was quoted here; above 0 it is no first fit. */
             fitted_before?: number;
         };
-        /** @description A kit takes only `fitted_before`, `returnable` and `option`, outside work only the last two. */
+        /** @description A kit takes only `fitted_before`, `supplied`, `returnable` and `option`, outside work only the last two. */
         PatchedLineChangeRequest: {
             /** @description Of a part with a price of its own: the reason. Only we read it. */
             because?: string;
@@ -6566,7 +6566,7 @@ export interface components {
             quantity?: string;
             /** @description Of a kit, a part or outside work: false if its supplier does not take it back. */
             returnable?: boolean;
-            /** @description Of a line written by hand: a part that the customer brings. It has no price. */
+            /** @description The customer brings it, so it has no price: a kit, a loose part or a line written by hand. */
             supplied?: boolean;
             /** @description A tax class of the price rules. */
             tax_class?: string;
@@ -7553,6 +7553,8 @@ export interface components {
              * @description The hours that the quote would have less without the kit.
              */
             saves_hours: string;
+            /** @description The customer brings the kit. */
+            supplied?: boolean;
             /** @description The name that people read. */
             title: string;
             /** @description The reasons in words. */

@@ -1343,6 +1343,11 @@ export interface Words {
   'quote.kept.set.label': { title: string | number }
   'quote.kept.undo': null
   'quote.kept.undo.label': { title: string | number }
+  'quote.kit.supplied': null
+  'quote.kit.bring': null
+  'quote.kit.bring.label': { title: string | number }
+  'quote.kit.sell': null
+  'quote.kit.sell.label': { title: string | number }
   'quote.kit.fitted': null
   'quote.kit.fitted.set': null
   'quote.kit.first.set': null
@@ -1698,6 +1703,8 @@ export interface Words {
   'quote.did.no_day': null
   'quote.did.customer': { name: string | number }
   'quote.did.vehicle': { title: string | number }
+  'quote.did.supplied': { title: string | number }
+  'quote.did.sold': { title: string | number }
   'quote.did.returnable': { title: string | number }
   'quote.did.not_returnable': { title: string | number }
   'quote.did.fitted_before': { title: string | number }
