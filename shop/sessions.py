@@ -6,12 +6,14 @@ Only a request that changes something extends the idle limit. Reading does not: 
 from collections.abc import Callable
 from datetime import UTC, datetime, timedelta
 from typing import Any, cast
+from uuid import UUID
 
 from django.conf import settings
 from django.contrib.auth import SESSION_KEY
 from django.contrib.sessions.backends import db
 from django.http import HttpRequest, HttpResponse
 from django.utils import timezone
+from django.utils.crypto import salted_hmac
 
 from shop.models import PersonSession
 
@@ -24,6 +26,11 @@ def expiry(started: datetime, now: datetime) -> datetime:
     """The end of a session begun at `started` if no request changes anything after `now`."""
     idle, longest = timedelta(hours=settings.SESSION_IDLE_HOURS), timedelta(hours=settings.SESSION_HOURS)
     return min(now + idle, started + longest)
+
+
+def session_id(key: str) -> UUID:
+    """The public id of a sign-in. The session key, which is a secret, cannot be derived from it."""
+    return UUID(bytes=salted_hmac("shop.services.sessions", key, algorithm="sha256").digest()[:16])
 
 
 class SessionStore(db.SessionStore):

@@ -3,14 +3,8 @@
 from datetime import datetime
 from uuid import UUID
 
-from django.utils.crypto import salted_hmac
-
 from shop.models import PersonSession
-
-
-def session_id(key: str) -> UUID:
-    """The public id of a sign-in. The session key, which is a secret, cannot be derived from it."""
-    return UUID(bytes=salted_hmac("shop.services.sessions", key, algorithm="sha256").digest()[:16])
+from shop.sessions import session_id
 
 
 def sessions_of(*, user: UUID, now: datetime) -> list[PersonSession]:

@@ -14,12 +14,12 @@ from shop.api.endpoint import Endpoint, SecretAnswer
 from shop.api.public_address import address
 from shop.models import EntryLink
 from shop.presenters.people import member_answer, people_answer
+from shop.presenters.session import sign_in_answer
 from shop.serializers.nothing import Nothing
 from shop.serializers.people import InvitationIn, RoleIn
 from shop.services.entry_links import invite, make_password_link, withdraw_invitation
 from shop.services.members import change_role, end_sign_in, end_sign_ins, remove
 from shop.services.sessions import sessions_of
-from shop.views.session import sign_in_answer
 
 
 class People(Endpoint):

@@ -10,19 +10,19 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 
 from shop import access
-from shop.answers.base import utc
-from shop.answers.session import Device, OwnShopOut, PersonOut, SessionOut, SignInOut, Units
+from shop.answers.session import OwnShopOut, PersonOut, SessionOut, SignInOut, Units
 from shop.api import sign_in
 from shop.api.components import list_of
 from shop.api.endpoint import Endpoint
 from shop.errors import FieldError, RequestError, field_error
 from shop.hashing import hashing
-from shop.models import Member, PersonSession, Shop
+from shop.models import Member, Shop
 from shop.models.people import MemberRole
+from shop.presenters.session import sign_in_answer
 from shop.serializers.people import PasswordIn, SignIn
 from shop.services.people import change_password
-from shop.services.sessions import end_session, end_sessions, session_id, sessions_of
-from shop.sessions import AGENT
+from shop.services.sessions import end_session, end_sessions, sessions_of
+from shop.sessions import session_id
 from shop.words.languages import usable
 
 
@@ -116,21 +116,6 @@ class Password(Endpoint):
             raise RequestError(400, "invalid", refusals) from None
         update_session_auth_hash(request._request, user)
         return Response(status=204)
-
-
-def sign_in_answer(row: PersonSession, here: str | None) -> SignInOut:
-    """One sign-in. `here` is the key of this request's session. Browsers on a phone name "Mobi" in their agent."""
-    agent = row.get_decoded().get(AGENT, "")
-    device: Device = "unknown"
-    if agent:
-        device = "phone" if "Mobi" in agent else "computer"
-    return SignInOut(
-        id=session_id(row.pk),
-        here=row.pk == here,
-        device=device,
-        started_at=utc(row.started_at),
-        ends_at=utc(row.expire_date),
-    )
 
 
 def session_answer(request: Request) -> SessionOut:

@@ -14,7 +14,7 @@ from quotes.services.questions import ask
 from shop.calc.keys import search_key
 from shop.models import ClosedDay, EntryLink, Job, Member, Operation, RuleSet
 from shop.services.people import set_member
-from shop.services.sessions import session_id
+from shop.sessions import session_id
 from tests.api.asked import Asked, upload
 from tests.calc.test_pictures import jpeg
 from tests.cast import Cast, new_session
