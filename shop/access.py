@@ -2,12 +2,12 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, timedelta
 from typing import Any, TypeVar
 from uuid import UUID
 
 from django.db import connection
-from django.db.models import Count, OuterRef, Subquery, Sum
+from django.db.models import Count, OuterRef, Q, Subquery, Sum
 from django.http import Http404
 from django.shortcuts import get_object_or_404
 from rest_framework.exceptions import NotAuthenticated, PermissionDenied
@@ -22,12 +22,14 @@ from shop.models import (
     JobOperation,
     Member,
     Operation,
+    Outbox,
     Photograph,
     RuleSet,
     Shop,
     User,
     Vehicle,
 )
+from shop.models.entry_links import INVITATION_LASTS
 from shop.rows import ShopRow
 
 Row = TypeVar("Row", bound=ShopRow)
@@ -229,6 +231,13 @@ def invitations(actor: Actor, now: datetime) -> Any:
     links = EntryLink.objects.filter(shop=actor.shop, kind=EntryLink.Kind.INVITATION, expires_at__gt=now)
     rows = links.filter(used_at__isnull=True, withdrawn_at__isnull=True).select_related("author__user")
     return rows.order_by("-made_at", "pk")
+
+
+def entry_mails(actor: Actor, now: datetime) -> dict[UUID, Outbox]:
+    """The newest e-mail with an entry link for each open invitation, and of the last day for each member, by its id."""
+    rows = Outbox.objects.filter(shop=actor.shop, kind__in=EntryLink.Kind.values, asked_at__gt=now - INVITATION_LASTS)
+    old = Q(kind=EntryLink.Kind.PASSWORD, asked_at__lte=now - timedelta(days=1))
+    return {row.subject_id: row for row in rows.exclude(old).order_by("asked_at", "pk")}
 
 
 def invitation(actor: Actor, id: UUID) -> Any:

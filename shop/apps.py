@@ -13,8 +13,10 @@ class ShopConfig(AppConfig):
         from shop.outbox.worker import worker
         from shop.serializers.json_types import take_only_their_types
         from shop.serializers.words import speak_our_words
+        from shop.services.entry_mails import register_kinds
         from shop.serving import background
 
+        register_kinds()
         logs.listen()
         speak_our_words()
         connection_created.connect(sqlite.was_used)

@@ -7,19 +7,9 @@ from django.db.models import TextChoices
 from msgspec import Meta
 
 from shop.answers.base import Answer, Instant
+from shop.answers.mails import MailState
 
 MailDecision = Literal["again", "arrived", "cancel"]
-
-
-class MailState(TextChoices):
-    """The state of an e-mail. `unsure`: it may have been sent or not, and a person decides."""
-
-    WAITING = "waiting"
-    BEGUN = "begun"
-    DONE = "done"
-    FAILED = "failed"
-    CANCELLED = "cancelled"
-    UNSURE = "unsure"
 
 
 class MailKind(TextChoices):

@@ -6,9 +6,17 @@ from uuid import UUID
 from msgspec import Meta
 
 from shop.answers.base import Answer, Instant
+from shop.answers.mails import MailState
 from shop.models.people import MemberRole
 
 EntryKind = Literal["invitation", "password"]
+
+
+class EntryMailOut(Answer, frozen=True):
+    """The newest e-mail with a link for a person."""
+
+    state: MailState
+    words: str
 
 
 class MemberOut(Answer, frozen=True):
@@ -24,6 +32,9 @@ class MemberOut(Answer, frozen=True):
     ]
     own: Annotated[bool, Meta(description="It is the person who asks.")]
     last_manager: Annotated[bool, Meta(description="The only manager, who can be neither removed nor given a role.")]
+    mail: Annotated[
+        EntryMailOut | None, Meta(description="The e-mail with a link for a new password, of the last day; else null.")
+    ]
 
 
 class InvitationOut(Answer, frozen=True):
@@ -34,6 +45,7 @@ class InvitationOut(Answer, frozen=True):
     role: Annotated[MemberRole, Meta(description="The role that the person will have.")]
     expires_at: Annotated[Instant, Meta(description="The time after which the link no longer works.")]
     by: Annotated[str, Meta(description="The name of the manager who made it.")]
+    mail: Annotated[EntryMailOut | None, Meta(description="The e-mail with its link; null where none was sent.")]
 
 
 class PeopleOut(Answer, frozen=True):
@@ -41,13 +53,16 @@ class PeopleOut(Answer, frozen=True):
 
     members: Annotated[list[MemberOut], Meta(description="In the order of their names.")]
     invitations: Annotated[list[InvitationOut], Meta(description="Those that are open, newest first.")]
+    mail_is_sent: Annotated[bool, Meta(description="False where no mail server is set up: links are handed over.")]
 
 
 class EntryLinkOut(Answer, frozen=True):
     """A link that was just made. Its address is told once."""
 
     email: Annotated[str, Meta(description="The e-mail of the person whom it lets in.")]
-    url: Annotated[str | None, Meta(description="The address; null in a repeated answer.")]
+    url: Annotated[
+        str | None, Meta(description="The address; null in a repeated answer, and where the link was sent by e-mail.")
+    ]
     expires_at: Annotated[Instant, Meta(description="The time after which the link no longer works.")]
 
 

@@ -1,3 +1,5 @@
+from datetime import timedelta
+
 from django.db import models
 from django.db.models import CheckConstraint as Check
 from django.db.models import F, Index, Q
@@ -5,6 +7,8 @@ from django.db.models import F, Index, Q
 from shop.constraints import Refuse, SameShop
 from shop.models.people import Member, MemberRole
 from shop.rows import ShopKey, ShopRow
+
+INVITATION_LASTS, PASSWORD_LINK_LASTS = timedelta(days=7), timedelta(hours=1)
 
 
 class EntryLinkKind(models.TextChoices):

@@ -15,11 +15,17 @@ class PasswordIn(s.Serializer[Any]):
     new_password = s.CharField(trim_whitespace=False, help_text="The password from now on.")
 
 
+class EntryMailIn(s.Serializer[Any]):
+    by_mail = s.BooleanField(
+        default=False, help_text="Send the link to the person's e-mail; the answer then does not tell its address."
+    )
+
+
 class RoleIn(s.Serializer[Any]):
     role = s.ChoiceField(choices=MemberRole.choices, help_text="The role of the person in the shop.")
 
 
-class InvitationIn(s.Serializer[Any]):
+class InvitationIn(EntryMailIn):
     email = s.EmailField(help_text="The e-mail with which the person will sign in.")
     role = s.ChoiceField(choices=MemberRole.choices, help_text="The role that the person will have.")
 

@@ -13,10 +13,10 @@ from django.db.models import Q
 from shop.access import Actor
 from shop.errors import RequestError, field_error
 from shop.models import EntryLink, Member, User
+from shop.models.entry_links import INVITATION_LASTS, PASSWORD_LINK_LASTS
 from shop.services.history import record
 from shop.services.sessions import end_sessions
 
-INVITATION_LASTS, PASSWORD_LINK_LASTS = timedelta(days=7), timedelta(hours=1)
 Kind = EntryLink.Kind
 
 
@@ -81,7 +81,7 @@ def is_known_elsewhere(actor: Actor, user: User) -> bool:
 def open_entry(*, token: str, now: datetime, locked: bool = False) -> OpenedLink:
     """The open link with this secret. Refuses one that is unknown, used, withdrawn or too old, always alike."""
     links = EntryLink.objects.select_related("shop", "member__user")
-    link = (links.select_for_update(of=("self",)) if locked else links).filter(token_hash=_hash_of(token)).first()
+    link = (links.select_for_update(of=("self",)) if locked else links).filter(token_hash=hash_of(token)).first()
     if link is None or link.used_at or link.withdrawn_at or link.expires_at <= now:
         raise RequestError(410, "entry-link-closed")
     if link.member is not None:
@@ -139,7 +139,7 @@ def _new_link(actor: Actor, now: datetime, lasts: timedelta, **fields: Any) -> t
     link = EntryLink(
         shop=actor.shop,
         author=actor.member,
-        token_hash=_hash_of(token),
+        token_hash=hash_of(token),
         made_at=now,
         expires_at=now + lasts,
         **fields,
@@ -154,5 +154,6 @@ def _withdraw(actor: Actor, which: Q, now: datetime) -> int:
     return links.update(withdrawn_at=now)
 
 
-def _hash_of(token: str) -> str:
+def hash_of(token: str) -> str:
+    """The hash by which a link is stored and looked up."""
     return hashlib.sha256(token.encode()).hexdigest()

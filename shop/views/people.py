@@ -1,5 +1,7 @@
+from datetime import datetime
 from uuid import UUID
 
+from django.conf import settings
 from django.http import Http404
 from django.utils import timezone
 from rest_framework.request import Request
@@ -15,9 +17,9 @@ from shop.api.public_address import address
 from shop.models import EntryLink
 from shop.presenters.people import member_answer, people_answer
 from shop.presenters.session import sign_in_answer
-from shop.serializers.nothing import Nothing
-from shop.serializers.people import InvitationIn, RoleIn
+from shop.serializers.people import EntryMailIn, InvitationIn, RoleIn
 from shop.services.entry_links import invite, make_password_link, withdraw_invitation
+from shop.services.entry_mails import send_entry_link
 from shop.services.members import change_role, end_sign_in, end_sign_ins, remove
 from shop.services.sessions import sessions_of
 
@@ -30,8 +32,11 @@ class People(Endpoint):
 
     def get(self, request: Request, slug: str) -> Response:
         """List the members of the shop and the open invitations."""
-        members, invitations = access.members(self.actor), access.invitations(self.actor, timezone.now())
-        return Response(people_answer(members, invitations, self.actor))
+        now = timezone.now()
+        members, invitations = access.members(self.actor), access.invitations(self.actor, now)
+        mails = access.entry_mails(self.actor, now)
+        answer = people_answer(members, invitations, mails, self.actor, now, is_sent=settings.MAIL_IS_SENT)
+        return Response(answer)
 
 
 class Person(Endpoint):
@@ -43,9 +48,10 @@ class Person(Endpoint):
 
     def patch(self, request: Request, slug: str, id: UUID) -> Response:
         """Give a member another role."""
-        member = access.member(self.actor, id)
-        change_role(actor=self.actor, member=member, role=self.body(request)["role"], now=timezone.now())
-        return Response(member_answer(access.member(self.actor, id), self.actor))
+        member, now = access.member(self.actor, id), timezone.now()
+        change_role(actor=self.actor, member=member, role=self.body(request)["role"], now=now)
+        mails = access.entry_mails(self.actor, now)
+        return Response(member_answer(access.member(self.actor, id), mails, self.actor, now))
 
     def delete(self, request: Request, slug: str, id: UUID) -> Response:
         """Remove a member, and end all sign-ins of the person."""
@@ -54,21 +60,21 @@ class Person(Endpoint):
 
 
 class PasswordLink(Endpoint):
-    """A link for a new password, which the manager hands over to the member. Its address is told once."""
+    """A link for a new password, which goes to the member by e-mail or is handed over. Its address is told once."""
 
-    request_bodies = {"post": Nothing}
+    request_bodies = {"post": EntryMailIn}
     responses = {"post": {201: EntryLinkOut}}
     permissions = {"post": access.OFFICE}
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:
         """Make a link for a new password of a member."""
-        member = access.member(self.actor, id)
-        link, token = make_password_link(actor=self.actor, member=member, now=timezone.now())
-        return _told_once(request, link, member.user.email, token)
+        member, now, by_mail = access.member(self.actor, id), timezone.now(), self.body(request)["by_mail"]
+        link, token = make_password_link(actor=self.actor, member=member, now=now)
+        return _handed_over(self, request, link, token, by_mail=by_mail, now=now)
 
 
 class Invitations(Endpoint):
-    """Invitations by link. The address of one is told once."""
+    """Invitations by link, which goes out by e-mail or is handed over. The address of one is told once."""
 
     request_bodies = {"post": InvitationIn}
     responses = {"post": {201: EntryLinkOut}}
@@ -76,8 +82,9 @@ class Invitations(Endpoint):
 
     def post(self, request: Request, slug: str) -> Response:
         """Invite a person."""
-        link, token = invite(actor=self.actor, now=timezone.now(), **self.body(request))
-        return _told_once(request, link, link.email, token)
+        body, now = self.body(request), timezone.now()
+        link, token = invite(actor=self.actor, email=body["email"], role=body["role"], now=now)
+        return _handed_over(self, request, link, token, by_mail=body["by_mail"], now=now)
 
 
 class Invitation(Endpoint):
@@ -124,8 +131,18 @@ class SignInOfPerson(Endpoint):
         return Response(status=204)
 
 
-def _told_once(request: Request, link: EntryLink, email: str, token: str) -> SecretAnswer:
-    """The link with its address. The secret stands behind #, which a browser sends to no server."""
-    expires_at = utc(link.expires_at)
+def _handed_over(
+    view: Endpoint, request: Request, link: EntryLink, token: str, *, by_mail: bool, now: datetime
+) -> Response:
+    """The link with its address, or without it where it goes out by e-mail: then nobody but the person has it.
+
+    The secret stands behind #, which a browser sends to no server.
+    """
+    email, expires_at = link.member.user.email if link.member else link.email, utc(link.expires_at)
+    without = EntryLinkOut(email=email, url=None, expires_at=expires_at)
+    if by_mail:
+        site = address(request, "/").rstrip("/")
+        send_entry_link(actor=view.actor, link=link, token=token, site=site, now=now)
+        return Response(without, status=201)
     answer = EntryLinkOut(email=email, url=address(request, f"/sign-in#{token}"), expires_at=expires_at)
-    return SecretAnswer(answer, stored=EntryLinkOut(email=email, url=None, expires_at=expires_at))
+    return SecretAnswer(answer, stored=without)

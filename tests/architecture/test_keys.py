@@ -26,11 +26,11 @@ from quotes.documents.month import COLUMNS
 from quotes.models.answers import AnswerWay
 from quotes.presenters.customer import HouseFact
 from quotes.presenters.explanations import _GENERAL
-from quotes.presenters.mails import SENTENCES
 from shop.calc import days, rule_fields, rules
 from shop.calc.vin import VinStatus
 from shop.models.payments import PaymentMeans
 from shop.presenters import rule_sets
+from shop.presenters.mails import SENTENCES
 from shop.rule_presets import PRESETS
 from shop.tables.findings import WEIGHTS
 from shop.tables.registry import kinds

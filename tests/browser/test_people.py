@@ -6,6 +6,7 @@ import pytest
 from playwright.sync_api import Browser, expect
 
 from shop.models import Member
+from shop.outbox import worker
 from tests.browser import acts
 from tests.browser.test_screens import look
 from tests.cast import make_cast
@@ -17,7 +18,7 @@ NEW = "wet slate quarry"
 
 @pytest.mark.parametrize(("width", "paper"), [(390, "light"), (1280, "dark")])
 def test_a_person_comes_in_by_a_link_and_is_removed(
-    transactional_db: None, live_server: Any, browser: Browser, width: int, paper: Any
+    transactional_db: None, live_server: Any, browser: Browser, settings: Any, width: int, paper: Any
 ) -> None:
     make_cast()
     context = browser.new_context(
@@ -30,7 +31,8 @@ def test_a_person_comes_in_by_a_link_and_is_removed(
     expect(page.get_by_role("heading", name="People", level=1)).to_be_visible()
     page.get_by_label("E-mail").fill("ines@saltmarsh.example")
     page.get_by_label("Role").select_option("parts")
-    page.get_by_role("button", name="Make the link").click()
+    expect(page.get_by_text("No mail server is set up")).to_be_visible()
+    page.get_by_role("button", name="Make a link to hand over").click()
     url = page.get_by_label("Link for ines@saltmarsh.example").input_value()
     expect(page.get_by_role("button", name="Withdraw the invitation of ines@saltmarsh.example")).to_be_visible()
     assert look(page, "people") == []
@@ -61,4 +63,12 @@ def test_a_person_comes_in_by_a_link_and_is_removed(
     expect(page.get_by_role("heading", name="People", level=1)).to_be_visible()
     expect(page.get_by_role("link", name="Ines Lark")).to_have_count(0)
     assert not Member.objects.get(user__email="ines@saltmarsh.example").active
+    settings.MAIL_IS_SENT = True
+    page.reload()
+    page.get_by_label("E-mail").fill("ines@saltmarsh.example")
+    page.get_by_role("button", name="Send the invitation by e-mail").click()
+    expect(page.get_by_text("E-mail: waiting to be sent")).to_be_visible()
+    worker.send_next()
+    expect(page.get_by_text("E-mail: sent")).to_be_visible()
+    assert look(page, "people with a mail server") == []
     context.close()

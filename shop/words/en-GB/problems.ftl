@@ -17,6 +17,9 @@ problem-wrong-sign-in-detail = E-mail or password is wrong. Check both and sign 
 problem-shop-exists-title = The workshop is open already
 problem-shop-exists-detail = Somebody else has opened it. Sign in, or ask a manager to add you.
 
+problem-no-mail-server-title = No mail server is set up
+problem-no-mail-server-detail = Make a link and hand it over instead.
+
 problem-entry-link-closed-title = This link no longer works
 problem-entry-link-closed-detail = It was used, has expired or was withdrawn. Ask a manager of the workshop for a new one.
 

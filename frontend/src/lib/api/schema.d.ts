@@ -1324,7 +1324,7 @@ export interface paths {
         put?: never;
         /**
          * Invite a person
-         * @description Invitations by link. The address of one is told once.
+         * @description Invitations by link, which goes out by e-mail or is handed over. The address of one is told once.
          */
         post: operations["postInvitations"];
         delete?: never;
@@ -1388,7 +1388,7 @@ export interface paths {
         put?: never;
         /**
          * Make a link for a new password of a member
-         * @description A link for a new password, which the manager hands over to the member. Its address is told once.
+         * @description A link for a new password, which goes to the member by e-mail or is handed over. Its address is told once.
          */
         post: operations["postPasswordLink"];
         delete?: never;
@@ -4101,8 +4101,25 @@ export interface components {
              * @description The time after which the link no longer works.
              */
             expires_at: string;
-            /** @description The address; null in a repeated answer. */
+            /** @description The address; null in a repeated answer, and where the link was sent by e-mail. */
             url: string | null;
+        };
+        EntryMailInRequest: {
+            /**
+             * @description Send the link to the person's e-mail; the answer then does not tell its address.
+             * @default false
+             */
+            by_mail: boolean;
+        };
+        /**
+         * EntryMailOut
+         * @description The newest e-mail with a link for a person.
+         */
+        EntryMailOut: {
+            /** @description As it is now. */
+            state: components["schemas"]["MailState"];
+            /** @description Words for a screen: a short phrase or whole sentences. */
+            words: string;
         };
         /**
          * EntryOut
@@ -4565,6 +4582,11 @@ export interface components {
         };
         InvitationInRequest: {
             /**
+             * @description Send the link to the person's e-mail; the answer then does not tell its address.
+             * @default false
+             */
+            by_mail: boolean;
+            /**
              * Format: email
              * @description The e-mail with which the person will sign in.
              */
@@ -4594,6 +4616,8 @@ export interface components {
              * @description It never changes.
              */
             id: string;
+            /** @description The e-mail with its link; null where none was sent. */
+            mail: components["schemas"]["EntryMailOut"] | null;
             /** @description The role that the person will have. */
             role: components["schemas"]["MemberRole"];
         };
@@ -5457,6 +5481,8 @@ export interface components {
             id: string;
             /** @description The only manager, who can be neither removed nor given a role. */
             last_manager: boolean;
+            /** @description The e-mail with a link for a new password, of the last day; else null. */
+            mail: components["schemas"]["EntryMailOut"] | null;
             /** @description The name of the person or the firm. */
             name: string;
             /** @description It is the person who asks. */
@@ -6738,6 +6764,8 @@ export interface components {
         PeopleOut: {
             /** @description Those that are open, newest first. */
             invitations: components["schemas"]["InvitationOut"][];
+            /** @description False where no mail server is set up: links are handed over. */
+            mail_is_sent: boolean;
             /** @description In the order of their names. */
             members: components["schemas"]["MemberOut"][];
         };
@@ -6861,7 +6889,7 @@ export interface components {
              * @description The code of the refusal, for programs to compare.
              * @enum {string}
              */
-            type: "/problems/account-moved" | "/problems/already-replied" | "/problems/answer-contradicts" | "/problems/answer-expired" | "/problems/answer-given" | "/problems/answer-job-ended" | "/problems/answer-moved" | "/problems/answer-not-kept" | "/problems/answer-replaced" | "/problems/answer-taken-before" | "/problems/answer-unfit" | "/problems/answer-withdrawn" | "/problems/ask-first" | "/problems/batch-too-large" | "/problems/below-the-floor" | "/problems/busy" | "/problems/cannot-be-contingent" | "/problems/cannot-compute" | "/problems/cannot-discard" | "/problems/cannot-revise" | "/problems/change-keeps-its-job" | "/problems/changed-meanwhile" | "/problems/changes-open" | "/problems/contingency-elsewhere" | "/problems/disk-full" | "/problems/draft-moved" | "/problems/entry-link-closed" | "/problems/invalid" | "/problems/job-closed" | "/problems/job-has-ended" | "/problems/job-not-called-off" | "/problems/job-not-in-bay" | "/problems/job-not-waiting" | "/problems/job-state-moved" | "/problems/key-malformed" | "/problems/key-required" | "/problems/key-reused" | "/problems/kit-line-fixed" | "/problems/kit-without-revision" | "/problems/last-manager" | "/problems/list-is-closed" | "/problems/mail-moved" | "/problems/malformed" | "/problems/method-not-allowed" | "/problems/more-has-come" | "/problems/no-date-to-tell" | "/problems/no-mail-address" | "/problems/no-paper" | "/problems/no-quote-of-job" | "/problems/no-rules" | "/problems/not-a-change" | "/problems/not-a-draft" | "/problems/not-a-member" | "/problems/not-acceptable" | "/problems/not-closed" | "/problems/not-for-this-role" | "/problems/not-found" | "/problems/not-ready-to-send" | "/problems/not-sent" | "/problems/nothing-agreed" | "/problems/nothing-to-close" | "/problems/nothing-to-redo" | "/problems/nothing-to-release" | "/problems/nothing-to-undo" | "/problems/occurrence-reversed" | "/problems/operation-in-a-template" | "/problems/operation-is-included" | "/problems/outside-line-elsewhere" | "/problems/outside-moved" | "/problems/part-list-unread" | "/problems/password-of-several-workshops" | "/problems/payment-reversed" | "/problems/photograph-of-nothing" | "/problems/refused" | "/problems/release-too-early" | "/problems/rules-changed-meanwhile" | "/problems/rules-unchanged" | "/problems/shop-exists" | "/problems/sign-in-first" | "/problems/step-taken-off" | "/problems/step-without-price" | "/problems/too-large" | "/problems/too-many-contingencies" | "/problems/too-many-kits" | "/problems/too-many-options" | "/problems/too-many-photographs" | "/problems/too-many-tries" | "/problems/too-much-outside" | "/problems/unforeseen" | "/problems/unknown-parameter" | "/problems/unsupported-media-type" | "/problems/version-required" | "/problems/work-is-contingent" | "/problems/wrong-sign-in";
+            type: "/problems/account-moved" | "/problems/already-replied" | "/problems/answer-contradicts" | "/problems/answer-expired" | "/problems/answer-given" | "/problems/answer-job-ended" | "/problems/answer-moved" | "/problems/answer-not-kept" | "/problems/answer-replaced" | "/problems/answer-taken-before" | "/problems/answer-unfit" | "/problems/answer-withdrawn" | "/problems/ask-first" | "/problems/batch-too-large" | "/problems/below-the-floor" | "/problems/busy" | "/problems/cannot-be-contingent" | "/problems/cannot-compute" | "/problems/cannot-discard" | "/problems/cannot-revise" | "/problems/change-keeps-its-job" | "/problems/changed-meanwhile" | "/problems/changes-open" | "/problems/contingency-elsewhere" | "/problems/disk-full" | "/problems/draft-moved" | "/problems/entry-link-closed" | "/problems/invalid" | "/problems/job-closed" | "/problems/job-has-ended" | "/problems/job-not-called-off" | "/problems/job-not-in-bay" | "/problems/job-not-waiting" | "/problems/job-state-moved" | "/problems/key-malformed" | "/problems/key-required" | "/problems/key-reused" | "/problems/kit-line-fixed" | "/problems/kit-without-revision" | "/problems/last-manager" | "/problems/list-is-closed" | "/problems/mail-moved" | "/problems/malformed" | "/problems/method-not-allowed" | "/problems/more-has-come" | "/problems/no-date-to-tell" | "/problems/no-mail-address" | "/problems/no-mail-server" | "/problems/no-paper" | "/problems/no-quote-of-job" | "/problems/no-rules" | "/problems/not-a-change" | "/problems/not-a-draft" | "/problems/not-a-member" | "/problems/not-acceptable" | "/problems/not-closed" | "/problems/not-for-this-role" | "/problems/not-found" | "/problems/not-ready-to-send" | "/problems/not-sent" | "/problems/nothing-agreed" | "/problems/nothing-to-close" | "/problems/nothing-to-redo" | "/problems/nothing-to-release" | "/problems/nothing-to-undo" | "/problems/occurrence-reversed" | "/problems/operation-in-a-template" | "/problems/operation-is-included" | "/problems/outside-line-elsewhere" | "/problems/outside-moved" | "/problems/part-list-unread" | "/problems/password-of-several-workshops" | "/problems/payment-reversed" | "/problems/photograph-of-nothing" | "/problems/refused" | "/problems/release-too-early" | "/problems/rules-changed-meanwhile" | "/problems/rules-unchanged" | "/problems/shop-exists" | "/problems/sign-in-first" | "/problems/step-taken-off" | "/problems/step-without-price" | "/problems/too-large" | "/problems/too-many-contingencies" | "/problems/too-many-kits" | "/problems/too-many-options" | "/problems/too-many-photographs" | "/problems/too-many-tries" | "/problems/too-much-outside" | "/problems/unforeseen" | "/problems/unknown-parameter" | "/problems/unsupported-media-type" | "/problems/version-required" | "/problems/work-is-contingent" | "/problems/wrong-sign-in";
         };
         /**
          * PromiseOut
@@ -12175,7 +12203,11 @@ export interface operations {
             };
             cookie?: never;
         };
-        requestBody?: never;
+        requestBody?: {
+            content: {
+                "application/json": components["schemas"]["EntryMailInRequest"];
+            };
+        };
         responses: {
             201: {
                 headers: {

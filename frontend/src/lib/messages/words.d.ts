@@ -1234,6 +1234,10 @@ export interface Words {
   'people.role.parts': null
   'people.role.technician': null
   'people.role.manager': null
+  'people.invite.mail': null
+  'people.mail': { words: string | number }
+  'people.mail.asked': { email: string | number }
+  'people.no_server': null
   'people.withdraw': null
   'people.withdraw.label': { email: string | number }
   'people.withdrawn': { email: string | number }
@@ -1247,6 +1251,7 @@ export interface Words {
   'people.role.saved': { name: string | number; role: string | number }
   'people.password': null
   'people.password.note': { name: string | number }
+  'people.password.mail': null
   'people.password.go': null
   'people.sign_ins': { name: string | number }
   'people.sign_ins.none': null

@@ -16,6 +16,11 @@ export function memberFacts(member: Member, zone: string | undefined): string[] 
   ]
 }
 
+/** Returns the words on the e-mail with a person's link, if one was asked for. */
+export function mailFacts(mail: Shape<'EntryMailOut'> | null): string[] {
+  return mail ? [t('people.mail', { words: mail.words })] : []
+}
+
 /** Returns the roles as choices, each with what it may do. */
 export function roleChoices(): { value: Role; label: string }[] {
   return ROLES.map((role) => ({ value: role, label: t(`people.role.${role}`) }))
