@@ -16,6 +16,7 @@ from time import monotonic
 from typing import TypeVar
 
 from tests.faults.catalogue import Fault, read_faults
+from tests.faults.reach import RECORD, Reach
 from tests.faults.trial import Outcome, Run, copy_tree, run_tests, try_fault
 
 ROOT = Path(__file__).parents[2]
@@ -60,27 +61,34 @@ def main(calculations: list[str]) -> int:
         faults = [
             fault for fault in read_faults(workers.first) if not calculations or fault.calculation in calculations
         ]
-        if not _sound(workers, faults):
+        records = _sound(workers, faults, Path(folder))
+        if not records:
             return 1
+        reach = Reach(records)
+
+        def attempt(fault: Fault, copy: Path) -> Outcome:
+            return try_fault(fault, reach.tests(fault, copy), copy)
+
         outcomes = []
-        for at, (_, outcome) in enumerate(workers.each(try_fault, faults), start=1):
+        for at, (_, outcome) in enumerate(workers.each(attempt, faults), start=1):
             outcomes.append(outcome)
             _tell(at, len(faults), outcome)
     return _sum_up(outcomes, monotonic() - started)
 
 
-def _sound(workers: Workers, faults: list[Fault]) -> bool:
-    """Returns whether all tests that faults name pass before anything is wrong."""
+def _sound(workers: Workers, faults: list[Fault], folder: Path) -> list[Path]:
+    """Runs all tests that faults name before anything is wrong. Their records; none if a test fails."""
     sets = _sound_sets(faults, workers.count)
-    failed = [(tests, run) for tests, run in workers.each(_run_sound, sets) if not run.passed]
+    records = {tests: folder / f"record-{at}" for at, tests in enumerate(sets) if not tests[0].endswith(".ts")}
+
+    def attempt(tests: tuple[str, ...], copy: Path) -> Run:
+        return run_tests(tests, copy, {RECORD: str(records[tests])} if tests in records else {}, AT_ONCE)
+
+    failed = [(tests, run) for tests, run in workers.each(attempt, sets) if not run.passed]
     for tests, run in failed:
         _tell_unsound(tests, run)
     print(f"{len(sets) - len(failed)} of {len(sets)} sets of tests pass without a fault", flush=True)
-    return bool(sets) and not failed
-
-
-def _run_sound(tests: tuple[str, ...], copy: Path) -> Run:
-    return run_tests(tests, copy, AT_ONCE)
+    return [] if failed else list(records.values())
 
 
 def _sound_sets(faults: list[Fault], count: int) -> list[tuple[str, ...]]:

@@ -5,13 +5,14 @@ import re
 import shutil
 import signal
 import subprocess
-import sys
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Literal
 
 from tests.faults.catalogue import Fault, misfit
+from tests.faults.forked import run_pytest
+from tests.faults.stable import FIRST
 
 Verdict = Literal["caught", "explained", "SURVIVED", "TIMED OUT", "WRONG"]
 NEEDED = ("shop", "kitting", "quotes", "tests", "fixtures", "frontend", "manage.py", "pyproject.toml")
@@ -19,6 +20,7 @@ LEFT_OUT = shutil.ignore_patterns("__pycache__", "node_modules", "dist", ".*")
 PATIENCE = 180
 """Seconds for the tests of one fault: sound, they take a few; a fault may make a loop that never ends."""
 FRONT_PATIENCE = 30_000  # milliseconds for one test of the front end; its own limit of 5 s fails sound tests under load
+NOTHING: Mapping[str, str] = {}
 
 _TELLS_PYTEST = re.compile(r"^(?:FAILED|ERROR) (\S+)", re.MULTILINE)
 _TELLS_VITEST = re.compile(r"^\W*FAIL\W+src/\S+ > (.+)$", re.MULTILINE)
@@ -62,15 +64,15 @@ def copy_tree(source: Path, target: Path) -> Path:
     return target
 
 
-def try_fault(fault: Fault, copy: Path) -> Outcome:
-    """Makes the fault in `copy`, runs its tests and puts the file back."""
+def try_fault(fault: Fault, first: Sequence[str], copy: Path) -> Outcome:
+    """Makes the fault in `copy`, runs its tests, `first` before the others, and puts the file back."""
     if wrong := misfit(fault, copy):
         return Outcome(fault, "WRONG", wrong)
     file = copy / fault.file
     sound, seen = file.read_bytes(), file.stat()
     file.write_text(sound.decode("utf-8").replace(fault.text, fault.becomes), "utf-8")
     try:
-        return judge(fault, run_tests(fault.tests, copy))
+        return judge(fault, run_tests(fault.tests, copy, {FIRST: "\n".join(first)}))
     finally:
         file.write_bytes(sound)
         os.utime(file, ns=(seen.st_atime_ns, seen.st_mtime_ns))  # what was compiled of it before holds again
@@ -100,22 +102,24 @@ def _out_of_time(fault: Fault) -> Outcome:
     return Outcome(fault, "TIMED OUT", f"after {PATIENCE} s: run it alone, or name its loop under `endless`")
 
 
-def run_tests(tests: tuple[str, ...], copy: Path, patience: float = PATIENCE) -> Run:
+def run_tests(
+    tests: tuple[str, ...], copy: Path, added: Mapping[str, str] = NOTHING, patience: float = PATIENCE
+) -> Run:
     """Runs them until the first fails. Nothing depends on chance: neither examples nor the order of sets.
 
     What Python compiles is kept for the next run: it goes by a file's time, and no two faults are made in a file within
-    a second.
+    a second. `added` is added to the environment.
     """
-    environment = os.environ | {"PYTHONHASHSEED": "0", "NO_COLOR": "1", "DRILLS": "1"}
-    environment |= {"PYTHONDONTWRITEBYTECODE": "", "PYTHONPYCACHEPREFIX": str(copy.parent / "compiled")}
     if tests[0].endswith(".ts"):
         vitest = str(copy / "frontend" / "node_modules" / "vitest" / "vitest.mjs")
         command = ["node", vitest, "run", "--bail=1", f"--testTimeout={FRONT_PATIENCE}"]
         command += [test.removeprefix("frontend/") for test in tests]
-        return ended(command, copy / "frontend", environment, patience)
-    command = [sys.executable, "-m", "pytest", "-x", "-q", "--tb=line", "--show-capture=no"]
-    command += ["-p", "no:cacheprovider", "-p", "tests.faults.stable", *tests]
-    return ended(command, copy, environment, patience)
+        return ended(command, copy / "frontend", os.environ | {"NO_COLOR": "1"}, patience)
+    environment = {"NO_COLOR": "1", "DRILLS": "1", "PYTHONPYCACHEPREFIX": str(copy.parent / "compiled"), **added}
+    arguments = ["-x", "-q", "--tb=line", "--show-capture=no", "-p", "no:cacheprovider"]
+    arguments += ["-W", "ignore::pytest.PytestAssertRewriteWarning"]  # of plugins that were imported before the fork
+    arguments += ["-p", "tests.faults.stable", "-p", "tests.faults.reach", *tests]
+    return Run(*run_pytest(arguments, copy, environment, patience))
 
 
 def ended(command: list[str], where: Path, environment: Mapping[str, str], patience: float = PATIENCE) -> Run:
