@@ -29,7 +29,10 @@ class ChangeGroupOut(Answer, frozen=True):
     title: str
     more: Annotated[Exact, Meta(description="The amount that these changes add to the total.")]
     words: Annotated[list[str], Meta(description="Newer price rules and newer versions of kits, in sentences.")]
-    lines: Annotated[list[ChangedLineOut], Meta(description="The lines that are new, gone or different.")]
+    lines: Annotated[
+        list[ChangedLineOut], Meta(description="The lines that are new, gone or different; of many the largest first.")
+    ]
+    rest: Annotated[list[ChangedLineOut], Meta(description="The smaller ones, where there are more than twelve.")]
 
 
 class VersionDifferenceOut(Answer, frozen=True):

@@ -3,8 +3,10 @@
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from decimal import Decimal
 from typing import Any
 
+MOST_ROWS = 12  # more differences than these are no list that one reads
 TOTAL = ""  # no line has this title
 Packed = list[list[str]]
 
@@ -59,6 +61,18 @@ def changed_lines(old: Sequence[PricedLine], new: Sequence[PricedLine]) -> tuple
             came.remove(successor)
             changes.append(PriceChange(successor.title, line.price, successor.price, line.quantity, successor.quantity))
     return (*changes, *(PriceChange(line.title, None, line.price, quantity_after=line.quantity) for line in came))
+
+
+def largest_first(changes: Sequence[PriceChange]) -> tuple[Sequence[PriceChange], Sequence[PriceChange]]:
+    """(the changes to show, the rest): all in their order, or of more than `MOST_ROWS` the largest, by size."""
+    if len(changes) <= MOST_ROWS:
+        return changes, ()
+    ordered = sorted(changes, key=_size, reverse=True)
+    return ordered[:MOST_ROWS], ordered[MOST_ROWS:]
+
+
+def _size(change: PriceChange) -> Decimal:
+    return abs(Decimal(change.after or 0) - Decimal(change.before or 0))
 
 
 def _without(lines: Iterable[PricedLine], common: Counter[tuple[str, str]]) -> list[PricedLine]:

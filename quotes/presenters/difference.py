@@ -10,7 +10,7 @@ from msgspec import to_builtins
 
 from quotes import access
 from quotes.answers.difference import ChangeCause, ChangedLineOut, ChangeGroupOut, VersionDifferenceOut
-from quotes.calc.difference import PriceChange, PricedLine, changed_lines, priced_lines, unpacked_lines
+from quotes.calc.difference import PriceChange, PricedLine, changed_lines, largest_first, priced_lines, unpacked_lines
 from quotes.calc.forms import FrozenContent
 from quotes.models import Revision
 from quotes.presenters.figures import figures_answer
@@ -31,6 +31,11 @@ class VersionChanges:
     title: str
     words: str
     lines: Sequence[DifferingLine]
+    rest: Sequence[DifferingLine]  # smaller ones, where there are many
+
+    @property
+    def n(self) -> int:
+        return len(self.lines) + len(self.rest)
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,10 +80,12 @@ def changes_since_version(revision: Revision, document: FrozenContent, now: date
     zone = ZoneInfo(document["shop"]["zone"])
     old, new = _priced(frozen.read(earlier)["shown"]), _priced(document["shown"])
     day = date_only(earlier.sent_at.astimezone(zone).date(), now.astimezone(zone).date())
+    lines, rest = largest_first(changed_lines(old.lines, new.lines))
     return VersionChanges(
         title=say("customer.since_version", day=day),
         words=_total(old.gross, new.gross, document["shop"]["exponent"]),
-        lines=[_line(change) for change in changed_lines(old.lines, new.lines)],
+        lines=[_line(change) for change in lines],
+        rest=[_line(change) for change in rest],
     )
 
 
@@ -115,21 +122,24 @@ def _rules(revision: Revision, earlier: Revision, now: datetime) -> list[str]:
 
 
 def _group(cause: ChangeCause, old: _Priced, new: _Priced, e: int, words: list[str]) -> ChangeGroupOut:
+    lines, rest = largest_first(changed_lines(old.lines, new.lines))
     return ChangeGroupOut(
         cause=cause,
         title=say(f"difference.{cause}"),
         more=_more(old.gross, new.gross, e),
         words=words,
-        lines=[
-            ChangedLineOut(
-                title=change.title,
-                before=change.before,
-                after=change.after,
-                more=_more(change.before or "0", change.after or "0", e),
-                why=_quantities(change),
-            )
-            for change in changed_lines(old.lines, new.lines)
-        ],
+        lines=[_changed_line(change, e) for change in lines],
+        rest=[_changed_line(change, e) for change in rest],
+    )
+
+
+def _changed_line(change: PriceChange, e: int) -> ChangedLineOut:
+    return ChangedLineOut(
+        title=change.title,
+        before=change.before,
+        after=change.after,
+        more=_more(change.before or "0", change.after or "0", e),
+        why=_quantities(change),
     )
 
 

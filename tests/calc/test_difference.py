@@ -11,6 +11,7 @@ from quotes.calc.difference import (
     PriceChange,
     PricedLine,
     changed_lines,
+    largest_first,
     packed_lines,
     priced_lines,
     unpacked_lines,
@@ -93,3 +94,12 @@ def test_every_group_of_lines_is_read() -> None:
         PricedLine("fee:oil", "Used oil", "6.00"),
         PricedLine("discount", "Discount, 5 %", "-1.00"),
     ]
+
+
+def test_of_many_changes_the_largest_come_first_and_the_rest_is_apart() -> None:
+    few = [PriceChange(f"Line {n}", "0.00", f"{n}.00") for n in range(1, 13)]
+    assert largest_first(few) == (few, ())
+    gone = PriceChange("Gone", "20.00", None)
+    first, rest = largest_first([*few, gone])
+    assert [change.title for change in first[:2]] == ["Gone", "Line 12"]
+    assert [change.title for change in rest] == ["Line 1"]

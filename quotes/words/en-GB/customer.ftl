@@ -241,6 +241,7 @@ customer-paper = Download PDF
 customer-paper_sent = The PDF is the version sent on { $day }; its dates were worked out that day.
 customer-changed = What changed since you opened it
 customer-since_version = What has changed since { $day }
+customer-since_rest = The smaller changes
 customer-since_lines =
     { $n ->
         [one] 1 line has changed

@@ -191,6 +191,7 @@ quote-figure-again = Go back to the calculated figure
 quote-version-before = Before
 quote-version-after = Now
 quote-version-none = none
+quote-version-rest = The smaller changes
 quote-version-no_lines = No line changes.
 quote-rules-newer = Newer price rules
 quote-rules-newer-from = in force from { $day }
