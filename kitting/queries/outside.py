@@ -10,7 +10,7 @@ from kitting.calc.outside_log import EventKind, OutsideLogEntry, OutsideProgress
 from kitting.models import OutsideEvent
 from shop.calc.outside import PlannedOutsideWork, outside_from
 from shop.models import Job, JobOperation, Shop
-from shop.queries.steps import standing_steps
+from shop.queries.steps import standing_steps, steps_in_order
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +36,7 @@ def job_outside(job: Job) -> list[JobOutside]:
     logs = outside_logs(job.shop_id, [job.pk])[job.pk]
     return [
         JobOutside(outside_from(work), work.get("they_need", ""), tuple(logs.get(work["code"], ())))
-        for work in outside_of_steps(standing_steps(job.shop_id, job))
+        for work in outside_of_steps(steps_in_order(standing_steps(job.shop_id, job)))
     ]
 
 

@@ -23,11 +23,12 @@ from kitting.queries.outside import outside_logs, outside_of_steps, progress_of
 from shop.access import rules_on
 from shop.calc.days import opening
 from shop.calc.outside import PlannedOutsideWork, outside_from
+from shop.calc.placing import AgreedStep
 from shop.calc.rules import Rules
 from shop.calc.visit import Step, Team
 from shop.models import Job, JobOperation, Shop
 from shop.queries.calendar import opening_hours
-from shop.queries.steps import standing_steps
+from shop.queries.steps import agreed_step, standing_steps, steps_in_order
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +65,7 @@ class LoadedJob:
     counts: Counts
     counted_at: datetime | None
     boxes: Mapping[str, Sequence[int]]  # copies of each kit
+    agreed: Sequence[AgreedStep]  # the steps as their places depend on them
 
 
 def load_job(job: Job, now: datetime) -> LoadedJob:
@@ -74,7 +76,7 @@ def load_job(job: Job, now: datetime) -> LoadedJob:
     counts, counted_at = _counted(shop, pull_list, lines)
     kits = kits_of(shop, lines)
     offers = newest_offers(shop, bought_parts(lines, kits), today)
-    steps, outside = _steps(shop, job)
+    steps, outside, agreed = _steps(shop, job)
     calendar = opening_hours(shop, min(today, job.opened_at.astimezone(zone).date()))
     brought_at = opening(job.here_from, calendar) if calendar and job.here_from and not job.is_here else None
     items = [
@@ -96,7 +98,7 @@ def load_job(job: Job, now: datetime) -> LoadedJob:
         opened=frozenset(_box(line) for line in lines if line.kit and counts.settled(line.pk)),
     )
     boxes = {code: sorted({item.copy for item in work.items if item.kit == code}) for code in kits}
-    return LoadedJob(job, pull_list, work, lines, kits, steps, offers, counts, counted_at, boxes)
+    return LoadedJob(job, pull_list, work, lines, kits, steps, offers, counts, counted_at, boxes, agreed)
 
 
 def _latest(*days: date | None) -> Any:
@@ -142,21 +144,24 @@ def _counted(shop: Shop, pull_list: PullList | None, lines: Iterable[PullLine]) 
     return counts_of(shop, pull_list, lines), newest.values_list("stored_at", flat=True).first()
 
 
-def _steps(shop: Shop, job: Job) -> tuple[dict[UUID, Step], tuple[PlannedOutsideWork, ...]]:
-    rows = list(standing_steps(shop, job))
+def _steps(shop: Shop, job: Job) -> tuple[dict[UUID, Step], tuple[PlannedOutsideWork, ...], Sequence[AgreedStep]]:
+    rows = steps_in_order(standing_steps(shop, job))
     away = [outside_from(work) for work in outside_of_steps(rows)]
-    return {row.pk: _step(row) for row in rows}, tuple(away)
+    steps = {row.pk: _step(row, place, rows[: place - 1]) for place, row in enumerate(rows, start=1)}
+    return steps, tuple(away), [agreed_step(row) for row in rows]
 
 
 def _progress(job: Job) -> dict[str, OutsideProgress]:
     return {code: progress_of(log) for code, log in outside_logs(job.shop_id, [job.pk])[job.pk].items()}
 
 
-def _step(row: JobOperation) -> Step:
+def _step(row: JobOperation, place: int, above: Sequence[JobOperation]) -> Step:
+    """A step with its number in the order of the work; it also waits for added steps `above` that say so."""
     sheet: Mapping[str, Any] = row.sheet
-    after, wait = tuple(sheet.get("after", ())), int(sheet.get("wait_after") or 0)
+    added = [other.code for other in above if row.code in other.sheet.get("before", ())]
+    after, wait = (*sheet.get("after", ()), *added), int(sheet.get("wait_after") or 0)
     leaves, returns = bool(sheet.get("no_return")), bool(sheet.get("mobile_again"))
-    return Step(row.code, row.title, row.position, row.quoted_hours, after, wait, leaves, returns)
+    return Step(row.code, row.title, place, row.quoted_hours, after, wait, leaves, returns)
 
 
 def _box(line: PullLine) -> Box:

@@ -15,7 +15,7 @@ from kitting.queries.contents import kit_contents
 from kitting.services.copies import add_copies
 from shop.access import Actor
 from shop.errors import RequestError
-from shop.models import Agreement, Job
+from shop.models import Agreement, Job, Shop
 from shop.queries.steps import standing_steps
 from shop.services import feed, history
 from shop.services.clean import clean
@@ -97,7 +97,7 @@ def change_pull_list(
     lines = PullLine.objects.filter(shop=actor.shop, pull_list=row)
     lines.filter(pk__in=gone, retired_at=None).update(retired_at=now, cancellation=agreement)
     by_revision = kit_contents(actor.shop, [revision.pk for revision in kits], vehicle_attributes, reused=True)
-    work = dict(standing_steps(actor.shop, job).values_list("code", "pk"))
+    work = _work(actor.shop, agreement)
     contents = [by_revision[revision.pk] for revision in kits]
     drafts = list(_drafts(contents, needs, firsts or [""] * len(contents), work))
     copies = add_copies(actor=actor, job=job, kits=kits, supplied=supplied)
@@ -138,6 +138,16 @@ def reopen_pull_list(*, actor: Actor, pull_list: PullList) -> PullList:
 def locked(pull_list: PullList) -> PullList:
     """The list under its row's lock, the first step of every upload and every change of state."""
     return PullList.objects.select_for_update().get(pk=pull_list.pk)
+
+
+def _work(shop: Shop, agreement: Agreement) -> dict[str, UUID]:
+    """Maps the codes of operations to the job's steps; where the agreement sold more of one, to the step that it added.
+
+    Its step then has another code (`joining_steps`), and `sheet` the one under which it was sold.
+    """
+    rows = list(standing_steps(shop, agreement.job_id).values_list("code", "pk", "origin", "sheet"))
+    own = {sheet["sold"]: pk for _, pk, origin, sheet in rows if origin == agreement.pk and "sold" in sheet}
+    return {code: pk for code, pk, _, _ in rows} | own
 
 
 def _turn(actor: Actor, row: PullList, state: PullListState, closed_at: datetime | None) -> PullList:

@@ -8,11 +8,10 @@ from zoneinfo import ZoneInfo
 from quotes.answers.changes import AgreedItemOut, CeilingOut, JobChangeOut, JobChangesOut, QuoteChangeOut
 from quotes.answers.rows import QuoteState
 from quotes.calc.ceiling import CeilingCheck
-from quotes.calc.plan import WorkPlan
 from quotes.models import Decision, Line, Revision
 from quotes.models.answers import AnswerWay
 from quotes.queries.ceilings import measured
-from quotes.queries.change_dates import change_dates
+from quotes.queries.change_dates import ChangePlan, change_dates
 from quotes.queries.changes import AgreedJob, TakenKey, agreed_job, chosen_off
 from shop.answers.base import utc
 from shop.calc.quantity import hours, money
@@ -26,7 +25,7 @@ WORDS = {"within": "quote.ceiling.within", "near": "quote.ceiling.near", "ask": 
 Drafted = Revision.State.DRAFT
 
 
-def change_answer(revision: Revision, gross: Decimal, plan: WorkPlan | None, now: datetime) -> QuoteChangeOut | None:
+def change_answer(revision: Revision, gross: Decimal, plan: ChangePlan | None, now: datetime) -> QuoteChangeOut | None:
     """The change that the quote is, with its total `gross`; None for a quote that opens a job.
 
     `plan`: the work of a change that can still be agreed to.
@@ -51,7 +50,7 @@ def change_answer(revision: Revision, gross: Decimal, plan: WorkPlan | None, now
     )
 
 
-def change_date_words(job: Job, plan: WorkPlan | None, now: datetime) -> str:
+def change_date_words(job: Job, plan: ChangePlan | None, now: datetime) -> str:
     """'This adds 1 day: ready Fri 11 Dec, afternoon instead of Thu 10 Dec, afternoon'; empty without both dates."""
     dates = change_dates(job, plan, now)
     if dates is None:

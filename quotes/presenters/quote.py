@@ -28,7 +28,6 @@ from quotes.answers.quotes import (
 )
 from quotes.answers.rows import QuoteRowOut, QuoteState
 from quotes.calc.forms import FrozenContent
-from quotes.calc.plan import WorkPlan
 from quotes.calc.validity import Validity
 from quotes.models import Decision, Line, Link, Quote, Revision
 from quotes.models.answers import AnswerWay, DecisionAnswer
@@ -45,7 +44,7 @@ from quotes.presenters.to_settle import to_settle
 from quotes.presenters.undecided import range_answer, undecided_answer
 from quotes.presenters.undo import undo_answers
 from quotes.queries import frozen
-from quotes.queries.change_dates import change_plan
+from quotes.queries.change_dates import ChangePlan, change_plan
 from quotes.queries.link_life import works_until
 from quotes.queries.pricing import QuoteFigures, figures, shop_day
 from quotes.queries.promise import draft_plan
@@ -124,12 +123,12 @@ def quote_answer(revision: Revision, now: datetime, priced: QuoteFigures | None 
 
 def _change_plan(
     revision: Revision, priced: QuoteFigures | None, document: FrozenContent, now: datetime
-) -> WorkPlan | None:
+) -> ChangePlan | None:
     """The work of a change that can still be agreed to."""
     if not revision.quote.additional:
         return None
     if priced:
-        return draft_plan(revision, priced)
+        return ChangePlan(draft_plan(revision, priced), priced.loaded.stages)
     return change_plan(document) if revision.state_at(now) == Revision.State.SENT else None
 
 

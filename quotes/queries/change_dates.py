@@ -1,17 +1,20 @@
 """The date of a job with a change to it and without, for the person who is asked to agree to the change."""
 
 from collections import defaultdict
-from collections.abc import Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Any
 
-from kitting.calc.job_readiness import JobWork, find_shortages, judge_job
-from kitting.queries.readiness import load_job
+from kitting.calc.job_readiness import find_shortages, judge_job
+from kitting.queries.readiness import LoadedJob, load_job
 from quotes.calc.plan import WorkPlan, deliveries, plan_from
 from shop.calc.days import HalfDay, quarter_of
 from shop.calc.errors import CalculationError
-from shop.calc.visit import Visit, look_ahead
+from shop.calc.outside import PlannedOutsideWork, with_outside
+from shop.calc.placing import AgreedStep, joining_steps, place_steps
+from shop.calc.sheet import SheetStep
+from shop.calc.visit import Step, Visit, look_ahead
 from shop.models import Job
 
 ENDED = (Job.State.HANDED_OVER, Job.State.CALLED_OFF)
@@ -30,24 +33,37 @@ class ChangeDates:
         return (self.after.day - self.before.day).days
 
 
-def change_plan(document: Mapping[str, Any]) -> WorkPlan | None:
+@dataclass(frozen=True, slots=True)
+class ChangePlan:
+    """The plan of a change, and the install stages of its operations by code."""
+
+    work: WorkPlan
+    stages: Mapping[str, str]
+
+
+def change_plan(document: Mapping[str, Any]) -> ChangePlan | None:
     """The frozen plan of a change; None where it has none, or takes something off: that work has no plan."""
     if "change" not in document or "plan" not in document or document["shown"].get("taken"):
         return None
-    return plan_from(document["plan"], {kit["title"] for kit in document["shown"]["kits"]})
+    stages = document["shown"]["labour"].get("stages", ())
+    return ChangePlan(
+        plan_from(document["plan"], {kit["title"] for kit in document["shown"]["kits"]}),
+        {key.removeprefix("labour:"): stage["title"] for stage in stages for key in stage["keys"]},
+    )
 
 
-def change_dates(job: Job, plan: WorkPlan | None, now: datetime) -> ChangeDates | None:
+def change_dates(job: Job, plan: ChangePlan | None, now: datetime) -> ChangeDates | None:
     """Both dates, if the change is agreed and ordered `now`; None where either is not known.
 
-    Steps that the job has already are not added again.
+    The steps join the job as its acceptance would have them (`joining_steps`), each in its place.
     """
     if plan is None or job.state in ENDED:
         return None
-    work = load_job(job, now).work
+    loaded = load_job(job, now)
+    work = loaded.work
     try:
         before = judge_job(work, find_shortages(work), defaultdict(str)).ahead
-        after = before and _with(plan, before, work)
+        after = before and _with(plan, before, loaded, work.now)
     except CalculationError:
         return None
     if before is None or after is None or before.dateless or after.dateless:
@@ -55,15 +71,51 @@ def change_dates(job: Job, plan: WorkPlan | None, now: datetime) -> ChangeDates 
     return ChangeDates(before.ready, after.ready)
 
 
-def _with(plan: WorkPlan, before: Visit, work: JobWork) -> Visit | None:
+def _with(plan: ChangePlan, before: Visit, job: LoadedJob, now: datetime) -> Visit | None:
+    work = job.work
     if work.calendar is None:
         return None
-    now, held_codes = quarter_of(work.now), {step.code for step in work.planned}
-    added = [step for step in plan.planned if step.code not in held_codes]
-    codes = held_codes | {step.code for step in added}
-    steps = [
-        *work.planned,
-        *(replace(step, after=tuple(code for code in step.after if code in codes)) for step in added),
+    steps, outside = _joined(plan, job, now)
+    planned = with_outside(steps, (*work.proposed, *outside))
+    coming = (*before.coming, *deliveries(plan.work, work.calendar, quarter_of(now)))
+    return look_ahead(planned, coming, work.calendar, quarter_of(now), work.team, work.here_from)
+
+
+def _joined(plan: ChangePlan, job: LoadedJob, now: datetime) -> tuple[list[Step], list[PlannedOutsideWork]]:
+    """The steps of job and change in their order, and the change's outside work, as agreeing to it `now` would have."""
+    codes = set(job.work.codes)
+    sheet = [SheetStep(step.code, step.after, hours=step.hours) for step in plan.work.steps]
+    joining = {step.sold: step for step in joining_steps(sheet, codes, codes)}
+    added = {
+        joining[step.code].code: replace(step, code=joining[step.code].code, after=joining[step.code].after)
+        for step in plan.work.steps
+        if step.code in joining
+    }
+    latest = max((step.agreement for step in job.agreed), default=1) + 1
+    order = place_steps(
+        [
+            *job.agreed,
+            *(
+                AgreedStep(step.code, plan.stages.get(step.sold, ""), step.after, step.before, latest, now)
+                for step in joining.values()
+            ),
+        ]
+    )
+    steps = {step.code: step for step in job.work.steps} | added
+    waits = {code: [step.code for step in joining.values() if code in step.before] for code in codes}
+    placed = [_waiting(steps[code], waits.get(code, ()), steps) for code in order]
+    renamed = {step.sold: step.code for step in joining.values()}
+    outside = [
+        replace(
+            work,
+            starts_after=renamed.get(work.starts_after, work.starts_after),
+            needed_by=renamed.get(work.needed_by, work.needed_by),
+        )
+        for work in plan.work.outside
     ]
-    coming = (*before.coming, *deliveries(plan, work.calendar, now))
-    return look_ahead(steps, coming, work.calendar, now, work.team, work.here_from)
+    return placed, outside
+
+
+def _waiting(step: Step, added: Iterable[str], steps: Collection[str]) -> Step:
+    """The step, waiting for what is added ahead of it too; predecessors that the job lacks are left out."""
+    return replace(step, after=tuple(code for code in (*step.after, *added) if code in steps))

@@ -1,6 +1,6 @@
 """Opens the job and the pull list of an acceptance, from the frozen text alone."""
 
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from datetime import date, datetime
 from decimal import Decimal
 from typing import Any
@@ -14,11 +14,11 @@ from quotes.queries import frozen
 from quotes.queries.choices import taken_lines
 from quotes.queries.loading import template_sheet
 from shop.access import Actor
+from shop.calc.placing import free_code
 from shop.calc.sheet import merged_sheet
 from shop.models import Agreement, Customer, TemplateStep, Vehicle
 from shop.services.jobs import SoldOperation, open_job
 
-MOST_CODE = 40
 EXPLAINED = ("title", "rule", "steps", "result")
 PROMISED_FROM = ("after", "wait_after", "no_return", "mobile_again")
 
@@ -117,7 +117,7 @@ def sold_operations(quote: Quote, templates: list[Any], document: Mapping[str, A
         job_sheet["item"] = operation["key"]  # by which a change can take it off
         if operation["key"] in worked:
             job_sheet["how"] = {name: worked[operation["key"]][name] for name in EXPLAINED}
-        short = _job_code(code, {other.code for other in sold})
+        short = free_code(code, {other.code for other in sold})
         codes[code] = short
         sold.append(
             SoldOperation(
@@ -143,16 +143,6 @@ def _send_out(work: Sequence[SoldOperation], document: Mapping[str, Any], codes:
             outside = {**away, "starts_after": starts, "needed_by": needed}
             outside["they_need"] = needs.get(away["code"], "")
             step.sheet.setdefault("outside", []).append(outside)
-
-
-def _job_code(code: str, taken: Collection[str]) -> str:
-    """The code cut to the column's length, with a number if an earlier step has the same."""
-    short, number = code[:MOST_CODE], 1
-    while short in taken:
-        number += 1
-        mark = f"~{number}"
-        short = code[: MOST_CODE - len(mark)] + mark
-    return short
 
 
 def _sheet(sold: Mapping[str, Any], step: TemplateStep | None, after: list[str]) -> dict[str, Any]:

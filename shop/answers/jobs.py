@@ -54,6 +54,7 @@ class JobOperationOut(Answer, frozen=True):
     kit_titles: Annotated[list[str], Meta(description="The titles of the kits that it is for.")]
     why: Annotated[list[str], Meta(description="The steps by which its hours were worked out.")]
     how: Annotated[ExplainedOut | None, Meta(description="Null where it was sold before this was kept.")]
+    added: Annotated[bool, Meta(description="A change to the job added it.")]
     done_at: Annotated[Instant | None, Meta(description="The time at which it was marked as done; null if it is not.")]
     done_by: Annotated[str, Meta(description="The name of the person who marked it as done; empty if it is not.")]
 

@@ -32,7 +32,7 @@ def job_answer(job: Any, operations: Sequence[JobOperation], notices: Sequence[s
         vin_tail=job.vehicle.vin[-6:],
         attributes=job.vehicle.attributes,
         capacities=job.vehicle.capacities,
-        operations=[_job_operation(operation) for operation in operations],
+        operations=[_job_operation(operation, place) for place, operation in enumerate(operations, start=1)],
         follow_ups=_follow_ups(operations),
         notices=list(notices),
     )
@@ -58,12 +58,12 @@ def _follow_ups(operations: Iterable[JobOperation]) -> list[FollowUpOut]:
     return [FollowUpOut(code="wheel_check", words=say("job.wheel_check", distance=distance)) for distance in distances]
 
 
-def _job_operation(operation: JobOperation) -> JobOperationOut:
+def _job_operation(operation: JobOperation, place: int) -> JobOperationOut:
     sheet = operation.sheet
     how = sheet.get("how")
     return JobOperationOut(
         id=operation.pk,
-        position=operation.position,
+        position=place,
         code=operation.code,
         title=operation.title,
         hours=f"{operation.quoted_hours:.1f}",
@@ -83,6 +83,7 @@ def _job_operation(operation: JobOperation) -> JobOperationOut:
         kit_titles=sheet.get("kit_titles", []),
         why=sheet.get("why", []),
         how=from_kept(how, ExplainedOut) if how else None,
+        added=operation.origin.number > 1,
         done_at=utc(operation.done_at) if operation.done_at else None,
         done_by=operation.done_by.user.name if operation.done_by else "",
     )

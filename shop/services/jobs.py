@@ -2,16 +2,18 @@
 
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date, datetime, timedelta
 from decimal import Decimal
 from typing import Any
 from uuid import UUID
 
 from django.db import transaction
-from django.db.models import Max
+from django.db.models import Max, QuerySet
 
 from shop.access import Actor
+from shop.calc.placing import JoiningStep, joining_steps
+from shop.calc.sheet import SheetStep
 from shop.errors import RequestError, field_error
 from shop.models import (
     Agreement,
@@ -90,22 +92,40 @@ def change_steps(
 ) -> Agreement:
     """Records a further agreement on the job, with the steps that it adds and those that it cancels.
 
-    Call it under the job's lock. A step of the same code that still stands is not added again, and work that has begun
-    is not cancelled.
+    Call it under the job's lock. What joins the job and under which code: `joining_steps`. Work that has begun is not
+    cancelled.
     """
     agreements = Agreement.objects.filter(shop=job.shop_id, job=job)
     number = (agreements.aggregate(last=Max("number"))["last"] or 0) + 1
     agreement = Agreement.objects.create(shop=job.shop, job=job, number=number, agreed_at=now)
     steps = JobOperation.objects.filter(shop=job.shop_id, job=job)
     steps.filter(pk__in=cancelled, cancellation=None, state=JobOperation.State.OPEN).update(cancellation=agreement)
-    standing = set(steps.filter(cancellation=None).values_list("code", flat=True))
     last = steps.aggregate(last=Max("position"))["last"] or 0
-    _add_steps(agreement, [operation for operation in added if operation.code not in standing], last + 1)
+    _add_steps(agreement, _joining(added, steps), last + 1)
     job.version += 1
     job.save(update_fields=["version"])
     history.record(actor=actor, verb="changed by agreement", row=job, changes={"agreement": ["", number]})
     feed.record(actor=actor, kind=feed.Kind.JOBS)
     return agreement
+
+
+def _joining(added: Sequence[SoldOperation], steps: QuerySet[JobOperation]) -> list[SoldOperation]:
+    """The operations that join the job's steps, each with its code, predecessors and followers there."""
+    rows = list(steps.values_list("code", "cancellation"))
+    sheet = [SheetStep(sold.code, tuple(sold.sheet.get("after", ())), hours=sold.hours) for sold in added]
+    joining = joining_steps(sheet, {code for code, gone in rows if gone is None}, {code for code, _ in rows})
+    codes, operations = {step.sold: step.code for step in joining}, {sold.code: sold for sold in added}
+    return [_joined(operations[step.sold], step, codes) for step in joining]
+
+
+def _joined(sold: SoldOperation, step: JoiningStep, codes: Mapping[str, str]) -> SoldOperation:
+    sheet = {**sold.sheet, "after": [*step.after], "before": [*step.before]}
+    if step.code != step.sold:
+        sheet["sold"] = step.sold
+    if "outside" in sheet:
+        ends = ("starts_after", "needed_by")
+        sheet["outside"] = [work | {end: codes.get(work[end], work[end]) for end in ends} for work in sheet["outside"]]
+    return replace(sold, code=step.code, sheet=sheet)
 
 
 def _add_steps(agreement: Agreement, operations: Sequence[SoldOperation], first: int) -> None:

@@ -47,7 +47,7 @@ class JobEndpoint(Endpoint):
 
     def answer(self, id: UUID) -> Response:
         job = access.job(self.actor, id)
-        operations = list(steps_to_work_from(self.actor.shop, job))
+        operations = steps_to_work_from(self.actor.shop, job)
         notices = bay_notices(self.actor.shop, job.vehicle.attributes, self.today())
         return versioned(job_answer(job, operations, notices), job.version)
 

@@ -51,8 +51,11 @@ def test_a_stop_names_the_step_that_it_is_for_and_no_earlier_one_that_waits_as_w
     floor.line("Work lamp", "LAMP")
     floor.count_all(ring=2)
     readiness = floor.readiness()
-    assert [step["position"] for step in readiness["steps"] if step["state"] == "waits"] == [0, 3]
-    assert (readiness["hold_before"]["position"], readiness["hold_before"]["waits_at"]) == (2, 3)
+    assert [step["position"] for step in readiness["steps"] if step["state"] == "waits"] == [
+        1,
+        4,
+    ]
+    assert (readiness["hold_before"]["position"], readiness["hold_before"]["waits_at"]) == (3, 4)
 
 
 def test_it_may_start_and_must_stop_before_the_front_comes_off(floor: Floor) -> None:

@@ -63,6 +63,31 @@ def test_an_added_kit_brings_the_steps_that_the_job_has_not_and_its_parts(stage:
     assert KitCopy.objects.filter(job=towing_job).count() == 2
 
 
+def test_added_work_stands_in_its_place_and_more_hours_of_a_step_are_a_step(stage: Stage) -> None:
+    job = job_of(stage, stage.turbo)
+    change = begin(stage, job)
+    change = stage.client.post(f"quotes/{change['id']}/lines", {"kind": "kit", "kit": str(stage.towing.pk)}).json()
+    hours = {work["code"]: work["hours"] for work in change["labour"]["operations"]}
+    assert hours == {"SETUP": "0.3", "BUMPER": "0.1", "WIRING": "2.0"}  # the job has less of the first two
+    accept(stage, change)
+    steps = stage.client.get(f"jobs/{job.pk}").json()["operations"]
+    assert [(step["position"], step["code"], step["hours"], step["added"]) for step in steps] == [
+        (1, "SETUP", "1.5", False),
+        (2, "SETUP~2", "0.3", True),
+        (3, "BUMPER", "1.9", False),
+        (4, "BUMPER~2", "0.1", True),
+        (5, "WIRING", "2.0", True),
+        (6, "TURBO", "3.0", False),
+    ]
+    ready = stage.client.get(f"jobs/{job.pk}/readiness").json()["steps"]
+    assert [step["code"] for step in ready] == [step["code"] for step in steps]
+    extra = JobOperation.objects.get(code="BUMPER~2")
+    parts = PullLine.objects.filter(origin=extra.origin, operation="BUMPER")
+    assert parts.exists() and set(parts.values_list("step", flat=True)) == {extra.pk}
+    taken = off(stage, begin(stage, job), *{work["title"] for work in change["labour"]["operations"]})
+    assert {line["hours"] for line in taken["taken"] if line["kind"] == "labour"} >= {"0.3", "2.0"}
+
+
 def test_a_kit_that_is_taken_off_takes_its_own_work_and_parts_with_it(stage: Stage, job: Job) -> None:
     change = off(stage, begin(stage, job), "Turbocharger kit")
     taken = {line["kind"]: line["price"] for line in change["taken"]}

@@ -3272,13 +3272,15 @@ export interface components {
              * @enum {unknown}
              */
             cause: "all" | "begun" | "since";
-            /** @description The lines that are new, gone or different. */
+            /** @description The lines that are new, gone or different; of many the largest first. */
             lines: components["schemas"]["ChangedLineOut"][];
             /**
              * Format: decimal
              * @description The amount that these changes add to the total.
              */
             more: string;
+            /** @description The smaller ones, where there are more than twelve. */
+            rest: components["schemas"]["ChangedLineOut"][];
             /** @description The name that people read. */
             title: string;
             /** @description Newer price rules and newer versions of kits, in sentences. */
@@ -4685,6 +4687,8 @@ export interface components {
          * @description One step of the job, as it was sold.
          */
         JobOperationOut: {
+            /** @description A change to the job added it. */
+            added: boolean;
             /** @description The codes of the steps that have to be done before it. */
             after: string[];
             /** @description A danger to people or to the vehicle. */

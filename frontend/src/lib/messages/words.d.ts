@@ -130,6 +130,7 @@ export interface Words {
   'bay.done.told': { position: string | number }
   'bay.step.cautions': { n: number }
   'bay.step.check': null
+  'bay.step.added': null
   'bay.step.facts': { code: string | number; skill: string | number }
   'bay.step.included': null
   'bay.step.after': { n: number; steps: string | number }
@@ -1446,6 +1447,7 @@ export interface Words {
   'quote.version.before': null
   'quote.version.after': null
   'quote.version.none': null
+  'quote.version.rest': null
   'quote.version.no_lines': null
   'quote.rules.newer': null
   'quote.rules.newer.from': { day: string | number }

@@ -80,6 +80,7 @@ bay-step-cautions =
        *[other] { $n } cautions
     }
 bay-step-check = check point
+bay-step-added = added by a change
 bay-step-facts = { $code }, { $skill }
 bay-step-included = time included in another step
 bay-step-after =
