@@ -16,8 +16,8 @@ bench:         ## the measurements, apart from the tests
 	@.make/setup.sh test
 	@.make/bench.sh
 
-drills:        ## what is long: backups, kill -9, races, generated requests, all faults
-	@.make/setup.sh test
+drills:        ## what is long: backups, kill -9, races, generated requests, HTTPS, all faults
+	@.make/setup.sh drills
 	@.make/drills.sh
 
 setup:         ## only make the clone ready

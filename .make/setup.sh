@@ -1,5 +1,5 @@
 #!/usr/bin/env bash
-# setup.sh serve|test   Makes a clone ready. What has not changed since the last run is left alone.
+# setup.sh serve|test|drills   Makes a clone ready. What has not changed since the last run is left alone.
 set -euo pipefail
 . "$(dirname "$0")/common.sh"
 
@@ -7,6 +7,8 @@ TO_SERVE="python3-venv ca-certificates libpango-1.0-0 libpangoft2-1.0-0 libharfb
   fontconfig fonts-dejavu-core"
 # The headless shell draws the same pages with half the work of the whole browser.
 TO_TEST="systemd poppler-utils chromium-headless-shell|chromium libatomic1 postgresql locales"
+
+TO_DRILL="nginx-light|nginx openssl"
 
 installed() { [ "$(dpkg-query -W -f '${db:Status-Abbrev}' "$1" 2>/dev/null)" = "ii " ]; }
 
@@ -100,7 +102,8 @@ front_end() {
 case ${1:-test} in
   serve) system_packages $TO_SERVE ;;
   test) system_packages $TO_SERVE $TO_TEST ;;
-  *) fail "setup.sh takes serve or test" ;;
+  drills) system_packages $TO_SERVE $TO_TEST $TO_DRILL ;;
+  *) fail "setup.sh takes serve, test or drills" ;;
 esac
 python_packages
 use_node

@@ -58,7 +58,7 @@ def test_the_server_cannot_write_what_is_not_its_own(machine: Machine) -> None:
 
 
 def test_its_commands_serve_back_up_and_purge(machine: Machine) -> None:
-    machine.manage("migrate", "-v", "0")
+    machine.make_tables()
     with machine.served() as server:
         assert status(machine, "elsewhere.example") == 400
         assert status(machine, "shop.example", "https") == 200
