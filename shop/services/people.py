@@ -4,10 +4,12 @@ from typing import Any
 
 from django.contrib.auth.password_validation import validate_password
 from django.db import transaction
+from django.utils import timezone
 
 from shop.access import Actor
 from shop.calc.money import decimals_of
 from shop.models import Member, OpeningCode, Shop, User
+from shop.services import members
 from shop.services.history import record
 from shop.services.sessions import end_sessions
 
@@ -50,7 +52,8 @@ def open_shop(
 def set_member(*, shop: Shop, email: str, name: str, role: str, password: str | None) -> tuple[Member, bool]:
     """Makes the person a member with that role; (member, whether new). Sets the password only if one is given.
 
-    A member who was removed becomes active again. A new password ends the person's sign-ins.
+    A member who was removed becomes active again. A new password ends the person's sign-ins. The last
+    manager stays one.
     """
     user = User.objects.filter(email=email.lower()).first() or User(email=email.lower())
     user.name = name
@@ -63,28 +66,24 @@ def set_member(*, shop: Shop, email: str, name: str, role: str, password: str | 
     user.full_clean()
     user.save()
     member = Member.objects.filter(shop=shop, user=user).first()
+    if member is not None and member.active:
+        return members.change_role(actor=_by_command(shop), member=member, role=role, now=timezone.now()), False
     new = member is None
     member = member or Member(shop=shop, user=user, active=False)
-    was = [member.active, member.role]
+    changes: dict[str, list[Any]] = {"active": [False, True], "role": [member.role or None, role]}
     member.role, member.active = role, True
     member.clean_fields()
     member.save()
-    if was != [True, role]:
-        changes: dict[str, list[Any]] = {"active": [was[0], True], "role": [was[1] or None, role]}
-        record(actor=_by_command(shop), verb="added" if new else "changed", row=member, changes=changes)
+    record(actor=_by_command(shop), verb="added" if new else "changed", row=member, changes=changes)
     return member, new
 
 
 @transaction.atomic
 def remove_member(*, shop: Shop, email: str) -> Member | None:
     """Ends the person's membership and all their sign-ins. Returns None if there is no such member."""
-    member = Member.objects.select_for_update().filter(shop=shop, user__email=email.lower(), active=True).first()
-    if member is None:
-        return None
-    member.active = False
-    member.save(update_fields=["active"])
-    end_sessions(user=member.user_id)
-    record(actor=_by_command(shop), verb="removed", row=member, changes={"active": [True, False]})
+    member = Member.objects.filter(shop=shop, user__email=email.lower(), active=True).select_related("user").first()
+    if member is not None:
+        members.remove(actor=_by_command(shop), member=member, now=timezone.now())
     return member
 
 

@@ -52,6 +52,17 @@ def test_a_leaver_who_is_added_again_is_the_same_member(cast: Cast) -> None:
     assert sign_in("technician")[0].get("jobs").status_code == 200
 
 
+def test_the_last_manager_is_kept_by_the_command_too(cast: Cast) -> None:
+    email = cast.manager.user.email
+    for change in (["--remove"], ["--name", "Manager", "--role", "parts"]):
+        with pytest.raises(CommandError, match="This is the only manager"):
+            member(email, *change)
+    cast.manager.refresh_from_db()
+    assert (cast.manager.active, cast.manager.role) == (True, "manager") and verbs(cast.manager) == []
+    member("advisor@saltmarsh.example", "--name", "Advisor", "--role", "manager")
+    assert "removed" in member(email, "--remove")
+
+
 def test_who_is_not_there_cannot_be_removed(cast: Cast) -> None:
     for email in ("nobody@saltmarsh.example", cast.stranger.user.email):
         with pytest.raises(CommandError, match="is not a member of"):

@@ -4,7 +4,8 @@ from typing import Any
 from django.core.exceptions import ValidationError
 from django.core.management.base import CommandError, CommandParser
 
-from shop.api.problems import refused_words
+from shop.api.problems import problem, refused_words
+from shop.errors import RequestError
 from shop.management.current import CurrentDatabaseCommand
 from shop.models import Member, Shop
 from shop.services.people import remove_member, set_member
@@ -43,10 +44,15 @@ class Command(CurrentDatabaseCommand):
             )
         except ValidationError as error:
             raise CommandError(refused_words(error)) from None
+        except RequestError as error:
+            raise CommandError(problem(error).body()["detail"]) from None
         self.stdout.write(f"{'added' if new else 'kept'} {member.user.name}, {member.role} at {shop.name}")
 
     def remove(self, shop: Shop, email: str) -> None:
-        member = remove_member(shop=shop, email=email)
+        try:
+            member = remove_member(shop=shop, email=email)
+        except RequestError as error:
+            raise CommandError(problem(error).body()["detail"]) from None
         if member is None:
             raise CommandError(f"{email} is not a member of {shop.name}.")
         self.stdout.write(f"removed {member.user.name} from {shop.name}; all sign-ins of that person have ended")
