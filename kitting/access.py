@@ -7,7 +7,7 @@ from django.db.models import Count, OuterRef, Prefetch, Q, Subquery
 from django.http import Http404
 from django.shortcuts import get_object_or_404
 
-from kitting.models import Kit, KitLine, KitRevision, Part, PullList, Supplier
+from kitting.models import Consumable, Kit, KitLine, KitRevision, Part, PullList, Supplier
 from shop.access import Actor, open_jobs, shop_row
 from shop.models import TemplateStep
 
@@ -86,3 +86,24 @@ def supplier(actor: Actor, id: UUID | str) -> Supplier:
 
 def suppliers(actor: Actor) -> Any:
     return Supplier.objects.filter(shop=actor.shop)
+
+
+def consumable(actor: Actor, id: UUID | str) -> Consumable:
+    return shop_row(Consumable, actor, id)
+
+
+def consumables(actor: Actor) -> Any:
+    """Consumables with `current_packs`, a list of their packs in use, the smallest first."""
+    current = packs(actor).filter(archived=False).order_by("pack_size", "number")
+    return Consumable.objects.filter(shop=actor.shop).prefetch_related(
+        Prefetch("packs", current, to_attr="current_packs")
+    )
+
+
+def pack(actor: Actor, consumable: Consumable, id: UUID | str) -> Part:
+    row: Part = get_object_or_404(packs(actor).filter(consumable=consumable), pk=id)
+    return row
+
+
+def packs(actor: Actor) -> Any:
+    return Part.objects.filter(shop=actor.shop, kind="pack")

@@ -1,8 +1,13 @@
 from django.urls import path
 
-from kitting.views import circuits, counting, kits, outside, pull_lists, readiness, suppliers
+from kitting.views import circuits, consumables, counting, kits, outside, pull_lists, readiness, suppliers
 
 urlpatterns = [
+    path("consumables", consumables.Consumables.as_view()),
+    path("consumables/<uuid:id>", consumables.Consumable.as_view()),
+    path("consumables/<uuid:id>/offers", consumables.ConsumableOffers.as_view()),
+    path("consumables/<uuid:id>/packs", consumables.Packs.as_view()),
+    path("consumables/<uuid:id>/packs/<uuid:pack>", consumables.Pack.as_view()),
     path("jobs/<uuid:id>/circuits", circuits.Circuits.as_view()),
     path("jobs/<uuid:id>/outside", outside.JobOutsides.as_view()),
     path("jobs/<uuid:id>/readiness", readiness.JobReadiness.as_view()),

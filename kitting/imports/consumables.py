@@ -183,8 +183,9 @@ def _consumables(actor: Actor) -> dict[tuple[str, str], Consumable]:
 
 
 def write(actor: Actor, plan: tuple[ImportedPack, ...], day: date) -> None:
-    """Writes consumables, packs, codes and offers."""
+    """Writes consumables, packs, codes and offers. Archived ones come back; the version of each consumable rises."""
     consumables = _write_consumables(actor, plan)
+    _raise_versions(consumables[key] for key in {pack.consumable_key for pack in plan})
     parts = _write_packs(actor, plan, consumables)
     write_codes(actor, ((pack.code, parts[pack.key]) for pack in plan if pack.code))
     write_offers(actor, ((parts[pack.key], pack.offer) for pack in plan if pack.offer), day)
@@ -197,12 +198,21 @@ def _write_consumables(actor: Actor, plan: Iterable[ImportedPack]) -> dict[tuple
             pack.consumable_key,
             Consumable(shop=actor.shop, family=pack.of.family, specification=pack.of.specification, unit=pack.of.unit),
         )
-        before = (row.hazard, row.shelf_life_days, row.tax_class)
+        before = (row.hazard, row.shelf_life_days, row.tax_class, row.archived)
         _describe(row, pack.of)
-        if row._state.adding or before != (row.hazard, row.shelf_life_days, row.tax_class):
+        row.archived = False
+        if row._state.adding or before != (row.hazard, row.shelf_life_days, row.tax_class, row.archived):
             clean((row,))
             row.save()
     return existing
+
+
+def _raise_versions(rows: Iterable[Consumable]) -> None:
+    """Raises the versions, so that nobody saves over the file what a screen showed before."""
+    changed = list(rows)
+    for row in changed:
+        row.version += 1
+    Consumable.objects.bulk_update(changed, ["version"], batch_size=200)
 
 
 def _describe(row: Consumable, of: ImportedConsumable) -> None:
@@ -223,7 +233,7 @@ def _write_packs(
     for pack in plan:
         row = parts.get(pack.key) or Part(shop=actor.shop, number=pack.number, number_key=pack.key, kind="pack")
         row.title, row.unit, row.pack_size = pack.title, "pc", pack.size
-        row.consumable = consumables[pack.consumable_key]
+        row.consumable, row.archived = consumables[pack.consumable_key], False
         row.selling_price = row.selling_price if pack.sells is None else pack.sells
         clean((row,))
         row.save()

@@ -49,7 +49,8 @@ def shop_records(actor: Actor, plan: KitPlan) -> ShopRecords:
     steps = TemplateStep.objects.filter(shop=actor.shop, template=template).values_list("operation__code", "after")
     kit = Kit.objects.filter(shop=actor.shop, code=plan.code).first()
     newest = KitRevision.objects.filter(shop=actor.shop, kit=kit).order_by("-number").first() if kit else None
-    consumables = {(row.family, row.specification): row for row in Consumable.objects.filter(shop=actor.shop)}
+    current = Consumable.objects.filter(shop=actor.shop, archived=False)
+    consumables = {(row.family, row.specification): row for row in current}
     afters = {code: tuple(after) for code, after in steps} if template else {}
     return ShopRecords(known_operations(actor), template, afters, consumables, kit, newest)
 

@@ -6,8 +6,9 @@ from shop.tables.writing import FileRow, StoredRows
 
 
 def consumables(actor: Actor) -> StoredRows:
-    """A row for each pack, with the price that its preferred supplier asks now, or the newest of any."""
-    packs = Part.objects.filter(shop=actor.shop, kind="pack").select_related("consumable")
+    """A row for each pack in use, with the price that its preferred supplier asks now, or the newest of any."""
+    packs = Part.objects.filter(shop=actor.shop, kind="pack", archived=False, consumable__archived=False)
+    packs = packs.select_related("consumable")
     codes = {code.part_id: code.code for code in Code.objects.filter(shop=actor.shop).order_by("-code")}
     offers: dict[object, Offer] = {}
     rows = Offer.objects.filter(shop=actor.shop, part__kind="pack").select_related("supplier", "part")

@@ -49,6 +49,10 @@ class Consumable(ShopRow):
     tax_class = models.CharField(max_length=20, blank=True)
     hazard: Any = models.JSONField(default=dict, blank=True)
     shelf_life_days = models.PositiveIntegerField(null=True, blank=True)
+    archived = models.BooleanField(default=False)
+    version = models.PositiveIntegerField(default=1)  # a change to one of its packs raises it too
+
+    typed = ("family", "specification")
 
     class Meta(ShopRow.Meta):
         constraints = [
@@ -82,6 +86,7 @@ class Part(Searched):
     )  # of one, as prices are: with tax where they hold it
     superseded_by = ShopKey("self", null=True, blank=True)
     preferred = ShopKey(Supplier, null=True, blank=True)  # whose newest offer makes the price
+    archived = models.BooleanField(default=False)  # a pack that is no longer bought
 
     typed = ("title",)
 

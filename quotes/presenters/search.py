@@ -153,7 +153,7 @@ def _vehicle(row: Vehicle) -> FoundVehicleOut:
 
 
 def _parts(actor: Actor, typed: str, key: str, words: Sequence[str], now: datetime) -> Iterator[FoundOut]:
-    rows, handful = Part.objects.filter(shop=actor.shop), Handful(EACH)
+    rows, handful = Part.objects.filter(shop=actor.shop, archived=False), Handful(EACH)
     code = typed.strip()
     handful.add(
         rows.filter(pk__in=Code.objects.filter(shop=actor.shop, code__in=[code, code.zfill(14)]).values("part"))

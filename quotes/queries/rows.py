@@ -225,10 +225,11 @@ def _needs(shop: Shop, chosen: Iterable[Line]) -> Needs:
 
 
 def _parts(shop: Shop, needs: Needs) -> list[Part]:
-    """The packs of every needed consumable, and the needed parts."""
+    """The packs in use of every needed consumable, and the needed parts."""
     consumables = {need.consumable_id for group in needs.values() for need in group if need.consumable_id}
     single = {need.part_id for group in needs.values() for need in group if need.part_id}
-    return list(Part.objects.filter(Q(consumable__in=consumables) | Q(pk__in=single), shop=shop).order_by("number"))
+    condition = Q(consumable__in=consumables, archived=False) | Q(pk__in=single)
+    return list(Part.objects.filter(condition, shop=shop).order_by("number"))
 
 
 def _own_parts(lines: Iterable[Line]) -> list[Part]:

@@ -96,6 +96,7 @@ PATH_DESCRIPTIONS = {
     "item": "The id of the consumable or part that is needed.",
     "link": "The id of the link.",
     "key": "The key of the figure.",
+    "pack": "The id of the pack.",
     "memory": "The key of what is remembered, as the supplier lists it.",
     "name": "The circuit, as the vehicle's capacities name it.",
 }

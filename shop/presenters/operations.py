@@ -1,14 +1,12 @@
-"""Operations as answers, and refused entries as refusals."""
+"""Operations as answers."""
 
 from msgspec.structs import asdict
 
 from shop.access import Actor
 from shop.answers.operations import OperationOut, OperationRowOut
-from shop.errors import FieldError, RequestError
 from shop.models import Operation
 from shop.queries.entries import read_entry
 from shop.queries.operations import operation_texts, templates_with
-from shop.tables.findings import Finding
 from shop.tables.wording import at_a_field
 
 
@@ -44,9 +42,3 @@ def operation_answer(row: Operation, actor: Actor) -> OperationOut:
         templates=templates_with(actor, row),
         notices=[at_a_field(finding) for finding in entry.to_check],
     )
-
-
-def entry_refusal(findings: tuple[Finding, ...]) -> RequestError:
-    """The refusal of what was typed, each finding at its field."""
-    fields = tuple(FieldError(f"/{finding.field}", words=at_a_field(finding)) for finding in findings)
-    return RequestError(400, "invalid", fields)

@@ -8,7 +8,6 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from shop.access import Actor
-from shop.tables.columns import Table
 from shop.tables.engine import FileKind, ParsedFile, ParsedRow
 from shop.tables.findings import MUST_FIX, PLEASE_CHECK, Finding, must_fix
 from shop.tables.registry import kinds
@@ -38,11 +37,26 @@ class Entry:
         return self.of(PLEASE_CHECK)
 
 
+class EntryError(Exception):
+    """The typed texts are refused. `findings` name the fields."""
+
+    def __init__(self, findings: tuple[Finding, ...]) -> None:
+        super().__init__([finding.code for finding in findings])
+        self.findings = findings
+
+
+def sound_entry(*, actor: Actor, kind: str, table: str, texts: Mapping[str, str]) -> Entry:
+    """The entry of the texts. Raises EntryError if one of them is refused."""
+    entry = read_entry(actor=actor, kind=kind, table=table, texts=texts)
+    if entry.refused:
+        raise EntryError(entry.refused)
+    return entry
+
+
 def read_entry(*, actor: Actor, kind: str, table: str, texts: Mapping[str, str]) -> Entry:
     """The entry of {field: text} as a row of that table of the kind of file. Nothing is written."""
     file_kind = kinds()[kind]
-    columns = next(columns for columns in file_kind.tables if columns.name == table)
-    values, findings = _values(columns, texts)
+    values, findings = read_texts(kind=kind, table=table, texts=texts)
     file = ParsedFile("", (ParsedRow(table, "", 0, values, {}, dict(texts)),))
     if any(finding.weight == MUST_FIX for finding in findings):
         return Entry(file_kind, None, findings)
@@ -51,7 +65,9 @@ def read_entry(*, actor: Actor, kind: str, table: str, texts: Mapping[str, str])
     return Entry(file_kind, planned.plan, (*findings, *planned.findings, *checked.findings))
 
 
-def _values(columns: Table, texts: Mapping[str, str]) -> tuple[dict[str, Any], tuple[Finding, ...]]:
+def read_texts(*, kind: str, table: str, texts: Mapping[str, str]) -> tuple[dict[str, Any], tuple[Finding, ...]]:
+    """({field: value}, findings) of the texts alone: nothing is compared with the shop."""
+    columns = next(columns for columns in kinds()[kind].tables if columns.name == table)
     values: dict[str, Any] = {}
     findings: list[Finding] = []
     for name, text in texts.items():

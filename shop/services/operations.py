@@ -9,18 +9,9 @@ from shop.access import Actor
 from shop.errors import RequestError, field_error
 from shop.models import Operation
 from shop.queries.calendar import shop_day
-from shop.queries.entries import Entry, read_entry
+from shop.queries.entries import Entry, sound_entry
 from shop.queries.operations import operation_texts, paired_with, templates_with
 from shop.services import history
-from shop.tables.findings import Finding
-
-
-class EntryError(Exception):
-    """The typed texts are refused. `findings` name the fields."""
-
-    def __init__(self, findings: tuple[Finding, ...]) -> None:
-        super().__init__([finding.code for finding in findings])
-        self.findings = findings
 
 
 @transaction.atomic
@@ -85,10 +76,7 @@ def _current(operation: Operation, seen: int) -> Operation:
 
 
 def _sound(actor: Actor, texts: Mapping[str, str]) -> Entry:
-    entry = read_entry(actor=actor, kind="labour", table="operations", texts=texts)
-    if entry.refused:
-        raise EntryError(entry.refused)
-    return entry
+    return sound_entry(actor=actor, kind="labour", table="operations", texts=texts)
 
 
 def _write(actor: Actor, entry: Entry) -> None:

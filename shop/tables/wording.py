@@ -1,6 +1,7 @@
 """Findings in words: place, problem, and remedy."""
 
 import re
+from dataclasses import replace
 
 from shop.tables.findings import MUST_FIX, Finding
 from shop.tables.structure.questions import AnswerChoice, FileQuestion
@@ -8,6 +9,7 @@ from shop.words import knows, say
 from shop.words.figures import figure
 
 FIGURES = frozenset(("before", "cost", "hours", "least", "n", "net", "now", "price", "rate", "value"))
+IN_A_FILE = "\N{REPLACEMENT CHARACTER}"  # stands for the cell that a form does not have
 DECIMAL = re.compile(r"-?\d+\.\d+")
 
 
@@ -24,10 +26,11 @@ def sentence(finding: Finding) -> str:
 
 
 def at_a_field(finding: Finding) -> str:
-    """The finding about what a person typed, with the advice: it stands at its field, so that no place is named."""
+    """The finding about what a person typed, which stands at its field: advice that names a cell is left out."""
     words = say(f"import.found.{finding.code}", **_facts(finding), **place(finding))
     key = "import.at.refused_field" if finding.weight == MUST_FIX else "import.at.field_to_check"
-    return say(key, words=words, remedy=remedy(finding)).strip()
+    advice = remedy(replace(finding, column=IN_A_FILE, row=1))
+    return say(key, words=words, remedy="" if IN_A_FILE in advice else advice).strip()
 
 
 def remedy(finding: Finding) -> str:

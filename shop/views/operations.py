@@ -1,5 +1,3 @@
-from collections.abc import Iterator
-from contextlib import contextmanager
 from uuid import UUID
 
 from django.db.models import Q
@@ -11,19 +9,10 @@ from shop.answers.operations import OperationOut, OperationRowOut
 from shop.api.components import list_of
 from shop.api.endpoint import Endpoint, versioned
 from shop.api.query_parameters import one_of
-from shop.presenters.operations import entry_refusal, operation_answer, operation_row
+from shop.presenters.entries import refusals_worded
+from shop.presenters.operations import operation_answer, operation_row
 from shop.serializers.operations import OperationArchived, OperationChange, OperationIn
 from shop.services import operations
-from shop.services.operations import EntryError
-
-
-@contextmanager
-def refusals_worded() -> Iterator[None]:
-    """Answers with the refusal of an entry, worded at its fields."""
-    try:
-        yield
-    except EntryError as error:
-        raise entry_refusal(error.findings) from None
 
 
 class Operations(Endpoint):

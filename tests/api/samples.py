@@ -6,6 +6,7 @@ from typing import Any
 
 from kitting.models import (
     KitLine,
+    Part,
     PullLine,
     PullList,
     Supplier,
@@ -63,6 +64,7 @@ def one_of_each(stage: Stage) -> dict[str, list[Any]]:
     assert closed.status_code == 201, closed.content
     revised = stage.sent()["quote"]["id"]
     assert stage.client.post(f"quotes/{revised}/revise").status_code == 201
+    pack = Part.objects.filter(shop=stage.cast.shop, kind="pack").earliest("number")
     return {
         "quotes": [draft["id"], accepted.pk, stage.sent()["quote"]["id"], revised],
         "jobs": [accepted.job_id, coolant.pk],
@@ -73,6 +75,8 @@ def one_of_each(stage: Stage) -> dict[str, list[Any]]:
         "parts": [KitLine.objects.filter(revision__kit=stage.turbo, part__isnull=False)[0].part_id],
         "imports": [read.json()["id"]],
         "suppliers": [Supplier.objects.filter(shop=stage.cast.shop).earliest("name").pk],
+        "consumables": [pack.consumable_id],
+        "pack": [pack.pk],
         "operations": [Operation.objects.filter(shop=stage.cast.shop).earliest("code").pk],
         "people": [stage.cast.technician.pk],
         "rules": [first.pk],

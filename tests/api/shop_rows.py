@@ -23,6 +23,7 @@ from tests.factories import (
     JobFactory,
     JobOperationFactory,
     OperationFactory,
+    PackFactory,
     PullLineFactory,
     PullListFactory,
     SupplierFactory,
@@ -56,6 +57,7 @@ TOLD = {"ready_on": "2026-12-14", "words": "We expect it on Monday.", "means": "
 ANSWERED = {"do": "answer", "question": "sections", "text": "bag"}
 OPERATION = {"title": "Measure", "skill": "mechanical", "hours": "0.4"}
 TAUGHT = {"kit": {"number": "Art."}}
+PACK = {"title": "A tin", "pack_size": "1"}
 CANCEL = {"decision": "cancel"}
 SEIZED = {"event": "A bolt is seized", "title": "Drive it out", "skill": "mechanical", "cap": 2}
 OUTSIDE = {"title": "Calibration", "firm": "Lathe & Lambda", "cost": "480.00", "tax_class": "labour", "days": 3}
@@ -89,6 +91,7 @@ class Rows:
     step: str
     job_step: str
     operation: Operation
+    pack: Part
     supplier: Supplier
     rules: RuleSet
     closed_day: str
@@ -110,6 +113,8 @@ class Rows:
             self.job,
             self.rules,
             self.operation,
+            self.pack,
+            self.pack.consumable,
             self.supplier,
         )
         ids = [str(row.pk) for row in (*rows, self.list, self.line)]
@@ -220,6 +225,7 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
         job_step=str(job_step.pk),
         supplier=SupplierFactory(shop=cast.shop, name=f"Supplier of {name}", columns=TAUGHT),
         operation=OperationFactory(shop=cast.shop, code=f"op {vin}"),
+        pack=PackFactory(shop=cast.shop, consumable__shop=cast.shop, number=f"pack {vin}"),
         rules=rules,
         closed_day=str(closed_day.pk),
         mail=mail["id"],
@@ -244,6 +250,8 @@ def for_each_row(rows: Rows) -> list[Asked]:
     away, oil = draft | {"line": rows.outside}, draft | {"item": rows.draft["needs"][0]["item"]}
     happening = {"id": rows.happened["job"]}
     operation, supplier = {"id": str(rows.operation.pk)}, {"id": str(rows.supplier.pk)}
+    consumable = {"id": str(rows.pack.consumable_id)}
+    pack = consumable | {"pack": str(rows.pack.pk)}
     photographed = happening | {"photograph": rows.happened["photograph"]}
     job_step = job | {"step": rows.job_step}
     record = happening | {"occurrence": rows.happened["occurrence"]}
@@ -273,6 +281,13 @@ def for_each_row(rows: Rows) -> list[Asked]:
         Asked("get", "suppliers/{id}", supplier),
         Asked("patch", "suppliers/{id}", supplier, {"contact": "Ask for Una"}, 1),
         Asked("delete", "suppliers/{id}/memories/{memory}", supplier | {"memory": memories(rows.supplier)[0].key}),
+        Asked("get", "consumables/{id}", consumable),
+        Asked("put", "consumables/{id}", consumable, {"family": "grease"}, 1),
+        Asked("get", "consumables/{id}/offers", consumable),
+        Asked("post", "consumables/{id}/packs", consumable, PACK | {"number": "GR-1"}),
+        Asked("put", "consumables/{id}/packs/{pack}", pack, PACK, 1),
+        Asked("patch", "consumables/{id}/packs/{pack}", pack, {"archived": True}, 1),
+        Asked("patch", "consumables/{id}", consumable, {"archived": True}, 1),
         Asked("get", "operations/{id}", operation),
         Asked("put", "operations/{id}", operation, OPERATION, 1),
         Asked("patch", "operations/{id}", operation, {"archived": True}, 1),
@@ -389,7 +404,7 @@ def for_each_row(rows: Rows) -> list[Asked]:
 def for_each_list(rows: Rows) -> list[Asked]:
     """A request for every path that answers with many rows, as narrow as the row allows."""
     requests = [(path, {}) for path in ("counter", "customers", "imports", "jobs", "kits", "pull-lists", "quotes")]
-    requests += [("operations", {}), ("suppliers", {})]
+    requests += [("consumables", {}), ("operations", {}), ("suppliers", {})]
     requests += [("money", {"month": "2026-01"}), ("owed", {}), ("people", {}), ("rules", {}), ("rules/in-force", {})]
     requests += [("opening-hours", {}), ("start", {})]
     requests += [("lists", {"kind": kind, "format": "csv"}) for kind in ("customers", "vehicles")]

@@ -14,7 +14,13 @@ pytestmark = pytest.mark.once
 
 COST_RESOURCES = {
     f"/api/v1/shops/{{slug}}/{path}"
-    for path in ("quotes/{id}/margin", "quotes/{id}/outside/{line}", "quotes/{id}/kits-outside", "outside-work")
+    for path in (
+        "consumables/{id}/offers",
+        "quotes/{id}/margin",
+        "quotes/{id}/outside/{line}",
+        "quotes/{id}/kits-outside",
+        "outside-work",
+    )
 }
 WORDS = ("cost", "margin", "profit", "markup", "landed")
 

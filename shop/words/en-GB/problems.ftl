@@ -47,6 +47,12 @@ problem-operation-in-a-template-detail = { $operation } is a step of { $template
 problem-operation-is-included-title = Another operation includes this one
 problem-operation-is-included-detail = { $others } includes { $operation }. Take it out there first. Nothing was changed.
 
+problem-consumable-is-needed-title = A kit still needs this consumable
+problem-consumable-is-needed-detail = { $kits } needs { $what }. Take it out of the kit first, with a new version of its list. Nothing was changed.
+
+problem-pack-is-the-last-title = This is the last pack
+problem-pack-is-the-last-detail = { $kits } needs { $what }, which would have no pack left. Add another pack first. Nothing was changed.
+
 problem-busy-title = Too many people are signing in
 problem-busy-detail = Nothing was changed. Wait a few seconds, then try again.
 

@@ -223,6 +223,122 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/shops/{slug}/consumables": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * List the consumables by family and specification
+         * @description The shop's consumables by family and specification.
+         */
+        get: operations["getConsumables"];
+        put?: never;
+        /**
+         * Add a consumable with its first pack
+         * @description The shop's consumables by family and specification.
+         */
+        post: operations["postConsumables"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/consumables/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read one consumable
+         * @description One consumable with its packs. A change reaches drafts at once; what was sent or sold holds copies of its own.
+         */
+        get: operations["getConsumable"];
+        /**
+         * Change a consumable
+         * @description One consumable with its packs. A change reaches drafts at once; what was sent or sold holds copies of its own.
+         */
+        put: operations["putConsumable"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        /**
+         * Archive a consumable, or bring it back
+         * @description One consumable with its packs. A change reaches drafts at once; what was sent or sold holds copies of its own.
+         */
+        patch: operations["patchConsumable"];
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/consumables/{id}/offers": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read the prices of purchase of the packs, as of today
+         * @description What the packs of a consumable are bought at.
+         */
+        get: operations["getConsumableOffers"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/consumables/{id}/packs": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Add a pack
+         * @description The packs of a consumable.
+         */
+        post: operations["postPacks"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/consumables/{id}/packs/{pack}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        /**
+         * Change a pack
+         * @description One pack of a consumable. Its version is that of the consumable.
+         */
+        put: operations["putPack"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        /**
+         * Archive a pack, or bring it back
+         * @description One pack of a consumable. Its version is that of the consumable.
+         */
+        patch: operations["patchPack"];
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/counter": {
         parameters: {
             query?: never;
@@ -3570,6 +3686,181 @@ export interface components {
              */
             factor: string;
         };
+        /** @description A consumable as it is typed; each text is read as the cell of a file of consumables. */
+        ConsumableChangeRequest: {
+            /** @description What it is, such as engine oil; fees and price rules name it. */
+            family: string;
+            /**
+             * @description Such as liquid or paste.
+             * @default
+             */
+            form: string;
+            /**
+             * @description Hazard words, which the bay shows.
+             * @default
+             */
+            hazard: string;
+            /**
+             * @description Days that it keeps.
+             * @default
+             */
+            shelf_life: string;
+            /**
+             * @description Specification or class, never a brand or a colour.
+             * @default
+             */
+            specification: string;
+            /**
+             * @description Tax class of its packs; empty for that of bought parts.
+             * @default
+             */
+            tax_class: string;
+        };
+        /** @description A consumable with its first pack. */
+        ConsumableInRequest: {
+            /**
+             * @description Brokerage of one pack, in the currency of the shop.
+             * @default
+             */
+            brokerage: string;
+            /**
+             * @description A code to add, that a scanner reads for it.
+             * @default
+             */
+            code: string;
+            /**
+             * @description Price of purchase of one pack.
+             * @default
+             */
+            cost: string;
+            /**
+             * @description In three letters; empty for that of the supplier.
+             * @default
+             */
+            currency: string;
+            /**
+             * @description Duty as a percentage, such as 4 %.
+             * @default
+             */
+            duty: string;
+            /** @description What it is, such as engine oil; fees and price rules name it. */
+            family: string;
+            /**
+             * @description Such as liquid or paste.
+             * @default
+             */
+            form: string;
+            /**
+             * @description Freight of one pack.
+             * @default
+             */
+            freight: string;
+            /**
+             * @description Hazard words, which the bay shows.
+             * @default
+             */
+            hazard: string;
+            /**
+             * @description Days from order to delivery.
+             * @default
+             */
+            lead_days: string;
+            /** @description Its number; it stays for good. */
+            number: string;
+            /** @description Size in the unit of the consumable, or with a unit. */
+            pack_size: string;
+            /**
+             * @description Selling price of its own; empty where the markup makes it.
+             * @default
+             */
+            sells: string;
+            /**
+             * @description Days that it keeps.
+             * @default
+             */
+            shelf_life: string;
+            /**
+             * @description Specification or class, never a brand or a colour.
+             * @default
+             */
+            specification: string;
+            /**
+             * @description Who sells it; a new name is a new supplier.
+             * @default
+             */
+            supplier: string;
+            /**
+             * @description Tax class of its packs; empty for that of bought parts.
+             * @default
+             */
+            tax_class: string;
+            /**
+             * @description Empty: family, specification and size.
+             * @default
+             */
+            title: string;
+            /** @description The unit in which it is measured; it stays for good. */
+            unit: string;
+            /**
+             * @description The last day of the price.
+             * @default
+             */
+            valid_until: string;
+        };
+        /**
+         * ConsumableOut
+         * @description A consumable with all that a file says about it.
+         */
+        ConsumableOut: {
+            archived: boolean;
+            family: string;
+            form: string;
+            /** @description Hazard words, which the bay shows; empty for none. */
+            hazard: string;
+            /**
+             * Format: uuid
+             * @description It never changes.
+             */
+            id: string;
+            /** @description Codes of the kits whose newest version needs it. */
+            kits: string[];
+            packs: components["schemas"]["PackOut"][];
+            /** @description Days that it keeps; empty for no limit. */
+            shelf_life: string;
+            specification: string;
+            /** @description Tax class of its packs; empty for that of bought parts. */
+            tax_class: string;
+            /** @description pc, L, mL, g or m. */
+            unit: string;
+            /** @description It covers the packs too. */
+            version: number;
+        };
+        /** ConsumableRowListOut */
+        ConsumableRowListOut: {
+            /** @description In the order of the list. */
+            items: components["schemas"]["ConsumableRowOut"][];
+        };
+        /**
+         * ConsumableRowOut
+         * @description A consumable in the list.
+         */
+        ConsumableRowOut: {
+            /** @description It is kept, and no longer offered. */
+            archived: boolean;
+            family: string;
+            /**
+             * Format: uuid
+             * @description It never changes.
+             */
+            id: string;
+            /** @description Sizes of the packs in use, the smallest first. */
+            packs: string[];
+            specification: string;
+            /** @description The unit in which packs and needs of kits are measured. */
+            unit: string;
+            /** @description It covers the packs too. */
+            version: number;
+        };
         /** @description Work has a `skill`, a part its id; anything else has a price and a tax class. */
         ContingencyInRequest: {
             /** @description Of a part with a price of its own: the reason. Only we read it. */
@@ -6480,6 +6771,182 @@ export interface components {
             /** @description The shop's time zone by its IANA name. */
             zone: string;
         };
+        /** @description A pack as it is typed; each text is read as the cell of a file of consumables. */
+        PackChangeRequest: {
+            /**
+             * @description Brokerage of one pack, in the currency of the shop.
+             * @default
+             */
+            brokerage: string;
+            /**
+             * @description A code to add, that a scanner reads for it.
+             * @default
+             */
+            code: string;
+            /**
+             * @description Price of purchase of one pack.
+             * @default
+             */
+            cost: string;
+            /**
+             * @description In three letters; empty for that of the supplier.
+             * @default
+             */
+            currency: string;
+            /**
+             * @description Duty as a percentage, such as 4 %.
+             * @default
+             */
+            duty: string;
+            /**
+             * @description Freight of one pack.
+             * @default
+             */
+            freight: string;
+            /**
+             * @description Days from order to delivery.
+             * @default
+             */
+            lead_days: string;
+            /** @description Size in the unit of the consumable, or with a unit. */
+            pack_size: string;
+            /**
+             * @description Selling price of its own; empty where the markup makes it.
+             * @default
+             */
+            sells: string;
+            /**
+             * @description Who sells it; a new name is a new supplier.
+             * @default
+             */
+            supplier: string;
+            /**
+             * @description Empty: family, specification and size.
+             * @default
+             */
+            title: string;
+            /**
+             * @description The last day of the price.
+             * @default
+             */
+            valid_until: string;
+        };
+        /** @description A pack as it is typed; each text is read as the cell of a file of consumables. */
+        PackInRequest: {
+            /**
+             * @description Brokerage of one pack, in the currency of the shop.
+             * @default
+             */
+            brokerage: string;
+            /**
+             * @description A code to add, that a scanner reads for it.
+             * @default
+             */
+            code: string;
+            /**
+             * @description Price of purchase of one pack.
+             * @default
+             */
+            cost: string;
+            /**
+             * @description In three letters; empty for that of the supplier.
+             * @default
+             */
+            currency: string;
+            /**
+             * @description Duty as a percentage, such as 4 %.
+             * @default
+             */
+            duty: string;
+            /**
+             * @description Freight of one pack.
+             * @default
+             */
+            freight: string;
+            /**
+             * @description Days from order to delivery.
+             * @default
+             */
+            lead_days: string;
+            /** @description Its number; it stays for good. */
+            number: string;
+            /** @description Size in the unit of the consumable, or with a unit. */
+            pack_size: string;
+            /**
+             * @description Selling price of its own; empty where the markup makes it.
+             * @default
+             */
+            sells: string;
+            /**
+             * @description Who sells it; a new name is a new supplier.
+             * @default
+             */
+            supplier: string;
+            /**
+             * @description Empty: family, specification and size.
+             * @default
+             */
+            title: string;
+            /**
+             * @description The last day of the price.
+             * @default
+             */
+            valid_until: string;
+        };
+        /**
+         * PackOfferOut
+         * @description The price at which a pack is bought today. All texts are empty where there is none.
+         */
+        PackOfferOut: {
+            /** @description Of one pack, in the currency of the shop. */
+            brokerage: string;
+            /** @description The workshop's cost, before tax. */
+            cost: string;
+            currency: string;
+            duty: string;
+            /** @description Of one pack. */
+            freight: string;
+            lead_days: string;
+            /** @description Whole sentences about what a person has to look at. */
+            notices: string[];
+            /** Format: uuid */
+            pack: string;
+            /** @description The supplier's name. */
+            supplier: string;
+            /** @description The day from which the price is recorded; empty where there is none. */
+            valid_from: string;
+            /** @description Until when the customer can accept it; null for a draft. */
+            valid_until: string;
+        };
+        /**
+         * PackOffersOut
+         * @description What the packs of a consumable are bought at.
+         */
+        PackOffersOut: {
+            /** @description In the order of the list. */
+            items: components["schemas"]["PackOfferOut"][];
+        };
+        /**
+         * PackOut
+         * @description A pack of a consumable.
+         */
+        PackOut: {
+            archived: boolean;
+            /** @description Codes that a scanner reads for it. */
+            codes: string[];
+            /**
+             * Format: uuid
+             * @description It never changes.
+             */
+            id: string;
+            number: string;
+            /** @description In the unit of the consumable. */
+            pack_size: string;
+            /** @description Selling price of its own; empty where the markup makes it. */
+            sells: string;
+            /** @description The name that people read. */
+            title: string;
+        };
         /** @enum {string} */
         PartCondition: "new" | "used" | "reconditioned";
         PartListInRequest: {
@@ -6516,6 +6983,10 @@ export interface components {
             take?: "one" | "any";
             /** @description The subject of the choice, as the customer reads it. */
             title?: string;
+        };
+        PatchedConsumableArchivedRequest: {
+            /** @description True to archive it, false to bring it back. */
+            archived?: boolean;
         };
         /** @description A line that was charged in any case needs both `event` and `cap`. */
         PatchedContingencyChangeRequest: {
@@ -6893,7 +7364,7 @@ export interface components {
              * @description The code of the refusal, for programs to compare.
              * @enum {string}
              */
-            type: "/problems/account-moved" | "/problems/already-replied" | "/problems/answer-contradicts" | "/problems/answer-expired" | "/problems/answer-given" | "/problems/answer-job-ended" | "/problems/answer-moved" | "/problems/answer-not-kept" | "/problems/answer-replaced" | "/problems/answer-taken-before" | "/problems/answer-unfit" | "/problems/answer-withdrawn" | "/problems/ask-first" | "/problems/batch-too-large" | "/problems/below-the-floor" | "/problems/busy" | "/problems/cannot-be-contingent" | "/problems/cannot-compute" | "/problems/cannot-discard" | "/problems/cannot-revise" | "/problems/change-keeps-its-job" | "/problems/changed-meanwhile" | "/problems/changes-open" | "/problems/contingency-elsewhere" | "/problems/disk-full" | "/problems/draft-moved" | "/problems/entry-link-closed" | "/problems/invalid" | "/problems/job-closed" | "/problems/job-has-ended" | "/problems/job-not-called-off" | "/problems/job-not-in-bay" | "/problems/job-not-waiting" | "/problems/job-state-moved" | "/problems/key-malformed" | "/problems/key-required" | "/problems/key-reused" | "/problems/kit-line-fixed" | "/problems/kit-without-revision" | "/problems/last-manager" | "/problems/list-is-closed" | "/problems/mail-moved" | "/problems/malformed" | "/problems/method-not-allowed" | "/problems/more-has-come" | "/problems/no-date-to-tell" | "/problems/no-mail-address" | "/problems/no-mail-server" | "/problems/no-paper" | "/problems/no-quote-of-job" | "/problems/no-rules" | "/problems/not-a-change" | "/problems/not-a-draft" | "/problems/not-a-member" | "/problems/not-acceptable" | "/problems/not-closed" | "/problems/not-for-this-role" | "/problems/not-found" | "/problems/not-ready-to-send" | "/problems/not-sent" | "/problems/nothing-agreed" | "/problems/nothing-to-close" | "/problems/nothing-to-redo" | "/problems/nothing-to-release" | "/problems/nothing-to-undo" | "/problems/occurrence-reversed" | "/problems/operation-in-a-template" | "/problems/operation-is-included" | "/problems/outside-line-elsewhere" | "/problems/outside-moved" | "/problems/part-list-unread" | "/problems/password-of-several-workshops" | "/problems/payment-reversed" | "/problems/photograph-of-nothing" | "/problems/refused" | "/problems/release-too-early" | "/problems/rules-changed-meanwhile" | "/problems/rules-unchanged" | "/problems/shop-exists" | "/problems/sign-in-first" | "/problems/step-taken-off" | "/problems/step-without-price" | "/problems/too-large" | "/problems/too-many-contingencies" | "/problems/too-many-kits" | "/problems/too-many-options" | "/problems/too-many-photographs" | "/problems/too-many-tries" | "/problems/too-much-outside" | "/problems/unforeseen" | "/problems/unknown-parameter" | "/problems/unsupported-media-type" | "/problems/version-required" | "/problems/work-is-contingent" | "/problems/wrong-sign-in";
+            type: "/problems/account-moved" | "/problems/already-replied" | "/problems/answer-contradicts" | "/problems/answer-expired" | "/problems/answer-given" | "/problems/answer-job-ended" | "/problems/answer-moved" | "/problems/answer-not-kept" | "/problems/answer-replaced" | "/problems/answer-taken-before" | "/problems/answer-unfit" | "/problems/answer-withdrawn" | "/problems/ask-first" | "/problems/batch-too-large" | "/problems/below-the-floor" | "/problems/busy" | "/problems/cannot-be-contingent" | "/problems/cannot-compute" | "/problems/cannot-discard" | "/problems/cannot-revise" | "/problems/change-keeps-its-job" | "/problems/changed-meanwhile" | "/problems/changes-open" | "/problems/consumable-is-needed" | "/problems/contingency-elsewhere" | "/problems/disk-full" | "/problems/draft-moved" | "/problems/entry-link-closed" | "/problems/invalid" | "/problems/job-closed" | "/problems/job-has-ended" | "/problems/job-not-called-off" | "/problems/job-not-in-bay" | "/problems/job-not-waiting" | "/problems/job-state-moved" | "/problems/key-malformed" | "/problems/key-required" | "/problems/key-reused" | "/problems/kit-line-fixed" | "/problems/kit-without-revision" | "/problems/last-manager" | "/problems/list-is-closed" | "/problems/mail-moved" | "/problems/malformed" | "/problems/method-not-allowed" | "/problems/more-has-come" | "/problems/no-date-to-tell" | "/problems/no-mail-address" | "/problems/no-mail-server" | "/problems/no-paper" | "/problems/no-quote-of-job" | "/problems/no-rules" | "/problems/not-a-change" | "/problems/not-a-draft" | "/problems/not-a-member" | "/problems/not-acceptable" | "/problems/not-closed" | "/problems/not-for-this-role" | "/problems/not-found" | "/problems/not-ready-to-send" | "/problems/not-sent" | "/problems/nothing-agreed" | "/problems/nothing-to-close" | "/problems/nothing-to-redo" | "/problems/nothing-to-release" | "/problems/nothing-to-undo" | "/problems/occurrence-reversed" | "/problems/operation-in-a-template" | "/problems/operation-is-included" | "/problems/outside-line-elsewhere" | "/problems/outside-moved" | "/problems/pack-is-the-last" | "/problems/part-list-unread" | "/problems/password-of-several-workshops" | "/problems/payment-reversed" | "/problems/photograph-of-nothing" | "/problems/refused" | "/problems/release-too-early" | "/problems/rules-changed-meanwhile" | "/problems/rules-unchanged" | "/problems/shop-exists" | "/problems/sign-in-first" | "/problems/step-taken-off" | "/problems/step-without-price" | "/problems/too-large" | "/problems/too-many-contingencies" | "/problems/too-many-kits" | "/problems/too-many-options" | "/problems/too-many-photographs" | "/problems/too-many-tries" | "/problems/too-much-outside" | "/problems/unforeseen" | "/problems/unknown-parameter" | "/problems/unsupported-media-type" | "/problems/version-required" | "/problems/work-is-contingent" | "/problems/wrong-sign-in";
         };
         /**
          * PromiseOut
@@ -9555,6 +10026,354 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content?: never;
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getConsumables: {
+        parameters: {
+            query?: {
+                /** @description yes: only archived consumables; else those that are not */
+                archived?: "no" | "yes";
+                /** @description the next page, from the Link header */
+                cursor?: string;
+                /** @description rows a page; at most 200 come */
+                limit?: number;
+                /** @description part of a family, a specification, or a number or title of a pack */
+                q?: string;
+            };
+            header?: never;
+            path: {
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ConsumableRowListOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postConsumables: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The id of the command: a repeat gets the first answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ConsumableInRequest"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ConsumableOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getConsumable: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ConsumableOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    putConsumable: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The ETag of what was seen. */
+                "If-Match": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ConsumableChangeRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ConsumableOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    patchConsumable: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The ETag of what was seen. */
+                "If-Match": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: {
+            content: {
+                "application/json": components["schemas"]["PatchedConsumableArchivedRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ConsumableOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getConsumableOffers: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PackOffersOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postPacks: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The id of the command: a repeat gets the first answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["PackInRequest"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ConsumableOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    putPack: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The ETag of what was seen. */
+                "If-Match": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The id of the pack. */
+                pack: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["PackChangeRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ConsumableOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    patchPack: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The ETag of what was seen. */
+                "If-Match": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The id of the pack. */
+                pack: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: {
+            content: {
+                "application/json": components["schemas"]["PatchedConsumableArchivedRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ConsumableOut"];
+                };
             };
             /** @description A refusal (RFC 9457) */
             default: {

@@ -822,6 +822,97 @@ export interface Words {
   'office.operation.to_list': null
   'office.operation.yes': null
   'office.operation.nothing': null
+  'office.consumables': null
+  'office.consumables.why': null
+  'office.consumables.find': null
+  'office.consumables.find.hint': null
+  'office.consumables.archived': null
+  'office.consumables.current': null
+  'office.consumables.add': null
+  'office.consumables.packs': { n: number; sizes: string | number; unit: string | number }
+  'office.consumables.no_packs': null
+  'office.consumables.none': null
+  'office.consumables.none.detail': null
+  'office.consumables.none_archived': null
+  'office.consumables.none_archived.detail': null
+  'office.consumables.not_found': { q: string | number }
+  'office.consumables.not_found.detail': null
+  'office.consumables.more': { n: string | number }
+  'office.consumables.only': null
+  'office.consumable': null
+  'office.consumable.new': null
+  'office.consumable.copy_of': { name: string | number }
+  'office.consumable.used': { kits: string | number }
+  'office.consumable.unused': null
+  'office.consumable.measured': { unit: string | number }
+  'office.consumable.keeps': null
+  'office.consumable.facts': null
+  'office.consumable.family': null
+  'office.consumable.family.hint': null
+  'office.consumable.specification': null
+  'office.consumable.specification.hint': null
+  'office.consumable.form': null
+  'office.consumable.form.hint': null
+  'office.consumable.tax_class': null
+  'office.consumable.tax_class.hint': null
+  'office.consumable.shelf_life': null
+  'office.consumable.shelf_life.hint': null
+  'office.consumable.hazard': null
+  'office.consumable.hazard.hint': null
+  'office.consumable.unit': null
+  'office.consumable.unit.hint': null
+  'office.consumable.save': null
+  'office.consumable.add': null
+  'office.consumable.saved': { name: string | number }
+  'office.consumable.added': { name: string | number }
+  'office.consumable.archived': { name: string | number }
+  'office.consumable.is_back': { name: string | number }
+  'office.consumable.to_list': null
+  'office.packs': null
+  'office.packs.note': null
+  'office.pack.size': { size: string | number; unit: string | number }
+  'office.pack.codes': { codes: string | number }
+  'office.pack.is_archived': null
+  'office.pack.new': null
+  'office.pack.add': null
+  'office.pack.first': null
+  'office.pack.number': null
+  'office.pack.number.hint': null
+  'office.pack.title': null
+  'office.pack.title.hint': null
+  'office.pack.pack_size': null
+  'office.pack.pack_size.hint': null
+  'office.pack.pack_size.in': { unit: string | number }
+  'office.pack.sells': null
+  'office.pack.sells.hint': null
+  'office.pack.code': null
+  'office.pack.code.hint': null
+  'office.pack.bought': null
+  'office.pack.bought.note': null
+  'office.pack.supplier': null
+  'office.pack.supplier.hint': null
+  'office.pack.cost': null
+  'office.pack.cost.hint': null
+  'office.pack.currency': null
+  'office.pack.currency.hint': null
+  'office.pack.duty': null
+  'office.pack.duty.hint': null
+  'office.pack.freight': null
+  'office.pack.freight.hint': null
+  'office.pack.brokerage': null
+  'office.pack.brokerage.hint': null
+  'office.pack.valid_until': null
+  'office.pack.valid_until.hint': null
+  'office.pack.lead_days': null
+  'office.pack.lead_days.hint': null
+  'office.pack.since': { day: string | number }
+  'office.pack.keeps': null
+  'office.pack.save': null
+  'office.pack.add_it': null
+  'office.pack.saved': { number: string | number }
+  'office.pack.added': { number: string | number }
+  'office.pack.archived': { number: string | number }
+  'office.pack.to_consumable': null
   'office.suppliers': null
   'office.suppliers.why': null
   'office.suppliers.find': null

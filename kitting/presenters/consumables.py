@@ -1,0 +1,102 @@
+"""Consumables as answers."""
+
+from collections.abc import Iterable
+from datetime import datetime
+from uuid import UUID
+
+from kitting.answers.consumables import ConsumableOut, ConsumableRowOut, PackOfferOut, PackOffersOut, PackOut
+from kitting.models import Code, Consumable, Offer, Part
+from kitting.queries.consumables import (
+    BUYING,
+    buying_texts,
+    consumable_texts,
+    kits_needing,
+    offers_of,
+    pack_texts,
+    packs_of,
+)
+from shop.access import Actor
+from shop.calc.quantity import plain
+from shop.queries.calendar import shop_day
+from shop.queries.entries import read_entry
+from shop.tables.wording import at_a_field
+
+
+def consumable_row(row: Consumable) -> ConsumableRowOut:
+    """The row with its packs, which `access.consumables` has read."""
+    packs: Iterable[Part] = row.current_packs  # type: ignore[attr-defined]
+    return ConsumableRowOut(
+        id=row.pk,
+        family=row.family,
+        specification=row.specification,
+        unit=row.unit,
+        packs=[plain(pack.pack_size) for pack in packs if pack.pack_size is not None],
+        archived=row.archived,
+        version=row.version,
+    )
+
+
+def consumable_answer(row: Consumable) -> ConsumableOut:
+    packs = packs_of(row)
+    codes: dict[UUID, list[str]] = {}
+    stored = Code.objects.filter(shop=row.shop_id, part__in=packs).order_by("code")
+    for part, code in stored.values_list("part", "code"):
+        codes.setdefault(part, []).append(code)
+    texts = consumable_texts(row)
+    return ConsumableOut(
+        id=row.pk,
+        family=row.family,
+        specification=row.specification,
+        unit=row.unit,
+        form=texts["form"],
+        hazard=texts["hazard"],
+        shelf_life=texts["shelf_life"],
+        tax_class=row.tax_class,
+        kits=kits_needing(row),
+        packs=[_pack(pack, codes.get(pack.pk, [])) for pack in packs],
+        archived=row.archived,
+        version=row.version,
+    )
+
+
+def _pack(row: Part, codes: list[str]) -> PackOut:
+    texts = pack_texts(row)
+    return PackOut(
+        id=row.pk,
+        number=row.number,
+        title=row.title,
+        pack_size=texts["pack_size"],
+        sells=texts["sells"],
+        codes=codes,
+        archived=row.archived,
+    )
+
+
+def offers_answer(row: Consumable, actor: Actor, now: datetime) -> PackOffersOut:
+    packs = packs_of(row)
+    offers = offers_of(actor, packs, shop_day(actor.shop, now))
+    return PackOffersOut(items=[_offer(row, pack, offers.get(pack.pk), actor) for pack in packs])
+
+
+def _offer(row: Consumable, pack: Part, offer: Offer | None, actor: Actor) -> PackOfferOut:
+    """The offer, with what a file of consumables would have a person check about the pack."""
+    texts = dict.fromkeys(BUYING, "") | buying_texts(offer)
+    entry = read_entry(
+        actor=actor,
+        kind="consumables",
+        table="consumables",
+        texts={**consumable_texts(row), "unit": row.unit, **pack_texts(pack), **texts},
+    )
+    return PackOfferOut(
+        pack=pack.pk,
+        supplier=texts["supplier"],
+        cost=texts["cost"],
+        currency=texts["currency"],
+        duty=texts["duty"],
+        freight=texts["freight"],
+        brokerage=texts["brokerage"],
+        valid_until=texts["valid_until"],
+        lead_days=texts["lead_days"],
+        valid_from=offer.valid_from.isoformat() if offer else "",
+        notices=[at_a_field(finding) for finding in entry.to_check],
+    )

@@ -1,0 +1,18 @@
+"""Refused entries as refusals, each finding at its field."""
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+
+from shop.errors import FieldError, RequestError
+from shop.queries.entries import EntryError
+from shop.tables.wording import at_a_field
+
+
+@contextmanager
+def refusals_worded() -> Iterator[None]:
+    """Raises the refusal of an entry that is refused inside, worded at its fields."""
+    try:
+        yield
+    except EntryError as error:
+        fields = tuple(FieldError(f"/{finding.field}", words=at_a_field(finding)) for finding in error.findings)
+        raise RequestError(400, "invalid", fields) from None
