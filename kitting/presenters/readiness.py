@@ -54,9 +54,11 @@ def readiness_answer(job: Job, now: datetime) -> ReadinessOut:
         pull_list=_list(context),
         last_counted_at=utc_or_none(context.loaded.counted_at),
         steps=list(steps_of(context)),
-        missing=[_group(context, group) for group in context.shortages.groups],
-        arrivals=list(arrivals_of(context)),
-        to_order=to_order(
+        missing=[] if context.called_off else [_group(context, group) for group in context.shortages.groups],
+        arrivals=[] if context.called_off else list(arrivals_of(context)),
+        to_order=[]
+        if context.called_off
+        else to_order(
             job.shop,
             context.loaded.lines,
             context.loaded.kits,
@@ -150,7 +152,7 @@ def _line(context: ReadinessContext, missing: Missing) -> MissingLineOut:
 
 def _promise(context: ReadinessContext) -> PromiseOut | None:
     ahead, calendar = context.judged.ahead if context.judged else None, context.work.calendar
-    if ahead is None or calendar is None or ahead.dateless:
+    if ahead is None or calendar is None or ahead.dateless or context.called_off:
         return None
     work, job = context.work, context.loaded.job
     others = promised_that_week(job.shop, ahead.ready.day, job.pk)
@@ -161,6 +163,8 @@ def _promise(context: ReadinessContext) -> PromiseOut | None:
 
 
 def _no_promise(context: ReadinessContext) -> str | None:
+    if context.called_off:
+        return say("readiness.called_off")
     if context.judged is not None and context.judged.ahead is not None:
         return no_date(context.judged.ahead)
     refused = context.refused or (context.judged.refused if context.judged else None)

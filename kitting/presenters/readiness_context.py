@@ -15,6 +15,7 @@ from kitting.presenters.reports import state_words
 from kitting.queries.readiness import LoadedJob
 from shop.calc.errors import CalculationError
 from shop.calc.visit import Step
+from shop.models import Job
 from shop.presenters.dates import shelf_words, short_day
 from shop.words import say
 
@@ -45,6 +46,11 @@ class ReadinessContext:
         """Returns whether the customer may still withdraw, so that nothing is ordered or begun."""
         until = self.loaded.job.not_before
         return until is not None and until > self.today
+
+    @property
+    def called_off(self) -> bool:
+        """Returns whether the job was called off: nothing is waited for any more."""
+        return bool(self.loaded.job.state == Job.State.CALLED_OFF)
 
     def arriving(self, arrival: Arrival) -> MissingGroup:
         return self.group_of[self.shortages.arriving(arrival).item.line]

@@ -21,11 +21,15 @@ DAY, HOUR = 1440, 60
 def verdict_of(context: ReadinessContext) -> Verdict | None:
     if context.judged is None or context.loaded.pull_list is None:
         return None
+    if context.called_off:
+        return None
     return "hold" if context.withdrawable else context.judged.readiness.verdict
 
 
 def sentence_of(context: ReadinessContext) -> str:
-    """The verdict, and the lines to count first, which could improve it."""
+    """The verdict, and the lines to count first, which could improve it. A job that was called off has none."""
+    if context.called_off:
+        return say("readiness.called_off")
     if context.withdrawable:
         return not_before_words(context.loaded.job, context.today) or ""
     sentence, first = _verdict_words(context), to_count_first(context, context.shortages.missing)

@@ -97,6 +97,11 @@ def _still_owed(row: AccountRow, e: int) -> list[str]:
 
 
 def _owed_words(work: OwedWork, e: int) -> str:
+    words = _owed_amount(work, e)
+    return say("account.owed_because", words=words, because=work.because) if work.because else words
+
+
+def _owed_amount(work: OwedWork, e: int) -> str:
     amount = figure(money(work.amount.amount, e))
     if work.hours is None:
         return say("account.owed_work", title=work.title, amount=amount)

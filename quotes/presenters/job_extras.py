@@ -15,6 +15,7 @@ from quotes.queries.closing import closing_of
 from shop.calc.quantity import hours, money
 from shop.models import Job, Shop
 from shop.presenters.dates import instant_words
+from shop.queries.payments import received
 from shop.words import say
 
 OPEN = (Revision.State.DRAFT, Revision.State.SENT)
@@ -54,12 +55,12 @@ def _verdict(revision: Revision, agreed: AgreedJob) -> Verdict:
 
 
 def call_off_answer(agreed: AgreedJob, job: Job, shop: Shop) -> CallOffOut:
-    """The counts of the job's lists, the deposit agreed, and the outside work that still stands."""
+    """The counts of the job's lists, the money received, and the outside work that still stands."""
     items = [item for quote in agreed.quotes for item in agreed.standing(quote) if item.kind == "outside"]
-    deposit = agreed.quotes[0].document["shown"].get("deposit") if agreed.quotes else None
+    paid = received(job)
     return CallOffOut(
         back=list(_counted(job, shop)),
-        deposit=deposit["amount"] if deposit else None,
+        received=money(paid, shop.exponent) if paid else None,
         outside=[item.title for item in items],
         labour=[_labour(work, shop) for work in agreed_labour(job)],
         settled=closing_of(job) is not None,

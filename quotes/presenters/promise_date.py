@@ -12,6 +12,7 @@ from quotes.queries.pricing import Figures
 from quotes.queries.promise import BothPromises, NoDate, Promised, both_promises, draft_plan, frozen_plan
 from shop.answers.base import from_kept
 from shop.answers.promise import PromiseOut, WithdrawalOut
+from shop.models import Job
 from shop.presenters.dates import day_words, half_day_brief
 from shop.presenters.errors import calculation_words
 from shop.presenters.promise import no_date, promise_answer
@@ -32,6 +33,9 @@ class QuotePromise(NamedTuple):
 def quote_promise(
     revision: Revision, figures: Figures | None, document: FrozenContent, decision: Decision | None, now: datetime
 ) -> QuotePromise:
+    job = revision.quote.job
+    if job is not None and job.state == Job.State.CALLED_OFF:
+        return QuotePromise(None, say("promise.called_off"))
     if revision.quote.additional:
         return QuotePromise(None, say("promise.of_the_job"))
     if decision and revision.state == Revision.State.ACCEPTED:

@@ -29,6 +29,7 @@ class OwedWork:
     amount: AccountAmount
     hours: Decimal | None = None
     agreed: Decimal | None = None
+    because: str = ""  # of hours that a person corrected
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +61,8 @@ def owed_work(job: Job) -> tuple[OwedWork, ...]:
         for item in agreed.standing(quote):
             work = labour.get((quote.agreement, item.key))
             if work is not None and work.hours:
-                owed.append(OwedWork(work.title, work.amount, work.hours, work.agreed))
+                because = work.worked.reason if work.worked else ""
+                owed.append(OwedWork(work.title, work.amount, work.hours, work.agreed, because))
             elif item.kind == "outside" and progress_of(logs.get(item.key, ())).state != "proposed":
                 owed.append(OwedWork(_name(item, quote.document), _with_tax(item.value, item, quote.document)))
     return tuple(owed)

@@ -101,9 +101,30 @@ def test_a_step_that_was_begun_owes_the_hours_really_worked(stage: Stage) -> Non
     assert setup["why"][0] == "not done"
     assert setup["why"][1].startswith(f"hours corrected by {who}") and "Begun, then called off" in setup["why"][1]
     row = account(stage)["rows"][1]
-    begun = "Set-up, protect, road test was begun; 0.5 of 1.5 h were worked and stay owed: 82.50"
+    begun = (
+        "Set-up, protect, road test was begun; 0.5 of 1.5 h were worked and stay owed: 82.50 (Begun, then called off)"
+    )
     assert row["why"][1:] == [begun] and account(stage)["total"] == "82.50"
     assert History.objects.get(verb="hours corrected").changes["reason"] == ["", "Begun, then called off"]
+
+
+def test_a_called_off_job_has_no_date_and_no_verdict_and_orders_nothing(stage: Stage) -> None:
+    agreed(stage)
+    job = Job.objects.get().pk
+    quote = stage.client.get("quotes").json()["items"][0]["id"]
+    before = stage.client.get(f"jobs/{job}/readiness").json()
+    assert before["verdict"] and before["missing"] and before["to_order"]
+    call_off(stage)
+    after = stage.client.get(f"jobs/{job}/readiness").json()
+    words = "The job was called off."
+    assert (after["sentence"], after["no_promise"], after["promise"], after["verdict"]) == (words, words, None, None)
+    assert not after["missing"] and not after["to_order"] and not after["arrivals"]
+    answer = stage.client.get(f"quotes/{quote}").json()
+    assert (answer["promise"], answer["no_promise"]) == (None, words)
+    left = stage.client.get(f"jobs/{job}/call-off").json()
+    assert left["received"] is None
+    owed = stage.client.get("owed").json()
+    assert owed["cores"] == [] and [row["amount"] for row in owed["money"]] == [None]
 
 
 def test_the_newest_correction_counts_also_on_a_done_step(stage: Stage) -> None:

@@ -54,7 +54,7 @@ def test_what_was_counted_can_go_back(stage: Stage, phone: Phone) -> None:
     send_counts(stage.client, pull_list, CountingPhone(pull_list).event(line))
     left = stage.client.get(f"jobs/{job.pk}/call-off").json()
     assert [row["number"] for row in left["back"]] == [line.number]
-    assert (left["deposit"], left["outside"]) == (None, [])
+    assert (left["received"], left["outside"]) == (None, [])
 
 
 def test_the_bay_reads_without_a_price_whether_extra_work_may_go_ahead(stage: Stage) -> None:

@@ -57,6 +57,7 @@ readiness-stops_nothing = stops no step
 readiness-stops_work = stops the work
 readiness-due = due { $when }
 readiness-was_due = was due { $when }
+readiness-called_off = The job was called off.
 readiness-due_unknown = no delivery date yet
 readiness-brought = the customer brings it
 readiness-brought_on = the customer brings it { $when }

@@ -26,6 +26,7 @@ account-called_off_day = the job was called off on { $day }
 account-owed_work = { $title } was sent out and stays owed: { $amount }
 account-owed_labour = { $title } was done and stays owed: { $hours } h, { $amount }
 account-owed_part = { $title } was begun; { $hours } of { $agreed } h were worked and stay owed: { $amount }
+account-owed_because = { $words } ({ $because })
 account-owed_none = nothing was done and nothing was sent out
 account-stop-change = Before the job can be closed, { $quote } has to be answered, withdrawn or discarded.
 account-means-card = card

@@ -2,6 +2,7 @@
 
 ## promise
 
+promise-called_off = The job was called off.
 promise-headline-ready = Expected ready { $when }
 promise-headline-unknown =
     { $n ->

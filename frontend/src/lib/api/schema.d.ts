@@ -3327,12 +3327,12 @@ export interface components {
         CallOffOut: {
             /** @description The counted goods that can go back to their supplier or the shelf. */
             back: components["schemas"]["CountedOut"][];
-            /** @description The deposit agreed; null for none. */
-            deposit: string | null;
             /** @description In the order of the agreements. */
             labour: components["schemas"]["AgreedLabourOut"][];
             /** @description Other firms' work that was agreed: what was sent out is owed. */
             outside: string[];
+            /** @description What the customer has paid so far; null for nothing. */
+            received: string | null;
             /** @description The job has its closing account: no hours are corrected any more. */
             settled: boolean;
         };

@@ -493,7 +493,7 @@ export interface Words {
   'job.back.none': null
   'job.back.quantity': { quantity: string | number; unit: string | number }
   'job.owed': null
-  'job.owed.deposit': { amount: string | number }
+  'job.owed.received': { amount: string | number }
   'job.owed.outside': { title: string | number }
   'job.labour': null
   'job.labour.rest': null
