@@ -89,6 +89,7 @@ class ImportedPart:
     title: str
     unit: str = "pc"
     kind: str = "part"
+    returnable: bool | None = None  # None: the file does not say
 
     @property
     def key(self) -> str:
@@ -138,17 +139,30 @@ def supplier_for(actor: Actor, suppliers_by_key: dict[str, Supplier], name: str,
 
 
 def write_parts(actor: Actor, imported: Iterable[ImportedPart]) -> dict[str, Part]:
-    """{number key: part}. New numbers are added; title and unit of existing parts stay."""
+    """{number key: part}. New numbers are added; existing parts change in `returnable` alone, if the file says it."""
     parts = {part.key: part for part in reversed(tuple(imported))}
     existing = known_parts(actor, parts)
     added = [
-        Part(shop=actor.shop, number=part.number, number_key=key, title=part.title, kind=part.kind, unit=part.unit)
+        Part(
+            shop=actor.shop,
+            number=part.number,
+            number_key=key,
+            title=part.title,
+            kind=part.kind,
+            unit=part.unit,
+            returnable=part.returnable is not False,
+        )
         for key, part in parts.items()
         if key not in existing
     ]
     clean(added)
     Part.objects.bulk_create(added)
     keep_words(added)
+    for key, row in existing.items():
+        returnable = parts[key].returnable
+        if returnable is not None and returnable != row.returnable:
+            row.returnable = returnable
+            row.save(update_fields=["returnable"])
     return existing | {row.number_key: row for row in added}
 
 

@@ -40,7 +40,7 @@ from shop.tables.engine import FileKind, ImportPreview, ParsedFile, ParsedRow
 from shop.tables.findings import Finding, must_fix, please_check
 from shop.tables.numbers import quantity
 from shop.tables.registry import register
-from shop.tables.values import article, one_of, text
+from shop.tables.values import article, one_of, text, yes_or_no
 
 ROLES = one_of(
     {
@@ -57,6 +57,7 @@ SHIPS = one_of(
     }
 )
 OPERATION_WORDS = ("operation", "first needed at", "needed at", "step", "first operation", "op")
+RETURNABLE = Field("returnable", ("can be sent back", "returnable", "goes back to the supplier"), yes_or_no)
 LINES = Table(
     "lines",
     (
@@ -74,6 +75,7 @@ LINES = Table(
         GTIN,
         *buying_fields(("price", "unit price")),
         PER,
+        RETURNABLE,
     ),
     ("contents", "bom", "packing list", "parts", "lines", "kit contents"),
     Layout(
@@ -104,6 +106,7 @@ TITLE = (
     Field("price", ("selling price", "our price", "sells for"), MONEY),
     Field("hours", ("hours", "fitting hours", "book hours"), HOURS),
     *buying_fields(("price", "kit price")),
+    RETURNABLE,
 )
 
 
@@ -138,6 +141,7 @@ def plan(file: ParsedFile) -> ImportPreview:
         needs_of(file.of("needs"), title, findings),
         tuple(_reused(row) for row in file.of("re-used")),
         outside_of(file.of("outside work")) if file.has("outside work") else None,
+        title.get("returnable"),
     )
     return ImportPreview(kit_plan, tuple(findings))
 
@@ -150,7 +154,7 @@ def _line(row: ParsedRow, title: Any, findings: list[Finding]) -> ImportedKitLin
     return ImportedKitLine(
         get("carton", ""),
         get("bag", ""),
-        ImportedPart(get("number", ""), get("title", "") or get("number", ""), unit),
+        ImportedPart(get("number", ""), get("title", "") or get("number", ""), unit, returnable=get("returnable")),
         amount.amount if amount else Decimal(1),
         _when(row, findings),
         get("ships", "always"),

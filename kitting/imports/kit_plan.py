@@ -71,3 +71,4 @@ class KitPlan:
     needs: tuple[ImportedNeed, ...]
     reused: tuple[ImportedReusedPart, ...]
     outside: tuple[ImportedOutside, ...] | None  # None: the file has no such list
+    returnable: bool | None = None  # of the kit as it is bought; None: the file does not say

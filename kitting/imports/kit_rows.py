@@ -178,7 +178,7 @@ def write_kit(actor: Actor, plan: KitPlan, day: date) -> None:
     """Writes parts, codes and offers, then the kit's next revision."""
     records = shop_records(actor, plan)
     needed = [need.part for need in plan.needs if need.part]
-    kit_part = ImportedPart(plan.number, plan.title, "set")
+    kit_part = ImportedPart(plan.number, plan.title, "set", returnable=plan.returnable)
     parts = write_parts(actor, [kit_part, *(line.part for line in plan.lines), *needed])
     prefer(actor, (parts[line.part.key] for line in plan.lines), plan.supplier, plan.currency)
     write_codes(actor, ((line.code, parts[line.part.key]) for line in plan.lines if line.code))

@@ -84,6 +84,7 @@ class Part(Searched):
     selling_price = ExactDecimalField(
         scale=4, null=True, blank=True
     )  # of one, as prices are: with tax where they hold it
+    returnable = models.BooleanField(default=True)  # False: its supplier does not take it back
     superseded_by = ShopKey("self", null=True, blank=True)
     preferred = ShopKey(Supplier, null=True, blank=True)  # whose newest offer makes the price
     archived = models.BooleanField(default=False)  # a pack that is no longer bought

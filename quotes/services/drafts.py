@@ -17,6 +17,7 @@ from quotes.queries.pricing import QuoteFigures, figures, shop_day
 from quotes.services import draft_rules
 from quotes.services.draft_steps import add_step
 from quotes.services.part_prices import clean_reason, with_reason
+from quotes.services.supplied_lines import check_supplied, of_supplied
 from shop.access import Actor, rules_on
 from shop.errors import RequestError, field_error
 from shop.models import Customer, LabourTemplate, Operation, RuleSet, Shop, Vehicle
@@ -220,7 +221,12 @@ def _add_kit(revision: Revision, kit: Kit) -> None:
         raise RequestError(409, "kit-without-revision", kit=kit.code)
     freeze_kit(kit_revision)
     insert_line(
-        revision, kind=Line.Kind.KIT, title=kit.title, tax_class=kit.part.tax_class or "part", kit_revision=kit_revision
+        revision,
+        kind=Line.Kind.KIT,
+        title=kit.title,
+        tax_class=kit.part.tax_class or "part",
+        kit_revision=kit_revision,
+        returnable=kit.part.returnable,
     )
 
 
@@ -247,6 +253,7 @@ def put_part(revision: Revision, part: Part, quantity: Decimal) -> None:
         tax_class=part.tax_class or "part",
         part=part,
         quantity=quantity,
+        returnable=part.returnable,
     )
 
 
@@ -268,7 +275,7 @@ def add_text(
     With `core` it is a core deposit; with `supplied` a part that the customer brings, which the operation `fitted_by`
     fits.
     """
-    _check_supplied(supplied, unit_price)
+    check_supplied(supplied, unit_price)
     revision = open_draft(actor=actor, quote=quote)
     draft_rules.check_tax_class(revision, tax_class)
     line = insert_line(
@@ -337,7 +344,7 @@ def change_line(*, actor: Actor, quote: Quote, line: Line, seen: int, changes: M
     changes = with_reason(line, changes)
     if "fitted_by" in changes:
         changes["operation"] = _operation(actor, changes.pop("fitted_by"))
-    changes |= _of_supplied(line, changes)
+    changes |= of_supplied(line, changes)
     before = {field: str(getattr(line, field)) for field in changes}
     for field, value in changes.items():
         setattr(line, field, value)
@@ -348,24 +355,6 @@ def change_line(*, actor: Actor, quote: Quote, line: Line, seen: int, changes: M
     return changed_draft(
         actor, revision, "line changed", {f: [before[f], str(changes[f])] for f in changes}, line.title
     )
-
-
-def _of_supplied(line: Line, changes: Mapping[str, Any]) -> dict[str, Any]:
-    """The changes with the price that follows: none of what the customer brings, else a part's own or worked out."""
-    changes = dict(changes)
-    supplied = changes.get("supplied", line.supplied)
-    if supplied and changes.get("unit_price") is None:
-        changes |= {"unit_price": Decimal(0), "override_reason": "", "returnable": True}
-    elif line.kind != Line.Kind.TEXT and line.supplied and not supplied:
-        changes.setdefault("unit_price", None)
-    _check_supplied(supplied, changes.get("unit_price", line.unit_price))
-    return changes
-
-
-def _check_supplied(supplied: bool, price: Decimal | None) -> None:
-    """Refuses a price for what the customer brings: only the work that fits it is charged."""
-    if supplied and price:
-        raise field_error("/unit_price", "supplied_free")
 
 
 def _operation(actor: Actor, code: str) -> Operation | None:

@@ -97,6 +97,7 @@ import-field-we_warrant = we warrant
 import-field-per_round = cost a round
 import-field-pack_size = pack size
 import-field-lead_days = lead time
+import-field-returnable = can be sent back
 import-field-shelf_life = shelf life
 import-field-when = fits
 import-field-operation = operation
