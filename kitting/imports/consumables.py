@@ -28,6 +28,7 @@ from kitting.models import Consumable, Part
 from shop.access import Actor
 from shop.calc.keys import search_key
 from shop.imports.money import finer_than_currency
+from shop.queries.families import names_families
 from shop.services.clean import clean
 from shop.services.search_words import keep_words
 from shop.tables.columns import Field, Table
@@ -152,6 +153,13 @@ def _disagreements(packs: tuple[ImportedPack, ...]) -> list[Finding]:
                 must_fix("unit_not_as_before", pack.row.at("unit"), first=same.row.number, unit=same.of.unit)
             )
     return findings
+
+
+@names_families
+def current_families(actor: Actor) -> Iterable[str]:
+    """The families that fees may name."""
+    rows = Consumable.objects.filter(shop=actor.shop, archived=False)
+    return rows.values_list("family", flat=True)
 
 
 def check(actor: Actor, plan: tuple[ImportedPack, ...]) -> ImportPreview:

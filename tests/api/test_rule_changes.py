@@ -9,6 +9,7 @@ from django.utils import timezone
 from shop.models import History, RuleSet
 from tests.api.test_rule_sets import add, fields
 from tests.cast import Cast
+from tests.factories import ConsumableFactory
 from tests.quotes.stage import RULES
 
 pytestmark = pytest.mark.once
@@ -49,6 +50,25 @@ def test_what_was_typed_becomes_the_next_set(cast: Cast) -> None:
     first.refresh_from_db()
     assert first.rules == RULES
     assert History.objects.filter(subject="ruleset").latest("recorded_at").verb == "changed"
+
+
+def test_a_fee_on_a_family_that_no_consumable_has_is_refused_where_it_is_typed(cast: Cast) -> None:
+    first = add(cast, date(2026, 1, 1), fees=[fee("gone")])
+    typed = {"tables": {"fees": [fee("gone"), fee("engine oils")]}}
+    assert post(cast, first, **typed).status_code == 201  # no consumables yet: nothing to compare with
+    ConsumableFactory(shop=cast.shop, family="engine oil")
+    ConsumableFactory(shop=cast.shop, family="grease", archived=True)
+    second = RuleSet.objects.get(number=2)
+    more = [fee("gone"), fee("engine oils"), fee("engine oil"), fee("grease")]
+    where, words = refusal(post(cast, second, tables={"fees": more}))
+    assert (where, "or one of: engine oil." in words) == ("/tables/fees/3/per", True)
+    assert refusal(post(cast, second, part={"fees": more}))[0] == "/part"
+    assert post(cast, second, tables={"fees": more[:3]}).status_code == 201
+    assert post(cast, RuleSet.objects.get(number=3), again=str(first.pk)).status_code == 201
+
+
+def fee(per: str) -> dict[str, str]:
+    return {"code": per.replace(" ", "-"), "title": per, "amount": "1.50", "tax_class": "part", "per": per}
 
 
 def test_a_part_of_the_rules_changes_only_what_it_names(cast: Cast) -> None:

@@ -33,6 +33,8 @@ def test_a_manager_reads_and_changes_figures_and_reads_every_earlier_set(
     expect(page.locator("li").filter(has_text="Minimum charge")).to_contain_text("0 h")
     expect(page.get_by_text("A quote can be accepted for: 14 days \u2192 21 days")).to_be_visible()
     assert look(page, "rules") == []
+    page.get_by_role("link", name="The quote and its words", exact=True).click()
+    expect(page.get_by_role("heading", name="The quote and its words")).to_be_in_viewport()
     page.get_by_role("link", name="Change The quote and its words").click()
     days = page.get_by_label("A quote can be accepted for")
     days.fill("soon")

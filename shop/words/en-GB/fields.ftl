@@ -33,6 +33,7 @@ field-day_far = This date is more than { $years } years away. Check the year.
 field-nothing_to_find_by = Use at least one letter or digit.
 field-operation_code_taken = There is an operation { $code } already, perhaps among the archived ones. Choose another code.
 field-supplier_taken = There is another supplier { $name }. Choose another name.
+field-fee_family_unknown = No consumable is of the family “{ $family }”, so this fee would never be charged. Write quote, litre drained, or one of: { $families }.
 field-consumable_taken = There is { $family } of this specification already, perhaps among the archived ones. Choose another specification.
 field-part_number_taken = Number { $number } is taken already. Choose another number.
 field-offer_stays = The price of purchase can be changed, but not removed. Enter a supplier and a price, or archive the pack.

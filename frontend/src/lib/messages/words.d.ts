@@ -751,6 +751,7 @@ export interface Words {
   'office.rules.from': null
   'office.rules.day': null
   'office.rules.day.hint': null
+  'office.rules.index': null
   'office.rules.save': null
   'office.rules.save.first': null
   'office.rules.leave': null

@@ -313,6 +313,7 @@ office-rules-add_row = Add a row to { $table }
 office-rules-from = From which day
 office-rules-day = First day
 office-rules-day-hint = Quotes begun from this day on use the new rules. What was sent before stays as it is.
+office-rules-index = Sections of the rules
 office-rules-save = Save as the next set
 office-rules-save-first = Nothing differs from the set in force.
 office-rules-leave = Leave without saving
