@@ -201,6 +201,7 @@ LOGGING = {
     "root": {"handlers": ["console"], "level": LOG_LEVEL},
     "loggers": {
         "kitwright.people": {"level": "INFO"},  # who signed in, and whose sign-in failed, whatever the level
+        "weasyprint.progress": {"level": "WARNING"},  # else ten lines a page
         "django.request": {"level": "ERROR", "filters": ["without_secrets"]},  # refusals have a line of ours
         "django.security.csrf": {"filters": ["without_secrets"]},
     },

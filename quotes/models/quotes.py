@@ -73,6 +73,8 @@ class Revision(ShopRow):
         DECLINED = "declined"
         WITHDRAWN = "withdrawn"
 
+    FILE_DIGESTS = (("paper", "pdf_sha256"),)  # read by an import of a shop's archive
+
     quote = ShopKey(Quote, related_name="revisions")
     number = models.PositiveIntegerField()
     state = models.CharField(max_length=10, choices=State, default=State.DRAFT)

@@ -7,16 +7,18 @@ from typing import Any
 from django.apps import apps
 from django.db.models import Model, QuerySet
 
-from shop.models import Shop, User
+from shop.models import EntryLink, Shop, User
 from shop.rows import ShopRow
 
 Table = type[Model]
+STAYS = {EntryLink}  # an invitation or a password link opens the installation that made it, and no other
 SECRET = {("shop_user", "password"), ("shop_user", "last_login")}
 
 
 def tables() -> list[Table]:
-    """Every table with rows of a shop, after all tables that its keys point to."""
+    """Every table with rows of a shop that leave the installation, after all tables that its keys point to."""
     models: list[Table] = [Shop, User, *(model for model in apps.get_models() if issubclass(model, ShopRow))]
+    models = [model for model in models if model not in STAYS]
     graph = {
         model: sorted({key.related_model for key in keys(model)} - {model}, key=name)
         for model in sorted(models, key=name)

@@ -108,7 +108,8 @@ def check_version(archive: Archive) -> None:
     if set(archive.migrations) != applied:
         raise ArchiveError(
             f"The archive is from another version, {archive.version}. Update the installation that it comes from, and "
-            "export the shop again."
+            "export the shop again. If it is gone, restore its last backup, which brings it up to date, and export "
+            "the shop from there."
         )
 
 

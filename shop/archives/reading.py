@@ -15,6 +15,7 @@ from django.core.exceptions import ValidationError
 from django.core.files.base import ContentFile
 from django.core.files.storage import default_storage
 from django.db import DatabaseError, connection, transaction
+from django.db.models import F
 
 from shop.archives import cells, contents
 from shop.archives.manifest import BROKEN, SCHEMA, Archive, ArchiveError, check_version, checked
@@ -25,6 +26,7 @@ from shop.models import Member, Shop, StoredFile, User
 from shop.rows import ShopRow
 
 AT_ONCE = 500  # rows
+IMPORTED = "archive imported"  # in the shop's history
 LONGEST_CELL = 256 * 1024**2
 """Characters: an imported file stands in a cell."""
 
@@ -111,7 +113,7 @@ def _rows(file: zipfile.ZipFile, archive: Archive, model: contents.Table) -> Ite
     """The rows of a table. Refuses one of another shop, and another number of rows than the archive lists."""
     name, fields = contents.name(model), contents.columns(model)
     count = 0
-    with file.open(f"tables/{name}.csv") as stream, _long_cells():
+    with file.open(f"tables/{name}.csv") as stream, long_cells():
         lines = csv.reader(io.TextIOWrapper(stream, encoding="utf-8", newline=""), strict=True)
         try:
             if next(lines, None) != [field.column for field in fields]:
@@ -135,7 +137,8 @@ def _check_shop(row: Any, archive: Archive, name: str) -> None:
 
 
 @contextmanager
-def _long_cells() -> Iterator[None]:
+def long_cells() -> Iterator[None]:
+    """Reads CSV cells as long as an imported file."""
     before = csv.field_size_limit(LONGEST_CELL)
     try:
         yield
@@ -152,6 +155,7 @@ def _put_files(file: zipfile.ZipFile, archive: Archive, stored: list[str]) -> No
         if part is None or (part.sha256, part.bytes) != (row.sha256, row.size):
             raise ArchiveError(f"{name} is missing in the archive, or is not the file of its row.")
         listed[name] = row.path
+    _check_digests(archive)
     tables = {f"tables/{name}.csv" for name in archive.counts}
     if surplus := sorted(set(archive.parts) - set(listed) - tables - {SCHEMA}):
         raise ArchiveError(f"{surplus[0]} belongs to no row of the archive.")
@@ -167,6 +171,15 @@ def _put_files(file: zipfile.ZipFile, archive: Archive, stored: list[str]) -> No
             raise ArchiveError(f"{path} cannot be stored under its name.")
 
 
+def _check_digests(archive: Archive) -> None:
+    """A row that keeps the digest of its paper, as a sent version does, points to the file of that digest."""
+    for model in contents.tables():
+        for key, column in getattr(model, "FILE_DIGESTS", ()):
+            rows = model._base_manager.filter(shop__pk=archive.shop, **{f"{key}__isnull": False})
+            if rows.exclude(**{column: F(f"{key}__sha256")}).exists():
+                raise ArchiveError(f"{contents.name(model)}.csv: a row's {column} is not the digest of its file.")
+
+
 def _begin_epoch(archive: Archive, now: datetime) -> None:
     """Begins a new epoch of the shop's log, as a restored backup does: phones send again what came after the export."""
     epoch = new_epoch.next_epochs({archive.shop: archive.epoch}, {}, now)[archive.shop]
@@ -180,7 +193,7 @@ def _begin_epoch(archive: Archive, now: datetime) -> None:
         shops={archive.shop: archive.epoch},
     )
     with connection.cursor() as cursor:
-        for statement in new_epoch.begin_shop(archive.shop, epoch, manifest, now, verb="archive imported"):
+        for statement in new_epoch.begin_shop(archive.shop, epoch, manifest, now, verb=IMPORTED):
             cursor.execute(statement)
         cursor.execute(new_epoch.hold_messages(connection.vendor, now, archive.shop))
 

@@ -3,7 +3,7 @@
 Each shop's log begins a new epoch, so that phones send again what the log has lost. Each pull list records where its
 log was cut, so that a phone does not count as having seen events that are gone. All sessions end: some belong to people
 who have signed out, or whose account was closed, since the backup. A message that waited in the outbox may have been
-sent since, so a person decides about it.
+sent since, so a person decides about it. Open invitations and password links end: they may have been used since.
 """
 
 import json
@@ -37,6 +37,8 @@ def begin(epochs: Mapping[str, int], manifest: Manifest, now: datetime) -> Itera
     """The SQL statements, for SQLite or PostgreSQL. All values are our own whole numbers, UUIDs and instants."""
     for shop, epoch in epochs.items():
         yield from begin_shop(shop, epoch, manifest, now)
+    if "shop_entrylink" in manifest.counts:
+        yield end_entry_links(manifest.engine, now)
     if OUTBOX_HAS_STATES in manifest.migrations:
         yield hold_messages(manifest.engine, now)
     for table in SIGN_INS:
@@ -71,6 +73,14 @@ def hold_messages(vendor: str, now: datetime, shop: str = "") -> Sql:
     return (
         f"UPDATE shop_outbox SET state = 'begun', reason = 'restored', due_at = '{_instant(now, vendor)}' "
         f"WHERE state IN ('waiting', 'begun'){of_shop}"
+    )
+
+
+def end_entry_links(vendor: str, now: datetime) -> Sql:
+    """Withdraws each invitation and password link that nobody has used."""
+    return (
+        f"UPDATE shop_entrylink SET withdrawn_at = '{_instant(now, vendor)}' "
+        "WHERE used_at IS NULL AND withdrawn_at IS NULL"
     )
 
 

@@ -16,11 +16,14 @@ from django.core.management import CommandError, call_command
 from django.db import connection
 from django.utils import timezone
 
+from shop.access import Actor
 from shop.backups import new_epoch, take
 from shop.backups.manifest import BackupError, read_manifest, write_manifest
 from shop.backups.restore import _checked
-from shop.models import Outbox
+from shop.errors import RequestError
+from shop.models import EntryLink, Outbox
 from shop.queries.outbox import is_unsure
+from shop.services.entry_links import invite, make_password_link, open_entry
 from tests.cast import make_cast
 from tests.factories import PullListFactory
 from tests.quotes.stage import make_stage
@@ -215,6 +218,25 @@ def test_what_waited_to_be_sent_waits_for_a_person_after_a_restore(transactional
             cursor.execute(statement)
     states = {(row.state, row.reason, is_unsure(row, now)) for row in Outbox.objects.all()}
     assert states == {("begun", "restored", True), ("failed", "recipient", False)}
+
+
+def test_links_by_which_people_come_in_end_with_a_restore(transactional_db: None, tmp_path: Path) -> None:
+    cast = make_cast()
+    actor = Actor(shop=cast.shop, member=cast.manager)
+    now = timezone.now()
+    open_link, token = make_password_link(actor=actor, member=cast.parts, now=now)
+    used_link, _ = invite(actor=actor, email="new@saltmarsh.example", role="parts", now=now)
+    EntryLink.objects.filter(pk=used_link.pk).update(used_at=now)
+    assert open_entry(token=token, now=now).email == cast.parts.user.email
+    manifest = read_manifest(take.take_backup(tmp_path / "backups", NOW))
+    with connection.cursor() as cursor:
+        for statement in new_epoch.begin({}, manifest, now):
+            cursor.execute(statement)
+    rows = {row.pk: row for row in EntryLink.objects.all()}
+    assert rows[open_link.pk].withdrawn_at == now
+    assert (rows[used_link.pk].withdrawn_at, rows[used_link.pk].used_at) == (None, now)
+    with pytest.raises(RequestError):
+        open_entry(token=token, now=now)
 
 
 def test_two_backups_of_one_second_do_not_meet(backup_folder: Path) -> None:

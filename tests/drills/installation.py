@@ -99,7 +99,7 @@ def free_port() -> int:
 def new_installation(home: Path) -> Installation:
     """Empty, on the kind of database that the tests run on."""
     home.mkdir(mode=0o700, parents=True, exist_ok=True)
-    return Installation(home, _new_database() if os.environ.get("DATABASE_URL") else "")
+    return Installation(home, new_database() if os.environ.get("DATABASE_URL") else "")
 
 
 def copied(seed: Installation, home: Path) -> Installation:
@@ -109,10 +109,10 @@ def copied(seed: Installation, home: Path) -> Installation:
         return Installation(home, "")
     home.mkdir(mode=0o700, parents=True)
     shutil.copytree(seed.home / "media", home / "media")
-    return Installation(home, _new_database(template=urlsplit(seed.database).path[1:]))
+    return Installation(home, new_database(template=urlsplit(seed.database).path[1:]))
 
 
-def _new_database(template: str = "template1") -> str:
+def new_database(template: str = "template1") -> str:
     import psycopg
 
     url, name = urlsplit(os.environ["DATABASE_URL"]), f"drill_{uuid.uuid4().hex[:12]}"
