@@ -7,6 +7,7 @@ import pytest
 from PIL import Image
 from playwright.sync_api import Page, expect
 
+from quotes.models import Occurrence
 from shop.models import Job
 from tests.browser.acts import signed_in
 from tests.browser.test_acceptance import picture
@@ -69,9 +70,13 @@ def test_the_bay_records_it_with_a_photograph(stage: Stage, live_server: Any, pa
     page.set_viewport_size({"width": 390, "height": 844})
     signed_in(page, live_server.url, "technician@saltmarsh.example", f"/{stage.shop.slug}/bay/job/{job.pk}")
     page.get_by_role("button", name=f"It happened: {EVENT}").click()
+    expect(page.get_by_label("How often")).to_be_focused()
     page.get_by_label("How often").fill("5")
     page.get_by_label("Note").fill("Rusted through")
     page.get_by_role("button", name="Record", exact=True).click()
+    expect(page.get_by_text("At most 4 were agreed: 1 of these is not charged.")).to_be_visible()
+    assert not Occurrence.objects.exists()
+    page.get_by_role("button", name="Yes, record 5").click()
     expect(page.get_by_text("Rusted through")).to_be_visible()
     page.locator("input[type=file]").set_input_files(photograph())  # type: ignore[arg-type]
     image = page.get_by_role("img", name=f"Photograph 1: {EVENT}")

@@ -473,6 +473,8 @@ export interface Words {
   'job.happened.count': null
   'job.happened.note': null
   'job.happened.save': null
+  'job.happened.more': { n: number; cap: string | number }
+  'job.happened.save.more': { n: string | number }
   'job.happened.done': { event: string | number }
   'job.happened.undo': null
   'job.happened.undo.label': { event: string | number }

@@ -47,6 +47,12 @@ job-happened-do-label = It happened: { $event }
 job-happened-count = How often
 job-happened-note = Note
 job-happened-save = Record
+job-happened-more =
+    { $n ->
+        [one] At most { $cap } were agreed: 1 of these is not charged. Is the number right?
+       *[other] At most { $cap } were agreed: { $n } of these are not charged. Is the number right?
+    }
+job-happened-save-more = Yes, record { $n }
 job-happened-done = Recorded: { $event }
 job-happened-undo = Undo
 job-happened-undo-label = Undo: { $event }

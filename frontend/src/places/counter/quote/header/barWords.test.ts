@@ -26,6 +26,10 @@ test('where all is settled it tells the hours, and the day it can be ready', () 
   expect(barWords(quote({ promise }))).toMatch(/^12\.4 h, ready Fri 11 Dec/)
 })
 
+test('while something is open its hours are a range', () => {
+  expect(barWords(quote({ undecided: { hours: '12.4 to 14.1' } }))).toBe('12.4 to 14.1 h')
+})
+
 test('its hours have the decimal sign of the language', () => {
   setLanguage('de')
   expect(barWords(quote())).toBe('12,4 h')

@@ -4,13 +4,14 @@ import { amount } from '../../../../lib/text/decimals'
 import { t } from '../../../../lib/text/text'
 import type { Quote } from '../draft.svelte'
 
-type QuoteFields = Pick<Quote, 'editable' | 'stops' | 'to_settle' | 'labour' | 'promise'>
+type QuoteFields = Pick<Quote, 'editable' | 'stops' | 'to_settle' | 'labour' | 'promise' | 'undecided'>
 
 const SHORT = 48
 
 /** Words the number of things still to decide on a draft, else its hours; then the ready date. */
 export function barWords(quote: QuoteFields): string {
-  const first = settling(quote) ?? t('quote.bar.hours', { hours: amount(quote.labour.hours) })
+  const hours = quote.undecided?.hours || amount(quote.labour.hours)
+  const first = settling(quote) ?? t('quote.bar.hours', { hours })
   if (!quote.promise) return first
   const { ready, withdrawal } = quote.promise
   return t(withdrawal?.early ? 'quote.bar.ready_early' : 'quote.bar.ready', {
