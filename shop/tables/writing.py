@@ -60,8 +60,17 @@ def workbook(
 def csv_of(table: Table, rows: Sequence[FileRow]) -> str:
     """The rows of one table as CSV."""
     fields = columns_of(table, rows)
-    lines = ([_written(row.get(name)) for name, _ in fields] for row in rows)
+    lines = ([written(row.get(name)) for name, _ in fields] for row in rows)
     return csv_text([[heading for _, heading in fields], *lines])
+
+
+def sheet(title: str, headings: Sequence[str], lines: Lines) -> bytes:
+    """A workbook of one sheet."""
+    book = Workbook(write_only=True)
+    _write_sheet(book, title, [], headings, lines)
+    file = io.BytesIO()
+    book.save(file)
+    return file.getvalue()
 
 
 def columns_of(table: Table, rows: Iterable[FileRow]) -> list[tuple[str, str]]:
@@ -101,7 +110,8 @@ def _cells(sheet: object, line: Sequence[Content], *, bold: bool = False) -> Ite
         yield cell
 
 
-def _written(content: Content) -> str:
+def written(content: Content) -> str:
+    """A cell of a CSV file."""
     if isinstance(content, Decimal):
         return plain(content)
     return "" if content is None else str(content)

@@ -7,6 +7,7 @@ from shop.access import Actor
 from shop.api.endpoint import Endpoint
 from shop.api.query_parameters import one_of
 from shop.api.renderers import CSVRenderer, XLSXRenderer
+from shop.documents.list_registry import out_lists
 from shop.documents.lists import csv_list, example_file, workbook_list
 from shop.errors import field_error
 from shop.tables.engine import FileKind
@@ -15,21 +16,28 @@ from shop.tables.registry import kinds
 ALLOWED = {"labour": access.OFFICE}  # its hours decide prices
 XLSX = XLSXRenderer.media_type
 CSV = "text/csv; charset=utf-8"
+LISTS = sorted({*kinds(), *out_lists()})
 
 
 class Lists(Endpoint):
-    """A whole list of the shop as a file that can be changed and imported again; as CSV, its first table."""
+    """A whole list of the shop as a file. One of a kind that can be imported can be changed and comes back in; as CSV
+    it is its first table.
+    """
 
     responses = {"get": bytes}
     permissions = {"get": access.COUNTER}
     query_parameters = {
-        "kind": one_of("the list, by the kind of file that it is", kinds()),
+        "kind": one_of("the list: one to read, or by its kind of file one to import again", LISTS),
         "format": one_of("a workbook unless CSV is asked for", ("csv", "xlsx")),
     }
     renderer_classes = [XLSXRenderer, CSVRenderer]
 
     def get(self, request: Request, slug: str) -> HttpResponse:
         """Read a list as a file."""
+        if out_list := out_lists().get(request.query_params.get("kind", "")):
+            if isinstance(request.accepted_renderer, CSVRenderer):
+                return _file(out_list.as_csv(self.actor).encode(), CSV, f"{out_list.name}.csv")
+            return _file(out_list.as_workbook(self.actor), XLSX, f"{out_list.name}.xlsx")
         kind = _kind(self.actor, request)
         if kind.stored is None:
             raise field_error("/kind", "list.not_kept")

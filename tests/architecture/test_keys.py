@@ -28,6 +28,7 @@ from quotes.presenters.customer import HouseFact
 from quotes.presenters.explanations import _GENERAL
 from shop.calc import days, rule_fields, rules
 from shop.calc.vin import VinStatus
+from shop.documents.list_registry import out_lists
 from shop.models.payments import PaymentMeans
 from shop.presenters import rule_sets
 from shop.presenters.mails import SENTENCES
@@ -91,6 +92,7 @@ PRICED = ("buying", "fitting", "labour_reasons", "priced_fees", "priced_labour",
 COMPUTED: dict[str, Callable[[], Iterable[str]]] = {
     "account.consent.{}": lambda: AnswerWay,
     "account.column.{}": lambda: COLUMNS,
+    "list.column.{}": lambda: {column for out_list in out_lists().values() for column in out_list.columns},
     "account.means.{}": lambda: PaymentMeans,
     "account.row.{}": lambda: ("agreed", "change"),
     "account.settled.{}": lambda: get_args(Settled),

@@ -24,7 +24,8 @@ from shop.models import (
 from shop.rows import ShopRow
 from shop.services import imports
 from shop.tables.registry import kinds
-from tests.cast import Cast
+from tests.cast import Cast, new_session
+from tests.client import CheckedClient
 from tests.demo import saltmarsh_files, take_in
 from tests.factories import (
     ConsumableFactory,
@@ -34,6 +35,7 @@ from tests.factories import (
     SupplierFactory,
     VehicleFactory,
 )
+from tests.quotes.stage import make_stage
 
 pytestmark = pytest.mark.once
 
@@ -181,6 +183,69 @@ def test_what_there_is_not_is_refused(cast: Cast, path: str, query: dict[str, st
 def test_only_the_manager_takes_out_labour(cast: Cast) -> None:
     assert cast.signed_in("advisor").get("lists", {"kind": "labour"}).status_code == 403
     assert cast.signed_in("advisor").get("lists", {"kind": "consumables"}).status_code == 200
+
+
+OUT = ("jobs", "kits", "quotes")
+
+
+def out_rows(client: CheckedClient, kind: str) -> list[dict[str, Any]]:
+    body = client.get("lists", {"kind": kind}).content
+    heading, *below = cells(body)[kind]
+    return [dict(zip(heading, row, strict=True)) for row in below]
+
+
+def test_quotes_jobs_and_kits_leave_for_a_spreadsheet(cast: Cast) -> None:
+    stage = make_stage(cast)
+    sent, accepted = stage.sent()["quote"], stage.accepted()["quote"]
+    advisor = cast.signed_in("advisor")
+    quotes = {row["quote"]: row for row in out_rows(advisor, "quotes")}
+    first, second = quotes[sent["number"]], quotes[accepted["number"]]
+    assert (first["state"], first["customer"], first["job"]) == ("sent", "Maren Oldacre", None)
+    assert Decimal(str(first["total"])) == Decimal(sent["totals"]["gross"])
+    [job] = out_rows(advisor, "jobs")
+    assert (second["state"], second["job"], second["state of the job"]) == ("accepted", job["job"], "accepted")
+    assert job["customer"] == "Maren Oldacre" and job["hours sold"] > 0 and len(job["opened"]) == 10
+    kits = out_rows(advisor, "kits")
+    assert kits and all(row["kit"] and row["version"] for row in kits)
+    text = advisor.get("lists", {"kind": "quotes", "format": "csv"}).content.decode()
+    assert text.startswith("\ufeffquote,version,state,customer") and sent["number"] in text
+
+
+def test_no_text_of_a_quote_is_a_formula(cast: Cast) -> None:
+    stage = make_stage(cast)
+    stage.sent()
+    Customer.objects.filter(shop=cast.shop).update(name='=HYPERLINK("a")')
+    advisor = cast.signed_in("advisor")
+    sheet = openpyxl.load_workbook(io.BytesIO(advisor.get("lists", {"kind": "quotes"}).content))["quotes"]
+    assert [(cell.value, cell.data_type) for cell in sheet[2]][3] == ('=HYPERLINK("a")', "s")
+    assert "'=HYPERLINK" in advisor.get("lists", {"kind": "quotes", "format": "csv"}).content.decode()
+
+
+@pytest.mark.parametrize("kind", OUT)
+def test_lists_of_a_shop_are_for_its_counter_alone_and_name_no_cost(cast: Cast, kind: str) -> None:
+    make_stage(cast).accepted()
+    for role in ("parts", "technician"):
+        assert cast.signed_in(role).get("lists", {"kind": kind}).status_code == 403
+    assert out_rows(cast.signed_in("advisor"), kind)
+    headings = " ".join(out_rows(cast.signed_in("advisor"), kind)[0])
+    assert not [word for word in ("cost", "margin", "profit") if word in headings]
+    stranger = CheckedClient(shop=cast.elsewhere.slug)
+    stranger.cookies["sessionid"] = new_session(cast.stranger.user)
+    assert out_rows(stranger, kind) == []
+
+
+@pytest.mark.both
+def test_a_list_to_read_takes_as_many_queries_for_ten_quotes_as_for_one(
+    cast: Cast, django_assert_max_num_queries: Any
+) -> None:
+    stage = make_stage(cast)
+    stage.accepted()
+    for _ in range(9):
+        stage.sent()
+    advisor = cast.signed_in("advisor")
+    for kind in OUT:
+        with django_assert_max_num_queries(12):
+            assert advisor.get("lists", {"kind": kind}).status_code == 200
 
 
 @pytest.mark.both

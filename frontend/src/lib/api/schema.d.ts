@@ -1242,7 +1242,8 @@ export interface paths {
         };
         /**
          * Read a list as a file
-         * @description A whole list of the shop as a file that can be changed and imported again; as CSV, its first table.
+         * @description A whole list of the shop as a file. One of a kind that can be imported can be changed and comes back in; as CSV
+         *         it is its first table.
          */
         get: operations["getLists"];
         put?: never;
@@ -12419,8 +12420,8 @@ export interface operations {
             query?: {
                 /** @description a workbook unless CSV is asked for */
                 format?: "csv" | "xlsx";
-                /** @description the list, by the kind of file that it is */
-                kind?: "consumables" | "customers" | "kit" | "labour" | "rules" | "vehicles";
+                /** @description the list: one to read, or by its kind of file one to import again */
+                kind?: "consumables" | "customers" | "jobs" | "kit" | "kits" | "labour" | "quotes" | "rules" | "vehicles";
             };
             header?: never;
             path: {

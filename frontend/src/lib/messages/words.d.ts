@@ -555,6 +555,12 @@ export interface Words {
   'office.new.back': null
   'office.new.supplier': null
   'office.new.supplier.hint': null
+  'office.out': null
+  'office.out.note': null
+  'office.out.quotes': null
+  'office.out.jobs': null
+  'office.out.kits': null
+  'office.out.workbook': null
   'office.lists.detail': null
   'office.lists.example.detail': null
   'office.lists.workbook': null

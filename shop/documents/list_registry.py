@@ -1,0 +1,46 @@
+"""The registry of lists that leave a shop for a spreadsheet. Each app registers its own in `documents.out_lists`.
+
+They are not imported again; the lists that are come from the kinds of files (`shop/tables/registry.py`).
+"""
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
+
+from django.utils.module_loading import autodiscover_modules
+
+from shop.access import Actor
+from shop.tables.csv_text import csv_text
+from shop.tables.writing import Content, sheet, written
+from shop.words import say
+
+
+@dataclass(frozen=True, slots=True)
+class OutList:
+    """A list by its name. `rows` gives a cell for each column; the heading of a column is `list.column.NAME`."""
+
+    name: str
+    columns: tuple[str, ...]
+    rows: Callable[[Actor], Iterable[Sequence[Content]]]
+
+    def as_workbook(self, actor: Actor) -> bytes:
+        return sheet(self.name, self._headings(), self.rows(actor))
+
+    def as_csv(self, actor: Actor) -> str:
+        return csv_text([self._headings(), *([written(cell) for cell in row] for row in self.rows(actor))])
+
+    def _headings(self) -> list[str]:
+        return [say(f"list.column.{column}") for column in self.columns]
+
+
+_lists: dict[str, OutList] = {}
+
+
+def register(out_list: OutList) -> OutList:
+    _lists[out_list.name] = out_list
+    return out_list
+
+
+def out_lists() -> dict[str, OutList]:
+    """{name: list} of all apps."""
+    autodiscover_modules("documents.out_lists")
+    return dict(_lists)
