@@ -175,7 +175,9 @@ def _labour_line(operation: FrozenContent) -> SectionLine:
 
 def _kit_why(kit: FrozenContent) -> list[str]:
     listed = kit.get("listed", kit["parts"])
-    note = [*not_returnable(kit), *([say("customer.supplied_kit")] if kit.get("supplied") else [])]
+    note = not_returnable(kit)
+    if kit.get("supplied"):  # whether it is new is not ours to say
+        return [say("customer.kit_brought", code=kit["code"], n=kit["parts"]), say("customer.supplied_kit")]
     if not listed:
         return [say("customer.kit_new", code=kit["code"]), *note]
     if kit["parts"] != listed:

@@ -204,6 +204,8 @@ def test_a_kit_of_the_customers_is_counted_and_never_ordered(stage: Stage) -> No
     sent = send(stage, draft)
     phone = Phone(sent["link"]["url"])
     assert "you bring this kit: we fit it and give no warranty on it" in phone.html
+    assert f"{stage.turbo.code}; 3 lines of its parts list apply to your vehicle" in phone.html
+    assert "not from the vehicle manufacturer" not in phone.html
     second = stage.client.post(f"quotes/{draft['id']}/revise").json()
     assert second["kits"][0]["supplied"] and surcharges(second) == surcharges(draft)
     awaited = [

@@ -79,6 +79,12 @@ customer-part_sold =
         [reconditioned_original] reconditioned, from the vehicle manufacturer
        *[other] new, not from the vehicle manufacturer
     }
+customer-kit_brought =
+    { $n ->
+        [0] { $code }
+        [one] { $code }; { $n } line of its parts list applies to your vehicle
+       *[other] { $code }; { $n } lines of its parts list apply to your vehicle
+    }
 customer-kit_new = { $code }; new, not from the vehicle manufacturer
 customer-kit_applies =
     { $n ->
