@@ -37,6 +37,7 @@ urlpatterns = [
     path("imports", imports.Imports.as_view()),
     path("imports/<uuid:id>", imports.Import.as_view()),
     path("imports/<uuid:id>/lines", imports.ImportLines.as_view()),
+    path("imports/<uuid:id>/original", imports.ImportOriginal.as_view()),
     path("imports/<uuid:id>/steps", imports.Steps.as_view()),
     path("imports/<uuid:id>/steps/<uuid:step>", imports.Step.as_view()),
     path("imports/<uuid:id>/take-in", imports.TakeIn.as_view()),

@@ -46,6 +46,13 @@ class CSVRenderer(JSONRenderer):
     format = "csv"
 
 
+class BytesRenderer(JSONRenderer):
+    """Lets a view answer with a file of any kind itself."""
+
+    media_type = "application/octet-stream"
+    format = "file"
+
+
 class XLSXRenderer(JSONRenderer):
     """Lets a view answer with a workbook itself."""
 

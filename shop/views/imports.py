@@ -1,6 +1,8 @@
 from typing import Any
 from uuid import UUID
 
+from django.http import HttpResponse
+from django.utils.http import content_disposition_header
 from rest_framework.exceptions import PermissionDenied
 from rest_framework.parsers import MultiPartParser
 from rest_framework.request import Request
@@ -13,6 +15,7 @@ from shop.api.components import list_of
 from shop.api.endpoint import Endpoint
 from shop.api.params import parse_whole
 from shop.api.query_parameters import MOST_ASKED, one_of, whole
+from shop.api.renderers import BytesRenderer
 from shop.errors import RequestError, field_error
 from shop.models import FileRead
 from shop.presenters.imports import import_answer, import_lines, import_row
@@ -109,6 +112,21 @@ class Import(Endpoint):
         """Remove a file that nobody will import."""
         imports.remove(actor=self.actor, file=_file(self.actor, id))
         return Response(status=204)
+
+
+class ImportOriginal(Endpoint):
+    """The file of an import, byte for byte as it was sent."""
+
+    responses = {"get": bytes}
+    permissions = {"get": access.STORES}
+    renderer_classes = [BytesRenderer]
+
+    def get(self, request: Request, slug: str, id: UUID) -> HttpResponse:
+        """Read the file as it was sent."""
+        file = _file(self.actor, id)
+        answer = HttpResponse(bytes(file.body), content_type=BytesRenderer.media_type)
+        answer["Content-Disposition"] = content_disposition_header(True, file.file_name) or "attachment"
+        return answer
 
 
 class TakeIn(Endpoint):

@@ -295,6 +295,7 @@ def for_each_row(rows: Rows) -> list[Asked]:
         Asked("delete", "closed-days/{id}", {"id": rows.closed_day}),
         Asked("get", "imports/{id}", file),
         Asked("get", "imports/{id}/lines", file),
+        Asked("get", "imports/{id}/original", file),
         Asked("post", "imports/{id}/steps", file, ANSWERED),
         Asked("delete", "imports/{id}/steps/{step}", file | {"step": rows.step}),
         Asked("post", "imports/{id}/take-in", file),

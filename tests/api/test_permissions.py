@@ -57,6 +57,7 @@ ROLES = {
     "imports": {"get": STORES, "post": STORES},
     "imports/{id}": {"get": STORES, "delete": STORES},
     "imports/{id}/lines": {"get": STORES},
+    "imports/{id}/original": {"get": STORES},
     "imports/{id}/steps": {"post": STORES},
     "imports/{id}/steps/{step}": {"delete": STORES},
     "imports/{id}/take-in": {"post": STORES},

@@ -555,6 +555,7 @@ export interface Words {
   'office.new.back': null
   'office.new.supplier': null
   'office.new.supplier.hint': null
+  'office.file.original': null
   'office.out': null
   'office.out.note': null
   'office.out.quotes': null

@@ -58,6 +58,7 @@ office-new-unknown = There is no such kind of file
 office-new-back = Back to the office
 office-new-supplier = Supplier
 office-new-supplier-hint = Who the file is from, if the file itself does not name the supplier. The columns you choose are remembered for this supplier.
+office-file-original = The file as it was sent
 office-out = Lists for a spreadsheet
 office-out-note = To read and to sum up
 office-out-quotes = Quotes
