@@ -20,6 +20,7 @@ from shop.models import (
     History,
     Job,
     JobOperation,
+    LabourTemplate,
     Member,
     Operation,
     Outbox,
@@ -125,6 +126,10 @@ def vehicles(actor: Actor) -> Any:
 
 def operation(actor: Actor, id: UUID | str) -> Operation:
     return shop_row(Operation, actor, id)
+
+
+def template(actor: Actor, id: UUID | str) -> LabourTemplate:
+    return shop_row(LabourTemplate, actor, id)
 
 
 def operations(actor: Actor) -> Any:

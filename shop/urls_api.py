@@ -1,6 +1,6 @@
 from django.urls import path
 
-from shop.views import changes, customers, imports, jobs, lists, opening_hours, operations, people, rules
+from shop.views import changes, customers, imports, jobs, lists, opening_hours, operations, people, rules, templates
 
 urlpatterns = [
     path("changes", changes.Changes.as_view()),
@@ -34,6 +34,9 @@ urlpatterns = [
     path("rules/<uuid:id>", rules.RuleSet.as_view()),
     path("lists", lists.Lists.as_view()),
     path("lists/examples", lists.Examples.as_view()),
+    path("templates", templates.Templates.as_view()),
+    path("templates/<uuid:id>", templates.Template.as_view()),
+    path("templates/<uuid:id>/versions", templates.TemplateVersions.as_view()),
     path("imports", imports.Imports.as_view()),
     path("imports/<uuid:id>", imports.Import.as_view()),
     path("imports/<uuid:id>/lines", imports.ImportLines.as_view()),

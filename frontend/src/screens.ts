@@ -42,6 +42,8 @@ const SCREENS: Record<Place, readonly (readonly [pattern: string, load: Load])[]
     ['consumable/new', () => import('./places/office/stock/NewConsumable.svelte')],
     ['consumable/:id', () => import('./places/office/stock/Consumable.svelte')],
     ['consumable/:id/pack/:pack', () => import('./places/office/stock/Pack.svelte')],
+    ['templates', () => import('./places/office/stock/TemplateList.svelte')],
+    ['template/:id', () => import('./places/office/stock/Template.svelte')],
     ['suppliers', () => import('./places/office/stock/SupplierList.svelte')],
     ['supplier/:id', () => import('./places/office/stock/Supplier.svelte')],
     ['people', () => import('./places/office/people/People.svelte')],

@@ -1,14 +1,14 @@
 """The shop's customers, vehicles and labour as the rows of a file that can be imported again."""
 
-from collections.abc import Container, Iterable, Mapping
+from collections.abc import Container, Iterable
 from decimal import Decimal
-from typing import Any
 
 from shop.access import Actor
 from shop.calc.quantity import plain
 from shop.imports.labour_rows import newest_templates, stored_includes
 from shop.models import Customer, Operation, OperationCaution, OperationPair, OperationValue, TemplateStep, Vehicle
 from shop.queries.operations import FLAGS
+from shop.queries.templates import conditions_text
 from shop.tables.writing import FileRow, StoredRows
 
 
@@ -107,8 +107,3 @@ def _steps(actor: Actor) -> list[FileRow]:
         }
         for step in rows.select_related("template", "operation").order_by("template__code", "position")
     ]
-
-
-def conditions_text(conditions: Iterable[Mapping[str, Any]]) -> str:
-    """The conditions as `shop.tables.conditions` reads them: "drive=all; transmission=manual or automatic"."""
-    return "; ".join(f"{condition['attribute']}={' or '.join(condition['in'])}" for condition in conditions)

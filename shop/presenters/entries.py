@@ -5,6 +5,7 @@ from contextlib import contextmanager
 
 from shop.errors import FieldError, RequestError
 from shop.queries.entries import EntryError
+from shop.tables.findings import Finding
 from shop.tables.wording import at_a_field
 
 
@@ -14,5 +15,10 @@ def refusals_worded() -> Iterator[None]:
     try:
         yield
     except EntryError as error:
-        fields = tuple(FieldError(f"/{finding.field}", words=at_a_field(finding)) for finding in error.findings)
+        fields = tuple(FieldError(_pointer(finding), words=at_a_field(finding)) for finding in error.findings)
         raise RequestError(400, "invalid", fields) from None
+
+
+def _pointer(finding: Finding) -> str:
+    """The JSON pointer of the field; a row is a step of a template, counted from 1."""
+    return f"/steps/{finding.row - 1}/{finding.field}" if finding.row else f"/{finding.field}"

@@ -3,7 +3,7 @@
 Each text is read by its column's reader; the kind's `plan` and `check` compare the row with the shop.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -55,9 +55,19 @@ def sound_entry(*, actor: Actor, kind: str, table: str, texts: Mapping[str, str]
 
 def read_entry(*, actor: Actor, kind: str, table: str, texts: Mapping[str, str]) -> Entry:
     """The entry of {field: text} as a row of that table of the kind of file. Nothing is written."""
+    return read_entries(actor=actor, kind=kind, table=table, rows=(texts,), first=0)
+
+
+def read_entries(*, actor: Actor, kind: str, table: str, rows: Iterable[Mapping[str, str]], first: int = 1) -> Entry:
+    """The entry of several rows of one table, which are numbered from `first`. Nothing is written."""
     file_kind = kinds()[kind]
-    values, findings = read_texts(kind=kind, table=table, texts=texts)
-    file = ParsedFile("", (ParsedRow(table, "", 0, values, {}, dict(texts)),))
+    findings: tuple[Finding, ...] = ()
+    parsed: list[ParsedRow] = []
+    for number, texts in enumerate(rows, first):
+        values, row_findings = read_texts(kind=kind, table=table, texts=texts)
+        findings += tuple(replace(finding, row=number) for finding in row_findings)
+        parsed.append(ParsedRow(table, "", number, values, {}, dict(texts)))
+    file = ParsedFile("", tuple(parsed))
     if any(finding.weight == MUST_FIX for finding in findings):
         return Entry(file_kind, None, findings)
     planned = file_kind.plan(file)

@@ -13,6 +13,7 @@ from kitting.models import (
 )
 from quotes.models import Quote
 from shop.models import (
+    LabourTemplate,
     Operation,
     RuleSet,
     Vehicle,
@@ -77,6 +78,7 @@ def one_of_each(stage: Stage) -> dict[str, list[Any]]:
         "suppliers": [Supplier.objects.filter(shop=stage.cast.shop).earliest("name").pk],
         "consumables": [pack.consumable_id],
         "pack": [pack.pk],
+        "templates": [LabourTemplate.objects.filter(shop=stage.cast.shop).latest("number").pk],
         "operations": [Operation.objects.filter(shop=stage.cast.shop).earliest("code").pk],
         "people": [stage.cast.technician.pk],
         "rules": [first.pk],

@@ -12,7 +12,7 @@ from kitting.queries.memories import memories
 from quotes.models import Line, Link, Question
 from quotes.services.questions import ask
 from shop.calc.keys import search_key
-from shop.models import ClosedDay, EntryLink, Job, Member, Operation, RuleSet
+from shop.models import ClosedDay, EntryLink, Job, LabourTemplate, Member, Operation, RuleSet
 from shop.services.people import set_member
 from shop.sessions import session_id
 from tests.api.asked import Asked, upload
@@ -92,6 +92,7 @@ class Rows:
     job_step: str
     operation: Operation
     pack: Part
+    template: LabourTemplate
     supplier: Supplier
     rules: RuleSet
     closed_day: str
@@ -114,6 +115,7 @@ class Rows:
             self.rules,
             self.operation,
             self.pack,
+            self.template,
             self.pack.consumable,
             self.supplier,
         )
@@ -225,6 +227,7 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
         job_step=str(job_step.pk),
         supplier=SupplierFactory(shop=cast.shop, name=f"Supplier of {name}", columns=TAUGHT),
         operation=OperationFactory(shop=cast.shop, code=f"op {vin}"),
+        template=LabourTemplate.objects.create(shop=cast.shop, code=f"template {vin}"),
         pack=PackFactory(shop=cast.shop, consumable__shop=cast.shop, number=f"pack {vin}"),
         rules=rules,
         closed_day=str(closed_day.pk),
@@ -250,6 +253,7 @@ def for_each_row(rows: Rows) -> list[Asked]:
     away, oil = draft | {"line": rows.outside}, draft | {"item": rows.draft["needs"][0]["item"]}
     happening = {"id": rows.happened["job"]}
     operation, supplier = {"id": str(rows.operation.pk)}, {"id": str(rows.supplier.pk)}
+    template = {"id": str(rows.template.pk)}
     consumable = {"id": str(rows.pack.consumable_id)}
     pack = consumable | {"pack": str(rows.pack.pk)}
     photographed = happening | {"photograph": rows.happened["photograph"]}
@@ -288,6 +292,8 @@ def for_each_row(rows: Rows) -> list[Asked]:
         Asked("put", "consumables/{id}/packs/{pack}", pack, PACK, 1),
         Asked("patch", "consumables/{id}/packs/{pack}", pack, {"archived": True}, 1),
         Asked("patch", "consumables/{id}", consumable, {"archived": True}, 1),
+        Asked("get", "templates/{id}", template),
+        Asked("post", "templates/{id}/versions", template, {"steps": [{"operation": rows.operation.code}]}),
         Asked("get", "operations/{id}", operation),
         Asked("put", "operations/{id}", operation, OPERATION, 1),
         Asked("patch", "operations/{id}", operation, {"archived": True}, 1),
@@ -405,7 +411,7 @@ def for_each_row(rows: Rows) -> list[Asked]:
 def for_each_list(rows: Rows) -> list[Asked]:
     """A request for every path that answers with many rows, as narrow as the row allows."""
     requests = [(path, {}) for path in ("counter", "customers", "imports", "jobs", "kits", "pull-lists", "quotes")]
-    requests += [("consumables", {}), ("operations", {}), ("suppliers", {})]
+    requests += [("consumables", {}), ("operations", {}), ("templates", {}), ("suppliers", {})]
     requests += [("money", {"month": "2026-01"}), ("owed", {}), ("people", {}), ("rules", {}), ("rules/in-force", {})]
     requests += [("opening-hours", {}), ("start", {})]
     requests += [("lists", {"kind": kind, "format": "csv"}) for kind in ("customers", "vehicles")]

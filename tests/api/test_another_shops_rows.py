@@ -24,6 +24,7 @@ MADE_OF_NO_ROW = {
     *(("post", "customers"), ("post", "imports"), ("post", "kits"), ("get", "lists/examples")),
     ("post", "operations"),
     ("post", "consumables"),
+    ("post", "templates"),
     ("post", "people/invitations"),
     *(("put", "opening-hours"), ("post", "closed-days"), ("put", "start/{step}")),
     ("post", "rules"),  # the next set; tests/api/test_rule_changes.py names a set of another shop

@@ -27,6 +27,7 @@ from quotes.models.answers import AnswerWay
 from quotes.presenters.customer import HouseFact
 from quotes.presenters.explanations import _GENERAL
 from shop.calc import days, rule_fields, rules
+from shop.calc.template_changes import Change
 from shop.calc.vin import VinStatus
 from shop.documents.list_registry import out_lists
 from shop.models.payments import PaymentMeans
@@ -120,6 +121,7 @@ COMPUTED: dict[str, Callable[[], Iterable[str]]] = {
     "import.weight.{}": lambda: WEIGHTS,
     "line.{}": lambda: get_args(Code),
     "mail.state.{}": lambda: {"waiting", "begun", "sent", "console", "person", *SENTENCES.values()},
+    "template.change.{}": lambda: set(get_args(Change)),
     "mail.why.{}": lambda: codes("Failure") | codes("NotWantedError") | codes("_refused"),
     "margin.how.charge_{}": lambda: NeedCharge,
     "margin.how.{}": lambda: codes("_step", "quotes/presenters/margin.py"),

@@ -47,6 +47,9 @@ problem-operation-in-a-template-detail = { $operation } is a step of { $template
 problem-operation-is-included-title = Another operation includes this one
 problem-operation-is-included-detail = { $others } includes { $operation }. Take it out there first. Nothing was changed.
 
+problem-template-unchanged-title = Nothing differs
+problem-template-unchanged-detail = These steps are those of the newest version. Nothing was saved.
+
 problem-consumable-is-needed-title = A kit still needs this consumable
 problem-consumable-is-needed-detail = { $kits } needs { $what }. Take it out of the kit first, with a new version of its list. Nothing was changed.
 

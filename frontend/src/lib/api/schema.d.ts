@@ -2782,6 +2782,70 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/shops/{slug}/templates": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * List the templates by code
+         * @description The labour templates by code, each in its newest version.
+         */
+        get: operations["getTemplates"];
+        put?: never;
+        /**
+         * Add a template
+         * @description The labour templates by code, each in its newest version.
+         */
+        post: operations["postTemplates"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/templates/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read one version of a template
+         * @description One version of a labour template.
+         */
+        get: operations["getTemplate"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/templates/{id}/versions": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Add the next version. Earlier ones and all that was sold stay as they are
+         * @description The versions that follow the newest version of a template.
+         */
+        post: operations["postTemplateVersions"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/vehicles": {
         parameters: {
             query?: never;
@@ -7385,7 +7449,7 @@ export interface components {
              * @description The code of the refusal, for programs to compare.
              * @enum {string}
              */
-            type: "/problems/account-moved" | "/problems/already-replied" | "/problems/answer-contradicts" | "/problems/answer-expired" | "/problems/answer-given" | "/problems/answer-job-ended" | "/problems/answer-moved" | "/problems/answer-not-kept" | "/problems/answer-replaced" | "/problems/answer-taken-before" | "/problems/answer-unfit" | "/problems/answer-withdrawn" | "/problems/ask-first" | "/problems/batch-too-large" | "/problems/below-the-floor" | "/problems/busy" | "/problems/cannot-be-contingent" | "/problems/cannot-compute" | "/problems/cannot-discard" | "/problems/cannot-revise" | "/problems/change-keeps-its-job" | "/problems/changed-meanwhile" | "/problems/changes-open" | "/problems/consumable-is-needed" | "/problems/contingency-elsewhere" | "/problems/disk-full" | "/problems/draft-moved" | "/problems/entry-link-closed" | "/problems/invalid" | "/problems/job-closed" | "/problems/job-has-ended" | "/problems/job-not-called-off" | "/problems/job-not-in-bay" | "/problems/job-not-waiting" | "/problems/job-state-moved" | "/problems/key-malformed" | "/problems/key-required" | "/problems/key-reused" | "/problems/kit-line-fixed" | "/problems/kit-without-revision" | "/problems/last-manager" | "/problems/list-is-closed" | "/problems/mail-moved" | "/problems/malformed" | "/problems/method-not-allowed" | "/problems/more-has-come" | "/problems/no-date-to-tell" | "/problems/no-mail-address" | "/problems/no-mail-server" | "/problems/no-paper" | "/problems/no-quote-of-job" | "/problems/no-rules" | "/problems/not-a-change" | "/problems/not-a-draft" | "/problems/not-a-member" | "/problems/not-acceptable" | "/problems/not-closed" | "/problems/not-for-this-role" | "/problems/not-found" | "/problems/not-ready-to-send" | "/problems/not-sent" | "/problems/nothing-agreed" | "/problems/nothing-to-close" | "/problems/nothing-to-redo" | "/problems/nothing-to-release" | "/problems/nothing-to-undo" | "/problems/occurrence-reversed" | "/problems/operation-in-a-template" | "/problems/operation-is-included" | "/problems/outside-line-elsewhere" | "/problems/outside-moved" | "/problems/pack-is-the-last" | "/problems/part-list-unread" | "/problems/password-of-several-workshops" | "/problems/payment-reversed" | "/problems/photograph-of-nothing" | "/problems/refused" | "/problems/release-too-early" | "/problems/rules-changed-meanwhile" | "/problems/rules-unchanged" | "/problems/shop-exists" | "/problems/sign-in-first" | "/problems/step-taken-off" | "/problems/step-without-price" | "/problems/too-large" | "/problems/too-many-contingencies" | "/problems/too-many-kits" | "/problems/too-many-options" | "/problems/too-many-photographs" | "/problems/too-many-tries" | "/problems/too-much-outside" | "/problems/unforeseen" | "/problems/unknown-parameter" | "/problems/unsupported-media-type" | "/problems/version-required" | "/problems/work-is-contingent" | "/problems/wrong-sign-in";
+            type: "/problems/account-moved" | "/problems/already-replied" | "/problems/answer-contradicts" | "/problems/answer-expired" | "/problems/answer-given" | "/problems/answer-job-ended" | "/problems/answer-moved" | "/problems/answer-not-kept" | "/problems/answer-replaced" | "/problems/answer-taken-before" | "/problems/answer-unfit" | "/problems/answer-withdrawn" | "/problems/ask-first" | "/problems/batch-too-large" | "/problems/below-the-floor" | "/problems/busy" | "/problems/cannot-be-contingent" | "/problems/cannot-compute" | "/problems/cannot-discard" | "/problems/cannot-revise" | "/problems/change-keeps-its-job" | "/problems/changed-meanwhile" | "/problems/changes-open" | "/problems/consumable-is-needed" | "/problems/contingency-elsewhere" | "/problems/disk-full" | "/problems/draft-moved" | "/problems/entry-link-closed" | "/problems/invalid" | "/problems/job-closed" | "/problems/job-has-ended" | "/problems/job-not-called-off" | "/problems/job-not-in-bay" | "/problems/job-not-waiting" | "/problems/job-state-moved" | "/problems/key-malformed" | "/problems/key-required" | "/problems/key-reused" | "/problems/kit-line-fixed" | "/problems/kit-without-revision" | "/problems/last-manager" | "/problems/list-is-closed" | "/problems/mail-moved" | "/problems/malformed" | "/problems/method-not-allowed" | "/problems/more-has-come" | "/problems/no-date-to-tell" | "/problems/no-mail-address" | "/problems/no-mail-server" | "/problems/no-paper" | "/problems/no-quote-of-job" | "/problems/no-rules" | "/problems/not-a-change" | "/problems/not-a-draft" | "/problems/not-a-member" | "/problems/not-acceptable" | "/problems/not-closed" | "/problems/not-for-this-role" | "/problems/not-found" | "/problems/not-ready-to-send" | "/problems/not-sent" | "/problems/nothing-agreed" | "/problems/nothing-to-close" | "/problems/nothing-to-redo" | "/problems/nothing-to-release" | "/problems/nothing-to-undo" | "/problems/occurrence-reversed" | "/problems/operation-in-a-template" | "/problems/operation-is-included" | "/problems/outside-line-elsewhere" | "/problems/outside-moved" | "/problems/pack-is-the-last" | "/problems/part-list-unread" | "/problems/password-of-several-workshops" | "/problems/payment-reversed" | "/problems/photograph-of-nothing" | "/problems/refused" | "/problems/release-too-early" | "/problems/rules-changed-meanwhile" | "/problems/rules-unchanged" | "/problems/shop-exists" | "/problems/sign-in-first" | "/problems/step-taken-off" | "/problems/step-without-price" | "/problems/template-unchanged" | "/problems/too-large" | "/problems/too-many-contingencies" | "/problems/too-many-kits" | "/problems/too-many-options" | "/problems/too-many-photographs" | "/problems/too-many-tries" | "/problems/too-much-outside" | "/problems/unforeseen" | "/problems/unknown-parameter" | "/problems/unsupported-media-type" | "/problems/version-required" | "/problems/work-is-contingent" | "/problems/wrong-sign-in";
         };
         /**
          * PromiseOut
@@ -9261,6 +9325,129 @@ export interface components {
             code: string;
             /** @description The class with its taxes: "labour: Value added tax 20 %". */
             words: string;
+        };
+        TemplateInRequest: {
+            /** @description One for each thing of its kind. */
+            code: string;
+            /** @description In the order of the work. */
+            steps: components["schemas"]["TemplateStepInRequest"][];
+        };
+        /**
+         * TemplateOut
+         * @description One version of a template.
+         */
+        TemplateOut: {
+            /** @description Differences from the version before, as sentences. */
+            changes: string[];
+            /** @description One for each thing of its kind. */
+            code: string;
+            /**
+             * Format: decimal
+             * @description Hours of all steps together.
+             */
+            hours: string;
+            /**
+             * Format: uuid
+             * @description It never changes.
+             */
+            id: string;
+            /** @description A change begins from it, and the next list of a kit takes it. */
+            newest: boolean;
+            number: number;
+            /** @description In the order of the work. */
+            steps: components["schemas"]["TemplateStepOut"][];
+            /** @description All versions, the newest first. */
+            versions: components["schemas"]["TemplateVersionOut"][];
+        };
+        /** TemplateRowListOut */
+        TemplateRowListOut: {
+            /** @description In the order of the list. */
+            items: components["schemas"]["TemplateRowOut"][];
+        };
+        /**
+         * TemplateRowOut
+         * @description The newest version of a template in the list.
+         */
+        TemplateRowOut: {
+            /** @description One for each thing of its kind. */
+            code: string;
+            /**
+             * Format: decimal
+             * @description Hours of all steps together.
+             */
+            hours: string;
+            /**
+             * Format: uuid
+             * @description It never changes.
+             */
+            id: string;
+            /** @description The number of the version. */
+            number: number;
+            /** @description How many steps it has. */
+            steps: number;
+        };
+        /** @description A step as it is typed; each text is read as the cell of a file of labour. */
+        TemplateStepInRequest: {
+            /** @description Codes of the steps it waits for. */
+            after?: string[];
+            /**
+             * @description Empty for those of the operation.
+             * @default
+             */
+            hours: string;
+            /** @description The code of the operation. */
+            operation: string;
+            /**
+             * @description The stage of the fitting.
+             * @default
+             */
+            stage: string;
+            /**
+             * @description Such as drive=all.
+             * @default
+             */
+            when: string;
+        };
+        /**
+         * TemplateStepOut
+         * @description A step of a template.
+         */
+        TemplateStepOut: {
+            /** @description Codes of the steps that it waits for; none: it can begin at once. */
+            after: string[];
+            /**
+             * Format: decimal
+             * @description Hours of labour.
+             */
+            hours: string;
+            /** @description The code of the operation. */
+            operation: string;
+            /** Format: uuid */
+            operation_id: string;
+            /** @description Sentences on what its operation includes or overlaps with. */
+            pairs: string[];
+            /** @description The stage of the fitting; empty for none. */
+            stage: string;
+            /** @description The name that people read. */
+            title: string;
+            /** @description The vehicles that it is for, such as drive=all; empty for every vehicle. */
+            when: string;
+        };
+        TemplateStepsRequest: {
+            /** @description In the order of the work. */
+            steps: components["schemas"]["TemplateStepInRequest"][];
+        };
+        /**
+         * TemplateVersionOut
+         * @description A version of a template.
+         */
+        TemplateVersionOut: {
+            /**
+             * Format: uuid
+             * @description It never changes.
+             */
+            id: string;
+            number: number;
         };
         /**
          * ToReleaseOut
@@ -15912,6 +16099,155 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["SupplierOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getTemplates: {
+        parameters: {
+            query?: {
+                /** @description the next page, from the Link header */
+                cursor?: string;
+                /** @description rows a page; at most 200 come */
+                limit?: number;
+                /** @description part of a code */
+                q?: string;
+            };
+            header?: never;
+            path: {
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["TemplateRowListOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postTemplates: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The id of the command: a repeat gets the first answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["TemplateInRequest"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["TemplateOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getTemplate: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["TemplateOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postTemplateVersions: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The id of the command: a repeat gets the first answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["TemplateStepsRequest"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["TemplateOut"];
                 };
             };
             /** @description A refusal (RFC 9457) */

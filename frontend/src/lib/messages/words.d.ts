@@ -832,6 +832,54 @@ export interface Words {
   'office.operation.to_list': null
   'office.operation.yes': null
   'office.operation.nothing': null
+  'office.templates': null
+  'office.templates.why': null
+  'office.templates.find': null
+  'office.templates.find.hint': null
+  'office.templates.add': null
+  'office.templates.row': { n: number; number: string | number }
+  'office.templates.none': null
+  'office.templates.none.detail': null
+  'office.templates.not_found': { q: string | number }
+  'office.template': null
+  'office.template.new': null
+  'office.template.only_managers': null
+  'office.template.keeps': null
+  'office.template.earlier': null
+  'office.template.code': null
+  'office.template.code.hint': null
+  'office.template.choose': null
+  'office.template.waits': { n: number; steps: string | number }
+  'office.template.at_once': null
+  'office.template.only': { when: string | number }
+  'office.template.no_stage': null
+  'office.template.up': null
+  'office.template.up.one': { code: string | number }
+  'office.template.down': null
+  'office.template.down.one': { code: string | number }
+  'office.template.change': null
+  'office.template.change.one': { code: string | number }
+  'office.template.remove': null
+  'office.template.remove.one': { code: string | number }
+  'office.template.after': null
+  'office.template.after.hint': null
+  'office.template.hours': null
+  'office.template.hours.hint': null
+  'office.template.stage': null
+  'office.template.when': null
+  'office.template.when.hint': null
+  'office.template.add_step': null
+  'office.template.add': null
+  'office.template.add.first': null
+  'office.template.empty': null
+  'office.template.empty.detail': null
+  'office.template.save': null
+  'office.template.save_new': null
+  'office.template.saved': { code: string | number; number: string | number }
+  'office.template.to_list': null
+  'office.template.changes': null
+  'office.template.first': null
+  'office.template.versions': null
   'office.consumables': null
   'office.consumables.why': null
   'office.consumables.find': null

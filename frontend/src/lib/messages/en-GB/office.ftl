@@ -394,6 +394,63 @@ office-operation-to_list = All operations
 office-operation-yes = yes
 office-operation-nothing = nothing
 
+office-templates = Labour templates
+office-templates-why = The order of the work of a kit: steps, hours, and what waits for what.
+office-templates-find = Find a template
+office-templates-find-hint = Part of a code.
+office-templates-add = Add a template
+office-templates-row =
+    { $n ->
+        [one] version { $number }, { $n } step
+       *[other] version { $number }, { $n } steps
+    }
+office-templates-none = No templates yet
+office-templates-none-detail = Add the first one here, or import the labour as a file.
+office-templates-not_found = No template has “{ $q }”
+office-template = Labour template
+office-template-new = New template
+office-template-only_managers = Only a manager changes templates.
+office-template-keeps = Saving makes the next version. What was sent or sold keeps its own, and a kit takes the newest with the next version of its list.
+office-template-earlier = This is an earlier version; it never changes.
+office-template-code = Code
+office-template-code-hint = It names the template in the lists of kits, and stays for good.
+office-template-choose = Choose an operation
+office-template-waits =
+    { $n ->
+        [one] waits for step { $steps }
+       *[other] waits for steps { $steps }
+    }
+office-template-at_once = can begin at once
+office-template-only = only for { $when }
+office-template-no_stage = Without a stage
+office-template-up = Up
+office-template-up-one = Up: { $code }
+office-template-down = Down
+office-template-down-one = Down: { $code }
+office-template-change = Change
+office-template-change-one = Change: { $code }
+office-template-remove = Take out
+office-template-remove-one = Take out: { $code }
+office-template-after = Waits for
+office-template-after-hint = Codes of steps, with commas. Empty: it can begin at once.
+office-template-hours = Hours
+office-template-hours-hint = Empty: those of the operation.
+office-template-stage = Stage of the fitting
+office-template-when = Only for
+office-template-when-hint = Such as transmission=manual; empty for every vehicle.
+office-template-add_step = One more step
+office-template-add = Add the step
+office-template-add-first = Choose an operation first.
+office-template-empty = No steps yet
+office-template-empty-detail = Add the first step below.
+office-template-save = Save as the next version
+office-template-save_new = Save the template
+office-template-saved = { $code }, version { $number }, saved.
+office-template-to_list = All templates
+office-template-changes = Changes from the version before
+office-template-first = This is the first version.
+office-template-versions = Versions
+
 office-consumables = Consumables
 office-consumables-why = Fluids and materials with their packs and prices.
 office-consumables-find = Find a consumable
@@ -476,7 +533,7 @@ office-pack-freight = Freight
 office-pack-freight-hint = Of one pack; empty for none.
 office-pack-brokerage = Brokerage
 office-pack-brokerage-hint = Of one pack, in our own currency; empty for none.
-office-pack-valid_until = Price holds until
+office-pack-valid_until = Price valid until
 office-pack-valid_until-hint = A day such as 2027-03-31; empty if the supplier names none.
 office-pack-lead_days = Lead days
 office-pack-lead_days-hint = Calendar days from order to delivery; empty if not known.

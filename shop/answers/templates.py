@@ -1,0 +1,51 @@
+"""Labour templates: the order of the work of a kit, one version a row. Texts are those of a file of labour."""
+
+from typing import Annotated
+from uuid import UUID
+
+from msgspec import Meta
+
+from shop.answers.base import Answer, Exact
+
+
+class TemplateRowOut(Answer, frozen=True):
+    """The newest version of a template in the list."""
+
+    id: UUID
+    code: str
+    number: Annotated[int, Meta(description="The number of the version.")]
+    steps: Annotated[int, Meta(description="How many steps it has.")]
+    hours: Annotated[Exact, Meta(description="Hours of all steps together.")]
+
+
+class TemplateStepOut(Answer, frozen=True):
+    """A step of a template."""
+
+    operation: Annotated[str, Meta(description="The code of the operation.")]
+    operation_id: UUID
+    title: str
+    hours: Exact
+    stage: Annotated[str, Meta(description="The stage of the fitting; empty for none.")]
+    after: Annotated[list[str], Meta(description="Codes of the steps that it waits for; none: it can begin at once.")]
+    when: Annotated[str, Meta(description="The vehicles that it is for, such as drive=all; empty for every vehicle.")]
+    pairs: Annotated[list[str], Meta(description="Sentences on what its operation includes or overlaps with.")]
+
+
+class TemplateVersionOut(Answer, frozen=True):
+    """A version of a template."""
+
+    id: UUID
+    number: int
+
+
+class TemplateOut(Answer, frozen=True):
+    """One version of a template."""
+
+    id: UUID
+    code: str
+    number: int
+    newest: Annotated[bool, Meta(description="A change begins from it, and the next list of a kit takes it.")]
+    hours: Annotated[Exact, Meta(description="Hours of all steps together.")]
+    steps: Annotated[list[TemplateStepOut], Meta(description="In the order of the work.")]
+    changes: Annotated[list[str], Meta(description="Differences from the version before, as sentences.")]
+    versions: Annotated[list[TemplateVersionOut], Meta(description="All versions, the newest first.")]

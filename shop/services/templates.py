@@ -1,0 +1,56 @@
+"""Labour templates: a new one, or the next version of one. Versions never change; what was sold keeps its own."""
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from django.db import transaction
+from django.utils import timezone
+
+from shop.access import Actor
+from shop.errors import RequestError, field_error
+from shop.models import LabourTemplate, Operation
+from shop.queries.calendar import shop_day
+from shop.queries.entries import EntryError, read_entries
+from shop.queries.templates import step_texts, versions_of
+
+Steps = Sequence[Mapping[str, Any]]
+
+
+@transaction.atomic
+def add_template(*, actor: Actor, code: str, steps: Steps) -> LabourTemplate:
+    """Adds the first version of a template. Refuses a code that the shop has."""
+    _lock(actor)
+    if LabourTemplate.objects.filter(shop=actor.shop, code=code).exists():
+        raise field_error("/code", "template_code_taken", code=code)
+    return _written(actor, code, steps)
+
+
+@transaction.atomic
+def add_version(*, actor: Actor, template: LabourTemplate, steps: Steps) -> LabourTemplate:
+    """Adds the next version of the template. Refused if `template` is no longer the newest, or nothing differs."""
+    _lock(actor)
+    if versions_of(template)[0].pk != template.pk:
+        raise RequestError(412, "changed-meanwhile")
+    row = _written(actor, template.code, steps)
+    if row.pk == template.pk:
+        raise RequestError(409, "template-unchanged")
+    return row
+
+
+def _lock(actor: Actor) -> None:
+    """Locks the shop's operations, which templates are made of: two versions at once would get the same number."""
+    rows = Operation.objects.select_for_update().filter(shop=actor.shop)
+    list(rows.order_by("pk").values_list("pk", flat=True))
+
+
+def _written(actor: Actor, code: str, steps: Steps) -> LabourTemplate:
+    """The newest version after the steps were written as a file would."""
+    if not steps:
+        raise field_error("/steps", "template_without_steps")
+    rows = [step_texts(step, code, position) for position, step in enumerate(steps, 1)]
+    entry = read_entries(actor=actor, kind="labour", table="templates", rows=rows)
+    if entry.refused:
+        raise EntryError(entry.refused)
+    entry.kind.write(actor, entry.plan, shop_day(actor.shop, timezone.now()))
+    row: LabourTemplate = LabourTemplate.objects.filter(shop=actor.shop, code=code).latest("number")
+    return row

@@ -1,0 +1,64 @@
+from uuid import UUID
+
+from rest_framework.request import Request
+from rest_framework.response import Response
+
+from shop import access
+from shop.answers.templates import TemplateOut, TemplateRowOut
+from shop.api.components import list_of
+from shop.api.endpoint import Endpoint
+from shop.presenters.entries import refusals_worded
+from shop.presenters.templates import template_answer, template_row
+from shop.queries.templates import newest_templates
+from shop.serializers.templates import TemplateIn, TemplateSteps
+from shop.services import templates
+
+
+class Templates(Endpoint):
+    """The labour templates by code, each in its newest version."""
+
+    request_bodies = {"post": TemplateIn}
+    responses = {"get": list_of(TemplateRowOut), "post": {201: TemplateOut}}
+    permissions = {"get": access.COUNTER, "post": access.OFFICE}
+    query_parameters = {"q": "part of a code"}
+    paginated = True
+
+    def get(self, request: Request, slug: str) -> Response:
+        """List the templates by code."""
+        rows = newest_templates(self.actor)
+        for word in request.query_params.get("q", "").split():
+            rows = rows.filter(code__icontains=word)
+        return self.page(request, rows, ("code",), template_row)
+
+    def post(self, request: Request, slug: str) -> Response:
+        """Add a template."""
+        body = self.body(request)
+        with refusals_worded():
+            row = templates.add_template(actor=self.actor, code=body["code"], steps=body["steps"])
+        return Response(template_answer(row, self.actor), 201)
+
+
+class Template(Endpoint):
+    """One version of a labour template."""
+
+    responses = {"get": TemplateOut}
+    permissions = {"get": access.COUNTER}
+
+    def get(self, request: Request, slug: str, id: UUID) -> Response:
+        """Read one version of a template."""
+        return Response(template_answer(access.template(self.actor, id), self.actor))
+
+
+class TemplateVersions(Endpoint):
+    """The versions that follow the newest version of a template."""
+
+    request_bodies = {"post": TemplateSteps}
+    responses = {"post": {201: TemplateOut}}
+    permissions = {"post": access.OFFICE}
+
+    def post(self, request: Request, slug: str, id: UUID) -> Response:
+        """Add the next version. Earlier ones and all that was sold stay as they are."""
+        row = access.template(self.actor, id)
+        with refusals_worded():
+            row = templates.add_version(actor=self.actor, template=row, steps=self.body(request)["steps"])
+        return Response(template_answer(row, self.actor), 201)
