@@ -52,5 +52,16 @@ def test_a_file_that_does_not_say_it_leaves_it_as_it_is(stage: Stage) -> None:
     assert take_in(stage, kit_file("yes")).part.returnable is True
 
 
+def test_a_kit_that_is_sold_after_all_is_again_as_its_file_says(stage: Stage) -> None:
+    kit = take_in(stage, kit_file("no"))
+    quote = stage.client.post("quotes", {"kits": [str(kit.pk)]}).json()
+    line = f"quotes/{quote['id']}/lines/{quote['kits'][0]['line']}"
+    answers = []
+    for supplied in (True, False):
+        quote = stage.client.patch(line, {"supplied": supplied}, seen=f'"{quote["version"]}"').json()
+        answers.append(quote["kits"][0]["returnable"])
+    assert answers == [True, False]
+
+
 def test_it_is_yes_or_no() -> None:
     assert wrong(planned(KIT, kit_file("perhaps"))) == [("not_yes_or_no", 3)]
