@@ -26,9 +26,9 @@ class MemoryOut(Answer, frozen=True):
     key: Annotated[str, Meta(description="It names this memory while it stays the same.")]
     kind: Annotated[str, Meta(description="The kind of file.", extra_json_schema={"enum": sorted(kinds())})]
     about: Annotated[About, Meta(description="A heading, an answer, a fact of the file, a text, or a row.")]
-    name: Annotated[str, Meta(description="The field in words, or the code of the question; empty for a row.")]
+    name: Annotated[str, Meta(description="The field in words, or a question without a sentence; else empty.")]
     was: Annotated[str, Meta(description="The text in the file; empty for an answer or a fact.")]
-    text: Annotated[str, Meta(description="The way it is read; empty for a heading or a row.")]
+    text: Annotated[str, Meta(description="The way it is read, an answer as a sentence; empty for a heading or a row.")]
 
 
 class SupplierOut(SupplierRowOut, frozen=True):

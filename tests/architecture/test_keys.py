@@ -19,6 +19,7 @@ from kitting.calc.readiness import Verdict
 from kitting.documents.pull_list import EDITIONS
 from kitting.models import PullLine
 from kitting.models.kits import NeedCharge
+from kitting.presenters.suppliers import ANSWERS
 from quotes.answers.newer_rules import FigureCode
 from quotes.answers.start import StepCode
 from quotes.calc.account import Settled
@@ -121,6 +122,7 @@ COMPUTED: dict[str, Callable[[], Iterable[str]]] = {
     "import.weight.{}": lambda: WEIGHTS,
     "line.{}": lambda: get_args(Code),
     "mail.state.{}": lambda: {"waiting", "begun", "sent", "console", "person", *SENTENCES.values()},
+    "supplier.answer.{}": lambda: ANSWERS,
     "template.change.{}": lambda: set(get_args(Change)),
     "mail.why.{}": lambda: codes("Failure") | codes("NotWantedError") | codes("_refused"),
     "margin.how.charge_{}": lambda: NeedCharge,

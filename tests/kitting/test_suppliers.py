@@ -14,7 +14,7 @@ pytestmark = pytest.mark.once
 COLUMNS = {"kit": {"number": "Art.-Nr.", "quantity": "Menge"}}
 ANSWERS = {
     "kit": {
-        "answers": {"sections": "bag"},
+        "answers": {"sections": "bag", "quantity": "C"},
         "fields": {"kit": "TK-1"},
         "values": [["unit", "Stk", "pc"], ["unit", "Pr", "pair"]],
         "left_out": ["Thank you for your order"],
@@ -54,13 +54,14 @@ def test_each_memory_is_listed_and_forgotten_alone(cast: Cast, supplier: Supplie
     assert every == [
         ("column", "part number", "Art.-Nr.", ""),
         ("column", "quantity", "Menge", ""),
-        ("answer", "sections", "", "bag"),
+        ("answer", "", "", "Each row between the lines is a bag"),
+        ("answer", "quantity", "", "C"),
         ("fact", "kit number", "", "TK-1"),
         ("text", "unit", "Stk", "pc"),
         ("text", "unit", "Pr", "pair"),
         ("left_out", "", "Thank you for your order", ""),
     ]
-    for at in (6, 4, 3, 2, 0):
+    for at in (7, 5, 4, 2, 0):
         key = manager.get(where).json()["memories"][at]["key"]
         del every[at]
         assert taught(manager.delete(f"{where}/memories/{key}")) == every

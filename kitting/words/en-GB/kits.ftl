@@ -35,6 +35,30 @@ kit-no = Does not fit this vehicle (fits { $conditions } only).
 kit-ask = Not recorded: { $attributes }.
 kit-open = Not recorded which vehicles it fits.
 
+## supplier
+
+supplier-answer-sections_bag = Each row between the lines is a bag
+supplier-answer-sections_carton = Each row between the lines is a carton
+supplier-answer-sections_none = Rows between the lines are only headings
+supplier-answer-variants_condition = Lines under a heading that names vehicles are for those vehicles
+supplier-answer-variants_none = Lines under a heading that names vehicles fit every vehicle
+supplier-answer-second_table_out = A second table beside the list is left out
+supplier-answer-second_table_read = A second table beside the list is read too
+supplier-answer-zeros_number_restore = Part numbers get back the leading zeros that they lost
+supplier-answer-zeros_number_keep = Part numbers stay without leading zeros
+supplier-answer-hidden_rows_out = Hidden rows are left out
+supplier-answer-hidden_rows_read = Hidden rows are read
+supplier-answer-hidden_columns_out = Hidden columns are left out
+supplier-answer-hidden_columns_read = Hidden columns are read
+supplier-answer-empty_carton_down = A line without a carton is in the one named above it
+supplier-answer-empty_carton_none = A line without a carton is in none
+supplier-answer-empty_bag_down = A line without a bag is in the one named above it
+supplier-answer-empty_bag_none = A line without a bag is in none
+supplier-answer-decimal_quantity_comma = Quantities have a comma before the decimals
+supplier-answer-decimal_quantity_point = Quantities have a point before the decimals
+supplier-answer-decimal_cost_comma = Prices have a comma before the decimals
+supplier-answer-decimal_cost_point = Prices have a point before the decimals
+
 ## line
 
 line-untouched = not counted

@@ -5893,9 +5893,9 @@ export interface components {
              * @enum {string}
              */
             kind: "consumables" | "customers" | "kit" | "labour" | "rules" | "vehicles";
-            /** @description The field in words, or the code of the question; empty for a row. */
+            /** @description The field in words, or a question without a sentence; else empty. */
             name: string;
-            /** @description The way it is read; empty for a heading or a row. */
+            /** @description The way it is read, an answer as a sentence; empty for a heading or a row. */
             text: string;
             /** @description The text in the file; empty for an answer or a fact. */
             was: string;

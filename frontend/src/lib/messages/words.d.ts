@@ -997,7 +997,6 @@ export interface Words {
   'office.supplier.taught.none.detail': null
   'office.supplier.column': { was: string | number; name: string | number }
   'office.supplier.answer': { name: string | number; text: string | number }
-  'office.supplier.answer_sections': { text: string | number }
   'office.supplier.fact': { name: string | number; text: string | number }
   'office.supplier.text': { was: string | number; text: string | number }
   'office.supplier.left_out': { was: string | number }

@@ -572,7 +572,6 @@ office-supplier-taught-none = Nothing yet
 office-supplier-taught-none-detail = What a person decides about a file of theirs is listed here once it is imported.
 office-supplier-column = Heading “{ $was }” is the { $name }
 office-supplier-answer = The question on { $name } is answered with “{ $text }”
-office-supplier-answer_sections = Rows between the lines are read as “{ $text }”
 office-supplier-fact = The { $name } is “{ $text }”
 office-supplier-text = “{ $was }” is read as “{ $text }”
 office-supplier-left_out = A row “{ $was }” is left out
