@@ -240,7 +240,8 @@ def invitations(actor: Actor, now: datetime) -> Any:
 
 def entry_mails(actor: Actor, now: datetime) -> dict[UUID, Outbox]:
     """The newest e-mail with an entry link for each open invitation, and of the last day for each member, by its id."""
-    rows = Outbox.objects.filter(shop=actor.shop, kind__in=EntryLink.Kind.values, asked_at__gt=now - INVITATION_LASTS)
+    kinds = (EntryLink.Kind.INVITATION, EntryLink.Kind.PASSWORD)
+    rows = Outbox.objects.filter(shop=actor.shop, kind__in=kinds, asked_at__gt=now - INVITATION_LASTS)
     old = Q(kind=EntryLink.Kind.PASSWORD, asked_at__lte=now - timedelta(days=1))
     return {row.subject_id: row for row in rows.exclude(old).order_by("asked_at", "pk")}
 

@@ -3,7 +3,7 @@
 from django.urls import include, path, re_path
 
 from shop.views import app
-from shop.views.entry import Entry, EntryReading
+from shop.views.entry import Entry, EntryReading, Forgotten
 from shop.views.opening import Opening
 from shop.views.session import OneSession, Password, Session, Sessions
 
@@ -18,6 +18,7 @@ urlpatterns = [
     path("api/v1/session/password", Password.as_view()),
     path("api/v1/entry", Entry.as_view()),
     path("api/v1/entry/reading", EntryReading.as_view()),
+    path("api/v1/forgotten", Forgotten.as_view()),
     path("api/v1/opening", Opening.as_view()),
     path("api/v1/sessions", Sessions.as_view()),
     path("api/v1/sessions/<uuid:id>", OneSession.as_view()),

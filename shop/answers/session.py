@@ -50,3 +50,6 @@ class SessionOut(Answer, frozen=True):
     user: Annotated[PersonOut | None, Meta(description="Null where nobody is.")]
     shops: Annotated[list[OwnShopOut], Meta(description="Those that the person works in.")]
     to_open: Annotated[bool, Meta(description="There is no shop yet: the first one is to be opened.")]
+    mail_is_sent: Annotated[
+        bool, Meta(description="A mail server is set up: a forgotten password is replaced by e-mail.")
+    ]

@@ -44,6 +44,14 @@ def throttled(request: Request, email: str) -> Iterator[None]:
     forget_tries(attempt)
 
 
+def count_request(request: Request, email: str) -> None:
+    """Counts a request for a new password, apart from the tries to sign in. Raises 429 after too many."""
+    try:
+        count_try(email=f"forgotten {email}", address=request.META.get("REMOTE_ADDR", ""), now=timezone.now())
+    except TooManyTriesError as error:
+        raise Throttled(wait=int(error.wait.total_seconds())) from None
+
+
 def begin(request: Request, user: User) -> None:
     """Signs the person in on this device, in place of whoever was signed in here."""
     request._request.session.flush()  # the longest life of a session begins with its own sign-in

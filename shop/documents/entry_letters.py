@@ -1,4 +1,4 @@
-"""The e-mails by which people come in: an invitation, and a link for a new password."""
+"""The e-mails by which people come in: an invitation, and links for a new password."""
 
 from shop.documents.letter import Letter
 from shop.models import EntryLink
@@ -8,6 +8,7 @@ from shop.words import say
 
 def invitation_letter(link: EntryLink, *, address: str) -> Letter:
     """The e-mail to a person who is invited."""
+    assert link.author is not None
     facts = {"author": link.author.user.name, "house": link.shop.name, "email": link.email}
     return Letter(
         subject=say("entry.mail_invitation_subject", house=link.shop.name),
@@ -21,7 +22,7 @@ def invitation_letter(link: EntryLink, *, address: str) -> Letter:
 
 def password_letter(link: EntryLink, *, address: str) -> Letter:
     """The e-mail to a member for whom a manager made a link for a new password."""
-    assert link.member is not None
+    assert link.member is not None and link.author is not None
     name, author = link.member.user.name, link.author.user.name
     return Letter(
         subject=say("entry.mail_password_subject", house=link.shop.name),
@@ -29,6 +30,19 @@ def password_letter(link: EntryLink, *, address: str) -> Letter:
         button=say("entry.mail_password_button"),
         address=address,
         after=(say("entry.mail_password_until", at=_end(link)), say("entry.mail_private")),
+        signature=_signature(link),
+    )
+
+
+def forgotten_letter(link: EntryLink, *, address: str) -> Letter:
+    """The e-mail to a person for whom a new password was asked for at the sign-in."""
+    assert link.member is not None
+    return Letter(
+        subject=say("entry.mail_forgotten_subject"),
+        before=(say("entry.mail_greeting", name=link.member.user.name), say("entry.mail_forgotten")),
+        button=say("entry.mail_password_button"),
+        address=address,
+        after=(say("entry.mail_password_until", at=_end(link)), say("entry.mail_forgotten_not_you")),
         signature=_signature(link),
     )
 

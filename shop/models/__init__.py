@@ -13,7 +13,7 @@ from shop.models.payments import CoreReturn, Payment
 from shop.models.people import Member, Shop, User
 from shop.models.photographs import Photograph
 from shop.models.record import Command, History, Outbox
-from shop.models.sessions import PersonSession, SignInTry
+from shop.models.sessions import PasswordRequest, PersonSession, SignInTry
 
 __all__ = [
     "Agreement",
@@ -37,6 +37,7 @@ __all__ = [
     "OperationPair",
     "OperationValue",
     "Outbox",
+    "PasswordRequest",
     "Payment",
     "PersonSession",
     "Photograph",

@@ -14,13 +14,14 @@ INVITATION_LASTS, PASSWORD_LINK_LASTS = timedelta(days=7), timedelta(hours=1)
 class EntryLinkKind(models.TextChoices):
     INVITATION = "invitation"
     PASSWORD = "password"
+    FORGOTTEN = "forgotten"
 
 
 class EntryLink(ShopRow):
     """A link by which a person comes in without a password: an invitation, or a new password for a member.
 
-    It works once and until `expires_at`. The secret is shown once, to the manager who makes the link; the row holds
-    its hash.
+    A manager makes the link of a new password, or a member who has forgotten theirs asks for one by e-mail: that one
+    has no author. It works once and until `expires_at`. The secret is shown once or mailed; the row holds its hash.
     """
 
     Kind = EntryLinkKind
@@ -30,7 +31,7 @@ class EntryLink(ShopRow):
     email = models.EmailField(blank=True)  # of who is invited, in lower case
     role = models.CharField(max_length=10, choices=MemberRole, blank=True)  # of who is invited
     member = ShopKey(Member, null=True, blank=True)  # who gets a new password
-    author = ShopKey(Member)
+    author = ShopKey(Member, null=True, blank=True)
     made_at = models.DateTimeField()
     expires_at = models.DateTimeField()
     used_at = models.DateTimeField(null=True, blank=True)
@@ -46,8 +47,13 @@ class EntryLink(ShopRow):
                     kind="invitation", member__isnull=True, role__in=["advisor", "parts", "technician", "manager"]
                 )
                 & ~Q(email="")
-                | Q(kind="password", member__isnull=False, role="", email=""),
+                | Q(kind__in=["password", "forgotten"], member__isnull=False, role="", email=""),
                 name="entry_link_invites_or_belongs_to_a_member",
+            ),
+            Check(
+                condition=Q(kind="forgotten", author__isnull=True)
+                | Q(kind__in=["invitation", "password"], author__isnull=False),
+                name="entry_link_has_an_author_unless_forgotten",
             ),
             Check(condition=Q(expires_at__gt=F("made_at")), name="entry_link_expires_after_it_was_made"),
             Refuse(

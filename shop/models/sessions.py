@@ -43,3 +43,18 @@ class SignInTry(models.Model):
 
     def __str__(self) -> str:
         return f"{self.address} {self.tried_at}"
+
+
+class PasswordRequest(models.Model):
+    """A wish for a new password, by whoever typed this e-mail. Whether somebody has it is looked up later.
+
+    So the sign-in answers alike, and as fast, for every e-mail.
+    """
+
+    id = models.UUIDField(primary_key=True, default=uuid7, editable=False)
+    email = models.EmailField()
+    site = models.CharField(max_length=200)  # what the address of the link begins with
+    asked_at = models.DateTimeField()
+
+    def __str__(self) -> str:
+        return f"asked {self.asked_at}"

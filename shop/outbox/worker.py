@@ -12,6 +12,7 @@ from shop.calc.mailing import Failure
 from shop.models import Outbox
 from shop.outbox.delivery import Deliver, deliver
 from shop.services import outbox
+from shop.services.forgotten import answer_next_request
 from shop.services.outbox_kinds import KINDS, NotWantedError
 
 log = logging.getLogger(__name__)
@@ -49,6 +50,11 @@ def _failed(row: Outbox, failure: Failure) -> None:
     outbox.fail(row, failure, now=timezone.now())
 
 
+def work_next() -> bool:
+    """Answers the next request for a password, else sends the next message; False where there is nothing to do."""
+    return answer_next_request(now=timezone.now()) or send_next()
+
+
 class Worker:
     """The thread of this process. `looked_at` is the moment of its last look at the outbox, by a monotonic clock."""
 
@@ -79,7 +85,7 @@ class Worker:
             close_old_connections()
             self.looked_at = time.monotonic()
             try:
-                while not self._stopped.is_set() and send_next():
+                while not self._stopped.is_set() and work_next():
                     self.looked_at = time.monotonic()
             except Exception:  # the database: a person sees it in the log, and the next look tries again
                 log.exception("the outbox was not worked through")

@@ -52,7 +52,7 @@ def _invitation(link: EntryLink, mails: Mails, shop: Shop, now: datetime) -> Inv
         email=link.email,
         role=MemberRole(link.role),
         expires_at=utc(link.expires_at),
-        by=link.author.user.name,
+        by=link.author.user.name if link.author else "",
         mail=_mail(mails.get(link.pk), shop, now),
     )
 

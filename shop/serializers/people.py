@@ -10,6 +10,10 @@ class SignIn(s.Serializer[Any]):
     password = s.CharField(trim_whitespace=False, max_length=256, help_text="The password of the person.")
 
 
+class ForgottenIn(s.Serializer[Any]):
+    email = s.EmailField(help_text="The e-mail with which the person signs in.")
+
+
 class PasswordIn(s.Serializer[Any]):
     current_password = s.CharField(trim_whitespace=False, max_length=256, help_text="The password until now.")
     new_password = s.CharField(trim_whitespace=False, help_text="The password from now on.")

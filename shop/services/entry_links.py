@@ -17,6 +17,7 @@ from shop.models.entry_links import INVITATION_LASTS, PASSWORD_LINK_LASTS
 from shop.services.history import record
 from shop.services.sessions import end_sessions
 
+FORGOTTEN_AN_HOUR = 4
 Kind = EntryLink.Kind
 
 
@@ -62,6 +63,23 @@ def make_password_link(*, actor: Actor, member: Member, now: datetime) -> tuple[
 
 
 @transaction.atomic
+def make_forgotten_link(*, member: Member, now: datetime) -> tuple[EntryLink, str] | None:
+    """Makes a link for a person who forgot the password, in place of earlier ones; (link, its secret).
+
+    It goes to the person's own e-mail only, so it also opens an account that several shops know. None after
+    `FORGOTTEN_AN_HOUR` links within an hour: a stranger must not fill a mailbox.
+    """
+    actor = Actor(shop=member.shop, member=None, channel="link")
+    links = EntryLink.objects.filter(shop=member.shop, member=member, kind=Kind.FORGOTTEN)
+    if links.filter(made_at__gt=now - timedelta(hours=1)).count() >= FORGOTTEN_AN_HOUR:
+        return None
+    _withdraw(actor, Q(kind=Kind.FORGOTTEN, member=member), now)
+    link, token = _new_link(actor, now, PASSWORD_LINK_LASTS, kind=Kind.FORGOTTEN, member=member)
+    record(actor=actor, verb="password link asked", row=member)
+    return link, token
+
+
+@transaction.atomic
 def withdraw_invitation(*, actor: Actor, link: EntryLink, now: datetime) -> None:
     """Withdraws an invitation that is open; one that has ended stays as it is."""
     if _withdraw(actor, Q(pk=link.pk), now):
@@ -85,7 +103,8 @@ def open_entry(*, token: str, now: datetime, locked: bool = False) -> OpenedLink
     if link is None or link.used_at or link.withdrawn_at or link.expires_at <= now:
         raise RequestError(410, "entry-link-closed")
     if link.member is not None:
-        if not link.member.active or is_known_elsewhere(Actor(shop=link.shop, member=None), link.member.user):
+        elsewhere = is_known_elsewhere(Actor(shop=link.shop, member=None), link.member.user)
+        if not link.member.active or (elsewhere and link.kind != Kind.FORGOTTEN):
             raise RequestError(410, "entry-link-closed")
         return OpenedLink(link, link.member.user.email, link.member.user, has_account=False)
     user = User.objects.filter(email=link.email).first()
@@ -115,11 +134,11 @@ def come_in(*, token: str, name: str, password: str, proven: bool, now: datetime
     entry.link.used_at = now
     entry.link.save(update_fields=["used_at"])
     member: Member | None = entry.link.member
-    if member is not None:
-        actor = Actor(shop=entry.link.shop, member=member, channel="link")
-        record(actor=actor, verb="password changed", row=member)
-        return member
-    return _join(entry.link, user)
+    if member is None:
+        return _join(entry.link, user)
+    for row in Member.objects.filter(user=user, active=True).select_related("shop"):
+        record(actor=Actor(shop=row.shop, member=row, channel="link"), verb="password changed", row=row)
+    return member
 
 
 def _join(link: EntryLink, user: User) -> Member:

@@ -6,7 +6,7 @@ from django.conf import settings
 from django.core.mail import EmailMessage
 
 from shop.access import Actor
-from shop.documents.entry_letters import invitation_letter, password_letter
+from shop.documents.entry_letters import forgotten_letter, invitation_letter, password_letter
 from shop.documents.letter import message
 from shop.errors import RequestError
 from shop.models import EntryLink, Outbox
@@ -19,6 +19,11 @@ from shop.services.outbox_kinds import Kind, NotWantedError, register
 from shop.words.languages import speaking
 
 ENDED = (Outbox.State.DONE, Outbox.State.CANCELLED)
+LETTERS = {
+    EntryLink.Kind.INVITATION: invitation_letter,
+    EntryLink.Kind.PASSWORD: password_letter,
+    EntryLink.Kind.FORGOTTEN: forgotten_letter,
+}
 OUTBOX = "outbox"  # who acts where the outbox does
 
 
@@ -47,9 +52,12 @@ def _write(row: Outbox, now: datetime) -> EmailMessage:
     token = opened(row.body["sealed"], row.pk)
     if hash_of(token) != link.token_hash:
         raise NotWantedError("link_lost")
-    write = invitation_letter if link.member is None else password_letter
     with speaking(link.member.language if link.member else "", link.shop.language):
-        return message(row, write(link, address=f"{row.body['site']}/sign-in#{token}"), to=row.body["to"])
+        return message(
+            row,
+            LETTERS[EntryLink.Kind(link.kind)](link, address=f"{row.body['site']}/sign-in#{token}"),
+            to=row.body["to"],
+        )
 
 
 def _changed(row: Outbox, before: str) -> None:

@@ -1,3 +1,4 @@
+from django.conf import settings
 from django.core.exceptions import ValidationError
 from django.utils import timezone
 from rest_framework.request import Request
@@ -8,11 +9,13 @@ from shop.answers.base import utc
 from shop.answers.people import EntryOut
 from shop.api import sign_in
 from shop.api.endpoint import Endpoint
+from shop.api.public_address import address
 from shop.errors import FieldError, RequestError, field_error
 from shop.hashing import hashing
 from shop.models.people import MemberRole
-from shop.serializers.people import EntryIn, EntryTokenIn
+from shop.serializers.people import EntryIn, EntryTokenIn, ForgottenIn
 from shop.services.entry_links import come_in, open_entry
+from shop.services.forgotten import ask_for_password
 
 
 class EntryReading(Endpoint):
@@ -67,4 +70,24 @@ class Entry(Endpoint):
         except ValidationError as error:
             refusals = tuple(FieldError("/password", words=message) for message in error.messages)
             raise RequestError(400, "invalid", refusals) from None
+        return Response(status=204)
+
+
+class Forgotten(Endpoint):
+    """A forgotten password. The answer is the same, and as fast, whether or not anybody signs in with the e-mail."""
+
+    request_bodies = {"post": ForgottenIn}
+    responses = {"post": {204: None}}
+    permissions = {"post": access.ANYONE}
+    in_a_shop = False
+    idempotency_key = False
+    body_limit = 4 * 1024
+
+    def post(self, request: Request) -> Response:
+        """Ask for an e-mail with a link for a new password."""
+        email = self.body(request)["email"]
+        if not settings.MAIL_IS_SENT:
+            raise RequestError(409, "no-password-by-mail")
+        sign_in.count_request(request, email)
+        ask_for_password(email=email, site=address(request, "/").rstrip("/"), now=timezone.now())
         return Response(status=204)

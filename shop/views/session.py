@@ -1,6 +1,7 @@
 from typing import cast
 from uuid import UUID
 
+from django.conf import settings
 from django.contrib.auth import authenticate, logout, update_session_auth_hash
 from django.core.exceptions import ValidationError
 from django.http import Http404
@@ -122,13 +123,16 @@ def session_answer(request: Request) -> SessionOut:
     """The person who is signed in, with their shops; whether there is a shop at all is read for nobody else."""
     user = request.user
     if user is None or not user.is_authenticated:
-        return SessionOut(signed_in=False, user=None, shops=[], to_open=not Shop.objects.exists())
+        return SessionOut(
+            signed_in=False, user=None, shops=[], to_open=not Shop.objects.exists(), mail_is_sent=settings.MAIL_IS_SENT
+        )
     members = Member.objects.filter(user_id=user.pk, active=True).select_related("shop").order_by("shop__name")
     return SessionOut(
         signed_in=True,
         user=PersonOut(name=user.name, email=user.email),
         shops=[_own_shop(member) for member in members],
         to_open=False,
+        mail_is_sent=settings.MAIL_IS_SENT,
     )
 
 

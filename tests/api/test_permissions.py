@@ -183,6 +183,7 @@ IN_A_SHOP = "/api/v1/shops/{slug}/"
 OUTSIDE = {
     ("/api/v1/entry", "post"): False,
     ("/api/v1/entry/reading", "post"): False,
+    ("/api/v1/forgotten", "post"): False,
     ("/api/v1/opening", "get"): False,
     ("/api/v1/opening", "post"): False,
     ("/api/v1/session", "get"): False,

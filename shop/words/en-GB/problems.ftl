@@ -17,6 +17,9 @@ problem-wrong-sign-in-detail = E-mail or password is wrong. Check both and sign 
 problem-shop-exists-title = The workshop is open already
 problem-shop-exists-detail = Somebody else has opened it. Sign in, or ask a manager to add you.
 
+problem-no-password-by-mail-title = No mail server is set up
+problem-no-password-by-mail-detail = Ask a manager of your workshop for a link: Office, People, your name.
+
 problem-no-mail-server-title = No mail server is set up
 problem-no-mail-server-detail = Make a link and hand it over instead.
 

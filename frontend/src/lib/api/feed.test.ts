@@ -40,7 +40,13 @@ const { onChange, PAUSE, watchChanges } = await import('./feed.svelte')
 const { session } = await import('../app/session.svelte')
 
 function signedIn(email: string, slug = 'fell') {
-  session.state = { signed_in: true, user: { name: 'Ines Fallow', email }, shops: [], to_open: false }
+  session.state = {
+    signed_in: true,
+    user: { name: 'Ines Fallow', email },
+    shops: [],
+    to_open: false,
+    mail_is_sent: false,
+  }
   session.ended = false
   session.enter(slug)
 }

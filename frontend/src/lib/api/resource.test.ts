@@ -37,7 +37,13 @@ const { Resource } = await import('./resource.svelte')
 const { session } = await import('../app/session.svelte')
 
 function signedInAs(email: string) {
-  session.state = { signed_in: true, user: { name: 'Ines Fallow', email }, shops: [], to_open: false }
+  session.state = {
+    signed_in: true,
+    user: { name: 'Ines Fallow', email },
+    shops: [],
+    to_open: false,
+    mail_is_sent: false,
+  }
   session.enter('fell')
 }
 

@@ -7,7 +7,7 @@ export type Role = Shape<'MemberRole'>
 export type ShopHere = Shape<'OwnShopOut'>
 type SessionState = Shape<'SessionOut'>
 
-const NOBODY: SessionState = { signed_in: false, user: null, shops: [], to_open: false }
+const NOBODY: SessionState = { signed_in: false, user: null, shops: [], to_open: false, mail_is_sent: false }
 const KEY = 'session'
 const OWED = 'sign-out owed'
 const URL = '/api/v1/session'
@@ -91,6 +91,11 @@ export class Session {
   /** Sets name and password by such a link. The person is not signed in by it. */
   comeIn(body: Shape<'EntryInRequest'>) {
     return ask({ method: 'post', path: '/api/v1/entry', body })
+  }
+
+  /** Asks for an e-mail with a link for a new password. The answer never tells whether the e-mail is known. */
+  forgotten(email: string) {
+    return ask({ method: 'post', path: '/api/v1/forgotten', body: { email } })
   }
 
   /** Reads the choices of the form that opens the first shop. */

@@ -229,6 +229,7 @@ export interface Words {
   'sign_in.password': null
   'sign_in.go': null
   'sign_in.going': null
+  'sign_in.forgotten': null
   'sign_in.owed': null
   'sign_in.again': null
   'sign_in.missing_email': null
@@ -1422,6 +1423,12 @@ export interface Words {
   'entry.go': null
   'entry.going': null
   'entry.home': null
+  'forgotten.title': null
+  'forgotten.note': null
+  'forgotten.email': null
+  'forgotten.go': null
+  'forgotten.asked': { email: string | number }
+  'forgotten.by_hand': null
   'plan.picture': { title: string | number; when: string | number; way: string | number }
   'plan.vehicle': null
   'plan.ready': { day: string | number }

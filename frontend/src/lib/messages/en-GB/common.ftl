@@ -31,6 +31,7 @@ sign_in-email = E-mail
 sign_in-password = Password
 sign_in-go = Sign in
 sign_in-going = Signing in
+sign_in-forgotten = Forgotten your password?
 sign_in-owed = Signing out when there is signal. Until then this device shows and sends nothing.
 sign_in-again = Your sign-in has ended. Nothing on this phone is lost: sign in, and you are back on this page.
 sign_in-missing_email = Enter the e-mail you sign in with.

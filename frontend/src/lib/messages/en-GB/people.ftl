@@ -62,3 +62,10 @@ entry-again = The same password again
 entry-go = Set and sign in
 entry-going = Signing in
 entry-home = Go to the sign-in
+
+forgotten-title = Forgotten password
+forgotten-note = We send a link with which you choose a new password. It works once, within an hour.
+forgotten-email = Your e-mail
+forgotten-go = Send the link
+forgotten-asked = If somebody signs in with { $email }, a link is on its way to it. Look into your mailbox.
+forgotten-by_hand = No mail server is set up here. Ask a manager of your workshop for a link: it stands under Office, People, with your name.
