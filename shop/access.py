@@ -12,6 +12,7 @@ from django.http import Http404
 from django.shortcuts import get_object_or_404
 from rest_framework.exceptions import NotAuthenticated, PermissionDenied
 
+from shop.errors import RequestError
 from shop.models import (
     ChangeNumber,
     Customer,
@@ -97,6 +98,8 @@ def actor_in_shop(user: Any, slug: str, allowed: Iterable[str]) -> Actor:
     signed_in(user)
     members = Member.objects.select_related("shop")
     member = get_object_or_404(members, shop__slug=slug, user_id=user.pk, active=True)
+    if member.needs_second_factor and user.second_factor_since is None:
+        raise RequestError(403, "second-factor-missing")
     if member.role not in allowed:
         raise PermissionDenied
     return Actor(shop=member.shop, member=member)

@@ -5,6 +5,7 @@ from django.urls import include, path, re_path
 from shop.views import app
 from shop.views.entry import Entry, EntryReading, Forgotten
 from shop.views.opening import Opening
+from shop.views.second_factor import Confirmation, SecondFactor, SwitchedOff
 from shop.views.session import OneSession, Password, Session, Sessions
 
 IN_A_SHOP = [
@@ -18,6 +19,9 @@ urlpatterns = [
     path("api/v1/session/password", Password.as_view()),
     path("api/v1/entry", Entry.as_view()),
     path("api/v1/entry/reading", EntryReading.as_view()),
+    path("api/v1/second-factor", SecondFactor.as_view()),
+    path("api/v1/second-factor/confirmation", Confirmation.as_view()),
+    path("api/v1/second-factor/off", SwitchedOff.as_view()),
     path("api/v1/forgotten", Forgotten.as_view()),
     path("api/v1/opening", Opening.as_view()),
     path("api/v1/sessions", Sessions.as_view()),

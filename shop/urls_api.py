@@ -1,6 +1,18 @@
 from django.urls import path
 
-from shop.views import changes, customers, imports, jobs, lists, opening_hours, operations, people, rules, templates
+from shop.views import (
+    changes,
+    customers,
+    imports,
+    jobs,
+    lists,
+    opening_hours,
+    operations,
+    people,
+    rules,
+    second_factor,
+    templates,
+)
 
 urlpatterns = [
     path("changes", changes.Changes.as_view()),
@@ -22,7 +34,9 @@ urlpatterns = [
     path("people", people.People.as_view()),
     path("people/invitations", people.Invitations.as_view()),
     path("people/invitations/<uuid:invitation>", people.Invitation.as_view()),
+    path("people/second-factor", second_factor.AskedFactor.as_view()),
     path("people/<uuid:id>", people.Person.as_view()),
+    path("people/<uuid:id>/second-factor", second_factor.SecondFactorOfPerson.as_view()),
     path("people/<uuid:id>/password-link", people.PasswordLink.as_view()),
     path("people/<uuid:id>/sign-ins", people.SignInsOfPerson.as_view()),
     path("people/<uuid:id>/sign-ins/<uuid:sign_in>", people.SignInOfPerson.as_view()),

@@ -9,6 +9,7 @@ from shop.answers.base import Answer, Instant
 from shop.answers.mails import MailState
 from shop.models.people import MemberRole
 
+FactorAsked = Literal["nobody", "managers", "all"]
 EntryKind = Literal["invitation", "password"]
 
 
@@ -32,6 +33,7 @@ class MemberOut(Answer, frozen=True):
     ]
     own: Annotated[bool, Meta(description="It is the person who asks.")]
     last_manager: Annotated[bool, Meta(description="The only manager, who can be neither removed nor given a role.")]
+    second_factor: Annotated[bool, Meta(description="Their sign-in has a second factor.")]
     mail: Annotated[
         EntryMailOut | None, Meta(description="The e-mail with a link for a new password, of the last day; else null.")
     ]
@@ -53,6 +55,7 @@ class PeopleOut(Answer, frozen=True):
 
     members: Annotated[list[MemberOut], Meta(description="In the order of their names.")]
     invitations: Annotated[list[InvitationOut], Meta(description="Those that are open, newest first.")]
+    second_factor: Annotated[FactorAsked, Meta(description="Of whom the shop asks a second factor.")]
     mail_is_sent: Annotated[bool, Meta(description="False where no mail server is set up: links are handed over.")]
 
 

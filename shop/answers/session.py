@@ -38,6 +38,10 @@ class OwnShopOut(Answer, frozen=True):
     exponent: Annotated[int, Meta(description="The decimal places of the currency.")]
     zone: Annotated[str, Meta(description="The shop's time zone by its IANA name.")]
     language: Annotated[str, Meta(description="In which the person reads the shop's screens, as a tag of BCP 47.")]
+    second_factor_missing: Annotated[
+        bool,
+        Meta(description="The shop asks for a second factor, which this person has not switched on."),
+    ]
     units: Annotated[Units, Meta(description="The units in which the shop measures.")]
     role: Annotated[MemberRole, Meta(description="The role of the person in it.")]
     member: Annotated[UUID, Meta(description="The id of the person as a member of it.")]

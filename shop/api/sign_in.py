@@ -44,6 +44,20 @@ def throttled(request: Request, email: str) -> Iterator[None]:
     forget_tries(attempt)
 
 
+@contextmanager
+def counted_codes(user: User) -> Iterator[None]:
+    """Raises 429 after too many wrong codes of a person, from whatever address.
+
+    Only who has the password gets to type a code, so nobody else can keep the person out by wrong ones.
+    """
+    try:
+        attempt = count_try(email=f"code {user.email}", address=f"code {user.pk}", now=timezone.now())
+    except TooManyTriesError as error:
+        raise Throttled(wait=int(error.wait.total_seconds())) from None
+    yield
+    forget_tries(attempt)
+
+
 def count_request(request: Request, email: str) -> None:
     """Counts a request for a new password, apart from the tries to sign in. Raises 429 after too many."""
     try:

@@ -12,7 +12,7 @@ from shop.rows import ShopRow
 
 Table = type[Model]
 STAYS = {EntryLink}  # an invitation or a password link opens the installation that made it, and no other
-SECRET = {("shop_user", "password"), ("shop_user", "last_login")}
+SECRET = {("shop_user", "password"), ("shop_user", "last_login"), ("shop_user", "second_factor_since")}
 
 
 def tables() -> list[Table]:

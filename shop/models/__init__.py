@@ -13,10 +13,12 @@ from shop.models.payments import CoreReturn, Payment
 from shop.models.people import Member, Shop, User
 from shop.models.photographs import Photograph
 from shop.models.record import Command, History, Outbox
+from shop.models.second_factor import Authenticator, RecoveryCode
 from shop.models.sessions import PasswordRequest, PersonSession, SignInTry
 
 __all__ = [
     "Agreement",
+    "Authenticator",
     "Calendar",
     "ChangeNumber",
     "ClosedDay",
@@ -42,6 +44,7 @@ __all__ = [
     "PersonSession",
     "Photograph",
     "Rate",
+    "RecoveryCode",
     "RuleSet",
     "Shop",
     "SignInTry",

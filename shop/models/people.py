@@ -17,6 +17,7 @@ class User(TypedRow, AbstractBaseUser):
     email = models.EmailField(unique=True)  # lower case, by the service
     name = models.CharField(max_length=120)
     is_active = models.BooleanField(default=True)
+    second_factor_since = models.DateTimeField(null=True, blank=True)  # none: the password alone signs in
 
     typed = ("name",)
     USERNAME_FIELD = "email"
@@ -35,6 +36,13 @@ class Shop(TypedRow):
         NORTH_AMERICA = "north_america"
         ELSEWHERE = "elsewhere"
 
+    class SecondFactor(models.TextChoices):
+        """Whom the shop asks for a second factor."""
+
+        NOBODY = "nobody"
+        MANAGERS = "managers"
+        ALL = "all"
+
     id = models.UUIDField(primary_key=True, default=uuid7, editable=False)
     slug = models.SlugField(max_length=40, unique=True)
     name = models.CharField(max_length=120)
@@ -52,6 +60,7 @@ class Shop(TypedRow):
     next_quote = models.PositiveIntegerField(default=1)
     next_job = models.PositiveIntegerField(default=1)
     later_steps: Any = models.JSONField(default=list, blank=True)  # of the guided start, left for later
+    second_factor = models.CharField(max_length=8, choices=SecondFactor, default=SecondFactor.NOBODY)
     log_epoch = models.PositiveIntegerField(default=1)  # raised when a backup is put back
 
     typed = ("name", "phone", "address", "email", "registration", "tax_number")
@@ -60,6 +69,7 @@ class Shop(TypedRow):
         constraints = [
             Check(condition=Q(exponent__lte=3), name="shop_exponent_is_at_most_three"),
             Check(condition=~Q(language=""), name="shop_has_a_language"),
+            Check(condition=Q(second_factor__in=["nobody", "managers", "all"]), name="shop_second_factor_is_known"),
         ]
 
     def __str__(self) -> str:
@@ -93,3 +103,11 @@ class Member(ShopRow):
 
     def __str__(self) -> str:
         return f"{self.role} {self.id}"
+
+    @property
+    def needs_second_factor(self) -> bool:
+        """Whether the shop asks this member for a second factor."""
+        policy = Shop.SecondFactor(self.shop.second_factor)
+        return policy == Shop.SecondFactor.ALL or (
+            policy == Shop.SecondFactor.MANAGERS and self.role == MemberRole.MANAGER
+        )

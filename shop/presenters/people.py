@@ -1,11 +1,11 @@
 from collections.abc import Iterable, Mapping
 from datetime import datetime
-from typing import Any
+from typing import Any, cast
 from uuid import UUID
 
 from shop.access import Actor
 from shop.answers.base import utc, utc_or_none
-from shop.answers.people import EntryMailOut, InvitationOut, MemberOut, PeopleOut
+from shop.answers.people import EntryMailOut, FactorAsked, InvitationOut, MemberOut, PeopleOut
 from shop.models import EntryLink, Outbox, Shop
 from shop.models.people import MemberRole
 from shop.presenters.mails import mail_state, state_words
@@ -28,6 +28,7 @@ def people_answer(
     return PeopleOut(
         members=[member_answer(member, mails, actor, now) for member in members],
         invitations=[_invitation(link, mails, actor.shop, now) for link in invitations],
+        second_factor=cast(FactorAsked, actor.shop.second_factor),
         mail_is_sent=is_sent,
     )
 
@@ -42,6 +43,7 @@ def member_answer(member: Any, mails: Mails, actor: Actor, now: datetime) -> Mem
         signed_in_at=utc_or_none(member.user.last_login),
         own=actor.member is not None and member.pk == actor.member.pk,
         last_manager=member.role == MemberRole.MANAGER and member.managers == 1,
+        second_factor=member.user.second_factor_since is not None,
         mail=_mail(mails.get(member.pk), actor.shop, now),
     )
 

@@ -2,12 +2,30 @@ from typing import Any
 
 from rest_framework import serializers as s
 
+from shop.models import Shop
 from shop.models.people import MemberRole
 
 
 class SignIn(s.Serializer[Any]):
     email = s.EmailField()
     password = s.CharField(trim_whitespace=False, max_length=256, help_text="The password of the person.")
+    code = s.CharField(
+        max_length=40,
+        required=False,
+        help_text="A code of the authenticator app, or a recovery code.",
+    )
+
+
+class OwnPasswordIn(s.Serializer[Any]):
+    password = s.CharField(trim_whitespace=False, max_length=256, help_text="The password of the person.")
+
+
+class CodeIn(s.Serializer[Any]):
+    code = s.CharField(max_length=40, help_text="The six digits that the authenticator app shows.")
+
+
+class AskedFactorIn(s.Serializer[Any]):
+    second_factor = s.ChoiceField(choices=Shop.SecondFactor.choices, help_text="Of whom a second factor is asked.")
 
 
 class ForgottenIn(s.Serializer[Any]):

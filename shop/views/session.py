@@ -17,11 +17,12 @@ from shop.api.components import list_of
 from shop.api.endpoint import Endpoint
 from shop.errors import FieldError, RequestError, field_error
 from shop.hashing import hashing
-from shop.models import Member, Shop
+from shop.models import Member, Shop, User
 from shop.models.people import MemberRole
 from shop.presenters.session import sign_in_answer
 from shop.serializers.people import PasswordIn, SignIn
 from shop.services.people import change_password
+from shop.services.second_factor import prove
 from shop.services.sessions import end_session, end_sessions, sessions_of
 from shop.sessions import session_id
 from shop.words.languages import usable
@@ -49,6 +50,8 @@ class Session(Endpoint):
             user = authenticate(request._request, username=body["email"].lower(), password=body["password"])
             if user is None:
                 raise RequestError(401, "wrong-sign-in")
+            if user.second_factor_since is not None:
+                _prove(user, body.get("code", ""))
         sign_in.begin(request, user)
         return Response(session_answer(request), headers={"Cache-Control": "no-store"})
 
@@ -119,6 +122,15 @@ class Password(Endpoint):
         return Response(status=204)
 
 
+def _prove(user: User, code: str) -> None:
+    """401 without a right code. It counts as a wrong try, so that the password is not guessed any faster."""
+    if not code:
+        raise RequestError(401, "second-factor-needed")
+    with sign_in.counted_codes(user):
+        if not prove(user=user, code=code, now=timezone.now()):
+            raise RequestError(401, "wrong-code")
+
+
 def session_answer(request: Request) -> SessionOut:
     """The person who is signed in, with their shops; whether there is a shop at all is read for nobody else."""
     user = request.user
@@ -126,7 +138,7 @@ def session_answer(request: Request) -> SessionOut:
         return SessionOut(
             signed_in=False, user=None, shops=[], to_open=not Shop.objects.exists(), mail_is_sent=settings.MAIL_IS_SENT
         )
-    members = Member.objects.filter(user_id=user.pk, active=True).select_related("shop").order_by("shop__name")
+    members = Member.objects.filter(user_id=user.pk, active=True).select_related("shop", "user").order_by("shop__name")
     return SessionOut(
         signed_in=True,
         user=PersonOut(name=user.name, email=user.email),
@@ -145,6 +157,7 @@ def _own_shop(member: Member) -> OwnShopOut:
         zone=member.shop.zone,
         language=usable(member.language, member.shop.language),
         units=cast(Units, member.shop.units),
+        second_factor_missing=member.needs_second_factor and member.user.second_factor_since is None,
         role=MemberRole(member.role),
         member=member.pk,
     )

@@ -271,6 +271,7 @@ def for_each_row(rows: Rows) -> list[Asked]:
         Asked("patch", "people/{id}", person, {"role": "parts"}),
         Asked("delete", "people/{id}", person),
         Asked("post", "people/{id}/password-link", person),
+        Asked("delete", "people/{id}/second-factor", person),
         Asked("get", "people/{id}/sign-ins", person),
         Asked("delete", "people/{id}/sign-ins", person),
         Asked("delete", "people/{id}/sign-ins/{sign_in}", person | {"sign_in": rows.sign_in}),

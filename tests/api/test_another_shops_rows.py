@@ -26,6 +26,7 @@ MADE_OF_NO_ROW = {
     ("post", "consumables"),
     ("post", "templates"),
     ("post", "people/invitations"),
+    ("put", "people/second-factor"),
     *(("put", "opening-hours"), ("post", "closed-days"), ("put", "start/{step}")),
     ("post", "rules"),  # the next set; tests/api/test_rule_changes.py names a set of another shop
 }

@@ -9,6 +9,7 @@ from shop.errors import RequestError
 from shop.management.current import CurrentDatabaseCommand
 from shop.models import Member, Shop
 from shop.services.people import remove_member, set_member
+from shop.services.second_factor import switch_off_by_command
 
 
 class Command(CurrentDatabaseCommand):
@@ -24,6 +25,7 @@ class Command(CurrentDatabaseCommand):
         parser.add_argument("--role", choices=Member.Role.values)
         parser.add_argument("--remove", action="store_true", help="no longer a member; adding again undoes it")
         parser.add_argument("--password-stdin", action="store_true")
+        parser.add_argument("--second-factor-off", action="store_true", help="the password alone signs in again")
 
     def handle(self, *args: Any, **options: Any) -> None:
         shop = Shop.objects.filter(slug=options["shop"]).first()
@@ -31,6 +33,8 @@ class Command(CurrentDatabaseCommand):
             raise CommandError(f"--shop: there is no shop {options['shop']!r}. Open it with `manage.py shop`.")
         if options["remove"]:
             return self.remove(shop, options["email"])
+        if options["second_factor_off"]:
+            return self.switch_off(shop, options["email"])
         if not (options["name"] and options["role"]):
             raise CommandError("--name and --role are needed to add a person. To end a membership write --remove.")
         password = sys.stdin.readline().rstrip("\n") if options["password_stdin"] else None
@@ -47,6 +51,11 @@ class Command(CurrentDatabaseCommand):
         except RequestError as error:
             raise CommandError(problem(error).body()["detail"]) from None
         self.stdout.write(f"{'added' if new else 'kept'} {member.user.name}, {member.role} at {shop.name}")
+
+    def switch_off(self, shop: Shop, email: str) -> None:
+        if not switch_off_by_command(shop=shop, email=email):
+            raise CommandError(f"{email} is no member of {shop.name} with a second factor.")
+        self.stdout.write(f"switched the second factor of {email} off")
 
     def remove(self, shop: Shop, email: str) -> None:
         try:

@@ -135,4 +135,5 @@ field-duplicate_tax = The tax { $what } is here twice. Leave one of the two out.
 field-unknown_tax = There is no tax { $what } to be on top of. Correct the code.
 field-bad_rate = The rate of tax { $what } is not possible. Correct it.
 field-member_already = This person is a member already.
+field-one_time_code = This code is wrong or too old. Look whether the clock of the phone is right, and take the next code.
 field-password_of_account = This password does not open the invitation. If you sign in with this e-mail already, enter that password.

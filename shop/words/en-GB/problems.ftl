@@ -20,6 +20,27 @@ problem-shop-exists-detail = Somebody else has opened it. Sign in, or ask a mana
 problem-no-password-by-mail-title = No mail server is set up
 problem-no-password-by-mail-detail = Ask a manager of your workshop for a link: Office, People, your name.
 
+problem-second-factor-needed-title = A code is needed
+problem-second-factor-needed-detail = Type the six digits that your authenticator app shows, or one of your recovery codes.
+
+problem-wrong-code-title = You are not signed in
+problem-wrong-code-detail = This code is wrong, too old, or was used already. Wait for the next one, or take a recovery code. A manager can switch the second factor off for you.
+
+problem-second-factor-on-title = The second factor is on already
+problem-second-factor-on-detail = To move it to another phone, switch it off first.
+
+problem-second-factor-asked-title = It stays on
+problem-second-factor-asked-detail = { $shop } asks for a second factor. A manager can change that under Office, People.
+
+problem-second-factor-of-several-title = This second factor is not yours alone to switch off
+problem-second-factor-of-several-detail = The person has worked in another workshop with the same sign-in. Whoever runs the server can switch it off.
+
+problem-second-factor-first-own-title = Switch on your own first
+problem-second-factor-first-own-detail = You would shut yourself out: your own sign-in has no second factor yet. It stands on the page of your sign-in.
+
+problem-second-factor-missing-title = The workshop asks for a second factor
+problem-second-factor-missing-detail = Switch it on, on the page of your sign-in. Nothing here is lost.
+
 problem-no-mail-server-title = No mail server is set up
 problem-no-mail-server-detail = Make a link and hand it over instead.
 

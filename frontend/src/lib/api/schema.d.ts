@@ -88,6 +88,70 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/second-factor": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read whether the person's sign-in has a second factor
+         * @description The second factor of the person's own sign-in. POST makes a secret, which counts once a code confirms it.
+         */
+        get: operations["getSecondFactor"];
+        put?: never;
+        /**
+         * Make a secret for an authenticator app
+         * @description The second factor of the person's own sign-in. POST makes a secret, which counts once a code confirms it.
+         */
+        post: operations["postSecondFactor"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/second-factor/confirmation": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Switch the second factor on
+         * @description The first code of the authenticator app, which switches the second factor on.
+         */
+        post: operations["postConfirmation"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/second-factor/off": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Switch the second factor off
+         * @description The end of the person's own second factor.
+         */
+        post: operations["postSwitchedOff"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/session": {
         parameters: {
             query?: never;
@@ -1510,6 +1574,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/shops/{slug}/people/second-factor": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        /**
+         * Set of whom the shop asks a second factor
+         * @description Of whom the shop asks a second factor. Who has none comes in no more until they switch one on.
+         */
+        put: operations["putAskedFactor"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/people/{id}": {
         parameters: {
             query?: never;
@@ -1549,6 +1633,26 @@ export interface paths {
          */
         post: operations["postPasswordLink"];
         delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/people/{id}/second-factor": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        /**
+         * Switch the second factor of a member off
+         * @description The second factor of a member. DELETE switches it off, for somebody who has lost the phone and the codes.
+         */
+        delete: operations["deleteSecondFactorOfPerson"];
         options?: never;
         head?: never;
         patch?: never;
@@ -3198,6 +3302,24 @@ export interface components {
             /** @description Words for a screen: a short phrase or whole sentences. */
             words: string;
         };
+        AskedFactorInRequest: {
+            /**
+             * @description Of whom a second factor is asked.
+             * @enum {string}
+             */
+            second_factor: "nobody" | "managers" | "all";
+        };
+        /**
+         * AskedFactorOut
+         * @description Of whom the shop asks a second factor.
+         */
+        AskedFactorOut: {
+            /**
+             * @description Of whom the shop asks a second factor.
+             * @enum {unknown}
+             */
+            second_factor: "all" | "managers" | "nobody";
+        };
         /**
          * AskedOut
          * @description A question without a reply, in the counter's list.
@@ -3224,6 +3346,20 @@ export interface components {
             quote: string;
             /** @description The question as the customer typed it. */
             text: string;
+        };
+        /**
+         * AuthenticatorOut
+         * @description A new secret for an authenticator app, which is told this once.
+         */
+        AuthenticatorOut: {
+            /** @description The dark modules of the QR code of `url` as the path of an SVG. */
+            path: string;
+            /** @description The secret in base32, to type. */
+            secret: string;
+            /** @description The width and height of the QR code in modules, with its quiet zone. */
+            size: number;
+            /** @description The secret as an otpauth address, which opens an authenticator app. */
+            url: string;
         };
         /** @description At most 200 events. Each is read by itself: a bad one is a result, not a refusal of the batch. */
         BatchInRequest: {
@@ -3718,6 +3854,10 @@ export interface components {
         ClosingInRequest: {
             /** @description The sum to pay, in the account's words. */
             due: string;
+        };
+        CodeInRequest: {
+            /** @description The six digits that the authenticator app shows. */
+            code: string;
         };
         /**
          * ColumnOut
@@ -5896,6 +6036,8 @@ export interface components {
             own: boolean;
             /** @description The role of the person in the shop. */
             role: components["schemas"]["MemberRole"];
+            /** @description Their sign-in has a second factor. */
+            second_factor: boolean;
             /** @description The time of the last sign-in; null where there was none. */
             signed_in_at: string | null;
             /** @description The time at which they became a member; null: not recorded. */
@@ -6853,6 +6995,10 @@ export interface components {
             /** @description Since when it is out, and when it is due. */
             words: string;
         };
+        OwnPasswordInRequest: {
+            /** @description The password of the person. */
+            password: string;
+        };
         /**
          * OwnShopOut
          * @description A shop that the person works in.
@@ -6873,6 +7019,8 @@ export interface components {
             name: string;
             /** @description The role of the person in it. */
             role: components["schemas"]["MemberRole"];
+            /** @description The shop asks for a second factor, which this person has not switched on. */
+            second_factor_missing: boolean;
             /** @description The shop in addresses. */
             slug: string;
             /**
@@ -7355,6 +7503,11 @@ export interface components {
             mail_is_sent: boolean;
             /** @description In the order of their names. */
             members: components["schemas"]["MemberOut"][];
+            /**
+             * @description Of whom the shop asks a second factor.
+             * @enum {unknown}
+             */
+            second_factor: "all" | "managers" | "nobody";
         };
         /**
          * PersonOut
@@ -7476,7 +7629,7 @@ export interface components {
              * @description The code of the refusal, for programs to compare.
              * @enum {string}
              */
-            type: "/problems/account-moved" | "/problems/already-replied" | "/problems/answer-contradicts" | "/problems/answer-expired" | "/problems/answer-given" | "/problems/answer-job-ended" | "/problems/answer-moved" | "/problems/answer-not-kept" | "/problems/answer-replaced" | "/problems/answer-taken-before" | "/problems/answer-unfit" | "/problems/answer-withdrawn" | "/problems/ask-first" | "/problems/batch-too-large" | "/problems/below-the-floor" | "/problems/busy" | "/problems/cannot-be-contingent" | "/problems/cannot-compute" | "/problems/cannot-discard" | "/problems/cannot-revise" | "/problems/change-keeps-its-job" | "/problems/changed-meanwhile" | "/problems/changes-open" | "/problems/consumable-is-needed" | "/problems/contingency-elsewhere" | "/problems/disk-full" | "/problems/draft-moved" | "/problems/entry-link-closed" | "/problems/invalid" | "/problems/job-closed" | "/problems/job-has-ended" | "/problems/job-not-called-off" | "/problems/job-not-in-bay" | "/problems/job-not-waiting" | "/problems/job-state-moved" | "/problems/key-malformed" | "/problems/key-required" | "/problems/key-reused" | "/problems/kit-line-fixed" | "/problems/kit-without-revision" | "/problems/last-manager" | "/problems/list-is-closed" | "/problems/mail-moved" | "/problems/malformed" | "/problems/method-not-allowed" | "/problems/more-has-come" | "/problems/no-date-to-tell" | "/problems/no-mail-address" | "/problems/no-mail-server" | "/problems/no-paper" | "/problems/no-password-by-mail" | "/problems/no-quote-of-job" | "/problems/no-rules" | "/problems/not-a-change" | "/problems/not-a-draft" | "/problems/not-a-member" | "/problems/not-acceptable" | "/problems/not-closed" | "/problems/not-for-this-role" | "/problems/not-found" | "/problems/not-ready-to-send" | "/problems/not-sent" | "/problems/nothing-agreed" | "/problems/nothing-to-close" | "/problems/nothing-to-redo" | "/problems/nothing-to-release" | "/problems/nothing-to-undo" | "/problems/occurrence-reversed" | "/problems/operation-in-a-template" | "/problems/operation-is-included" | "/problems/outside-line-elsewhere" | "/problems/outside-moved" | "/problems/pack-is-the-last" | "/problems/part-list-unread" | "/problems/password-of-several-workshops" | "/problems/payment-reversed" | "/problems/photograph-of-nothing" | "/problems/refused" | "/problems/release-too-early" | "/problems/rules-changed-meanwhile" | "/problems/rules-unchanged" | "/problems/shop-exists" | "/problems/sign-in-first" | "/problems/step-taken-off" | "/problems/step-without-price" | "/problems/template-unchanged" | "/problems/too-large" | "/problems/too-many-contingencies" | "/problems/too-many-kits" | "/problems/too-many-options" | "/problems/too-many-photographs" | "/problems/too-many-tries" | "/problems/too-much-outside" | "/problems/unforeseen" | "/problems/unknown-parameter" | "/problems/unsupported-media-type" | "/problems/version-required" | "/problems/work-is-contingent" | "/problems/wrong-sign-in";
+            type: "/problems/account-moved" | "/problems/already-replied" | "/problems/answer-contradicts" | "/problems/answer-expired" | "/problems/answer-given" | "/problems/answer-job-ended" | "/problems/answer-moved" | "/problems/answer-not-kept" | "/problems/answer-replaced" | "/problems/answer-taken-before" | "/problems/answer-unfit" | "/problems/answer-withdrawn" | "/problems/ask-first" | "/problems/batch-too-large" | "/problems/below-the-floor" | "/problems/busy" | "/problems/cannot-be-contingent" | "/problems/cannot-compute" | "/problems/cannot-discard" | "/problems/cannot-revise" | "/problems/change-keeps-its-job" | "/problems/changed-meanwhile" | "/problems/changes-open" | "/problems/consumable-is-needed" | "/problems/contingency-elsewhere" | "/problems/disk-full" | "/problems/draft-moved" | "/problems/entry-link-closed" | "/problems/invalid" | "/problems/job-closed" | "/problems/job-has-ended" | "/problems/job-not-called-off" | "/problems/job-not-in-bay" | "/problems/job-not-waiting" | "/problems/job-state-moved" | "/problems/key-malformed" | "/problems/key-required" | "/problems/key-reused" | "/problems/kit-line-fixed" | "/problems/kit-without-revision" | "/problems/last-manager" | "/problems/list-is-closed" | "/problems/mail-moved" | "/problems/malformed" | "/problems/method-not-allowed" | "/problems/more-has-come" | "/problems/no-date-to-tell" | "/problems/no-mail-address" | "/problems/no-mail-server" | "/problems/no-paper" | "/problems/no-password-by-mail" | "/problems/no-quote-of-job" | "/problems/no-rules" | "/problems/not-a-change" | "/problems/not-a-draft" | "/problems/not-a-member" | "/problems/not-acceptable" | "/problems/not-closed" | "/problems/not-for-this-role" | "/problems/not-found" | "/problems/not-ready-to-send" | "/problems/not-sent" | "/problems/nothing-agreed" | "/problems/nothing-to-close" | "/problems/nothing-to-redo" | "/problems/nothing-to-release" | "/problems/nothing-to-undo" | "/problems/occurrence-reversed" | "/problems/operation-in-a-template" | "/problems/operation-is-included" | "/problems/outside-line-elsewhere" | "/problems/outside-moved" | "/problems/pack-is-the-last" | "/problems/part-list-unread" | "/problems/password-of-several-workshops" | "/problems/payment-reversed" | "/problems/photograph-of-nothing" | "/problems/refused" | "/problems/release-too-early" | "/problems/rules-changed-meanwhile" | "/problems/rules-unchanged" | "/problems/second-factor-asked" | "/problems/second-factor-first-own" | "/problems/second-factor-missing" | "/problems/second-factor-needed" | "/problems/second-factor-of-several" | "/problems/second-factor-on" | "/problems/shop-exists" | "/problems/sign-in-first" | "/problems/step-taken-off" | "/problems/step-without-price" | "/problems/template-unchanged" | "/problems/too-large" | "/problems/too-many-contingencies" | "/problems/too-many-kits" | "/problems/too-many-options" | "/problems/too-many-photographs" | "/problems/too-many-tries" | "/problems/too-much-outside" | "/problems/unforeseen" | "/problems/unknown-parameter" | "/problems/unsupported-media-type" | "/problems/version-required" | "/problems/work-is-contingent" | "/problems/wrong-code" | "/problems/wrong-sign-in";
         };
         /**
          * PromiseOut
@@ -8484,6 +8637,14 @@ export interface components {
             recipient: string;
         };
         /**
+         * RecoveryCodesOut
+         * @description The recovery codes, which are told this once.
+         */
+        RecoveryCodesOut: {
+            /** @description Each signs in once in place of a code of the app. */
+            codes: string[];
+        };
+        /**
          * ReleaseOut
          * @description One release: its orders, its person and its time.
          */
@@ -8853,6 +9014,18 @@ export interface components {
             words: string;
         };
         /**
+         * SecondFactorOut
+         * @description Whether the person's sign-in has a second factor.
+         */
+        SecondFactorOut: {
+            /** @description The names of the person's shops that ask for it. */
+            asked_by: string[];
+            /** @description The number of recovery codes that are left. */
+            recovery_codes: number;
+            /** @description The time at which it was switched on; null where it is off. */
+            since: string | null;
+        };
+        /**
          * @description `gross` is the total that was seen: prices may have moved where the draft has not.
          *
          *     `below_floor` says that the quote is sent although its margin is below the floor of the price rules.
@@ -8938,6 +9111,8 @@ export interface components {
             started_at: string;
         };
         SignInRequest: {
+            /** @description A code of the authenticator app, or a recovery code. */
+            code?: string;
             /**
              * Format: email
              * @description An e-mail address; empty where none is recorded.
@@ -9978,6 +10153,129 @@ export interface operations {
                 content: {
                     "application/json": components["schemas"]["SessionOut"];
                 };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getSecondFactor: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SecondFactorOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postSecondFactor: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["OwnPasswordInRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["AuthenticatorOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postConfirmation: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["CodeInRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RecoveryCodesOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postSwitchedOff: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["OwnPasswordInRequest"];
+            };
+        };
+        responses: {
+            /** @description No response body */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
             };
             /** @description A refusal (RFC 9457) */
             default: {
@@ -13243,6 +13541,41 @@ export interface operations {
             };
         };
     };
+    putAskedFactor: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["AskedFactorInRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["AskedFactorOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     deletePerson: {
         parameters: {
             query?: never;
@@ -13340,6 +13673,38 @@ export interface operations {
                 content: {
                     "application/json": components["schemas"]["EntryLinkOut"];
                 };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    deleteSecondFactorOfPerson: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description No response body */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
             };
             /** @description A refusal (RFC 9457) */
             default: {

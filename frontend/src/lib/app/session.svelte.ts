@@ -11,6 +11,7 @@ const NOBODY: SessionState = { signed_in: false, user: null, shops: [], to_open:
 const KEY = 'session'
 const OWED = 'sign-out owed'
 const URL = '/api/v1/session'
+const FACTOR = '/api/v1/second-factor'
 const AGAIN = 10_000
 
 export class Session {
@@ -57,10 +58,15 @@ export class Session {
     this.known = true
   }
 
-  async signIn(email: string, password: string) {
+  /** Signs in. `code` is of the authenticator app, or a recovery code, where the server asks for one. */
+  async signIn(email: string, password: string, code?: string) {
     await this.settle()
     await ask({ method: 'get', path: URL }) // brings the CSRF cookie to a fresh browser
-    const answer = await ask({ method: 'post', path: URL, body: { email, password } })
+    const answer = await ask({
+      method: 'post',
+      path: URL,
+      body: { email, password, ...(code ? { code } : {}) },
+    })
     if (answer.ok) {
       this.turn++
       this.ended = false
@@ -135,6 +141,30 @@ export class Session {
   /** Sets a new password; the server ends the sign-ins on other devices. */
   changePassword(current_password: string, new_password: string) {
     return ask({ method: 'put', path: `${URL}/password`, body: { current_password, new_password } })
+  }
+
+  /** Reads whether the person's sign-in has a second factor. */
+  secondFactor() {
+    return ask({ method: 'get', path: FACTOR })
+  }
+
+  /** Makes a secret for an authenticator app; it counts once `confirmFactor` has sent a code of it. */
+  beginFactor(password: string) {
+    return ask({ method: 'post', path: FACTOR, body: { password } })
+  }
+
+  /** Switches the second factor on, and returns the recovery codes. */
+  async confirmFactor(code: string) {
+    const answer = await ask({ method: 'post', path: `${FACTOR}/confirmation`, body: { code } })
+    if (answer.ok) await this.open()
+    return answer
+  }
+
+  /** Switches the second factor off. */
+  async endFactor(password: string) {
+    const answer = await ask({ method: 'post', path: `${FACTOR}/off`, body: { password } })
+    if (answer.ok) await this.open()
+    return answer
   }
 
   /** Sends a pending sign-out. Returns whether none is pending any more. */

@@ -229,6 +229,8 @@ export interface Words {
   'sign_in.password': null
   'sign_in.go': null
   'sign_in.going': null
+  'sign_in.code': null
+  'sign_in.code.hint': null
   'sign_in.forgotten': null
   'sign_in.owed': null
   'sign_in.again': null
@@ -1403,6 +1405,18 @@ export interface Words {
   'people.password.note': { name: string | number }
   'people.password.mail': null
   'people.password.go': null
+  'people.factor': null
+  'people.factor.has': null
+  'people.factor.note': null
+  'people.factor.asked': null
+  'people.factor.nobody': null
+  'people.factor.managers': null
+  'people.factor.all': null
+  'people.factor.save': null
+  'people.factor.saved': null
+  'people.factor.lost': { name: string | number }
+  'people.factor.off': null
+  'people.factor.ended': { name: string | number }
   'people.sign_ins': { name: string | number }
   'people.sign_ins.none': null
   'people.sign_ins.all': null
@@ -1429,6 +1443,21 @@ export interface Words {
   'forgotten.go': null
   'forgotten.asked': { email: string | number }
   'forgotten.by_hand': null
+  'factor.title': null
+  'factor.asked': null
+  'factor.is_off': null
+  'factor.is_on': { when: string | number; n: number }
+  'factor.turn_on': null
+  'factor.turn_off': null
+  'factor.password': null
+  'factor.scan': null
+  'factor.qr': null
+  'factor.secret': null
+  'factor.code': null
+  'factor.confirm': null
+  'factor.codes': null
+  'factor.codes.label': null
+  'factor.codes.kept': null
   'plan.picture': { title: string | number; when: string | number; way: string | number }
   'plan.vehicle': null
   'plan.ready': { day: string | number }

@@ -41,6 +41,18 @@ people-password = Forgotten password
 people-password-note = The link lets { $name } set a new password, once, within an hour. All their sign-ins end then.
 people-password-mail = Send a password link by e-mail
 people-password-go = Make a password link
+people-factor = Second factor
+people-factor-has = second factor on
+people-factor-note = After the password a code of an app on their phone is asked for. Each person switches it on for themselves, on the page of their sign-in. Whoever has none is led there first.
+people-factor-asked = Asked of
+people-factor-nobody = nobody: whoever wants it
+people-factor-managers = managers
+people-factor-all = everybody
+people-factor-save = Save who is asked
+people-factor-saved = Saved who is asked for a second factor.
+people-factor-lost = If { $name } has lost the phone and the recovery codes, switch it off. The password alone signs in then.
+people-factor-off = Switch the second factor off
+people-factor-ended = The second factor of { $name } is off.
 people-sign_ins = Where { $name } is signed in
 people-sign_ins-none = Nowhere at the moment.
 people-sign_ins-all = Sign out everywhere
@@ -69,3 +81,24 @@ forgotten-email = Your e-mail
 forgotten-go = Send the link
 forgotten-asked = If somebody signs in with { $email }, a link is on its way to it. Look into your mailbox.
 forgotten-by_hand = No mail server is set up here. Ask a manager of your workshop for a link: it stands under Office, People, with your name.
+
+factor-title = Second factor
+factor-asked = Your workshop asks for a second factor. Switch it on here, and you are let in.
+factor-is_off = Off: your password alone signs in. With it, signing in also asks for a code of an authenticator app on your phone.
+factor-is_on =
+    On since { $when }. { $n ->
+        [0] No recovery codes are left: switch it off and on again for new ones.
+        [one] One recovery code is left.
+       *[other] { $n } recovery codes are left.
+    }
+factor-turn_on = Switch it on
+factor-turn_off = Switch it off
+factor-password = Your password
+factor-scan = Scan the picture with your authenticator app, or type the key. Then type the six digits that the app shows.
+factor-qr = QR code with the key
+factor-secret = The key:
+factor-code = Six digits
+factor-confirm = Check the code and switch it on
+factor-codes = It is on. Write these recovery codes down and keep them away from the phone: each signs you in once if the phone is lost. They are not shown again.
+factor-codes-label = Recovery codes
+factor-codes-kept = I have written them down

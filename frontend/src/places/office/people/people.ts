@@ -12,6 +12,7 @@ export function memberFacts(member: Member, zone: string | undefined): string[] 
   return [
     ...(member.own ? [t('people.you')] : []),
     ...(member.since ? [t('people.since', { day: dated(member.since.slice(0, 10)) })] : []),
+    ...(member.second_factor ? [t('people.factor.has')] : []),
     signedIn ? t('people.signed_in', { when: moment(signedIn, zone) }) : t('people.never'),
   ]
 }
