@@ -16,6 +16,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 from tempfile import TemporaryDirectory
+from typing import Any
 
 import environ
 from django.core.management import call_command
@@ -28,7 +29,7 @@ from shop.archives.manifest import Archive, ArchiveError, checked, part_of
 from shop.archives.reading import IMPORTED, import_archive, long_cells
 from shop.archives.taking import export_shop
 from shop.backups import sqlite_part
-from shop.models import Shop, User
+from shop.models import Authenticator, RecoveryCode, Shop, User
 from shop.sqlite import database_path
 
 # An import begins a new epoch of counting, and leaves each message that waits to a person.
@@ -38,6 +39,8 @@ CHANGED = {
     "kitting_pulllist": {"cuts"},
     "shop_outbox": {"state", "reason", "due_at"},
 }
+
+Factor = Authenticator | RecoveryCode
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +66,8 @@ def move_shops(url: str, now: datetime) -> list[Moved]:
         )
     connection.close()
     with sqlite_part.alone(path), TemporaryDirectory(prefix="move-", dir=path.parent) as folder:
-        passwords = dict(User.objects.values_list("email", "password"))
+        sign_ins = {row.pop("email"): row for row in User.objects.values("email", "password", "second_factor_since")}
+        factors: list[Factor] = [*Authenticator.objects.all(), *RecoveryCode.objects.all()]
         slugs = list(Shop.objects.order_by("slug").values_list("slug", flat=True))
         if not slugs:
             raise ArchiveError("There is no shop here.")
@@ -71,7 +75,9 @@ def move_shops(url: str, now: datetime) -> list[Moved]:
             export_shop(slug, Path(folder) / f"{slug}.zip", now)
         with _default_is(target):
             _check_empty()
-            return [_move(slug, Path(folder), passwords, now) for slug in slugs]
+            moved = [_move(slug, Path(folder), sign_ins, now) for slug in slugs]
+            _add_factors(factors)
+            return moved
 
 
 @contextmanager
@@ -98,13 +104,21 @@ def _check_empty() -> None:
         raise ArchiveError("--to: there are shops in that database already. Name one that holds nothing.")
 
 
-def _move(slug: str, folder: Path, passwords: dict[str, str], now: datetime) -> Moved:
+def _move(slug: str, folder: Path, sign_ins: dict[str, dict[str, Any]], now: datetime) -> Moved:
     source, back = folder / f"{slug}.zip", folder / f"{slug}-back.zip"
     archive, new_people = import_archive(source, now)
-    for email in new_people:  # this is the same installation, so they keep their passwords
-        User.objects.filter(email=email).update(password=passwords[email])
+    for email in new_people:  # this is the same installation, so they sign in as before
+        User.objects.filter(email=email).update(**sign_ins[email])
     export_shop(slug, back, now)
     return compared(source, back, archive)
+
+
+def _add_factors(factors: list[Factor]) -> None:
+    """Adds the second factors of the people who came with a shop."""
+    people = set(User.objects.values_list("pk", flat=True))
+    for row in factors:
+        if row.user_id in people:
+            row.save(force_insert=True)
 
 
 def compared(source: Path, back: Path, archive: Archive) -> Moved:

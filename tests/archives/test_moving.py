@@ -9,6 +9,7 @@ from contextlib import closing
 from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
+from uuid import uuid4
 
 import pytest
 from django.db import connection
@@ -101,11 +102,26 @@ def test_only_a_server_that_stands_still_moves_and_only_to_postgresql(workshop: 
     assert [path.name for path in site.home.glob("move-*")] == []
 
 
+def with_second_factor(site: Installation, world: dict) -> tuple[str, str]:
+    """Gives somebody a second factor. Returns the shop and the e-mail address of that person."""
+    with closing(sqlite3.connect(site.file)) as database, database:
+        person, email, shop = database.execute(
+            "SELECT u.id, u.email, s.slug FROM shop_user u JOIN shop_member m ON m.user_id = u.id"
+            " JOIN shop_shop s ON s.id = m.shop_id WHERE u.email <> ?",
+            [world["email"]],
+        ).fetchone()
+        database.execute("UPDATE shop_user SET second_factor_since = '2026-11-28 06:00:00' WHERE id = ?", [person])
+        row = {"id": uuid4().hex, "sealed": "00" * 20, "last_step": 0, "user_id": person}
+        database.execute("INSERT INTO shop_authenticator VALUES (:id, :sealed, :last_step, :user_id)", row)
+    return shop, email
+
+
 def test_a_workshop_moves_to_postgresql(workshop: tuple[Installation, dict], db: None) -> None:
     if connection.vendor != "postgresql":
         assert "DATABASE_URL" not in os.environ, "the run on PostgreSQL moves it"
         return
     site, world = workshop
+    shop, email = with_second_factor(site, world)
     papers = sorted(path.name for path in (site.home / "media").rglob("*") if path.is_file())
     target = new_database()
     output = site.manage("move", "--to", target)
@@ -117,6 +133,8 @@ def test_a_workshop_moves_to_postgresql(workshop: tuple[Installation, dict], db:
         assert copy.execute("SELECT count(*) FROM shop_member").fetchone() == (5,)
     assert "shops in that database already" in site.manage("move", "--to", target, fails=True)
     moved = replace(site, database=target)
+    off = moved.manage("member", email, "--shop", shop, "--second-factor-off")
+    assert f"switched the second factor of {email} off" in off
     with moved.served():
         person = Visitor(moved, world, next(iter(world["lists"])))
         person.sign_in()
