@@ -1,6 +1,7 @@
 """Consumables as answers."""
 
-from collections.abc import Iterable
+from collections import defaultdict
+from collections.abc import Iterable, Mapping
 from datetime import datetime
 from uuid import UUID
 
@@ -18,7 +19,7 @@ from kitting.queries.consumables import (
 from shop.access import Actor
 from shop.calc.quantity import plain
 from shop.queries.calendar import shop_day
-from shop.queries.entries import read_entry
+from shop.queries.entries import read_entries
 from shop.tables.wording import at_a_field
 
 
@@ -39,8 +40,8 @@ def consumable_row(row: Consumable) -> ConsumableRowOut:
 def consumable_answer(row: Consumable) -> ConsumableOut:
     packs = packs_of(row)
     codes: dict[UUID, list[str]] = {}
-    stored = Code.objects.filter(shop=row.shop_id, part__in=packs).order_by("code")
-    for part, code in stored.values_list("part", "code"):
+    stored = Code.objects.filter(shop=row.shop_id, part__in=packs).values_list("part", "code")
+    for part, code in sorted(stored):  # in the database the order would have every code of the shop read
         codes.setdefault(part, []).append(code)
     texts = consumable_texts(row)
     return ConsumableOut(
@@ -73,20 +74,25 @@ def _pack(row: Part, codes: list[str]) -> PackOut:
 
 
 def offers_answer(row: Consumable, actor: Actor, now: datetime) -> PackOffersOut:
+    """The offers, with what a file of consumables would have a person check about each pack."""
     packs = packs_of(row)
     offers = offers_of(actor, packs, shop_day(actor.shop, now))
-    return PackOffersOut(items=[_offer(row, pack, offers.get(pack.pk), actor) for pack in packs])
-
-
-def _offer(row: Consumable, pack: Part, offer: Offer | None, actor: Actor) -> PackOfferOut:
-    """The offer, with what a file of consumables would have a person check about the pack."""
-    texts = dict.fromkeys(BUYING, "") | buying_texts(offer)
-    entry = read_entry(
-        actor=actor,
-        kind="consumables",
-        table="consumables",
-        texts={**consumable_texts(row), "unit": row.unit, **pack_texts(pack), **texts},
+    bought = [dict.fromkeys(BUYING, "") | buying_texts(offers.get(pack.pk)) for pack in packs]
+    facts = {**consumable_texts(row), "unit": row.unit}
+    rows = [{**facts, **pack_texts(pack), **texts} for pack, texts in zip(packs, bought, strict=True)]
+    entry = read_entries(actor=actor, kind="consumables", table="consumables", rows=rows)
+    notices = defaultdict(list)
+    for finding in entry.to_check:
+        notices[finding.row].append(at_a_field(finding))
+    return PackOffersOut(
+        items=[
+            _offer(pack, offers.get(pack.pk), texts, notices[number])
+            for number, (pack, texts) in enumerate(zip(packs, bought, strict=True), start=1)
+        ]
     )
+
+
+def _offer(pack: Part, offer: Offer | None, texts: Mapping[str, str], notices: list[str]) -> PackOfferOut:
     return PackOfferOut(
         pack=pack.pk,
         supplier=texts["supplier"],
@@ -98,5 +104,5 @@ def _offer(row: Consumable, pack: Part, offer: Offer | None, actor: Actor) -> Pa
         valid_until=texts["valid_until"],
         lead_days=texts["lead_days"],
         valid_from=offer.valid_from.isoformat() if offer else "",
-        notices=[at_a_field(finding) for finding in entry.to_check],
+        notices=notices,
     )

@@ -29,7 +29,7 @@ def consumable_texts(row: Consumable) -> Texts:
 
 
 def pack_texts(row: Part) -> Texts:
-    """{column: text} of a pack without its price of purchase."""
+    """{column: text} of a pack without its buying price."""
     assert row.pack_size is not None  # the database has no pack without one
     return {
         "number": row.number,
@@ -40,7 +40,7 @@ def pack_texts(row: Part) -> Texts:
 
 
 def buying_texts(offer: Offer | None) -> Texts:
-    """{column: text} of the price of purchase; {} where the pack has none."""
+    """{column: text} of the buying price; {} where the pack has none."""
     if offer is None:
         return {}
     return {
@@ -67,9 +67,9 @@ def offers_of(actor: Actor, packs: Iterable[Part], day: date) -> dict[UUID, Offe
 
 def kits_needing(row: Consumable) -> list[str]:
     """The codes of the kits whose newest version needs the consumable."""
-    versions = KitRevision.objects.filter(shop=row.shop_id).values("kit").annotate(newest=Max("number"))
-    newest = {(version["kit"], version["newest"]) for version in versions}
     needs = Need.objects.filter(shop=row.shop_id, consumable=row)
     used = set(needs.values_list("revision__kit", "revision__number"))
+    versions = KitRevision.objects.filter(shop=row.shop_id, kit__in={kit for kit, _ in used})
+    newest = set(versions.values_list("kit").annotate(newest=Max("number")))
     kits = [kit for kit, _ in used & newest]
     return sorted(Kit.objects.filter(shop=row.shop_id, pk__in=kits).values_list("code", flat=True))

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 
 from django.db.models import Count, OuterRef, Subquery, Sum
+from django.db.models.functions import Coalesce
 
 from shop.access import Actor
 from shop.calc.template_changes import OrderedStep
@@ -14,8 +15,12 @@ def newest_templates(actor: Actor) -> Any:
     """The newest version of each template, with `step_count` and `step_hours`."""
     rows = LabourTemplate.objects.filter(shop=actor.shop)
     same = LabourTemplate.objects.filter(shop=OuterRef("shop"), code=OuterRef("code")).order_by("-number")
-    newest = rows.filter(pk=Subquery(same.values("pk")[:1]))
-    return newest.annotate(step_count=Count("steps"), step_hours=Sum("steps__hours"))
+    # Counted for the rows that are read, where a join would count the steps of every template first.
+    steps = TemplateStep.objects.filter(shop=OuterRef("shop"), template=OuterRef("pk")).order_by().values("template")
+    return rows.filter(pk=Subquery(same.values("pk")[:1])).annotate(
+        step_count=Coalesce(Subquery(steps.values(count=Count("pk"))), 0),
+        step_hours=Subquery(steps.values(sum=Sum("hours"))),
+    )
 
 
 def versions_of(row: LabourTemplate) -> list[LabourTemplate]:
