@@ -12,7 +12,7 @@ def _text(longest: int, words: str = "", *, needed: bool = False) -> Any:
 class ConsumableChange(s.Serializer[Any]):
     """A consumable as it is typed; each text is read as the cell of a file of consumables."""
 
-    family = _text(40, "What it is, such as engine oil; fees and price rules name it.", needed=True)
+    family = _text(40, "Such as engine oil; fees and price rules name it.", needed=True)
     specification = _text(80, "Specification or class, never a brand or a colour.")
     form = _text(20, "Such as liquid or paste.")
     hazard = _text(200, "Hazard words, which the bay shows.")
@@ -27,8 +27,8 @@ class PackChange(s.Serializer[Any]):
     pack_size = _text(40, "Size in the unit of the consumable, or with a unit.", needed=True)
     sells = _text(40, "Selling price of its own; empty where the markup makes it.")
     code = _text(40, "A code to add, that a scanner reads for it.")
-    supplier = _text(120, "Who sells it; a new name is a new supplier.")
-    cost = _text(40, "Price of purchase of one pack.")
+    supplier = _text(120, "The firm that sells it; a new name is a new supplier.")
+    cost = _text(40, "Buying price of one pack.")
     currency = _text(3, "In three letters; empty for that of the supplier.")
     duty = _text(20, "Duty as a percentage, such as 4 %.")
     freight = _text(40, "Freight of one pack.")

@@ -100,7 +100,7 @@ def add_pack(*, actor: Actor, consumable: Consumable, texts: Mapping[str, str]) 
 def change_pack(*, actor: Actor, consumable: Consumable, pack: Part, seen: int, texts: Mapping[str, str]) -> Consumable:
     """Sets the pack to the texts; its number stays. Refused if the consumable has changed since version `seen`.
 
-    A changed price of purchase is a new offer of today, and its supplier becomes the one whose price counts. Earlier
+    A changed buying price is a new offer of today, and its supplier becomes the one whose price counts. Earlier
     offers stay, so the supplier and the price can be changed and not emptied.
     """
     row = _current(consumable, seen)

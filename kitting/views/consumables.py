@@ -75,13 +75,13 @@ class Consumable(Endpoint):
 
 
 class ConsumableOffers(Endpoint):
-    """What the packs of a consumable are bought at."""
+    """The buying prices of the packs of a consumable."""
 
     responses = {"get": PackOffersOut}
     permissions = {"get": COUNTER}
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
-        """Read the prices of purchase of the packs, as of today."""
+        """Read the buying prices of the packs, as of today."""
         row = access.consumable(self.actor, id)
         return versioned(offers_answer(row, self.actor, timezone.now()), row.version)
 

@@ -53,7 +53,7 @@ class CallOffOut(Answer, frozen=True):
     back: Annotated[
         list[CountedOut], Meta(description="The counted goods that can go back to their supplier or the shelf.")
     ]
-    received: Annotated[Exact | None, Meta(description="What the customer has paid so far; null for nothing.")]
+    received: Annotated[Exact | None, Meta(description="The sum of the customer's payments so far; null for nothing.")]
     outside: Annotated[list[str], Meta(description="Other firms' work that was agreed: what was sent out is owed.")]
     labour: Annotated[list[AgreedLabourOut], Meta(description="In the order of the agreements.")]
     settled: Annotated[bool, Meta(description="The job has its closing account: no hours are corrected any more.")]

@@ -14,7 +14,7 @@ class TemplateRowOut(Answer, frozen=True):
     id: UUID
     code: str
     number: Annotated[int, Meta(description="The number of the version.")]
-    steps: Annotated[int, Meta(description="How many steps it has.")]
+    steps: Annotated[int, Meta(description="The number of its steps.")]
     hours: Annotated[Exact, Meta(description="Hours of all steps together.")]
 
 
@@ -22,7 +22,7 @@ class TemplateStepOut(Answer, frozen=True):
     """A step of a template."""
 
     operation: Annotated[str, Meta(description="The code of the operation.")]
-    operation_id: UUID
+    operation_id: Annotated[UUID, Meta(description="The id of the operation.")]
     title: str
     hours: Exact
     stage: Annotated[str, Meta(description="The stage of the fitting; empty for none.")]
@@ -35,7 +35,7 @@ class TemplateVersionOut(Answer, frozen=True):
     """A version of a template."""
 
     id: UUID
-    number: int
+    number: Annotated[int, Meta(description="The number of the version.")]
 
 
 class TemplateOut(Answer, frozen=True):
@@ -43,7 +43,7 @@ class TemplateOut(Answer, frozen=True):
 
     id: UUID
     code: str
-    number: int
+    number: Annotated[int, Meta(description="The number of the version.")]
     newest: Annotated[bool, Meta(description="A change begins from it, and the next list of a kit takes it.")]
     hours: Annotated[Exact, Meta(description="Hours of all steps together.")]
     steps: Annotated[list[TemplateStepOut], Meta(description="In the order of the work.")]

@@ -43,5 +43,5 @@ entry-mail_password_until = The link works once, until { $at }. You are then sig
 entry-mail_forgotten_subject = A new password
 entry-mail_forgotten = Somebody, probably you, asked at the sign-in for a new password.
 entry-mail_forgotten_not_you = If it was not you, leave this e-mail alone: without the link nothing changes. Hand the link to nobody.
-entry-mail_private = Hand the link to nobody: whoever opens it first is let in. If you do not expect this e-mail, leave it alone.
+entry-mail_private = Do not pass this link on: whoever opens it first is let in. If you do not expect this e-mail, leave it alone.
 entry-mail_unsure = It may have been sent. Ask the person before you make another link.

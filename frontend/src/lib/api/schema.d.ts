@@ -367,8 +367,8 @@ export interface paths {
             cookie?: never;
         };
         /**
-         * Read the prices of purchase of the packs, as of today
-         * @description What the packs of a consumable are bought at.
+         * Read the buying prices of the packs, as of today
+         * @description The buying prices of the packs of a consumable.
          */
         get: operations["getConsumableOffers"];
         put?: never;
@@ -3572,7 +3572,7 @@ export interface components {
             labour: components["schemas"]["AgreedLabourOut"][];
             /** @description Other firms' work that was agreed: what was sent out is owed. */
             outside: string[];
-            /** @description What the customer has paid so far; null for nothing. */
+            /** @description The sum of the customer's payments so far; null for nothing. */
             received: string | null;
             /** @description The job has its closing account: no hours are corrected any more. */
             settled: boolean;
@@ -3933,7 +3933,7 @@ export interface components {
         };
         /** @description A consumable as it is typed; each text is read as the cell of a file of consumables. */
         ConsumableChangeRequest: {
-            /** @description What it is, such as engine oil; fees and price rules name it. */
+            /** @description Such as engine oil; fees and price rules name it. */
             family: string;
             /**
              * @description Such as liquid or paste.
@@ -3974,7 +3974,7 @@ export interface components {
              */
             code: string;
             /**
-             * @description Price of purchase of one pack.
+             * @description Buying price of one pack.
              * @default
              */
             cost: string;
@@ -3988,7 +3988,7 @@ export interface components {
              * @default
              */
             duty: string;
-            /** @description What it is, such as engine oil; fees and price rules name it. */
+            /** @description Such as engine oil; fees and price rules name it. */
             family: string;
             /**
              * @description Such as liquid or paste.
@@ -4030,7 +4030,7 @@ export interface components {
              */
             specification: string;
             /**
-             * @description Who sells it; a new name is a new supplier.
+             * @description The firm that sells it; a new name is a new supplier.
              * @default
              */
             supplier: string;
@@ -4057,8 +4057,11 @@ export interface components {
          * @description A consumable with all that a file says about it.
          */
         ConsumableOut: {
+            /** @description It is kept, and no longer offered. */
             archived: boolean;
+            /** @description Such as engine oil; fees and price rules name it. */
             family: string;
+            /** @description Such as liquid or paste; empty for none. */
             form: string;
             /** @description Hazard words, which the bay shows; empty for none. */
             hazard: string;
@@ -4069,9 +4072,11 @@ export interface components {
             id: string;
             /** @description Codes of the kits whose newest version needs it. */
             kits: string[];
+            /** @description Packs in use and archived, the smallest first. */
             packs: components["schemas"]["PackOut"][];
             /** @description Days that it keeps; empty for no limit. */
             shelf_life: string;
+            /** @description Class or grade, never a brand or a colour. */
             specification: string;
             /** @description Tax class of its packs; empty for that of bought parts. */
             tax_class: string;
@@ -4092,6 +4097,7 @@ export interface components {
         ConsumableRowOut: {
             /** @description It is kept, and no longer offered. */
             archived: boolean;
+            /** @description Such as engine oil; fees and price rules name it. */
             family: string;
             /**
              * Format: uuid
@@ -4100,6 +4106,7 @@ export interface components {
             id: string;
             /** @description Sizes of the packs in use, the smallest first. */
             packs: string[];
+            /** @description Class or grade, never a brand or a colour. */
             specification: string;
             /** @description The unit in which packs and needs of kits are measured. */
             unit: string;
@@ -7044,7 +7051,7 @@ export interface components {
              */
             code: string;
             /**
-             * @description Price of purchase of one pack.
+             * @description Buying price of one pack.
              * @default
              */
             cost: string;
@@ -7076,7 +7083,7 @@ export interface components {
              */
             sells: string;
             /**
-             * @description Who sells it; a new name is a new supplier.
+             * @description The firm that sells it; a new name is a new supplier.
              * @default
              */
             supplier: string;
@@ -7104,7 +7111,7 @@ export interface components {
              */
             code: string;
             /**
-             * @description Price of purchase of one pack.
+             * @description Buying price of one pack.
              * @default
              */
             cost: string;
@@ -7138,7 +7145,7 @@ export interface components {
              */
             sells: string;
             /**
-             * @description Who sells it; a new name is a new supplier.
+             * @description The firm that sells it; a new name is a new supplier.
              * @default
              */
             supplier: string;
@@ -7162,25 +7169,31 @@ export interface components {
             brokerage: string;
             /** @description The workshop's cost, before tax. */
             cost: string;
+            /** @description Of the cost, in three letters. */
             currency: string;
+            /** @description A percentage of the cost. */
             duty: string;
             /** @description Of one pack. */
             freight: string;
+            /** @description Days from order to delivery. */
             lead_days: string;
             /** @description Whole sentences about what a person has to look at. */
             notices: string[];
-            /** Format: uuid */
+            /**
+             * Format: uuid
+             * @description The id of the pack.
+             */
             pack: string;
             /** @description The supplier's name. */
             supplier: string;
             /** @description The day from which the price is recorded; empty where there is none. */
             valid_from: string;
-            /** @description Until when the customer can accept it; null for a draft. */
+            /** @description The last day of the price; empty where none is named. */
             valid_until: string;
         };
         /**
          * PackOffersOut
-         * @description What the packs of a consumable are bought at.
+         * @description The buying prices of the packs of a consumable.
          */
         PackOffersOut: {
             /** @description In the order of the list. */
@@ -7191,6 +7204,7 @@ export interface components {
          * @description A pack of a consumable.
          */
         PackOut: {
+            /** @description It is kept, and no longer offered. */
             archived: boolean;
             /** @description Codes that a scanner reads for it. */
             codes: string[];
@@ -7199,6 +7213,7 @@ export interface components {
              * @description It never changes.
              */
             id: string;
+            /** @description Number of its supplier; it never changes. */
             number: string;
             /** @description In the unit of the consumable. */
             pack_size: string;
@@ -9557,6 +9572,7 @@ export interface components {
             id: string;
             /** @description A change begins from it, and the next list of a kit takes it. */
             newest: boolean;
+            /** @description The number of the version. */
             number: number;
             /** @description In the order of the work. */
             steps: components["schemas"]["TemplateStepOut"][];
@@ -9587,7 +9603,7 @@ export interface components {
             id: string;
             /** @description The number of the version. */
             number: number;
-            /** @description How many steps it has. */
+            /** @description The number of its steps. */
             steps: number;
         };
         /** @description A step as it is typed; each text is read as the cell of a file of labour. */
@@ -9626,7 +9642,10 @@ export interface components {
             hours: string;
             /** @description The code of the operation. */
             operation: string;
-            /** Format: uuid */
+            /**
+             * Format: uuid
+             * @description The id of the operation.
+             */
             operation_id: string;
             /** @description Sentences on what its operation includes or overlaps with. */
             pairs: string[];
@@ -9651,6 +9670,7 @@ export interface components {
              * @description It never changes.
              */
             id: string;
+            /** @description The number of the version. */
             number: number;
         };
         /**
