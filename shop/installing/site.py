@@ -4,7 +4,7 @@ import re
 from dataclasses import dataclass
 from pathlib import Path
 
-FILES = Path(__file__).parent / "files"
+FILES: Path = Path(__file__).parent / "files"
 SYSTEM = Path("/etc/systemd/system")
 PURE_PATH = re.compile(r"/[A-Za-z0-9._+/-]*")  # needs no quotes in a unit, a shell or the proxy's configuration
 USER = re.compile(r"[a-z_][a-z0-9_-]{0,31}")

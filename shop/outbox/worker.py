@@ -56,9 +56,9 @@ def work_next() -> bool:
 
 
 class Worker:
-    """The thread of this process. `looked_at` is the moment of its last look at the outbox, by a monotonic clock."""
+    """The thread of this process. `looked_at` is the second of its last look at the outbox, by a monotonic clock."""
 
-    looked_at = -float("inf")
+    looked_at: int | None = None
 
     def __init__(self) -> None:
         self._stopped = Event()
@@ -77,16 +77,17 @@ class Worker:
 
     def is_alive(self) -> bool:
         """True if the thread runs and is not stuck in a message."""
-        return self._thread.is_alive() and time.monotonic() - self.looked_at < STUCK
+        looked_at = self.looked_at
+        return self._thread.is_alive() and looked_at is not None and time.monotonic() - looked_at < STUCK
 
     def _work(self) -> None:
         while not self._stopped.is_set():
             outbox.written.clear()
             close_old_connections()
-            self.looked_at = time.monotonic()
+            self.looked_at = int(time.monotonic())
             try:
                 while not self._stopped.is_set() and work_next():
-                    self.looked_at = time.monotonic()
+                    self.looked_at = int(time.monotonic())
             except Exception:  # the database: a person sees it in the log, and the next look tries again
                 log.exception("the outbox was not worked through")
             outbox.written.wait(SECONDS)

@@ -81,9 +81,9 @@ def test_a_worker_that_is_stuck_is_not_alive(monkeypatch: pytest.MonkeyPatch) ->
     worker = Worker()
     assert not worker.is_alive()
     monkeypatch.setattr(worker._thread, "is_alive", lambda: True)
-    worker.looked_at = time.monotonic()
+    worker.looked_at = int(time.monotonic())
     assert worker.is_alive()
-    worker.looked_at = time.monotonic() - STUCK - 1
+    worker.looked_at = int(time.monotonic()) - STUCK - 1
     assert not worker.is_alive()
 
 
