@@ -59,13 +59,12 @@ def test_a_link_by_e_mail_sets_a_new_password_once(cast: Cast, mailoutbox: list[
     assert (link.expires_at - link.made_at, link.author) == (timedelta(hours=1), None)
 
 
+@pytest.mark.both
 def test_the_answer_and_its_work_are_the_same_for_every_e_mail(cast: Cast, mailoutbox: list[Any]) -> None:
     remove_member(shop=cast.shop, email=cast.parts.user.email)
     answers, statements = [], []
     for email in (cast.technician.user.email, "nobody@saltmarsh.example", cast.parts.user.email):
-        with CaptureQueriesContext(
-            connection,
-        ) as queries:
+        with CaptureQueriesContext(connection) as queries:
             answer = ask(email)
         answers.append((answer.status_code, answer.content, dict(answer.headers)))
         statements.append([re.sub(r"'[^']*'|[0-9a-f]{32,}|_x\d+", "", query["sql"]) for query in queries])
