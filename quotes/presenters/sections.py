@@ -175,14 +175,15 @@ def _labour_line(operation: FrozenContent) -> SectionLine:
 
 def _kit_why(kit: FrozenContent) -> list[str]:
     listed = kit.get("listed", kit["parts"])
-    note = not_returnable(kit)
     if kit.get("supplied"):  # whether it is new is not ours to say
         return [say("customer.kit_brought", code=kit["code"], n=kit["parts"]), say("customer.supplied_kit")]
     if not listed:
-        return [say("customer.kit_new", code=kit["code"]), *note]
-    if kit["parts"] != listed:
-        return [say("customer.kit_applies", code=kit["code"], n=kit["parts"], listed=listed), *note]
-    return [say("customer.kit_parts", code=kit["code"], n=kit["parts"]), *note]
+        words = say("customer.kit_new", code=kit["code"])
+    elif kit["parts"] != listed:
+        words = say("customer.kit_applies", code=kit["code"], n=kit["parts"], listed=listed)
+    else:
+        words = say("customer.kit_parts", code=kit["code"], n=kit["parts"])
+    return [say("customer.kit_kept", words=words) if not_returnable(kit) else words]
 
 
 def not_returnable(line: FrozenContent) -> list[str]:

@@ -107,7 +107,7 @@ def test_each_answer_about_the_vehicle_has_its_deposit(stage: Stage) -> None:
 
 
 COVER = {"base": "parts", "cover": True}
-CANNOT = "made or ordered for you: it cannot be sent back"
+CANNOT = "it cannot be sent back"
 
 
 def keep(proposal: Draft, line: str, returnable: bool = False) -> Any:

@@ -24,7 +24,7 @@ customer-spoken-title_accepted = You accepted this quote
 customer-reason_label = Why you decline
 customer-reason_given = Your reason: { $reason }
 
-customer-questions-fold = Ask a question here, or give a reason if you decline
+customer-questions-fold = Ask us, or say why you decline
 customer-questions-fold_later = Ask a question here
 customer-questions-title = Your questions
 customer-questions-label = Your question

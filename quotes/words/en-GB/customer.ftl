@@ -85,6 +85,7 @@ customer-kit_brought =
         [one] { $code }; { $n } line of its parts list applies to your vehicle
        *[other] { $code }; { $n } lines of its parts list apply to your vehicle
     }
+customer-kit_kept = { $words }; it cannot be sent back
 customer-kit_new = { $code }; new, not from the vehicle manufacturer
 customer-kit_applies =
     { $n ->
@@ -119,7 +120,7 @@ customer-deposit-parts = { $percent } % of kits and parts. We order once we have
 customer-deposit-total = { $percent } % of the total. We order once we have it.
 customer-deposit-cover = It covers what we order for you and cannot send back. We order once we have it.
 customer-deposit-whole = The whole total: what we order for you cannot be sent back. We order once we have it.
-customer-not_returnable = made or ordered for you: it cannot be sent back
+customer-not_returnable = it cannot be sent back
 customer-deposit-between = Deposit: { $least } to { $most } { $currency }, by the price you take.
 customer-deposit-with = Deposit, { $words }
 customer-deposit-pay = How to pay the deposit

@@ -6,6 +6,7 @@ export const vehiclePicker = () => import('./parties/VehiclePicker.svelte')
 export const vehicleForm = () => import('./parties/VehicleForm.svelte')
 export const choices = () => import('./lines/Choices.svelte')
 export const jobChange = () => import('./lines/JobChange.svelte')
+export const labour = () => import('./lines/Labour.svelte')
 export const linkList = () => import('./send/LinkList.svelte')
 export const landedCosts = () => import('./prices/LandedCosts.svelte')
 export const figureExplanation = () => import('./prices/FigureExplanation.svelte')
@@ -34,7 +35,8 @@ export const spokenForm = () => import('./send/SpokenForm.svelte')
 
 /** Loads the components that most quotes show, while the figures are fetched. */
 export function fetchAlongside(): void {
-  for (const load of [possiblePrices, openQuestions, discount, choices, draftActions]) load().catch(() => {})
+  for (const load of [possiblePrices, openQuestions, discount, choices, labour, draftActions])
+    load().catch(() => {})
 }
 
 export function fetchAhead(editable: boolean): void {
