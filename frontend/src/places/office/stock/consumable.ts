@@ -30,7 +30,8 @@ export const packOf = (pack?: Shape<'PackOut'>, offer?: Shape<'PackOfferOut'>): 
 })
 
 /** Returns whether two forms differ. */
-export const differ = (one: object, other: object): boolean => JSON.stringify(one) !== JSON.stringify(other)
+export const differ = (before: object, after: object): boolean =>
+  JSON.stringify(before) !== JSON.stringify(after)
 
 /** Returns the consumable's name: its family and specification. */
 export const nameOf = ({ family, specification }: { family: string; specification: string }): string =>
