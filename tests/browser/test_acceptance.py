@@ -41,7 +41,7 @@ def test_a_customer_without_script_answers(
     )
     page = context.new_page()
     page.goto(f"{live_server.url}{link}")
-    page.locator("summary").filter(has_text="Ask a question here").click()
+    page.locator("summary").filter(has_text="Ask us").click()
     page.get_by_label("Your question").fill("Can I bring it on Saturday?")
     page.get_by_role("button", name="Send the question").click()
     expect(page.get_by_role("region", name="Your questions")).to_contain_text("Can I bring it on Saturday?")
