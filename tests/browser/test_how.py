@@ -92,10 +92,11 @@ def sell_all_three() -> str:
 
 
 def quoted(client: CheckedClient, condition: str = "none") -> dict[str, Any]:
-    """A draft with all three kits for a vehicle whose capacities are known."""
+    """A draft with all three kits for a vehicle whose capacities are known, the same in every run."""
     kits = [item["id"] for item in client.get("kits").json()["items"]]
     vehicles = client.get("vehicles").json()["items"]
-    vehicle = next(vehicle for vehicle in vehicles if vehicle["customer"] and vehicle["capacities"])
+    usable = [vehicle for vehicle in vehicles if vehicle["customer"] and vehicle["capacities"]]
+    vehicle = min(usable, key=lambda car: (car["title"], car["attributes"].get("transmission", ""), car["plate"]))
     first = client.post("quotes", {"kits": kits, "vehicle": vehicle["id"]})
     quote: dict[str, Any] = first.json()
     if condition != "none":
