@@ -186,6 +186,7 @@ def test_a_link_of_a_manager_sets_a_new_password_and_ends_the_sign_ins(cast: Cas
     assert closed(read(first))
     assert (read(token).json()["kind"], read(token).json()["name"]) == ("password", "Technician")
     assert come_in(token).status_code == 204
+    assert not PersonSession.objects.filter(user=cast.technician.user).exists(), "nor does a list of sign-ins name one"
     assert phone.get("jobs").status_code == 401
     email = cast.technician.user.email
     assert [sign_in(email, PASSWORD), sign_in(email, NEW)] == [401, 200]
