@@ -19,7 +19,7 @@ class SiteError(Exception):
 
 @dataclass(frozen=True, slots=True)
 class Site:
-    """What differs between two installations."""
+    """The facts in which one installation differs from another."""
 
     host: str  # the name in the customers' links
     checkout: Path

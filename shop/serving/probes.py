@@ -70,7 +70,7 @@ class ResponseCounts:
 
 
 class ServerState:
-    """What the server needs to do its work: {part: "ok", or what is wrong with it}."""
+    """The state of each part that the server needs: {part: "ok", or what is wrong with it}."""
 
     def __init__(self) -> None:
         self._lock = threading.Lock()

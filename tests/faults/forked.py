@@ -1,6 +1,6 @@
 """Runs pytest in a process that is forked from one which has imported the packages already, and nothing of the project.
 
-Importing them anew would be more than half of the work for a fault whose first test notices it.
+The imports are more than half of the work where the first test notices the fault.
 """
 
 import os

@@ -51,7 +51,7 @@ def pytest_configure(config: pytest.Config) -> None:
 
 
 class Reach:
-    """What several recorders wrote."""
+    """The records of several runs, read as one."""
 
     def __init__(self, files: list[Path]) -> None:
         self._seconds: dict[str, float] = {}

@@ -36,7 +36,7 @@ class Machine:
 
     @property
     def environment(self) -> dict[str, str]:
-        """What systemd would give the service: the settings, and next to nothing of the caller's."""
+        """The environment that systemd gives the service: the settings, and next to nothing of the caller's."""
         lines = [line for line in self.settings_file.read_text().splitlines() if line and not line.startswith("#")]
         caller = {name: os.environ[name] for name in ("PATH", "HOME", "LANG", "TMPDIR") if name in os.environ}
         return caller | dict(line.split("=", 1) for line in lines)
