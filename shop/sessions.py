@@ -68,3 +68,20 @@ def acts_extend_the_session(get_response: Callable[[HttpRequest], HttpResponse])
         return response
 
     return middleware
+
+
+def only_acts_remove_the_cookie(get_response: Callable[[HttpRequest], HttpResponse]) -> Any:
+    """Keeps the browser's session cookie when a request with an ended session is refused.
+
+    A new password replaces the cookie. The refusal of a request sent before that arrives after it and would remove the
+    new cookie. Signing out is a change that succeeds and removes it.
+    """
+
+    def middleware(request: HttpRequest) -> HttpResponse:
+        response = get_response(request)
+        cookie = response.cookies.get(settings.SESSION_COOKIE_NAME)
+        if cookie is not None and not cookie.value and (request.method in READS or response.status_code >= 400):
+            del response.cookies[settings.SESSION_COOKIE_NAME]
+        return response
+
+    return middleware

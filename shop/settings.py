@@ -75,6 +75,7 @@ MIDDLEWARE = [
     "shop.api.middleware.cookies_of_text",
     "whitenoise.middleware.WhiteNoiseMiddleware",
     "shop.api.compression.Compression",
+    "shop.sessions.only_acts_remove_the_cookie",
     "django.contrib.sessions.middleware.SessionMiddleware",
     "shop.sessions.acts_extend_the_session",
     "django.middleware.http.ConditionalGetMiddleware",

@@ -4,6 +4,7 @@ import io
 from typing import Any
 
 import pytest
+from django.conf import settings
 from django.core.management import CommandError, call_command
 
 from shop.models import History, Member, PersonSession
@@ -94,6 +95,17 @@ def test_it_asks_for_the_password_of_now_and_counts_the_tries(cast: Cast, settin
     assert [answer.status_code for answer in answers] == [400, 400, 429]
     assert answers[0].json()["errors"][0]["pointer"] == "/current_password"
     assert sign_in("advisor")[1] == 429
+
+
+def test_a_poll_sent_before_the_new_password_leaves_the_new_cookie(cast: Cast) -> None:
+    client, late = cast.signed_in("advisor"), CheckedClient()
+    cookie = settings.SESSION_COOKIE_NAME
+    late.cookies[cookie] = client.cookies[cookie].value
+    assert client.put(CHANGE, {"current_password": PASSWORD, "new_password": NEW}).status_code == 204
+    refused = late.get("changes")
+    assert (refused.status_code, cookie in refused.cookies) == (401, False)
+    assert client.get("changes").status_code == 200
+    assert client.delete(SESSION).cookies[cookie].value == ""
 
 
 def test_nobody_signed_out_changes_a_password(cast: Cast, client: CheckedClient) -> None:
