@@ -287,7 +287,8 @@ def _become(revisions: list[Revision], state: Revision.State, frozen: dict[str, 
 def _goods(stage: Stage, many: int) -> None:
     """Parts with a supplier, an offer and a code each, packs of consumables, and kits of one part."""
     shop, since = stage.cast.shop, timezone.now().date() - timedelta(days=400)
-    names = [uuid.uuid4().hex[:12] for _ in range(many)]
+    # Each first digit comes as often as any other, so that "p1" finds a whole page in the smaller shop too.
+    names = [f"{at % 8}{uuid.uuid4().hex[:11]}" for at in range(many)]
     suppliers = insert(Supplier, (Supplier(shop=shop, name=f"Supplier {name}", currency="EUR") for name in names))
     consumables = insert(
         Consumable, (Consumable(shop=shop, family="engine oil", specification=name, unit="L") for name in names)
