@@ -18,6 +18,7 @@ from shop.tables.structure.place_rows import NamedPlace, place_of
 from shop.tables.structure.questions import FileQuestion
 from shop.tables.structure.rules import ruled
 from shop.tables.structure.totals import begins_with_total, total_word
+from shop.tables.structure.variants import condition_in
 from shop.tables.structure.words import TOTALS
 from shop.tables.values import plain_text
 
@@ -285,7 +286,9 @@ class _SheetWalk:
             names = layout.places[place.level :]
             self.places = {name: text for name, text in self.places.items() if name not in names}
             self.places[layout.places[place.level]] = place.label
-            self.section, self.section_row = "", 0
+            begun = self.rows and self.rows[-1].section_row == self.section_row
+            if begun or condition_in(self.section) is None:  # "Automatic only" above "Bag 3" is about the bag's lines
+                self.section, self.section_row = "", 0
             self.place_rows.append(line.number)
             self.parser.leave_out(self.sheet, "section", line)
         elif layout is not None and is_foot(line, heading.found.get(layout.quantity, -1)):

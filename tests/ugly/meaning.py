@@ -62,8 +62,71 @@ FILES = (
             *lines_of("", "B", PARTS[4:7], BOTH[0]),
             *lines_of("", "C", PARTS[7:10], BOTH[1]),
         ),
+        says=("variants_by_heading",),
+    ),
+    UglyFile(
+        "one_variant_as_a_heading.csv",
+        text_file(
+            [
+                *TITLE,
+                ["Bag", *HEAD],
+                *[["A", *part] for part in PARTS[:2]],
+                ["Automatic gearbox only"],
+                ["B", *PARTS[2]],
+                ["C", *PARTS[3]],
+            ]
+        ),
+        (
+            *lines_of("", "A", PARTS[:2]),
+            *lines_of("", "B", PARTS[2:3], BOTH[0]),
+            *lines_of("", "C", PARTS[3:4], BOTH[0]),
+        ),
         asks=("variants",),
         answers={"variants": "condition"},
+    ),
+    UglyFile(
+        "a_bag_goes_on_under_the_other_variant.csv",
+        text_file(
+            [
+                *TITLE,
+                ["Bag", *HEAD],
+                ["Automatic gearbox only"],
+                ["A", *PARTS[0]],
+                ["Manual gearbox only"],
+                ["A", *PARTS[1]],
+                ["B", *PARTS[2]],
+            ]
+        ),
+        (
+            *lines_of("", "A", PARTS[:1], BOTH[0]),
+            *lines_of("", "A", PARTS[1:2], BOTH[1]),
+            *lines_of("", "B", PARTS[2:3], BOTH[1]),
+        ),
+        asks=("variants",),
+        answers={"variants": "condition"},
+    ),
+    UglyFile(
+        "variants_above_the_rows_of_bags.csv",
+        text_file(
+            [
+                *TITLE,
+                HEAD,
+                ["Bag 1"],
+                *PARTS[:4],
+                ["Automatic gearbox only"],
+                ["Bag 2"],
+                *PARTS[4:7],
+                ["Manual gearbox only"],
+                ["Bag 3"],
+                *PARTS[7:10],
+            ]
+        ),
+        (
+            *lines_of("", "1", PARTS[:4]),
+            *lines_of("", "2", PARTS[4:7], BOTH[0]),
+            *lines_of("", "3", PARTS[7:10], BOTH[1]),
+        ),
+        says=("variants_by_heading", "places_in_rows"),
     ),
     UglyFile(
         "quantities_for_manual_and_automatic.csv",
@@ -115,6 +178,19 @@ FILES = (
             Expected("", "", "ME-52", "1", "variant=LHD"),
             Expected("", "", "ME-53", "1", "variant=RHD"),
         ),
+        says=("quantities_by_variant",),
+    ),
+    UglyFile(
+        "quantities_for_the_left_and_the_right.csv",
+        text_file(
+            [
+                *TITLE,
+                ["Part no.", "Description", "Qty left", "Qty right"],
+                ["ME-55", "Bolt", 4, 4],
+                ["ME-56", "Bracket", 1, 0],
+            ]
+        ),
+        (Expected("", "", "ME-55", "4"), Expected("", "", "ME-56", "1", "variant=left")),
         asks=("quantity",),
         answers={"quantity": "variants"},
     ),

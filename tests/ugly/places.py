@@ -220,6 +220,23 @@ FILES = (
             *lines_of("2", "", goods("ND", 1)),
             *lines_of("2", "B", goods("NE", 2)),
         ),
+        says=("filled_down", "in_no_bag"),
+    ),
+    UglyFile(
+        "carton_on_every_line_and_a_line_before_its_first_bag.csv",
+        text_file(
+            [
+                *TITLE,
+                HEAD,
+                *_once([("1", "A", goods("NC", 3))], carton_each=True),
+                *[["2", "", *goods("ND", 1)[0]], ["2", "B", *goods("NE", 2)[0]], ["2", "", *goods("NE", 2)[1]]],
+            ]
+        ),
+        (
+            *lines_of("1", "A", goods("NC", 3)),
+            *lines_of("2", "", goods("ND", 1)),
+            *lines_of("2", "B", goods("NE", 2)),
+        ),
         asks=("empty:bag",),
         answers={"empty:bag": "down"},
     ),

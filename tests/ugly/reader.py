@@ -1,7 +1,9 @@
 """Reads an ugly file as the import does, and compares it with what must be read."""
 
+from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass
+from itertools import product
 
 from kitting.imports.kit import KIND
 from kitting.imports.kit_plan import ImportedKitLine, KitPlan
@@ -50,10 +52,15 @@ def _line(line: ImportedKitLine) -> Expected:
 
 @dataclass(frozen=True, slots=True)
 class Measure:
-    """Lines of one file: all, right without a question, wrong and reported, wrong in silence."""
+    """Lines of one file: all, right without a question, wrong and reported, wrong in silence.
+
+    `untouched` are right whatever is answered: the lines that no open question is about. `right` is 0 in a file with an
+    open question.
+    """
 
     lines: int
     right: int
+    untouched: int
     reported: int
     silent: int
 
@@ -80,4 +87,15 @@ def measure(file: UglyFile) -> Measure:
     numbers = {line.part.number for line in reading.plan.lines if line.row.number in rows}
     wrong = [*missing, *lines]
     reported = len(wrong) if open_questions or hidden else sum(line.number in numbers for line in wrong)
-    return Measure(len(expected), 0 if open_questions else right, reported, len(wrong) - reported)
+    untouched = _untouched(file, reading) if open_questions else right
+    return Measure(len(expected), 0 if open_questions else right, untouched, reported, len(wrong) - reported)
+
+
+def _untouched(file: UglyFile, reading: Reading) -> int:
+    """The number of lines that are right with each combination of answers to the open questions."""
+    questions = [question for question in reading.file.questions if question.open]
+    common = Counter(file.lines)
+    for values in product(*([choice.value for choice in question.choices] for question in questions)):
+        answers = dict(zip((question.key for question in questions), values, strict=True))
+        common &= Counter(reading_of(file, answers).lines)
+    return common.total()

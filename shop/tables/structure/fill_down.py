@@ -28,12 +28,15 @@ class _Pattern:
             self.alone + other.alone,
         )
 
-    @property
-    def reading(self) -> str:
-        """`down` if each place stands once, `none` if each line has its own, `ask` if it could be either."""
+    def reading(self, outer_once: bool) -> str:
+        """`down` if each place stands once, `none` if each line has its own, `ask` if it could be either.
+
+        Lines before the first place of their group leave it open, unless the place around stands once too
+        (`outer_once`): then an empty cell is how this file repeats what is above.
+        """
         if self.alone == 0:
             return "none"
-        clear = self.repeated == 0 and self.leading == 0 and self.empty >= self.groups
+        clear = self.repeated == 0 and (self.leading == 0 or outer_once) and self.empty >= self.groups
         return "down" if clear else "ask"
 
 
@@ -53,7 +56,7 @@ def filled_down(block: Block, answers: Answers) -> Ruled:
         groups = [tuple(row.places.get(o, "") + "/" + block.text(row, o) for o in outer) for row in block.rows]
         groups = [(*group, row.places.get(name, "")) for group, row in zip(groups, block.rows, strict=True)]
         pattern = _pattern_of(texts, groups)
-        reading = pattern.reading
+        reading = pattern.reading(bool(outer) and outer[-1] in filled_columns)
         if reading == "ask":
             question = _question(block, name, pattern, answers)
             questions.append(question)
@@ -62,6 +65,8 @@ def filled_down(block: Block, answers: Answers) -> Ruled:
             block, rows = _filled(block, name, texts, groups)
             counts.update(rows)
             filled_columns.append(name)
+            if pattern.leading:
+                findings.append(done_for_you(f"in_no_{name}", block.at(None, name), n=pattern.leading))
         elif not all(row.places.get(name) for row, text in zip(block.rows, texts, strict=True) if not text):
             findings.append(done_for_you(f"in_no_{name}", block.at(None, name), n=pattern.empty))
     if filled_columns:

@@ -13,32 +13,43 @@ from shop.tables.structure.totals import amount_of
 from shop.tables.structure.variants import value_in
 from shop.tables.values import plain_text
 
+SIDES = ("LHD", "RHD")
 NONE = frozenset({"", "-", "–", "—", "x", "0", "n/a"})
 
 
 def with_quantities(block: Block, answers: Answers) -> Ruled:
-    """Ties each column of quantities to a value of an attribute if its heading names one; asks otherwise."""
+    """Ties each column of quantities to the value that its heading names, as "Qty manual" and "Qty LHD" do.
+
+    It asks about other columns.
+    """
     layout = block.table.layout
     columns = block.heading.several
     if layout is None or len(columns) < 2:
         return Ruled(block)
     values = {column.index: value_in(column.heading) for column in columns}
     tied = {index: value for index, value in values.items() if value is not None}
+    headings = ", ".join(column.heading for column in columns)
+    at = Finding("", "", (), block.sheet, block.heading.number, columns[0].letters, layout.quantity)
+    note = done_for_you("quantities_by_variant", at, headings=headings)
     if len(set(tied.values())) == len(columns):
-        headings = ", ".join(column.heading for column in columns)
-        at = Finding("", "", (), block.sheet, block.heading.number, columns[0].letters, layout.quantity)
-        note = done_for_you("quantities_by_variant", at, headings=headings)
         return Ruled(_by_variant(block, layout.quantity, tied), (note,))
-    question = _question(block, layout.quantity, columns, answers)
+    opposite = sorted(filter(None, map(_drive_side, columns))) == list(SIDES)
+    question = _question(block, layout.quantity, columns, answers, settled=opposite and len(columns) == len(SIDES))
     if question.value == "variants":
         own = {column.index: _variant(column) for column in columns}
-        return Ruled(_by_variant(block, layout.quantity, own), (), (question,))
+        return Ruled(_by_variant(block, layout.quantity, own), () if question.needed else (note,), (question,))
     index = next(column.index for column in columns if column.letters == question.value)
     rows = tuple(replace(row, columns={**row.columns, layout.quantity: index}) for row in block.rows)
     return Ruled(replace(block, rows=rows), (), (question,))
 
 
-def _question(block: Block, name: str, columns: tuple[Column, ...], answers: Answers) -> FileQuestion:
+def _drive_side(column: Column) -> str:
+    """The side of the steering wheel that a heading such as "Qty LHD" names; "" for any other heading."""
+    sides = [word for word in column.heading.upper().replace("(", " ").replace(")", " ").split() if word in SIDES]
+    return sides[0] if len(sides) == 1 else ""
+
+
+def _question(block: Block, name: str, columns: tuple[Column, ...], answers: Answers, *, settled: bool) -> FileQuestion:
     by_letters = tuple(
         AnswerChoice(column.letters, "quantity_column", facts_of(column=column.letters, heading=column.heading))
         for column in columns
@@ -49,9 +60,10 @@ def _question(block: Block, name: str, columns: tuple[Column, ...], answers: Ans
             name,
             "quantity",
             (*by_letters, AnswerChoice("variants", "quantity_variants")),
-            column_letters(block.heading.found[name]),
+            "variants" if settled else column_letters(block.heading.found[name]),
             facts_of(headings=headings, n=len(columns)),
             block.sheet,
+            needed=not settled,
         ),
         answers,
     )

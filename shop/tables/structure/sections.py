@@ -1,11 +1,14 @@
 """Headings between the lines: a variant of the vehicle, a bag, a carton, or only a heading."""
 
+from collections.abc import Mapping
 from dataclasses import replace
 
+from shop.calc.when import KNOWN_VALUES
+from shop.tables.columns import folded
 from shop.tables.findings import Finding, done_for_you, facts_of
 from shop.tables.structure.blocks import Block, BlockRow, Ruled, some
 from shop.tables.structure.questions import AnswerChoice, Answers, FileQuestion, answered
-from shop.tables.structure.variants import condition_in
+from shop.tables.structure.variants import Guess, condition_in
 
 CHOICES = ("bag", "carton", "none")
 
@@ -21,13 +24,17 @@ def with_sections(block: Block, answers: Answers) -> Ruled:
 
 
 def _variants(block: Block, answers: Answers) -> Ruled:
-    """Asks once whether headings such as "Automatic gearbox only" are conditions of the lines under them."""
+    """Reads headings such as "Automatic gearbox only" as conditions of the lines under them.
+
+    It asks once, unless the headings are opposites with bags of their own, which leave no other reading.
+    """
     guesses = {row.section: condition_in(row.section) for row in block.rows if row.section}
     named = {section: guess for section, guess in guesses.items() if guess is not None}
     if not named:
         return Ruled(block)
     section = next(iter(named))
     count = sum(row.section in named for row in block.rows)
+    settled = _opposite(guesses) and _own_places(block)
     question = answered(
         FileQuestion(
             "variants",
@@ -36,6 +43,7 @@ def _variants(block: Block, answers: Answers) -> Ruled:
             "condition",
             facts_of(n=count, what=section, row=next(row.section_row for row in block.rows if row.section == section)),
             block.sheet,
+            needed=not settled,
         ),
         answers,
     )
@@ -44,7 +52,37 @@ def _variants(block: Block, answers: Answers) -> Ruled:
         guess = named.get(row.section)
         conditions = guess.conditions if guess and question.value == "condition" else ()
         rows.append(replace(row, section="", when=(*row.when, *conditions)) if guess else row)
-    return Ruled(replace(block, rows=tuple(rows)), (), (question,))
+    notes: tuple[Finding, ...] = ()
+    if settled and question.value == "condition":
+        at = Finding("", "", (), block.sheet)
+        notes = (done_for_you("variants_by_heading", at, n=count, headings=", ".join(f"“{text}”" for text in named)),)
+    return Ruled(replace(block, rows=tuple(rows)), notes, (question,))
+
+
+def _opposite(guesses: Mapping[str, Guess | None]) -> bool:
+    """True if every heading is a condition and nothing else, and together they name all values of one attribute."""
+    values: dict[str, set[str]] = {}
+    for heading, guess in guesses.items():
+        if guess is None or len(guess.conditions) != 1 or folded(guess.words) != folded(heading):
+            return False
+        attribute, names = guess.conditions[0]
+        values.setdefault(attribute, set()).update(names)
+    return all(names == set(KNOWN_VALUES.get(attribute, ())) for attribute, names in values.items())
+
+
+def _own_places(block: Block) -> bool:
+    """True if each heading begins a new place and none goes on under another: then each ends where the next begins."""
+    layout = block.table.layout
+    if layout is None or not layout.places:
+        return False
+    begun: dict[int, set[tuple[str, ...]]] = {}
+    for row in block.rows:
+        names = [row.places.get(name, "") or block.text(row, name) for name in layout.places]
+        if not names[-1] and row.section_row not in begun:
+            return False
+        if names[-1]:
+            begun.setdefault(row.section_row, set()).add(tuple(names))
+    return sum(map(len, begun.values())) == len(set().union(*begun.values()))
 
 
 def _plain(block: Block, answers: Answers) -> Ruled:

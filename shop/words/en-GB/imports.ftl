@@ -177,7 +177,12 @@ import-found-in_no_carton =
         [one] One line is in no carton.
        *[other] { $n } lines are in no carton.
     }
-import-found-quantities_by_variant = The columns { $headings } hold the quantities for each gearbox.
+import-found-quantities_by_variant = The columns { $headings } hold the quantities for each variant of the vehicle.
+import-found-variants_by_heading =
+    { $n ->
+        [one] One line is for the variant that its heading names: { $headings }.
+       *[other] { $n } lines are for the variant that their heading names: { $headings }.
+    }
 import-found-condition_in_words =
     { $proposal ->
         [none] “{ $words }” reads like a condition on the vehicle. The part counts for every vehicle.
