@@ -233,6 +233,15 @@ def newest_revisions(actor: Actor) -> Any:
     )
 
 
+MOST_EXAMPLES = 20
+
+
+def example_quotes(actor: Actor) -> Any:
+    """The quotes that show what a change of the price rules does, the newest first. A change to a job has its rules."""
+    rows = newest_revisions(actor).filter(quote__additional=False, quote__number__isnull=False)
+    return rows.order_by(*BY_CHANGE)[:MOST_EXAMPLES]
+
+
 def changes_of(actor: Actor, job: Job) -> Any:
     """The current revision of each change to the job, the first one begun first."""
     changes = Quote.objects.filter(shop=actor.shop, job=job, additional=True)

@@ -51,7 +51,7 @@ def rules_compared(revision: Revision, now: datetime) -> RulesComparedOut | None
         compared,
         words=say(f"newer_rules.{key}", day=day, now=before["total"], then=after["total"]),
         figures=list(_figures(before, after)),
-        lines=list(_lines(current, then)),
+        lines=list(compared_lines(current, then)),
     )
 
 
@@ -81,7 +81,7 @@ def _figures(before: Said, after: Said) -> Iterator[ComparedFigureOut]:
             yield ComparedFigureOut(code=code, title=title, now=before[code], then=after[code], moved=moved)
 
 
-def _lines(current: QuoteFigures, then: QuoteFigures) -> Iterator[ComparedLineOut]:
+def compared_lines(current: QuoteFigures, then: QuoteFigures) -> Iterator[ComparedLineOut]:
     """Every line whose price differs; the total is among the figures."""
     for line in difference(to_builtins(figures_answer(current)), to_builtins(figures_answer(then))):
         if line.title:

@@ -83,7 +83,10 @@ class QuoteRows:
 
 
 def read_rows(revision: Revision, day: date, other: RuleSet | None = None) -> QuoteRows:
-    """The rows that the draft is priced from, as of `day`, by its own rules or by the set `other`."""
+    """The rows that a version is priced from, as of `day`, by its own rules or by the set `other`.
+
+    A sent version is priced from what people chose, without the prices that sending wrote.
+    """
     rules = Rules.from_json((other or revision.rules).rules)
     change = read_change(revision, rules) if revision.quote.additional else None
     rules = change.rules if change else rules
@@ -92,6 +95,8 @@ def read_rows(revision: Revision, day: date, other: RuleSet | None = None) -> Qu
         .select_related("kit_revision__kit__part", "part", "operation")
         .order_by("position")
     )
+    if revision.state != Revision.State.DRAFT:
+        _forget_written_prices(lines)
     return _rows(
         revision.shop,
         rules,
@@ -106,6 +111,13 @@ def read_rows(revision: Revision, day: date, other: RuleSet | None = None) -> Qu
         choices=offered_choices(revision),
         change=change,
     )
+
+
+def _forget_written_prices(lines: Iterable[Line]) -> None:
+    """Takes the prices that sending worked out from lines in memory; a person's own price stays."""
+    for line in lines:
+        if not (line.kind == Line.Kind.TEXT or line.override_reason or line.supplied):
+            line.unit_price = None
 
 
 def kit_rows(kit_revision: KitRevision, rules: Rules, day: date) -> QuoteRows:

@@ -1,5 +1,6 @@
 """Requests whose body, query or last part of the path names a row."""
 
+from shop.models import RuleSet
 from tests.api.asked import Asked
 from tests.api.shop_rows import CANCEL, OUTSIDE, WORKED, Rows
 from tests.calc.test_pictures import jpeg
@@ -12,6 +13,8 @@ def naming_a_row(rows: Rows, own: Rows) -> list[Asked]:
     own_vehicle, foreign_line = {"id": str(own.vehicle.pk)}, draft | {"line": rows.hand_written}
     own_line, own_choice = draft | {"line": own.hand_written}, draft | {"choice": own.choice}
     theirs_taken = {"title": "x", "lines": [rows.hand_written]}
+    rules = RuleSet.objects.filter(shop=own.vehicle.shop).latest("number")
+    example = {"base": str(rules.pk), "valid_from": "2099-01-01", "quote": rows.draft["id"]}
     part = {"kind": "part", "part": str(rows.part.pk), "quantity": "1"}
     return [
         Asked("get", "kits", {}, {"vehicle": vehicle}),
@@ -80,6 +83,7 @@ def naming_a_row(rows: Rows, own: Rows) -> list[Asked]:
             "jobs/{id}/photographs/{photograph}",
             {"id": own.happened["job"], "photograph": rows.happened["photograph"]},
         ),
+        Asked("post", "rules/example", {}, example),
         Asked("post", "vehicles", {}, {"title": "Tessark T35 estate", "customer": customer}),
         Asked("patch", "vehicles/{id}", own_vehicle, {"customer": customer}, 1),
     ]

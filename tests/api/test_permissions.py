@@ -170,6 +170,7 @@ ROLES = {
     "people/{id}/sign-ins": {"get": "manager", "delete": "manager"},
     "people/{id}/sign-ins/{sign_in}": {"delete": "manager"},
     "rules": {"get": "manager", "post": "manager"},
+    "rules/example": {"post": "manager"},
     "rules/in-force": {"get": "manager"},
     "rules/{id}": {"get": "manager"},
     "suppliers": {"get": STORES},

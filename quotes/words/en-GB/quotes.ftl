@@ -157,8 +157,18 @@ newer_rules-same = Price rules of { $day }: the total stays at { $now }.
 newer_rules-cannot = Price rules of { $day }: this draft cannot be worked out with them.
 newer_rules-hours = Labour hours
 newer_rules-ready = Ready
+newer_rules-net = Total before tax
+newer_rules-tax = Tax
 newer_rules-total = Total with tax
 newer_rules-margin = Margin
+
+## rules_example
+
+rules_example-none = There is no quote yet. Once there is one, it shows here what a change does to it.
+rules_example-begun = { $quote } at today’s prices: by the rules in force, and by these from { $day } on.
+rules_example-sent = { $quote } as if it were written today: by the rules in force, and by these from { $day } on. What was sent stays as it is.
+rules_example-unchanged = { $quote } at today’s prices, by the rules in force. A figure that you change moves it here.
+rules_example-choice = { $quote }: { $kits }
 
 ## outside
 

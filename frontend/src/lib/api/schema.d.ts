@@ -2762,6 +2762,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/shops/{slug}/rules/example": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Price a quote by changed rules
+         * @description Shows what a change of the price rules does to one quote of the shop. Nothing is written.
+         */
+        post: operations["postRulesExample"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/rules/in-force": {
         parameters: {
             query?: never;
@@ -3889,14 +3909,14 @@ export interface components {
         };
         /**
          * ComparedFigureOut
-         * @description A figure in words with the rules of the draft and with the newer ones; null where there is none.
+         * @description A figure in words with the first rules and with the second; null where there is none.
          */
         ComparedFigureOut: {
             /**
              * @description The key of the figure.
              * @enum {unknown}
              */
-            code: "hours" | "margin" | "ready" | "total";
+            code: "hours" | "margin" | "net" | "ready" | "tax" | "total";
             /** @description The two differ. */
             moved: boolean;
             /** @description With the draft's own rules. */
@@ -4711,6 +4731,19 @@ export interface components {
             seq: number;
             /** @description Of the pull list. */
             state: components["schemas"]["PullListState"];
+        };
+        /**
+         * ExampleQuoteOut
+         * @description A quote that can be the example.
+         */
+        ExampleQuoteOut: {
+            /**
+             * Format: uuid
+             * @description It never changes.
+             */
+            id: string;
+            /** @description Its number, customer and kits. */
+            title: string;
         };
         /**
          * ExplainedOut
@@ -9025,6 +9058,63 @@ export interface components {
              * @description The first day on which the price rules apply.
              */
             valid_from: string;
+            /** @description Words for a screen: a short phrase or whole sentences. */
+            words: string;
+        };
+        /** @description A change of the price rules, and the quote to show it on. */
+        RulesExampleInRequest: {
+            /**
+             * Format: uuid
+             * @description An earlier set whose rules apply again.
+             */
+            again?: string;
+            /**
+             * Format: uuid
+             * @description The set that was on the screen; null in a shop without rules.
+             */
+            base: string | null;
+            /** @description {path: text as typed} of the figures that change. */
+            figures?: {
+                [key: string]: string;
+            };
+            /** @description A part of a rule set, merged into it as JSON Merge Patch (RFC 7396). */
+            part?: {
+                [key: string]: unknown;
+            };
+            /**
+             * Format: uuid
+             * @description The example; the newest quote if left out.
+             */
+            quote?: string | null;
+            /** @description {path: all its rows} of the tables that change. */
+            tables?: {
+                [key: string]: {
+                    [key: string]: string;
+                }[];
+            };
+            /**
+             * Format: date
+             * @description The first day of the new set, today or later.
+             */
+            valid_from: string;
+        };
+        /**
+         * RulesExampleOut
+         * @description A quote of the shop priced by the rules in force and by a change of them, at today's prices.
+         */
+        RulesExampleOut: {
+            /** @description The figures of the rules that differ. */
+            changes: components["schemas"]["RuleChangeOut"][];
+            /** @description Hours, net, tax, total and margin. */
+            figures: components["schemas"]["ComparedFigureOut"][];
+            /** @description Those whose price moves. */
+            lines: components["schemas"]["ComparedLineOut"][];
+            /** @description The quote; null in a shop that has none. */
+            quote: string | null;
+            /** @description The quotes to choose from, the newest first. */
+            quotes: components["schemas"]["ExampleQuoteOut"][];
+            /** @description The reason for which one of the sets cannot price it. */
+            stops: string | null;
             /** @description Words for a screen: a short phrase or whole sentences. */
             words: string;
         };
@@ -16266,6 +16356,41 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["RuleSetOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postRulesExample: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["RulesExampleInRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RulesExampleOut"];
                 };
             };
             /** @description A refusal (RFC 9457) */
