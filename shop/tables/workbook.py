@@ -1,21 +1,17 @@
-"""Reads XLSX through openpyxl, behind guards: a workbook is an archive from an untrusted source."""
+"""Reads XLSX behind guards: a workbook is an archive from an untrusted source."""
 
 import io
 import re
-import warnings
 import zipfile
 from collections.abc import Iterator
-from datetime import date, datetime, time
-from decimal import Decimal
 from itertools import islice, pairwise
-from typing import Any
 
-import openpyxl
 from defusedxml import ElementTree
 from defusedxml.common import DefusedXmlException
 
 from shop.tables.findings import FileError, Finding, done_for_you
-from shop.tables.sheets import MAX_COLUMNS, MAX_ROWS, Cell, Content, RawFile, Sheet, SheetRow, enough
+from shop.tables.sheet_xml import MAIN, Rows, formats_of, rows_of, shared_texts
+from shop.tables.sheets import MAX_COLUMNS, Cell, RawFile, Sheet, SheetRow, enough
 from shop.tables.textfile import decimal_sign
 
 MAX_ENTRIES = 500
@@ -23,23 +19,22 @@ MAX_UNPACKED = 60 * 1024 * 1024
 MAX_RATIO = 120  # real sheets are compressed ten- to thirtyfold
 LAST_ROW = 100_000  # spreadsheets leave empty formatted cells below
 MAX_MERGED = 20_000
-MAX_TEXTS = 200_000  # openpyxl loads all of them, used or not
+MAX_TEXTS = 200_000  # all of them are read, used or not
+BOOK = "xl/workbook.xml"
+STYLES = "xl/styles.xml"
 TEXTS = "xl/sharedStrings.xml"
-MAX_FRAME = 2 * 1024 * 1024  # of the parts that openpyxl reads whole before the first row
+MAX_FRAME = 2 * 1024 * 1024  # of the parts that are read whole before the first row
 FRAME = {"[Content_Types].xml", "xl/workbook.xml", "xl/_rels/workbook.xml.rels", "xl/styles.xml", "xl/theme/theme1.xml"}
 MAX_SHEETS = 20
 MAX_GAP = 1_000  # consecutive empty rows; anything further below is not part of the list
 
 MERGED = re.compile(rb'<(?:\w+:)?mergeCell\s[^<>]*?ref="([A-Z]{1,3})([0-9]{1,7}):([A-Z]{1,3})([0-9]{1,7})"')
-FORMULA = re.compile(rb"<(?:\w+:)?f[\s>/]")
 ROW = re.compile(rb"<(?:\w+:)?row[\s>]")
 HIDDEN_ROW = re.compile(rb"<(?:\w+:)?row\s[^<>]*?\bhidden=\"(?:1|true)\"[^<>]*>")
 HIDDEN_COLUMNS = re.compile(rb"<(?:\w+:)?col\s[^<>]*?\bhidden=\"(?:1|true)\"[^<>]*>")
 NUMBER = re.compile(rb"\br=\"([0-9]{1,7})\"")
 RANGE = re.compile(rb"\b(min|max)=\"([0-9]{1,5})\"")
-ZEROS = re.compile(r"0{2,20}")
 VALUE = re.compile(rb"<(?:\w+:)?(?:v|t|f)[\s>]")
-MAIN = "{http://schemas.openxmlformats.org/spreadsheetml/2006/main}"
 RELATION = "{http://schemas.openxmlformats.org/officeDocument/2006/relationships}id"
 
 
@@ -48,14 +43,14 @@ def read_workbook(name: str, body: bytes) -> RawFile:
     try:
         with zipfile.ZipFile(io.BytesIO(body)) as archive:
             _guard(archive)
-            parts = {title: archive.read(part) for title, part in _sheet_parts(archive).items()}
-            _count_rows(parts)
-            return _read(name, body, parts)
+            sheets = [(title, archive.read(part) if part else b"") for title, part in _sheets(archive)]
+            _count_rows(sheets)
+            return _read(name, archive, sheets)
     except FileError:
         raise
     except DefusedXmlException:
         raise FileError("unsafe_workbook") from None
-    except Exception as problem:  # openpyxl raises arbitrary errors for a damaged workbook
+    except Exception as problem:  # a damaged workbook can fail anywhere
         raise FileError("damaged_workbook") from problem
 
 
@@ -86,122 +81,72 @@ def _guard(archive: zipfile.ZipFile) -> None:
                     raise FileError("unsafe_workbook")
 
 
-def _sheet_parts(archive: zipfile.ZipFile) -> dict[str, str]:
-    """{visible sheet's name: its part of the archive}, for merged cells, which openpyxl skips when streaming."""
+def _sheets(archive: zipfile.ZipFile) -> list[tuple[str, str]]:
+    """(name, part of the archive) of the sheets; the part of a hidden one is ""."""
     targets = {
         relation.get("Id"): str(relation.get("Target"))
         for relation in ElementTree.fromstring(archive.read("xl/_rels/workbook.xml.rels"))
+        if str(relation.get("Type")).endswith("/worksheet")
     }
     names = set(archive.namelist())
-    sheets = list(ElementTree.fromstring(archive.read("xl/workbook.xml")).iter(f"{MAIN}sheet"))
-    if len(sheets) > MAX_SHEETS:
+    nodes = list(ElementTree.fromstring(archive.read(BOOK)).iter(f"{MAIN}sheet"))
+    if len(nodes) > MAX_SHEETS:
         raise FileError("too_many_sheets", limit=MAX_SHEETS)
-    parts: dict[str, str] = {}
+    sheets: list[tuple[str, str]] = []
     seen: set[str] = set()
-    for sheet in sheets:
+    for sheet in nodes:
         target = targets.get(sheet.get(RELATION), "")
         part = target.lstrip("/") if target.startswith("/") else f"xl/{target}"
+        if part not in names:
+            continue  # a chart, or a part that is not there
         if part in seen:
             raise FileError("damaged_workbook")  # one sheet under two names
         seen.add(part)
-        if part in names and sheet.get("state", "visible") == "visible":
-            parts[str(sheet.get("name"))] = part
-    return parts
+        sheets.append((str(sheet.get("name")), part if sheet.get("state", "visible") == "visible" else ""))
+    return sheets
 
 
-def _count_rows(parts: dict[str, bytes]) -> None:
-    """Refuses too many rows with values before openpyxl reads any: it loads all texts of a file first."""
+def _count_rows(sheets: list[tuple[str, bytes]]) -> None:
+    """Refuses too many rows with values before any is read."""
     count = 0
-    for xml in parts.values():
+    for _, xml in sheets:
         starts = [match.end() for match in islice(ROW.finditer(xml), LAST_ROW)]
         count += sum(VALUE.search(xml, start, end) is not None for start, end in pairwise([*starts, len(xml)]))
         enough(count, 0)
 
 
-def _read(name: str, body: bytes, parts: dict[str, bytes]) -> RawFile:
-    with_formulas = {title for title, xml in parts.items() if FORMULA.search(xml)}
-    formulas = _formulas(body, with_formulas) if with_formulas else {}
+def _read(name: str, archive: zipfile.ZipFile, sheets: list[tuple[str, bytes]]) -> RawFile:
+    names = set(archive.namelist())
+    texts = shared_texts(archive.read(TEXTS)) if TEXTS in names else []
+    formats = formats_of(archive.read(STYLES) if STYLES in names else b"", archive.read(BOOK))
     notes: list[Finding] = []
-    sheets = []
+    pages = []
     filled = 0
-    book = _open(body, data_only=True)
-    try:
-        for page in book.worksheets:
-            if page.sheet_state != "visible":
-                notes.append(done_for_you("hidden_sheet", Finding("", "", sheet=page.title)))
-                continue
-            lines = list(_lines(page, formulas.get(page.title, {}), filled))
-            filled += len(lines)
-            lines, merged = _unmerged(lines, parts.get(page.title, b""))
-            if merged:
-                notes.append(done_for_you("merged_down", Finding("", "", sheet=page.title), ranges=merged))
-            blank = lines[-1].number - len(lines) if lines else 0
-            sign = decimal_sign(cell.value for line in lines for cell in line.cells)
-            hidden = _hidden(parts.get(page.title, b""))
-            sheets.append(Sheet(page.title, tuple(lines), blank, sign, *hidden))
-    finally:
-        book.close()
+    for title, xml in sheets:
+        if not xml:
+            notes.append(done_for_you("hidden_sheet", Finding("", "", sheet=title)))
+            continue
+        lines = list(_lines(title, rows_of(xml, texts, formats, LAST_ROW), filled))
+        filled += len(lines)
+        lines, merged = _unmerged(lines, xml)
+        if merged:
+            notes.append(done_for_you("merged_down", Finding("", "", sheet=title), ranges=merged))
+        blank = lines[-1].number - len(lines) if lines else 0
+        sign = decimal_sign(cell.value for line in lines for cell in line.cells)
+        pages.append(Sheet(title, tuple(lines), blank, sign, *_hidden(xml)))
     if not filled:
         raise FileError("empty_file")
-    return RawFile(name, tuple(sheets), tuple(notes))
+    return RawFile(name, tuple(pages), tuple(notes))
 
 
-def _open(body: bytes, *, data_only: bool) -> Any:
-    with warnings.catch_warnings():
-        warnings.simplefilter("ignore")  # about format extensions without values
-        return openpyxl.load_workbook(io.BytesIO(body), read_only=True, data_only=data_only, keep_links=False)
-
-
-def _formulas(body: bytes, titles: set[str]) -> dict[str, dict[tuple[int, int], str]]:
-    formulas: dict[str, dict[tuple[int, int], str]] = {}
-    book = _open(body, data_only=False)
-    try:
-        for page in book.worksheets:
-            if page.title in titles:
-                formulas[page.title] = {
-                    (row, column): str(getattr(cell.value, "text", cell.value))
-                    for row, cells in _rows(page)
-                    for column, cell in enumerate(cells)
-                    if getattr(cell, "data_type", "") == "f"
-                }
-    finally:
-        book.close()
-    return formulas
-
-
-def _rows(page: Any) -> Iterator[tuple[int, tuple[Any, ...]]]:
-    """(number, cells) of the rows in the file.
-
-    Rows missing in the file come as one tuple repeated; one of each gap is passed on.
-    """
-    page.reset_dimensions()  # the size stated in a file may be wrong
-    before = None
-    for number, cells in enumerate(page.iter_rows(max_col=MAX_COLUMNS + 1, max_row=LAST_ROW), 1):
-        if cells is not before:
-            yield number, cells
-        before = cells
-
-
-def _lines(page: Any, formulas: dict[tuple[int, int], str], before: int) -> Iterator[SheetRow]:
-    count = before
+def _lines(title: str, rows: Rows, before: int) -> Iterator[SheetRow]:
     last = 0
-    for number, cells in _rows(page):
-        if not formulas and all(cell.value is None for cell in cells):
-            continue
-        line = tuple(
-            Cell(_content(cell), formulas.get((number, column), "") if formulas else "")
-            for column, cell in enumerate(cells)
-        )
-        width = max((index + 1 for index, cell in enumerate(line) if not cell.empty), default=0)
-        if width:
-            if number - last > MAX_GAP + 1:
-                raise FileError("far_below", page=page.title, row=number, after=last)
-            last = number
-            count += 1
-            enough(count, width)
-            yield SheetRow(number, line[:width])
-    if count > MAX_ROWS:
-        enough(count, 0)
+    for count, (number, cells) in enumerate(rows, before + 1):
+        if number - last > MAX_GAP + 1:
+            raise FileError("far_below", page=title, row=number, after=last)
+        last = number
+        enough(count, len(cells))
+        yield SheetRow(number, cells)
 
 
 def _hidden(xml: bytes) -> tuple[frozenset[int], frozenset[int]]:
@@ -212,19 +157,6 @@ def _hidden(xml: bytes) -> tuple[frozenset[int], frozenset[int]]:
         ends = {name: int(number) for name, number in RANGE.findall(tag)}
         columns.update(range(ends.get(b"min", 1) - 1, min(ends.get(b"max", 0), MAX_COLUMNS)))
     return frozenset(rows), frozenset(columns)
-
-
-def _content(cell: Any) -> Content:
-    value = cell.value
-    if value is None or isinstance(value, bool | datetime | date | time):
-        return value
-    if isinstance(value, int):
-        zeros = cell.number_format if value >= 0 else ""
-        return f"{value:0{len(zeros)}d}" if ZEROS.fullmatch(zeros) else Decimal(value)
-    if isinstance(value, float):
-        return Decimal(f"{value:.15g}")  # a spreadsheet shows fifteen digits; the rest is rounding error
-    text = str(value)
-    return text if text.strip() else None
 
 
 def _unmerged(lines: list[SheetRow], xml: bytes) -> tuple[list[SheetRow], str]:
