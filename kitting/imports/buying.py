@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from typing import Any
+from uuid import UUID
 
 from kitting.models import Code, Offer, Part, Supplier
 from kitting.models.parts import UNITS
@@ -22,6 +23,8 @@ from shop.tables.units import unit_of
 from shop.tables.values import CellError, Value, barcode, content_of, plain_text, text
 
 MONEY = number(scale=4)
+AT_ONCE = 500  # rows of one query: databases limit parameters
+TERMS_OF_OFFER = ["currency", "unit_cost", "duty_rate", "freight", "brokerage", "lead_days", "valid_until"]
 
 
 def unit_word(cell: Cell, decimal: str) -> Value:
@@ -113,11 +116,11 @@ def offer_of(values: Mapping[str, Any]) -> ImportedOffer | None:
 
 
 def known_parts(actor: Actor, keys: Iterable[str]) -> dict[str, Part]:
-    """{number key: part}, queried in batches because databases limit parameters."""
+    """{number key: part}."""
     number_keys = sorted(set(keys))
     parts: dict[str, Part] = {}
-    for start in range(0, len(number_keys), 500):
-        rows = Part.objects.filter(shop=actor.shop, number_key__in=number_keys[start : start + 500])
+    for start in range(0, len(number_keys), AT_ONCE):
+        rows = Part.objects.filter(shop=actor.shop, number_key__in=number_keys[start : start + AT_ONCE])
         parts.update({row.number_key: row for row in rows.select_related("consumable")})
     return parts
 
@@ -185,11 +188,17 @@ def prefer(actor: Actor, parts: Iterable[Part], name: str, currency: str) -> Non
     """Sets the supplier of the file as preferred for parts that have no preferred supplier."""
     if not name:
         return
-    supplier = supplier_for(actor, suppliers(actor), name, currency)
-    free = [part for part in parts if part.preferred_id is None]
+    _prefer(actor, supplier_for(actor, suppliers(actor), name, currency), parts)
+
+
+def _prefer(actor: Actor, supplier: Supplier, parts: Iterable[Part]) -> None:
+    """Makes the supplier the preferred one of these parts, but for those that have one."""
+    free = list({part.pk: part for part in parts if part.preferred_id is None}.values())
     for part in free:
         part.preferred = supplier
-    Part.objects.bulk_update(free, ["preferred"], batch_size=200)
+    for start in range(0, len(free), AT_ONCE):
+        keys = [part.pk for part in free[start : start + AT_ONCE]]
+        Part.objects.filter(shop=actor.shop, pk__in=keys).update(preferred=supplier)
 
 
 def remembered_columns(kind: str, actor: Actor, supplier: str) -> Memory:
@@ -217,28 +226,56 @@ def write_codes(actor: Actor, pairs: Iterable[tuple[str, Part]]) -> None:
 
 
 def write_offers(actor: Actor, offers: Iterable[tuple[Part, ImportedOffer]], day: date) -> None:
-    """Adds or corrects one offer per part for the day. A part's first supplier becomes its preferred one."""
+    """Adds or corrects one offer per part and supplier for the day. A part's first supplier becomes its preferred one.
+
+    Of two offers for a part by one supplier the later one holds.
+    """
     suppliers_by_key = suppliers(actor)
+    rows: dict[tuple[UUID, UUID], Offer] = {}
+    first: dict[UUID, tuple[Supplier, list[Part]]] = {}  # {supplier: the parts that it is preferred for}
+    preferred: set[UUID] = set()
     for part, offer in offers:
         supplier = supplier_for(actor, suppliers_by_key, offer.supplier, offer.currency)
-        Offer.objects.update_or_create(
-            shop=actor.shop,
-            part=part,
-            supplier=supplier,
-            valid_from=day,
-            defaults={
-                "currency": offer.currency or supplier.currency,
-                "unit_cost": offer.cost,
-                "duty_rate": offer.duty,
-                "freight": offer.freight,
-                "brokerage": offer.brokerage,
-                "lead_days": offer.lead_days,
-                "valid_until": offer.valid_until,
-            },
-        )
-        if part.preferred_id is None:
-            part.preferred = supplier
-            part.save(update_fields=["preferred"])
+        rows[part.pk, supplier.pk] = _offer(actor, part, supplier, offer, day)
+        if part.preferred_id is None and part.pk not in preferred:
+            preferred.add(part.pk)
+            first.setdefault(supplier.pk, (supplier, []))[1].append(part)
+    stored = _offers_of_the_day(actor, [part for part, _ in rows], day)
+    added = [row for key, row in rows.items() if key not in stored]
+    corrected = [row for key, row in rows.items() if key in stored]
+    for row in corrected:
+        row.pk = stored[row.part_id, row.supplier_id]
+    clean(rows.values())
+    Offer.objects.bulk_create(added)
+    Offer.objects.bulk_update(corrected, TERMS_OF_OFFER, batch_size=200)
+    for supplier, parts in first.values():
+        _prefer(actor, supplier, parts)
+
+
+def _offer(actor: Actor, part: Part, supplier: Supplier, offer: ImportedOffer, day: date) -> Offer:
+    return Offer(
+        shop=actor.shop,
+        part=part,
+        supplier=supplier,
+        valid_from=day,
+        currency=offer.currency or supplier.currency,
+        unit_cost=offer.cost,
+        duty_rate=offer.duty,
+        freight=offer.freight,
+        brokerage=offer.brokerage,
+        lead_days=offer.lead_days,
+        valid_until=offer.valid_until,
+    )
+
+
+def _offers_of_the_day(actor: Actor, parts: Iterable[UUID], day: date) -> dict[tuple[UUID, UUID], UUID]:
+    """{(part, supplier): offer} of the offers that begin on the day."""
+    keys = sorted(set(parts))
+    stored: dict[tuple[UUID, UUID], UUID] = {}
+    for start in range(0, len(keys), AT_ONCE):
+        rows = Offer.objects.filter(shop=actor.shop, part__in=keys[start : start + AT_ONCE], valid_from=day)
+        stored |= {(part, supplier): id for part, supplier, id in rows.values_list("part", "supplier", "pk")}
+    return stored
 
 
 def currency_findings(actor: Actor, offers: Iterable[tuple[ImportedOffer, Finding]]) -> list[Finding]:

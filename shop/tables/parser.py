@@ -142,7 +142,11 @@ class FileParser:
             return
         at = Finding("", "", (), sheet.name, line.number, column_letters(index), field.name, "", cell.shown[:120])
         self.title_at[field.name] = at
-        self.reader.value(field, cell, sheet.decimal, at, self.title, field.name)
+        self._read_title(field, cell, sheet.decimal)
+
+    def _read_title(self, field: Field, cell: Cell, decimal: str) -> None:
+        at = self.title_at[field.name]
+        self.reader.value(field, cell, decimal, lambda: at, self.title, field.name)
 
     def look_back(self, sheets: tuple[Sheet, ...]) -> None:
         """Runs after all sheets: reports sheets that were not recognised and mappings that match nothing."""
@@ -168,9 +172,8 @@ class FileParser:
         for field in self.kind.title:
             text = self.repairs.fields.get(field.name, "").strip()
             if text:
-                at = Finding("", "", field=field.name, says=text)
-                self.title_at[field.name] = at
-                self.reader.value(field, Cell(text), "", at, self.title, field.name)
+                self.title_at[field.name] = Finding("", "", field=field.name, says=text)
+                self._read_title(field, Cell(text), "")
 
     def _no_heading(self, sheets: tuple[Sheet, ...]) -> None:
         for sheet in sheets:

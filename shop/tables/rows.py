@@ -1,11 +1,13 @@
 """Reads the cells of a block's rows as the fields of its table."""
 
+from collections.abc import Callable
 from dataclasses import replace
 from decimal import Decimal
+from functools import partial
 from typing import Any
 
 from shop.calc.money import rounded
-from shop.tables.columns import Field
+from shop.tables.columns import Field, Heading
 from shop.tables.findings import Finding, done_for_you, must_fix, please_check
 from shop.tables.parsed import ParsedRow
 from shop.tables.repairs import Repairs
@@ -16,31 +18,34 @@ from shop.tables.values import CellError
 COST_SCALE = 4
 
 
+def _place(sheet: str, row: int, index: int, name: str, heading: str, says: str) -> Finding:
+    return Finding("", "", (), sheet, row, column_letters(index), name, heading, says)
+
+
 class RowReader:
     """Reads rows and appends what it cannot read to `findings`."""
 
     def __init__(self, findings: list[Finding], repairs: Repairs) -> None:
         self.findings, self.repairs = findings, repairs
+        self.heading: Heading | None = None
+        self.fields: dict[str, tuple[Field, str]] = {}
 
     def read(self, block: Block, row: BlockRow) -> ParsedRow:
         """The row by field."""
         heading, table = block.heading, block.table
         values: dict[str, Any] = {}
         shown_texts: dict[str, str] = {}
-        columns = {**heading.found, **row.columns}
-        titles = {column.field: column.heading for column in heading.columns if column.field}
+        columns = {**heading.found, **row.columns} if row.columns else heading.found
         for name, index in columns.items():
             cell = row.line.at(index)
-            letters = column_letters(index)
-            at = Finding(
-                "", "", (), block.sheet, row.line.number, letters, name, titles.get(name, ""), cell.shown[:120]
-            )
-            field = table.field(name)
+            field, title = self._field(heading, name)
+            shown_text = cell.shown[:120]
+            at = partial(_place, block.sheet, row.line.number, index, name, title, shown_text)
             if cell.empty:
                 if field.filled:
-                    self.findings.append(must_fix("missing_value", at))
+                    self.findings.append(must_fix("missing_value", at()))
                 continue
-            shown_texts[name] = at.says
+            shown_texts[name] = shown_text
             self.value(field, cell, block.decimals.get(name, block.decimal), at, values, name, name in row.filled)
         for name in table.filled:
             if name not in columns and name in table.required:
@@ -59,26 +64,38 @@ class RowReader:
             row.filled,
         )
 
+    def _field(self, heading: Heading, name: str) -> tuple[Field, str]:
+        """The field of a column and the text of its heading, looked up once for each row of headings."""
+        if heading is not self.heading:
+            self.heading, self.fields = heading, {}
+        if name not in self.fields:
+            title = next((column.heading for column in reversed(heading.columns) if column.field == name), "")
+            self.fields[name] = heading.table.field(name), title
+        return self.fields[name]
+
     def value(
         self,
         field: Field,
         cell: Cell,
         decimal: str,
-        at: Finding,
+        at: Callable[[], Finding],
         values: dict[str, Any],
         name: str,
         filled: bool = False,
     ) -> None:
-        """Reads one cell into `values`, or appends why it cannot be read. Of a filled cell nothing is said twice."""
+        """Reads one cell into `values`, or appends why it cannot be read. `at` makes its place.
+
+        Of a filled cell nothing is said twice.
+        """
         try:
             value = field.read(cell, decimal)
         except CellError as problem:
             if filled:
                 return
-            self.findings.append(replace(at, weight="must_fix", code=problem.code, facts=problem.facts))
+            self.findings.append(replace(at(), weight="must_fix", code=problem.code, facts=problem.facts))
             return
         for weight, code, facts in () if filled else value.notes:
-            self.findings.append(replace(at, weight=weight, code=code, facts=facts))
+            self.findings.append(replace(at(), weight=weight, code=code, facts=facts))
         if value.value is not None and value.value != "":
             values[name] = value.value
 

@@ -70,6 +70,8 @@ def plain_text(cell: Cell) -> str:
         return "yes" if content else "no"
     if not isinstance(content, str):
         return Cell(content).shown
+    if content.isascii() and content.isprintable():
+        return " ".join(content.split())
     tidy = SPACES.sub(" ", unicodedata.normalize("NFC", content))
     if not tidy.isprintable():
         tidy = "".join(character for character in tidy if unicodedata.category(character)[0] != "C")
