@@ -124,6 +124,7 @@ SESSION_COOKIE_SECURE = CSRF_COOKIE_SECURE = SECURE_COOKIES
 # A browser takes __Host- only from this very host over HTTPS; the link's cookie has a path, which __Host- forbids.
 SESSION_COOKIE_NAME = "__Host-sessionid" if SECURE_COOKIES else "sessionid"
 CSRF_COOKIE_NAME = "__Host-csrftoken" if SECURE_COOKIES else "csrftoken"
+DEVICE_COOKIE_NAME = "__Host-device" if SECURE_COOKIES else "device"
 LINK_COOKIE_NAME = "__Secure-quote" if SECURE_COOKIES else "quote"
 SECURE_SSL_REDIRECT = HTTPS_ONLY
 SECURE_HSTS_SECONDS = env.int("HSTS_SECONDS", default=365 * 24 * 3600)  # said over HTTPS only
@@ -138,6 +139,7 @@ SECURE_REFERRER_POLICY = "same-origin"
 SECURE_CONTENT_TYPE_NOSNIFF = True
 # Whether other hosts below this name speak HTTPS only is not ours to promise: no includeSubDomains and no preload.
 SILENCED_SYSTEM_CHECKS = ["security.W005", "security.W021"]
+PIN_DAYS = env.int("PIN_DAYS", default=30)  # how long a PIN works on the phone where it was set
 SIGN_IN_TRIES = env.int("SIGN_IN_TRIES", default=8)  # of one person from one address, within a quarter of an hour
 SIGN_IN_TRIES_OF_AN_ADDRESS = env.int("SIGN_IN_TRIES_OF_AN_ADDRESS", default=60)  # of all persons together
 

@@ -5,6 +5,7 @@ from django.urls import include, path, re_path
 from shop.views import app
 from shop.views.entry import Entry, EntryReading, Forgotten
 from shop.views.opening import Opening
+from shop.views.pins import OnePin, Pins, PinSession
 from shop.views.second_factor import Confirmation, SecondFactor, SwitchedOff
 from shop.views.session import OneSession, Password, Session, Sessions
 
@@ -16,6 +17,9 @@ IN_A_SHOP = [
 
 urlpatterns = [
     path("api/v1/session", Session.as_view()),
+    path("api/v1/pins", Pins.as_view()),
+    path("api/v1/pins/<uuid:id>", OnePin.as_view()),
+    path("api/v1/session/pin", PinSession.as_view()),
     path("api/v1/session/password", Password.as_view()),
     path("api/v1/entry", Entry.as_view()),
     path("api/v1/entry/reading", EntryReading.as_view()),

@@ -53,6 +53,7 @@ class SessionOut(Answer, frozen=True):
     signed_in: Annotated[bool, Meta(description="Somebody is signed in.")]
     user: Annotated[PersonOut | None, Meta(description="Null where nobody is.")]
     shops: Annotated[list[OwnShopOut], Meta(description="Those that the person works in.")]
+    pins: Annotated[list[UUID], Meta(description="The PINs of everybody on this device: those that have not ended.")]
     to_open: Annotated[bool, Meta(description="There is no shop yet: the first one is to be opened.")]
     mail_is_sent: Annotated[
         bool, Meta(description="A mail server is set up: a forgotten password is replaced by e-mail.")

@@ -73,8 +73,14 @@ class Endpoint(APIView):
                 raise RequestError(400, "unknown-parameter", name=name, known=", ".join(sorted(parameters)) or "-")
 
     def admit(self, request: Request, slug: str, allowed: frozenset[str]) -> None:
-        """Sets `self.actor`. 401 signed out, 404 not a member, 403 a role that may not."""
+        """Sets `self.actor`. 401 signed out, 404 not a member, 403 a role that may not.
+
+        401 also where X-Member names another member: the person on this device changed after the request was made.
+        """
         self.actor = access.actor_in_shop(request.user, slug, allowed)
+        assert self.actor.member is not None
+        if request.headers.get("X-Member", str(self.actor.member.pk)) != str(self.actor.member.pk):
+            raise RequestError(401, "another-person")
         speak(*self.actor.languages)
 
     def prepare(self, request: Request, *args: Any, **kw: Any) -> None:

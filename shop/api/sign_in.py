@@ -4,7 +4,9 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from typing import Any
 
+from django.conf import settings
 from django.contrib.auth import login
+from django.contrib.auth.signals import user_login_failed
 from django.utils import timezone
 from rest_framework.authentication import SessionAuthentication
 from rest_framework.exceptions import Throttled
@@ -14,6 +16,9 @@ from shop.hashing import hashing
 from shop.models import User
 from shop.services.sign_in_tries import TooManyTriesError, count_try, forget_tries
 from shop.sessions import AGENT
+
+BY, BY_PIN = "by", "pin"
+"""The key of a session under which stands how it was begun."""
 
 
 class SessionWithCsrf(SessionAuthentication):
@@ -66,9 +71,25 @@ def count_request(request: Request, email: str) -> None:
         raise Throttled(wait=int(error.wait.total_seconds())) from None
 
 
-def begin(request: Request, user: User) -> None:
+def device_of(request: Request) -> str:
+    """The secret by which an enrolled device is known; empty for any other."""
+    return str(request.COOKIES.get(settings.DEVICE_COOKIE_NAME, ""))
+
+
+def began_by_pin(request: Request) -> bool:
+    """Whether this sign-in was begun by a PIN: it may do all but set one."""
+    return request._request.session.get(BY) == BY_PIN
+
+
+def log_failure(request: Request, user: User) -> None:
+    """Logs a wrong PIN as a failed sign-in of the person."""
+    user_login_failed.send(sender=__name__, credentials={"username": user.email}, request=request._request)
+
+
+def begin(request: Request, user: User, *, by: str = "password") -> None:
     """Signs the person in on this device, in place of whoever was signed in here."""
     request._request.session.flush()  # the longest life of a session begins with its own sign-in
     login(request._request, user)
+    request._request.session[BY] = by
     request._request.session[AGENT] = request.headers.get("User-Agent", "")[:300]
     request.user = user

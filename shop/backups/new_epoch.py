@@ -15,7 +15,7 @@ from shop.backups.manifest import Manifest
 from shop.rows import uuid7
 
 Sql = str
-SIGN_INS = ("django_session", "shop_personsession", "shop_signintry", "shop_passwordrequest")
+SIGN_INS = ("django_session", "shop_personsession", "shop_signintry", "shop_passwordrequest", "shop_phonepin")
 HISTORY_HAS_NOUNS = ("shop", "0018_columns_as_nouns")
 HISTORY_HAS_CHANNEL = ("shop", "0024_channel_and_reason")
 OUTBOX_HAS_STATES = ("shop", "0019_outbox")

@@ -12,6 +12,7 @@ from shop.models.opening import OpeningCode
 from shop.models.payments import CoreReturn, Payment
 from shop.models.people import Member, Shop, User
 from shop.models.photographs import Photograph
+from shop.models.pins import PhonePin
 from shop.models.record import Command, History, Outbox
 from shop.models.second_factor import Authenticator, RecoveryCode
 from shop.models.sessions import PasswordRequest, PersonSession, SignInTry
@@ -42,6 +43,7 @@ __all__ = [
     "PasswordRequest",
     "Payment",
     "PersonSession",
+    "PhonePin",
     "Photograph",
     "Rate",
     "RecoveryCode",

@@ -20,6 +20,15 @@ class OwnPasswordIn(s.Serializer[Any]):
     password = s.CharField(trim_whitespace=False, max_length=256, help_text="The password of the person.")
 
 
+class PinIn(s.Serializer[Any]):
+    id = s.UUIDField(help_text="The PIN's id, which the device keeps with the person's name.")
+    pin = s.CharField(max_length=40, help_text="The six digits.")
+
+
+class NewPinIn(OwnPasswordIn):
+    pin = s.CharField(max_length=40, help_text="Six digits, which are not easy to guess.")
+
+
 class CodeIn(s.Serializer[Any]):
     code = s.CharField(max_length=40, help_text="The six digits that the authenticator app shows.")
 

@@ -10,12 +10,12 @@ from shop.errors import RequestError
 from shop.models import Member, Shop
 from shop.services.entry_links import withdraw_links_around
 from shop.services.history import record
-from shop.services.sessions import end_session, end_sessions
+from shop.services.sessions import end_pins, end_session, end_sessions
 
 
 @transaction.atomic
 def change_role(*, actor: Actor, member: Member, role: str, now: datetime) -> Member:
-    """Gives a member another role. Refused for the last manager."""
+    """Gives a member another role, and ends their PINs. Refused for the last manager."""
     row = _locked(actor, member)
     if row.role == role:
         return row
@@ -26,6 +26,7 @@ def change_role(*, actor: Actor, member: Member, role: str, now: datetime) -> Me
     row.role = role
     row.clean_fields()
     row.save(update_fields=["role"])
+    end_pins(user=row.user_id)
     record(actor=actor, verb="changed", row=row, changes={"role": [before, role]})
     return row
 

@@ -23,6 +23,7 @@ from shop.services.one_time_codes import (
     sealed,
     unsealed,
 )
+from shop.services.sessions import end_pins
 
 
 @transaction.atomic
@@ -49,6 +50,7 @@ def confirm(*, user: User, code: str, now: datetime) -> list[str]:
     RecoveryCode.objects.bulk_create(RecoveryCode(user=user, digest=digest_of(code, user.pk)) for code in codes)
     person.second_factor_since = user.second_factor_since = now
     person.save(update_fields=["second_factor_since"])
+    end_pins(user=user.pk)  # they were set without it
     _record(user, "second factor on")
     return codes
 

@@ -3,7 +3,7 @@
 from datetime import datetime
 from uuid import UUID
 
-from shop.models import PersonSession
+from shop.models import PersonSession, PhonePin
 from shop.sessions import session_id
 
 
@@ -20,9 +20,15 @@ def end_session(*, user: UUID, id: UUID) -> bool:
 
 
 def end_sessions(*, user: UUID, keep: str | None = None) -> int:
-    """Ends the person's sign-ins except the session with the key `keep`. Returns their number."""
+    """Ends the person's sign-ins except the session with the key `keep`, and all their PINs. Returns their number."""
+    pins = end_pins(user=user)
     rows = PersonSession.objects.filter(user_id=user)
-    return (rows if keep is None else rows.exclude(pk=keep)).delete()[0]
+    return pins + (rows if keep is None else rows.exclude(pk=keep)).delete()[0]
+
+
+def end_pins(*, user: UUID) -> int:
+    """Ends the person's PINs on all devices. Returns their number."""
+    return PhonePin.objects.filter(user_id=user).delete()[0]
 
 
 def purge_sessions(*, now: datetime) -> int:

@@ -22,6 +22,7 @@ from shop.models.people import MemberRole
 from shop.presenters.session import sign_in_answer
 from shop.serializers.people import PasswordIn, SignIn
 from shop.services.people import change_password
+from shop.services.pins import forget_wrong_tries, pins_on
 from shop.services.second_factor import prove
 from shop.services.sessions import end_session, end_sessions, sessions_of
 from shop.sessions import session_id
@@ -53,6 +54,8 @@ class Session(Endpoint):
             if user.second_factor_since is not None:
                 _prove(user, body.get("code", ""))
         sign_in.begin(request, user)
+        if device := sign_in.device_of(request):
+            forget_wrong_tries(user=user, device=device)
         return Response(session_answer(request), headers={"Cache-Control": "no-store"})
 
     def delete(self, request: Request) -> Response:
@@ -76,7 +79,7 @@ class Sessions(Endpoint):
         return Response({"items": items}, headers={"Cache-Control": "no-store"})
 
     def delete(self, request: Request) -> Response:
-        """Sign out on every device."""
+        """Sign out on every device, and end the PINs."""
         end_sessions(user=self.person.pk)
         logout(request._request)
         return Response(status=204)
@@ -133,16 +136,23 @@ def _prove(user: User, code: str) -> None:
 
 def session_answer(request: Request) -> SessionOut:
     """The person who is signed in, with their shops; whether there is a shop at all is read for nobody else."""
-    user = request.user
+    user, device = request.user, sign_in.device_of(request)
+    pins = pins_on(device=device, now=timezone.now()) if device else []
     if user is None or not user.is_authenticated:
         return SessionOut(
-            signed_in=False, user=None, shops=[], to_open=not Shop.objects.exists(), mail_is_sent=settings.MAIL_IS_SENT
+            signed_in=False,
+            user=None,
+            shops=[],
+            pins=pins,
+            to_open=not Shop.objects.exists(),
+            mail_is_sent=settings.MAIL_IS_SENT,
         )
     members = Member.objects.filter(user_id=user.pk, active=True).select_related("shop", "user").order_by("shop__name")
     return SessionOut(
         signed_in=True,
         user=PersonOut(name=user.name, email=user.email),
         shops=[_own_shop(member) for member in members],
+        pins=pins,
         to_open=False,
         mail_is_sent=settings.MAIL_IS_SENT,
     )

@@ -7,7 +7,7 @@ SESSION = "/api/v1/session"
 
 
 def test_it_says_who_is_signed_in_and_where(cast: Cast, client: CheckedClient) -> None:
-    nobody = {"signed_in": False, "user": None, "shops": [], "to_open": False, "mail_is_sent": False}
+    nobody = {"signed_in": False, "user": None, "shops": [], "pins": [], "to_open": False, "mail_is_sent": False}
     assert client.get(SESSION).json() == nobody
     answer = client.post(SESSION, {"email": "Advisor@saltmarsh.example", "password": PASSWORD})
     assert answer.status_code == 200

@@ -6,10 +6,23 @@ from typing import Any
 from django.db.models import Model, UniqueConstraint
 
 from shop.constraints import SameShop
-from shop.models import Authenticator, OpeningCode, PasswordRequest, PersonSession, RecoveryCode, Shop, SignInTry, User
+from shop.models import (
+    Authenticator,
+    OpeningCode,
+    PasswordRequest,
+    PersonSession,
+    PhonePin,
+    RecoveryCode,
+    Shop,
+    SignInTry,
+    User,
+)
 from shop.rows import ShopKey, ShopRow
 
-NOT_OF_A_SHOP = {Shop, User, PersonSession, SignInTry, PasswordRequest, OpeningCode, Authenticator, RecoveryCode}
+NOT_OF_A_SHOP = {
+    *(Shop, User, PersonSession, PhonePin, SignInTry),
+    *(PasswordRequest, OpeningCode, Authenticator, RecoveryCode),
+}
 NOT_LED_BY_SHOP = {("token_hash",), ("due_at",)}  # the shop is not yet known; one worker serves all shops
 ORDER = {"shop": 0, "kitting": 1, "quotes": 2}
 

@@ -24,7 +24,8 @@ from shop.errors import RequestError
 from shop.models import EntryLink, Outbox
 from shop.queries.outbox import is_unsure
 from shop.services.entry_links import invite, make_password_link, open_entry
-from tests.cast import make_cast
+from shop.services.pins import set_pin
+from tests.cast import make_cast, new_session
 from tests.factories import PullListFactory
 from tests.quotes.stage import make_stage
 
@@ -36,6 +37,8 @@ def backup_folder(transactional_db: None, tmp_path: Path) -> Path:
     cast = make_cast()
     make_stage(cast).sent()
     PullListFactory(shop=cast.shop)
+    new_session(cast.parts.user)
+    set_pin(user=cast.parts.user, hashed="x", device="", agent="", now=NOW)
     return take.take_backup(tmp_path / "backups", NOW)
 
 
@@ -176,7 +179,9 @@ def test_an_sqlite_backup_goes_into_a_new_folder_and_touches_nothing_else(backup
         assert ended + 1 in epochs and seq == 0  # no phone counts as having seen events that are gone
         numbers = [row[0] for row in restored.execute("SELECT number FROM shop_changenumber")]
         assert numbers and min(numbers) > min(epochs)  # every open screen reloads
-        assert min(epochs) > 1 and restored.execute("SELECT count(*) FROM shop_personsession").fetchone() == (0,)
+        assert min(epochs) > 1
+        for table in ("shop_personsession", "shop_phonepin"):
+            assert restored.execute(f"SELECT count(*) FROM {table}").fetchone() == (0,)
         assert (
             restored.execute("SELECT verb FROM shop_history WHERE subject = 'shop'").fetchall()
             == [("backup restored",)] * 2

@@ -6,6 +6,7 @@ from django.core.management.base import BaseCommand
 from django.utils import timezone
 
 from shop.services.commands import drop_answers
+from shop.services.pins import purge_pins
 from shop.services.retention import purge_kept
 from shop.services.sessions import purge_sessions
 from shop.services.sign_in_tries import purge_tries
@@ -23,6 +24,7 @@ class Command(BaseCommand):
         answers = drop_answers(before=now - timedelta(days=settings.COMMAND_ANSWER_DAYS), now=now)
         expired = purge_sessions(now=now)
         purge_tries(now=now)
+        purge_pins(now=now)
         thrown = purge_kept(now=now)
         drafts = f"{thrown} discarded drafts past the retention deleted"
         self.stdout.write(f"{answers} old answers dropped, {expired} expired sessions removed, {drafts}")

@@ -136,4 +136,6 @@ field-unknown_tax = There is no tax { $what } to be on top of. Correct the code.
 field-bad_rate = The rate of tax { $what } is not possible. Correct it.
 field-member_already = This person is a member already.
 field-one_time_code = This code is wrong or too old. Look whether the clock of the phone is right, and take the next code.
+field-pin_digits = Enter six digits.
+field-pin_trivial = This PIN is easy to guess. Choose digits that neither repeat nor count up or down.
 field-password_of_account = This password does not open the invitation. If you sign in with this e-mail already, enter that password.

@@ -26,6 +26,25 @@ problem-second-factor-needed-detail = Type the six digits that your authenticato
 problem-wrong-code-title = You are not signed in
 problem-wrong-code-detail = This code is wrong, too old, or was used already. Wait for the next one, or take a recovery code. A manager can switch the second factor off for you.
 
+problem-wrong-pin-title = This PIN is wrong
+problem-wrong-pin-detail =
+    { $left ->
+        [one] One try is left. After that, the password is asked for.
+       *[other] { $left } tries are left. After that, the password is asked for.
+    }
+
+problem-pin-used-up-title = The password is needed
+problem-pin-used-up-detail = The PIN was wrong five times. Sign in with the password: the PIN then works again.
+
+problem-pin-ended-title = This PIN has ended
+problem-pin-ended-detail = It is past its last day, or the sign-ins were ended. Sign in with the password and set a new PIN.
+
+problem-pin-needs-password-title = Sign in with the password first
+problem-pin-needs-password-detail = You came in by a PIN. Sign out, sign in with the password, and set the new PIN then.
+
+problem-another-person-title = Somebody else is signed in here now
+problem-another-person-detail = The person on this device was changed. What you had not sent is kept.
+
 problem-second-factor-on-title = The second factor is on already
 problem-second-factor-on-detail = To move it to another phone, switch it off first.
 

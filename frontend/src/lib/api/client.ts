@@ -23,12 +23,29 @@ export function csrfToken(cookies: string): string | undefined {
     cookies.match(/(?:^|; )csrftoken=([^;]+)/))?.[1]
 }
 
-const calling = { slug: '', signedOut: () => {} }
+const calling = {
+  slug: '',
+  signedOut: () => {},
+  admitted: async () => true,
+  memberIn: (_slug: string): string | undefined => undefined,
+}
 
 /** Sets the shop of later calls and the handler of an ended sign-in. The session calls it. */
 export function callFor(slug: string, signedOut: () => void): void {
   calling.slug = slug
   calling.signedOut = signedOut
+}
+
+/**
+ * Sets what goes before each request but those of the session: `admitted` returns whether the server's sign-in is that
+ * of the person on the screen, `memberIn` returns this person's id as a member of a shop.
+ */
+export function askFor(
+  admitted: () => Promise<boolean>,
+  memberIn: (slug: string) => string | undefined,
+): void {
+  calling.admitted = admitted
+  calling.memberIn = memberIn
 }
 
 /** Returns a new id for a command (its idempotency key). Every repeat of the command keeps the id. */
@@ -48,6 +65,7 @@ interface Raw {
 }
 
 const SESSION = '/api/v1/session'
+const OF_THE_SESSION: readonly string[] = [SESSION, `${SESSION}/pin`]
 
 /** Sends one request with a whole path. Never rejects; a 304 is returned as a problem with that status. */
 export function ask<M extends Method, P extends Whole<M>>(
@@ -59,6 +77,8 @@ export function ask<M extends Method, P extends Whole<M>>(
 /** Like `ask`, for a resource whose path implies `T`. Only this function trusts the server's JSON to be a `T`. */
 export async function call<T>(raw: Raw): Promise<Answer<T>> {
   const offline = typeof navigator !== 'undefined' && navigator.onLine === false
+  if (!OF_THE_SESSION.includes(raw.path) && !(await calling.admitted()))
+    return { ok: false, problem: unreached(raw, true) }
   try {
     const response = await fetch(request(raw))
     const { status, headers } = response
@@ -76,6 +96,7 @@ export async function call<T>(raw: Raw): Promise<Answer<T>> {
 function request({ method, path, at, query, body, headers }: Raw): Request {
   const form = body instanceof FormData
   const token = csrfToken(document.cookie)
+  const member = path.startsWith(WITHIN) && calling.memberIn(String(at?.slug ?? calling.slug))
   return new Request(fill(path, at, query), {
     method: method.toUpperCase(),
     credentials: 'same-origin',
@@ -83,6 +104,7 @@ function request({ method, path, at, query, body, headers }: Raw): Request {
     headers: {
       ...(form || body === undefined ? {} : { 'Content-Type': 'application/json' }),
       ...(token && method !== 'get' ? { 'X-CSRFToken': token } : {}),
+      ...(member ? { 'X-Member': member } : {}),
       ...headers,
     },
   })

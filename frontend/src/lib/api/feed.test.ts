@@ -44,6 +44,7 @@ function signedIn(email: string, slug = 'fell') {
     signed_in: true,
     user: { name: 'Ines Fallow', email },
     shops: [],
+    pins: [],
     to_open: false,
     mail_is_sent: false,
   }

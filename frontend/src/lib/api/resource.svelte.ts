@@ -45,7 +45,7 @@ export class Resource<T> {
 
   /** Reads the resource from the server; the shown data stays until the answer. */
   async refresh(): Promise<void> {
-    const { url, etag } = this
+    const { url, etag, user } = this
     if (!url) return
     const read = ++this.reads.sent
     this.reading = true
@@ -57,6 +57,7 @@ export class Resource<T> {
       headers: etag ? { 'If-None-Match': etag } : {},
     })
     if (url !== this.url || read < this.reads.answered) return // a later request was answered first
+    if (user !== this.user) return // the person on this device was changed meanwhile
     this.reads.answered = read
     this.reading = read < this.reads.sent
     if (answer.ok) this.replace(answer.data, answer.etag)
@@ -77,6 +78,7 @@ export class Resource<T> {
    */
   change(send: (match: string | null) => Promise<Answer<T>>): Promise<Answer<T>> {
     const sent = this.turn.then(async () => {
+      const { user } = this
       this.computing = true
       let answer: Answer<T>
       try {
@@ -84,6 +86,7 @@ export class Resource<T> {
       } finally {
         this.computing = false
       }
+      if (user !== this.user) return answer
       if (answer.ok) this.replace(answer.data, answer.etag)
       else await this.refused(answer.problem)
       return answer

@@ -41,6 +41,7 @@ function signedInAs(email: string) {
     signed_in: true,
     user: { name: 'Ines Fallow', email },
     shops: [],
+    pins: [],
     to_open: false,
     mail_is_sent: false,
   }

@@ -60,6 +60,7 @@ async function upload(events: QueuedCount[], reach: SendRequest): Promise<Proble
       path: EVENTS,
       at: { slug: batch[0]?.shop ?? '', id: batch[0]?.list ?? '' },
       body: { events: batch.map((entry) => entry.body) },
+      headers: { 'X-Member': batch[0]?.author ?? '' }, // the person on this phone may change between two batches
     })
     if (!answer.ok) {
       if (answer.problem.status !== 413 || batch.length === 1) return answer.problem

@@ -2,9 +2,10 @@
 // timer. Retries with back-off and never gives up.
 
 import { session } from '../app/session.svelte'
+import { alone } from '../device/alone'
 import { online } from '../device/connection.svelte'
 import { refused, waiting } from './queue'
-import { type Outcome, openLogs, sendAll } from './send'
+import { openLogs, sendAll } from './send'
 
 const TICK = 10_000
 const LONGEST = 5 * 60_000
@@ -49,18 +50,12 @@ async function rounds(): Promise<void> {
     const before = await waiting()
     online.waiting = before.length
     if (!before.length || !session.signedIn || session.ended) break
-    const { problem, left } = await alone(() => sendAll(members()))
+    const { problem, left } = await alone('counts', () => sendAll(members()))
     failures = problem || left ? failures + 1 : 0
     if (failures) later = setTimeout(flush, Math.min(LONGEST, 1000 * 2 ** failures))
     for (const list of new Set(before.map((entry) => entry.list))) channel?.postMessage(list)
   }
   await recount()
-}
-
-/** Runs `send` while no other tab sends (Web Locks). */
-async function alone(send: () => Promise<Outcome>): Promise<Outcome> {
-  if (!navigator.locks) return send()
-  return (await navigator.locks.request('counts', send)) as Outcome
 }
 
 const members = () => new Set(session.shops.map((shop) => shop.member))
