@@ -1,4 +1,6 @@
 from django.conf import settings
+from django.contrib.auth.hashers import make_password
+from django.contrib.auth.password_validation import validate_password
 from django.core.exceptions import ValidationError
 from django.utils import timezone
 from rest_framework.request import Request
@@ -12,9 +14,10 @@ from shop.api.endpoint import Endpoint
 from shop.api.public_address import address
 from shop.errors import FieldError, RequestError, field_error
 from shop.hashing import hashing
+from shop.models import User
 from shop.models.people import MemberRole
 from shop.serializers.people import EntryIn, EntryTokenIn, ForgottenIn
-from shop.services.entry_links import come_in, open_entry
+from shop.services.entry_links import OpenedLink, come_in, open_entry
 from shop.services.forgotten import ask_for_password
 
 
@@ -60,17 +63,31 @@ class Entry(Endpoint):
         name = body.get("name", "")
         if entry.link.member is None and not name:
             raise field_error("/name", "empty")
-        if entry.has_account:
-            with sign_in.throttled(request, entry.email):
-                if entry.user is None or not entry.user.check_password(body["password"]):
-                    raise field_error("/password", "password_of_account")
         try:
+            if entry.link.member is None:
+                _prove_or_refuse(request, entry, name, body["password"])
             with hashing():
                 come_in(token=body["token"], name=name, password=body["password"], proven=entry.has_account, now=now)
         except ValidationError as error:
             refusals = tuple(FieldError("/password", words=message) for message in error.messages)
             raise RequestError(400, "invalid", refusals) from None
         return Response(status=204)
+
+
+def _prove_or_refuse(request: Request, entry: OpenedLink, name: str, password: str) -> None:
+    """Checks the password of an invitation: that of the account, or a sound one for a new account.
+
+    An unsound password is refused with the same words, after the same work and counted alike, whether or not the
+    e-mail has an account: nobody learns of one without using the invitation up.
+    """
+    with sign_in.throttled(request, entry.email):
+        if entry.has_account and entry.user is not None and entry.user.check_password(password):
+            return
+        if not entry.has_account:
+            make_password(password)
+        validate_password(password, User(email=entry.email, name=name))
+        if entry.has_account:
+            raise field_error("/password", "password_of_account")
 
 
 class Forgotten(Endpoint):

@@ -4,6 +4,9 @@ from datetime import timedelta
 from typing import Any
 
 import pytest
+from django.contrib.auth.hashers import MD5PasswordHasher
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
 from django.utils import timezone
 
 from shop.models import EntryLink, History, Member, PersonSession, User
@@ -162,6 +165,30 @@ def test_an_account_of_another_workshop_keeps_its_password(cast: Cast, settings:
     assert (stranger.name, sign_in(stranger.email, PASSWORD)) == ("Stranger", 200)
     assert Member.objects.get(shop=cast.shop, user=stranger).role == "parts"
     assert Member.objects.get(shop=cast.elsewhere, user=stranger).role == "manager"
+
+
+@pytest.mark.parametrize("password", ["short", "password1234", " " * 12, "stranger@elsewhere", "Quill Harrow"])
+def test_an_unsound_password_tells_nothing_of_an_account(
+    cast: Cast, settings: Any, monkeypatch: pytest.MonkeyPatch, password: str
+) -> None:
+    """The same answer, hashes and statements for an e-mail with an account and for one without."""
+    settings.SIGN_IN_TRIES = 2
+    member, new = invited(cast, cast.stranger.user.email), invited(cast, "stranger@elsewhere.invalid")
+    hashed: list[str] = []
+    encode = MD5PasswordHasher.encode
+    monkeypatch.setattr(MD5PasswordHasher, "encode", lambda self, *args: hashed.append("one") or encode(self, *args))
+
+    def tried(token: str) -> tuple[Any, int, int]:
+        hashed.clear()
+        with CaptureQueriesContext(connection) as statements:
+            answer = come_in(token, name="Quill Harrow", password=password)
+        return (answer.status_code, answer.json()), len(hashed), len(statements)
+
+    first = tried(member)
+    assert first[0][0] == 400 and first[1] == 1
+    assert tried(new)[:2] == first[:2]
+    assert [tried(token)[0][0] for token in (member, new, member, new)] == [400, 400, 429, 429], "counted alike"
+    assert read(member).status_code == read(new).status_code == 200, "neither is used up"
 
 
 def test_the_password_of_an_account_is_not_guessed_by_a_link(cast: Cast, settings: Any) -> None:

@@ -82,7 +82,7 @@ def test_five_wrong_tries_end_it_until_the_password(cast: Cast, phone: SharedPho
     assert refused(come_in(client, phone.technician)) == "pin-used-up", "the right one as well"
     assert come_in(client, phone.advisor, OTHER).status_code == 200, "hers is not touched"
     assert refused(come_in(client, phone.technician)) == "pin-used-up"
-    CheckedClient().post(SESSION, {"email": cast.technician.user.email, "password": PASSWORD})
+    SharedPhone(cast).by_password(cast.technician)
     assert refused(come_in(client, phone.technician)) == "pin-used-up", "the password of another device changes nothing"
     phone.by_password(cast.technician)
     assert client.get(PINS).json()["items"][0]["used_up"] is False
