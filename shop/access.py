@@ -112,7 +112,8 @@ def shop_row(model: type[Row], actor: Actor, id: UUID | str, *related: str) -> R
 
 
 def customer(actor: Actor, id: UUID | str) -> Customer:
-    return shop_row(Customer, actor, id)
+    """The customer. The id of a record that was put together with another leads to the one that stays."""
+    return shop_row(Customer, actor, id, "merged_into").standing
 
 
 def customers(actor: Actor) -> Any:

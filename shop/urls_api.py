@@ -21,6 +21,7 @@ urlpatterns = [
     path("vehicles", customers.Vehicles.as_view()),
     path("vehicles/vin", customers.Vin.as_view()),
     path("vehicles/<uuid:id>", customers.Vehicle.as_view()),
+    path("vehicles/<uuid:id>/owners", customers.VehicleOwners.as_view()),
     path("jobs", jobs.Jobs.as_view()),
     path("jobs/<uuid:id>", jobs.Job.as_view()),
     path("jobs/<uuid:id>/in-bay", jobs.InBay.as_view()),

@@ -12,6 +12,7 @@ const SCREENS: Record<Place, readonly (readonly [pattern: string, load: Load])[]
     ['quote/new', () => import('./places/counter/quote/NewQuote.svelte')],
     ['quote/:id', () => import('./places/counter/quote/Quote.svelte')],
     ['quotes', () => import('./places/counter/quote/list/QuoteList.svelte')],
+    ['customer/:id', () => import('./places/counter/customer/Customer.svelte')],
     ['owed', () => import('./lib/components/OwedList.svelte')],
   ],
   parts: [

@@ -27,6 +27,7 @@ NoticeCode = Literal[
     "no_price",
     "no_rate",
     "offer_ended",
+    "other_owner",
     "outside_needs_itself",
     "outside_step_gone",
     "rate_old",

@@ -57,6 +57,7 @@ from shop.models import Customer, Vehicle
 from shop.models.jobs import JobState
 from shop.presenters.dates import day_words
 from shop.presenters.vehicles import vin_answer
+from shop.queries.owners import owner_change_since
 from shop.words import say
 from shop.words.figures import listed, number
 
@@ -147,6 +148,19 @@ def _notices(revision: Revision, now: datetime) -> Iterator[NoticeOut]:
     day = revision.here_from
     if revision.state == Revision.State.DRAFT and day and day < shop_day(revision.shop, now):
         yield NoticeOut("here_from_past", "", say("promise.here_past", day=day_words(day)))
+    if revision.state == Revision.State.DRAFT and not revision.quote.additional:
+        yield from _other_owner(revision.quote)
+
+
+def _other_owner(quote: Quote) -> Iterator[NoticeOut]:
+    """The notice that the vehicle went to another owner after the quote was begun."""
+    customer, vehicle = quote.customer, quote.vehicle
+    if customer is None or vehicle is None or vehicle.customer_id in (None, customer.pk):
+        return
+    change = owner_change_since(vehicle, quote.created_at)
+    if change is not None:
+        facts = {"vehicle": vehicle.title, "owner": change.after, "customer": customer.name}
+        yield NoticeOut("other_owner", "", say("owner.of_draft", day=day_words(change.since), **facts))
 
 
 def _decision(quote: Quote) -> Decision | None:

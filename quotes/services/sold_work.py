@@ -37,7 +37,8 @@ def open_sold_work(
     The vehicle comes on the day that the customer saw, even if that day was only proposed.
     """
     bring = promise and promise["bring"]
-    quote.customer = Customer.objects.get(shop=quote.shop, pk=document["customer"]["id"])
+    customers = Customer.objects.filter(shop=quote.shop).select_related("merged_into")
+    quote.customer = customers.get(pk=document["customer"]["id"]).standing
     quote.vehicle = Vehicle.objects.get(shop=quote.shop, pk=document["vehicle"]["id"])
     lines = list(taken_lines(revision, frozen.selection_of(document)))
     kits = [line.kit_revision for line in lines if line.kit_revision is not None]

@@ -53,6 +53,8 @@ def _restore(revision: Revision, state: FrozenContent, present: FrozenContent) -
             for name in names:
                 if name in state[fields]:  # a step of an older version lacks newer fields
                     setattr(row, name, _read(row, name, state[fields][name]))
+            if row is revision.quote and row.customer is not None:
+                row.customer = row.customer.standing  # the record may have been put together with another since
             row.save(update_fields=[name.removesuffix("_id") for name in names])
     first = next((at for at, table in enumerate(ROWS) if state[table.__name__] != present[table.__name__]), len(ROWS))
     changed = ROWS[first:]  # a table may point to rows of an earlier one that are written again

@@ -1,5 +1,6 @@
 """Vehicles, and the check of a VIN."""
 
+from datetime import date
 from typing import Annotated
 from uuid import UUID
 
@@ -17,6 +18,15 @@ class VinCheckOut(Answer, frozen=True):
     suggestion: Annotated[str | None, Meta(description="The VIN without marks that are often mistaken.")]
     words: str
     how: ExplainedOut | None
+
+
+class OwnerChangeOut(Answer, frozen=True):
+    """A change of a vehicle's owner."""
+
+    before: Annotated[str, Meta(description="The name of the owner until then; empty where none was recorded.")]
+    after: Annotated[str, Meta(description="The name of the owner since then.")]
+    since: date
+    words: str
 
 
 class VehicleOut(Answer, frozen=True):

@@ -1,6 +1,7 @@
 from typing import Any
 
 from django.db import models
+from django.db.models import CheckConstraint as Check
 from django.db.models import Index, Q
 from django.db.models import UniqueConstraint as Unique
 
@@ -22,14 +23,21 @@ class Customer(Searched):
     address = models.CharField(max_length=200, blank=True)
     language = LanguageField(blank=True)  # of the pages and documents for this customer; empty: the shop's
     archived = models.BooleanField(default=False)
+    merged_into = ShopKey("self", null=True, blank=True)  # the record that stays, of two of one customer
     version = models.PositiveIntegerField(default=1)
 
     typed = ("name", "phone", "email", "address")
 
     class Meta(ShopRow.Meta):
+        constraints = [
+            *ShopRow.Meta.constraints,
+            SameShop("merged_into", name="merged_customer_is_of_its_shop"),
+            Check(condition=Q(merged_into__isnull=True) | Q(archived=True), name="merged_customer_is_archived"),
+        ]
         indexes = [
             Index(fields=["shop", "name_key"], name="customer_by_name"),
             Index(fields=["shop", "phone_key"], name="customer_by_phone"),
+            Index(fields=["shop", "merged_into"], name="customer_by_record_that_stays"),
         ]
 
     def __str__(self) -> str:
@@ -38,6 +46,11 @@ class Customer(Searched):
     @property
     def search_texts(self) -> tuple[str, ...]:
         return () if self.archived else (self.name, self.phone)
+
+    @property
+    def standing(self) -> "Customer":
+        """The record that stays: itself, or the one that it was put together with."""
+        return self.merged_into or self
 
 
 class Vehicle(Searched):

@@ -1,10 +1,19 @@
 """Vehicles and their VINs as answers."""
 
-from shop.answers.vehicles import VehicleOut, VinCheckOut
+from shop.answers.vehicles import OwnerChangeOut, VehicleOut, VinCheckOut
 from shop.calc.vin import check_vin
-from shop.models import Vehicle
+from shop.models import Shop, Vehicle
+from shop.presenters.dates import day_words, instant_words
 from shop.presenters.vin import vin_explained
+from shop.queries.owners import OwnerChange
 from shop.words import knows, say
+
+
+def owner_change_answer(change: OwnerChange, shop: Shop) -> OwnerChangeOut:
+    """`shop`: in its zone the time is told."""
+    facts = {"day": day_words(change.since), "at": instant_words(change.recorded_at, shop.zone)}
+    words = say("owner.recorded", by=change.by, **facts) if change.by else say("owner.recorded_here", **facts)
+    return OwnerChangeOut(change.before, change.after, change.since, words)
 
 
 def vehicle_answer(vehicle: Vehicle, market: str) -> VehicleOut:

@@ -52,6 +52,11 @@ class VehicleIn(s.Serializer[Any]):
     capacities = Litres(default=dict)
 
 
+class OwnerIn(s.Serializer[Any]):
+    customer = s.UUIDField(help_text="The id of the new owner.")
+    since = s.DateField(help_text="The day since when the vehicle is theirs, today or earlier.")
+
+
 class VehicleChange(s.Serializer[Any]):
     title = s.CharField(max_length=120, required=False, help_text="The make and model.")
     customer = s.UUIDField(

@@ -1,15 +1,17 @@
 """Customers and their vehicles."""
 
 from collections.abc import Mapping
+from datetime import date
 from typing import Any
 
 from django.db import transaction
 
 from shop.access import Actor
 from shop.calc.keys import search_key
-from shop.errors import RequestError
+from shop.errors import RequestError, field_error
 from shop.models import Customer, Vehicle
-from shop.services import history
+from shop.queries.owners import OWNER_CHANGED
+from shop.services import feed, history
 from shop.services.search_words import keep_words
 
 
@@ -92,6 +94,30 @@ def change_vehicle(*, actor: Actor, vehicle: Vehicle, seen: int, changes: dict[s
     keep_words([vehicle])
     after = {field: _plain(getattr(vehicle, field)) for field in changes}
     history.record(actor=actor, verb="changed", row=vehicle, changes={f: [before[f], after[f]] for f in changes})
+    return vehicle
+
+
+@transaction.atomic
+def change_owner(*, actor: Actor, vehicle: Vehicle, owner: Customer, since: date, today: date) -> Vehicle:
+    """Gives the vehicle another owner from a day on. Quotes and jobs keep the customer that they have.
+
+    Refuses a day to come, and the owner that it has.
+    """
+    vehicle = Vehicle.objects.select_for_update().get(pk=vehicle.pk)
+    if since > today:
+        raise field_error("/since", "owner_later")
+    if vehicle.customer_id == owner.pk:
+        raise field_error("/customer", "owner_same")
+    before = vehicle.customer
+    vehicle.customer, vehicle.version = owner, vehicle.version + 1
+    vehicle.save(update_fields=["customer", "version"])
+    changes = {
+        "customer": [str(before.pk) if before else "", str(owner.pk)],
+        "owner": [before.name if before else "", owner.name],
+        "since": ["", since.isoformat()],
+    }
+    history.record(actor=actor, verb=OWNER_CHANGED, row=vehicle, changes=changes)
+    feed.record(actor=actor, kind=feed.Kind.DRAFTS)
     return vehicle
 
 

@@ -1,20 +1,23 @@
 from uuid import UUID
 
+from django.utils import timezone
 from rest_framework.request import Request
 from rest_framework.response import Response
 
 from shop import access
 from shop.answers.customers import CustomerOut
-from shop.answers.vehicles import VehicleOut, VinCheckOut
+from shop.answers.vehicles import OwnerChangeOut, VehicleOut, VinCheckOut
 from shop.api.components import list_of
 from shop.api.endpoint import Endpoint, versioned
 from shop.api.params import parse_uuid
 from shop.api.query_parameters import Query, an_id
 from shop.errors import field_error
 from shop.presenters.customers import customer_answer
-from shop.presenters.vehicles import vehicle_answer, vin_answer
+from shop.presenters.vehicles import owner_change_answer, vehicle_answer, vin_answer
+from shop.queries.calendar import shop_day
+from shop.queries.owners import owner_changes
 from shop.queries.search import by_key
-from shop.serializers.customers import CustomerChange, CustomerIn, VehicleChange, VehicleIn
+from shop.serializers.customers import CustomerChange, CustomerIn, OwnerIn, VehicleChange, VehicleIn
 from shop.services import customers
 
 VIN_LENGTH = 40  # as long as a vehicle's may be written
@@ -111,6 +114,29 @@ class Vehicle(Endpoint):
             body["customer"] = access.customer(self.actor, body["customer"])
         changed = customers.change_vehicle(actor=self.actor, vehicle=vehicle, seen=seen, changes=body)
         return versioned(vehicle_answer(changed, self.actor.shop.market), changed.version)
+
+
+class VehicleOwners(Endpoint):
+    """The changes of a vehicle's owner, newest first. Quotes and jobs keep the customer that they have."""
+
+    request_bodies = {"post": OwnerIn}
+    responses = {"get": list_of(OwnerChangeOut), "post": {201: VehicleOut}}
+    permissions = {"get": access.COUNTER, "post": access.COUNTER}
+
+    def get(self, request: Request, slug: str, id: UUID) -> Response:
+        """List the changes of a vehicle's owner."""
+        changes = owner_changes(access.vehicle(self.actor, id))
+        return Response({"items": [owner_change_answer(change, self.actor.shop) for change in changes]})
+
+    def post(self, request: Request, slug: str, id: UUID) -> Response:
+        """Record that a vehicle has another owner."""
+        vehicle, body = access.vehicle(self.actor, id), self.body(request)
+        owner = access.customer(self.actor, body["customer"])
+        today = shop_day(self.actor.shop, timezone.now())
+        changed = customers.change_owner(
+            actor=self.actor, vehicle=vehicle, owner=owner, since=body["since"], today=today
+        )
+        return versioned(vehicle_answer(changed, self.actor.shop.market), changed.version, 201)
 
 
 class Vin(Endpoint):

@@ -5,6 +5,8 @@ from tests.api.asked import Asked
 from tests.api.shop_rows import CANCEL, OUTSIDE, WORKED, Rows
 from tests.calc.test_pictures import jpeg
 
+MERGED = {"version": 1, "other_version": 1}
+
 
 def naming_a_row(rows: Rows, own: Rows) -> list[Asked]:
     """Requests of the shop that has `mine`, whose body, query or last part of the path names one of `rows`."""
@@ -13,6 +15,7 @@ def naming_a_row(rows: Rows, own: Rows) -> list[Asked]:
     own_vehicle, foreign_line = {"id": str(own.vehicle.pk)}, draft | {"line": rows.hand_written}
     own_line, own_choice = draft | {"line": own.hand_written}, draft | {"choice": own.choice}
     theirs_taken = {"title": "x", "lines": [rows.hand_written]}
+    own_customer = {"id": str(own.customer.pk)}
     rules = RuleSet.objects.filter(shop=own.vehicle.shop).latest("number")
     example = {"base": str(rules.pk), "valid_from": "2099-01-01", "quote": rows.draft["id"]}
     part = {"kind": "part", "part": str(rows.part.pk), "quantity": "1"}
@@ -83,6 +86,9 @@ def naming_a_row(rows: Rows, own: Rows) -> list[Asked]:
             "jobs/{id}/photographs/{photograph}",
             {"id": own.happened["job"], "photograph": rows.happened["photograph"]},
         ),
+        Asked("get", "customers/{id}/merge", own_customer, {"other": rows.namesake}),
+        Asked("post", "customers/{id}/merge", own_customer, {"other": rows.namesake} | MERGED),
+        Asked("post", "vehicles/{id}/owners", own_vehicle, {"customer": rows.namesake, "since": "2026-01-05"}),
         Asked("post", "rules/example", {}, example),
         Asked("post", "vehicles", {}, {"title": "Tessark T35 estate", "customer": customer}),
         Asked("patch", "vehicles/{id}", own_vehicle, {"customer": customer}, 1),

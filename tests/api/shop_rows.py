@@ -20,6 +20,7 @@ from tests.calc.test_pictures import jpeg
 from tests.cast import Cast, new_session
 from tests.client import CheckedClient
 from tests.factories import (
+    CustomerFactory,
     JobFactory,
     JobOperationFactory,
     OperationFactory,
@@ -68,6 +69,7 @@ class Rows:
     """The rows of a shop: a customer with a vehicle, a kit, two quotes, a job with its pull list, and a file."""
 
     customer: Any
+    namesake: str
     vehicle: Any
     kit: Any
     part: Part
@@ -203,6 +205,7 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
     _granted(client.post("people/invitations", {"email": f"new-{address}", "role": "parts"}))
     return Rows(
         customer=customer,
+        namesake=str(CustomerFactory(shop=cast.shop, name=f"{name} Junior").pk),
         vehicle=vehicle,
         kit=stage.turbo,
         part=pull_line.part,
@@ -277,8 +280,12 @@ def for_each_row(rows: Rows) -> list[Asked]:
         Asked("delete", "people/{id}/sign-ins/{sign_in}", person | {"sign_in": rows.sign_in}),
         Asked("delete", "people/invitations/{invitation}", {"invitation": rows.invitation}),
         Asked("get", "customers/{id}", customer),
+        Asked("get", "customers/{id}/merge", customer, {"other": rows.namesake}),
+        Asked("post", "customers/{id}/merge", customer, {"other": rows.namesake, "version": 1, "other_version": 1}),
         Asked("patch", "customers/{id}", customer, {"name": "Somebody Else"}, 1),
         Asked("get", "vehicles/{id}", vehicle),
+        Asked("get", "vehicles/{id}/owners", vehicle),
+        Asked("post", "vehicles/{id}/owners", vehicle, {"customer": rows.namesake, "since": "2026-01-05"}),
         Asked("patch", "vehicles/{id}", vehicle, {"plate": "ZZ 1"}, 1),
         Asked("get", "kits/{id}", {"id": str(rows.kit.pk)}),
         Asked("get", "kits/{id}/price-range", {"id": str(rows.kit.pk)}),

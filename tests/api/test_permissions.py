@@ -170,6 +170,7 @@ ROLES = {
     "people/{id}/sign-ins": {"get": "manager", "delete": "manager"},
     "people/{id}/sign-ins/{sign_in}": {"delete": "manager"},
     "rules": {"get": "manager", "post": "manager"},
+    "customers/{id}/merge": {"get": COUNTER, "post": COUNTER},
     "rules/example": {"post": "manager"},
     "rules/in-force": {"get": "manager"},
     "rules/{id}": {"get": "manager"},
@@ -178,6 +179,7 @@ ROLES = {
     "suppliers/{id}/memories/{memory}": {"delete": "manager"},
     "vehicles": {"get": ALL, "post": COUNTER},
     "vehicles/vin": {"get": COUNTER},
+    "vehicles/{id}/owners": {"get": COUNTER, "post": COUNTER},
     "vehicles/{id}": {"get": ALL, "patch": COUNTER},
 }
 IN_A_SHOP = "/api/v1/shops/{slug}/"

@@ -27,6 +27,7 @@ from quotes.documents.month import COLUMNS
 from quotes.models.answers import AnswerWay
 from quotes.presenters.customer import HouseFact
 from quotes.presenters.explanations import _GENERAL
+from quotes.queries.merging import CONTACT
 from shop.calc import days, rule_fields, rules
 from shop.calc.template_changes import Change
 from shop.calc.vin import VinStatus
@@ -127,6 +128,8 @@ COMPUTED: dict[str, Callable[[], Iterable[str]]] = {
     "mail.why.{}": lambda: codes("Failure") | codes("NotWantedError") | codes("_refused"),
     "margin.how.charge_{}": lambda: NeedCharge,
     "margin.how.{}": lambda: codes("_step", "quotes/presenters/margin.py"),
+    "merging.leaves_{}": lambda: {*CONTACT} - {"language"},
+    "merging.takes_{}": lambda: {*CONTACT} - {"language"},
     "newer_rules.{}": lambda: {*get_args(FigureCode), "same", "title"},
     "promise.how.{}": lambda: firsts("worked", "shop/presenters/promise.py"),
     "quote.deposit_of.{}": lambda: rules.DEPOSIT_BASES,

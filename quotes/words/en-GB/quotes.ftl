@@ -39,6 +39,9 @@ problem-kit-line-fixed-detail = Enter your own price instead, with the reason.
 problem-too-many-options-title = Too many options
 problem-too-many-options-detail = A quote has at most { $n } options. Send it as two quotes.
 
+problem-customers-changed-meanwhile-title = One of the two customers was changed by somebody else
+problem-customers-changed-meanwhile-detail = Look at both again, then put them together. Nothing was changed.
+
 problem-cannot-revise-title = A new version cannot be started
 problem-cannot-revise-detail = There is a draft already, or the quote was accepted. Open the draft, or quote the extra work separately.
 
@@ -161,6 +164,37 @@ newer_rules-net = Total before tax
 newer_rules-tax = Tax
 newer_rules-total = Total with tax
 newer_rules-margin = Margin
+
+## merging
+
+merging-moves = { $rows } of { $other } move to { $name }.
+merging-nothing = { $other } has no quotes, vehicles or jobs. The record goes, and its address leads to { $name }.
+merging-quotes =
+    { $n ->
+        [one] { $n } quote
+       *[other] { $n } quotes
+    }
+merging-vehicles =
+    { $n ->
+        [one] { $n } vehicle
+       *[other] { $n } vehicles
+    }
+merging-jobs =
+    { $n ->
+        [one] { $n } job
+       *[other] { $n } jobs
+    }
+merging-payments =
+    { $n ->
+        [one] { $n } payment
+       *[other] { $n } payments
+    }
+merging-takes_phone = The telephone { $text } is taken over.
+merging-takes_email = The e-mail { $text } is taken over.
+merging-takes_address = The address { $text } is taken over.
+merging-leaves_phone = The telephone stays { $own }; { $text } is no longer listed.
+merging-leaves_email = The e-mail stays { $own }; { $text } is no longer listed.
+merging-leaves_address = The address stays { $own }; { $text } is no longer listed.
 
 ## rules_example
 

@@ -27,6 +27,12 @@ day-short_afternoon = { $day }, afternoon
 day-morning = { $day }, in the morning
 day-afternoon = { $day }, in the afternoon
 
+## owner
+
+owner-recorded = since { $day }; recorded by { $by } on { $at }
+owner-recorded_here = since { $day }; recorded on { $at }
+owner-of_draft = { $vehicle } belongs to { $owner } since { $day }. This quote is for { $customer }; change its customer if it is not.
+
 ## vin
 
 vin-valid = The check digit is right.

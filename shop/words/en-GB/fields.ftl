@@ -139,3 +139,6 @@ field-one_time_code = This code is wrong or too old. Look whether the clock of t
 field-pin_digits = Enter six digits.
 field-pin_trivial = This PIN is easy to guess. Choose digits that neither repeat nor count up or down.
 field-password_of_account = This password does not open the invitation. If you sign in with this e-mail already, enter that password.
+field-same_customer = These two are one record already. Choose another customer.
+field-owner_later = This day is still to come. Record the change on the day it happens.
+field-owner_same = This customer is recorded as the owner already.

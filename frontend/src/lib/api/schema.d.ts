@@ -555,6 +555,30 @@ export interface paths {
         patch: operations["patchCustomer"];
         trace?: never;
     };
+    "/api/v1/shops/{slug}/customers/{id}/merge": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Say what putting two customers together would move
+         * @description Two records of one customer: what would move from the other to this one, and moving it.
+         */
+        get: operations["getCustomerMerge"];
+        put?: never;
+        /**
+         * Put two customers together
+         * @description Two records of one customer: what would move from the other to this one, and moving it.
+         */
+        post: operations["postCustomerMerge"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/find": {
         parameters: {
             query?: never;
@@ -3122,6 +3146,30 @@ export interface paths {
         patch: operations["patchVehicle"];
         trace?: never;
     };
+    "/api/v1/shops/{slug}/vehicles/{id}/owners": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * List the changes of a vehicle's owner
+         * @description The changes of a vehicle's owner, newest first. Quotes and jobs keep the customer that they have.
+         */
+        get: operations["getVehicleOwners"];
+        put?: never;
+        /**
+         * Record that a vehicle has another owner
+         * @description The changes of a vehicle's owner, newest first. Quotes and jobs keep the customer that they have.
+         */
+        post: operations["postVehicleOwners"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
 }
 export type webhooks = Record<string, never>;
 export interface components {
@@ -4494,6 +4542,37 @@ export interface components {
         CustomerListOut: {
             /** @description In the order of the list. */
             items: components["schemas"]["CustomerOut"][];
+        };
+        /** @description The record that goes, and the versions of both that were on the screen. */
+        CustomerMergeInRequest: {
+            /**
+             * Format: uuid
+             * @description The id of the record that goes.
+             */
+            other: string;
+            /** @description Of the record that goes. */
+            other_version: number;
+            /** @description Of the record that stays. */
+            version: number;
+        };
+        /**
+         * CustomerMergeOut
+         * @description What putting two records together would do.
+         */
+        CustomerMergeOut: {
+            /** @description Sentences on what the record that stays takes over or leaves. */
+            fields: string[];
+            /**
+             * Format: uuid
+             * @description The id of the record that would go.
+             */
+            other: string;
+            /** @description Of the record that would go. */
+            other_version: number;
+            /** @description Of the record that stays. */
+            version: number;
+            /** @description What moves, in one sentence. */
+            words: string;
         };
         /**
          * CustomerOut
@@ -6292,7 +6371,7 @@ export interface components {
              * @description Its subject.
              * @enum {unknown}
              */
-            code: "capacity_unknown" | "discount_too_large" | "drained_unknown" | "here_from_past" | "kit_fit_unknown" | "kit_not_for_vehicle" | "mix_drain_more" | "mix_too_strong" | "no_hours" | "no_pack" | "no_part_price" | "no_price" | "no_rate" | "offer_ended" | "outside_needs_itself" | "outside_step_gone" | "rate_old" | "unknown_class";
+            code: "capacity_unknown" | "discount_too_large" | "drained_unknown" | "here_from_past" | "kit_fit_unknown" | "kit_not_for_vehicle" | "mix_drain_more" | "mix_too_strong" | "no_hours" | "no_pack" | "no_part_price" | "no_price" | "no_rate" | "offer_ended" | "other_owner" | "outside_needs_itself" | "outside_step_gone" | "rate_old" | "unknown_class";
             /** @description Words for a screen: a short phrase or whole sentences. */
             words: string;
         };
@@ -7141,6 +7220,37 @@ export interface components {
             /** @description The shop's time zone by its IANA name. */
             zone: string;
         };
+        /** OwnerChangeListOut */
+        OwnerChangeListOut: {
+            /** @description In the order of the list. */
+            items: components["schemas"]["OwnerChangeOut"][];
+        };
+        /**
+         * OwnerChangeOut
+         * @description A change of a vehicle's owner.
+         */
+        OwnerChangeOut: {
+            /** @description The name of the owner since then. */
+            after: string;
+            /** @description The name of the owner until then; empty where none was recorded. */
+            before: string;
+            /** Format: date */
+            since: string;
+            /** @description Words for a screen: a short phrase or whole sentences. */
+            words: string;
+        };
+        OwnerInRequest: {
+            /**
+             * Format: uuid
+             * @description The id of the new owner.
+             */
+            customer: string;
+            /**
+             * Format: date
+             * @description The day since when the vehicle is theirs, today or earlier.
+             */
+            since: string;
+        };
         /** @description A pack as it is typed; each text is read as the cell of a file of consumables. */
         PackChangeRequest: {
             /**
@@ -7791,7 +7901,7 @@ export interface components {
              * @description The code of the refusal, for programs to compare.
              * @enum {string}
              */
-            type: "/problems/account-moved" | "/problems/already-replied" | "/problems/another-person" | "/problems/answer-contradicts" | "/problems/answer-expired" | "/problems/answer-given" | "/problems/answer-job-ended" | "/problems/answer-moved" | "/problems/answer-not-kept" | "/problems/answer-replaced" | "/problems/answer-taken-before" | "/problems/answer-unfit" | "/problems/answer-withdrawn" | "/problems/ask-first" | "/problems/batch-too-large" | "/problems/below-the-floor" | "/problems/busy" | "/problems/cannot-be-contingent" | "/problems/cannot-compute" | "/problems/cannot-discard" | "/problems/cannot-revise" | "/problems/change-keeps-its-job" | "/problems/changed-meanwhile" | "/problems/changes-open" | "/problems/consumable-is-needed" | "/problems/contingency-elsewhere" | "/problems/disk-full" | "/problems/draft-moved" | "/problems/entry-link-closed" | "/problems/invalid" | "/problems/job-closed" | "/problems/job-has-ended" | "/problems/job-not-called-off" | "/problems/job-not-in-bay" | "/problems/job-not-waiting" | "/problems/job-state-moved" | "/problems/key-malformed" | "/problems/key-required" | "/problems/key-reused" | "/problems/kit-line-fixed" | "/problems/kit-without-revision" | "/problems/last-manager" | "/problems/list-is-closed" | "/problems/mail-moved" | "/problems/malformed" | "/problems/method-not-allowed" | "/problems/more-has-come" | "/problems/no-date-to-tell" | "/problems/no-mail-address" | "/problems/no-mail-server" | "/problems/no-paper" | "/problems/no-password-by-mail" | "/problems/no-quote-of-job" | "/problems/no-rules" | "/problems/not-a-change" | "/problems/not-a-draft" | "/problems/not-a-member" | "/problems/not-acceptable" | "/problems/not-closed" | "/problems/not-for-this-role" | "/problems/not-found" | "/problems/not-ready-to-send" | "/problems/not-sent" | "/problems/nothing-agreed" | "/problems/nothing-to-close" | "/problems/nothing-to-redo" | "/problems/nothing-to-release" | "/problems/nothing-to-undo" | "/problems/occurrence-reversed" | "/problems/operation-in-a-template" | "/problems/operation-is-included" | "/problems/outside-line-elsewhere" | "/problems/outside-moved" | "/problems/pack-is-the-last" | "/problems/part-list-unread" | "/problems/password-of-several-workshops" | "/problems/payment-reversed" | "/problems/photograph-of-nothing" | "/problems/pin-ended" | "/problems/pin-needs-password" | "/problems/pin-used-up" | "/problems/refused" | "/problems/release-too-early" | "/problems/rules-changed-meanwhile" | "/problems/rules-unchanged" | "/problems/second-factor-asked" | "/problems/second-factor-first-own" | "/problems/second-factor-missing" | "/problems/second-factor-needed" | "/problems/second-factor-of-several" | "/problems/second-factor-on" | "/problems/shop-exists" | "/problems/sign-in-first" | "/problems/step-taken-off" | "/problems/step-without-price" | "/problems/template-unchanged" | "/problems/too-large" | "/problems/too-many-contingencies" | "/problems/too-many-kits" | "/problems/too-many-options" | "/problems/too-many-photographs" | "/problems/too-many-tries" | "/problems/too-much-outside" | "/problems/unforeseen" | "/problems/unknown-parameter" | "/problems/unsupported-media-type" | "/problems/version-required" | "/problems/work-is-contingent" | "/problems/wrong-code" | "/problems/wrong-pin" | "/problems/wrong-sign-in";
+            type: "/problems/account-moved" | "/problems/already-replied" | "/problems/another-person" | "/problems/answer-contradicts" | "/problems/answer-expired" | "/problems/answer-given" | "/problems/answer-job-ended" | "/problems/answer-moved" | "/problems/answer-not-kept" | "/problems/answer-replaced" | "/problems/answer-taken-before" | "/problems/answer-unfit" | "/problems/answer-withdrawn" | "/problems/ask-first" | "/problems/batch-too-large" | "/problems/below-the-floor" | "/problems/busy" | "/problems/cannot-be-contingent" | "/problems/cannot-compute" | "/problems/cannot-discard" | "/problems/cannot-revise" | "/problems/change-keeps-its-job" | "/problems/changed-meanwhile" | "/problems/changes-open" | "/problems/consumable-is-needed" | "/problems/contingency-elsewhere" | "/problems/customers-changed-meanwhile" | "/problems/disk-full" | "/problems/draft-moved" | "/problems/entry-link-closed" | "/problems/invalid" | "/problems/job-closed" | "/problems/job-has-ended" | "/problems/job-not-called-off" | "/problems/job-not-in-bay" | "/problems/job-not-waiting" | "/problems/job-state-moved" | "/problems/key-malformed" | "/problems/key-required" | "/problems/key-reused" | "/problems/kit-line-fixed" | "/problems/kit-without-revision" | "/problems/last-manager" | "/problems/list-is-closed" | "/problems/mail-moved" | "/problems/malformed" | "/problems/method-not-allowed" | "/problems/more-has-come" | "/problems/no-date-to-tell" | "/problems/no-mail-address" | "/problems/no-mail-server" | "/problems/no-paper" | "/problems/no-password-by-mail" | "/problems/no-quote-of-job" | "/problems/no-rules" | "/problems/not-a-change" | "/problems/not-a-draft" | "/problems/not-a-member" | "/problems/not-acceptable" | "/problems/not-closed" | "/problems/not-for-this-role" | "/problems/not-found" | "/problems/not-ready-to-send" | "/problems/not-sent" | "/problems/nothing-agreed" | "/problems/nothing-to-close" | "/problems/nothing-to-redo" | "/problems/nothing-to-release" | "/problems/nothing-to-undo" | "/problems/occurrence-reversed" | "/problems/operation-in-a-template" | "/problems/operation-is-included" | "/problems/outside-line-elsewhere" | "/problems/outside-moved" | "/problems/pack-is-the-last" | "/problems/part-list-unread" | "/problems/password-of-several-workshops" | "/problems/payment-reversed" | "/problems/photograph-of-nothing" | "/problems/pin-ended" | "/problems/pin-needs-password" | "/problems/pin-used-up" | "/problems/refused" | "/problems/release-too-early" | "/problems/rules-changed-meanwhile" | "/problems/rules-unchanged" | "/problems/second-factor-asked" | "/problems/second-factor-first-own" | "/problems/second-factor-missing" | "/problems/second-factor-needed" | "/problems/second-factor-of-several" | "/problems/second-factor-on" | "/problems/shop-exists" | "/problems/sign-in-first" | "/problems/step-taken-off" | "/problems/step-without-price" | "/problems/template-unchanged" | "/problems/too-large" | "/problems/too-many-contingencies" | "/problems/too-many-kits" | "/problems/too-many-options" | "/problems/too-many-photographs" | "/problems/too-many-tries" | "/problems/too-much-outside" | "/problems/unforeseen" | "/problems/unknown-parameter" | "/problems/unsupported-media-type" | "/problems/version-required" | "/problems/work-is-contingent" | "/problems/wrong-code" | "/problems/wrong-pin" | "/problems/wrong-sign-in";
         };
         /**
          * PromiseOut
@@ -11458,6 +11568,82 @@ export interface operations {
         requestBody?: {
             content: {
                 "application/json": components["schemas"]["PatchedCustomerChangeRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CustomerOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getCustomerMerge: {
+        parameters: {
+            query: {
+                /** @description the id of the record that would go */
+                other: string;
+            };
+            header?: never;
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CustomerMergeOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postCustomerMerge: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The id of the command: a repeat gets the first answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["CustomerMergeInRequest"];
             };
         };
         responses: {
@@ -17236,6 +17422,79 @@ export interface operations {
         };
         responses: {
             200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["VehicleOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getVehicleOwners: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["OwnerChangeListOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postVehicleOwners: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The id of the command: a repeat gets the first answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["OwnerInRequest"];
+            };
+        };
+        responses: {
+            201: {
                 headers: {
                     [name: string]: unknown;
                 };

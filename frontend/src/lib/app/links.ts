@@ -7,6 +7,7 @@ export const address = {
   quote: (id: string) => within(`counter/quote/${id}`),
   quotesOf: (kind: 'customer' | 'vehicle' | 'kit' | 'part', id: string) =>
     within(`counter/quotes?${kind}=${id}`),
+  customer: (id: string) => within(`counter/customer/${id}`),
   list: (id: string) => within(`parts/list/${id}`),
   job: (id: string) => within(`bay/job/${id}`),
   readiness: (id: string) => within(`parts/job/${id}`),

@@ -428,6 +428,7 @@ export interface Words {
   'counter.new.kit': null
   'counter.new.part': null
   'counter.quotes.customer': null
+  'counter.customer': null
   'counter.quotes.vehicle': null
   'counter.quotes.kit': null
   'counter.quotes.part': null
@@ -457,6 +458,33 @@ export interface Words {
   'counter.month.title': null
   'counter.month': null
   'counter.month.file': null
+  'customer.title': null
+  'customer.only': null
+  'customer.phone': null
+  'customer.email': null
+  'customer.address': null
+  'customer.empty': null
+  'customer.quotes': null
+  'customer.change': null
+  'customer.vehicles': null
+  'customer.vehicles.none': null
+  'customer.vehicles.none.detail': null
+  'customer.merge': null
+  'customer.merge.hint': null
+  'customer.merge.find': null
+  'customer.merge.none': { q: string | number }
+  'customer.merge.stays': null
+  'customer.merge.sent': null
+  'customer.merge.do': null
+  'customer.merge.done': { name: string | number }
+  'customer.owner.change': null
+  'customer.owner.change.of': { vehicle: string | number }
+  'customer.owner.since': null
+  'customer.owner.hint': null
+  'customer.owner.save': null
+  'customer.owner.done': { vehicle: string | number; name: string | number }
+  'customer.owner.before': { before: string | number; after: string | number; words: string | number }
+  'customer.owner.first': { after: string | number; words: string | number }
   'job.state.in_bay': { day: string | number }
   'job.state.handed_over': { day: string | number }
   'job.state.not_begun': null

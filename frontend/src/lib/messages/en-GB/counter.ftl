@@ -23,6 +23,7 @@ counter-new-for = New quote, { $vehicle }
 counter-new-kit = Quote this kit
 counter-new-part = Quote this part
 counter-quotes-customer = Their quotes
+counter-customer = Their record
 counter-quotes-vehicle = Its quotes
 counter-quotes-kit = Quotes with this kit
 counter-quotes-part = Quotes with this part

@@ -1,0 +1,29 @@
+### Words of a customer's record: vehicles and their owners, two records put together.
+
+customer-title = Customer
+customer-only = Customers are for the advisor and the manager.
+customer-phone = telephone
+customer-email = e-mail
+customer-address = address
+customer-empty = not recorded
+customer-quotes = Their quotes
+customer-change = Change the record
+customer-vehicles = Vehicles
+customer-vehicles-none = No vehicle recorded
+customer-vehicles-none-detail = A vehicle is added on a quote, or with a list of vehicles.
+customer-merge = Put together with another record
+customer-merge-hint = For a customer who is recorded twice. Find the other record; nothing moves before you say so.
+customer-merge-find = Name or telephone of the other record
+customer-merge-none = No other record found for “{ $q }”.
+customer-merge-stays = The record that stays
+customer-merge-sent = What was sent keeps the name and address it has. The record that goes leaves the lists; its address leads here.
+customer-merge-do = Put them together
+customer-merge-done = One record now: { $name }.
+customer-owner-change = Another owner
+customer-owner-change-of = Another owner: { $vehicle }
+customer-owner-since = Theirs since
+customer-owner-hint = Quotes and jobs keep their customer. An open draft says that the vehicle has another owner.
+customer-owner-save = Record the new owner
+customer-owner-done = { $vehicle } belongs to { $name } now.
+customer-owner-before = { $before } until then, { $after } { $words }
+customer-owner-first = { $after } { $words }

@@ -1,0 +1,18 @@
+"""Two records of one customer, and what would move from one to the other."""
+
+from typing import Annotated
+from uuid import UUID
+
+from msgspec import Meta
+
+from shop.answers.base import Answer
+
+
+class CustomerMergeOut(Answer, frozen=True):
+    """What putting two records together would do."""
+
+    other: Annotated[UUID, Meta(description="The id of the record that would go.")]
+    version: Annotated[int, Meta(description="Of the record that stays.")]
+    other_version: Annotated[int, Meta(description="Of the record that would go.")]
+    words: Annotated[str, Meta(description="What moves, in one sentence.")]
+    fields: Annotated[list[str], Meta(description="Sentences on what the record that stays takes over or leaves.")]

@@ -1,0 +1,71 @@
+"""A vehicle goes to another owner on a day: its history says so, and an open draft for the earlier owner too."""
+
+from datetime import date, timedelta
+from typing import Any
+
+import pytest
+from django.utils import timezone
+
+from quotes.models import Quote
+from quotes.queries.pricing import shop_day
+from shop.models import Customer
+from shop.presenters.dates import day_words
+from tests.factories import CustomerFactory
+from tests.quotes.stage import Stage
+
+pytestmark = pytest.mark.once
+
+
+def today(stage: Stage) -> date:
+    return shop_day(stage.shop, timezone.now())
+
+
+def new_owner(stage: Stage) -> Customer:
+    owner: Customer = CustomerFactory(shop=stage.shop, name="Ada Ferris")
+    return owner
+
+
+def sell(stage: Stage, owner: Customer, days_ago: int = 3) -> Any:
+    since = (today(stage) - timedelta(days=days_ago)).isoformat()
+    return stage.client.post(f"vehicles/{stage.vehicle.pk}/owners", {"customer": str(owner.pk), "since": since})
+
+
+def notices(stage: Stage, quote: dict[str, Any]) -> list[str]:
+    answer = stage.client.get(f"quotes/{quote['id']}").json()
+    return [notice["words"] for notice in answer["notices"] if notice["code"] == "other_owner"]
+
+
+def test_the_history_names_both_owners_and_the_day(stage: Stage) -> None:
+    owner = new_owner(stage)
+    answer = sell(stage, owner)
+    assert (answer.status_code, answer.json()["customer_name"]) == (201, "Ada Ferris"), answer.content
+    (change,) = stage.client.get(f"vehicles/{stage.vehicle.pk}/owners").json()["items"]
+    day = today(stage) - timedelta(days=3)
+    assert (change["before"], change["after"], change["since"]) == ("Maren Oldacre", "Ada Ferris", day.isoformat())
+    assert change["words"].startswith(f"since {day_words(day)}; recorded by Advisor on ")
+
+
+def test_an_open_draft_says_so_and_every_quote_keeps_its_customer(stage: Stage) -> None:
+    sent, draft = stage.sent()["quote"], stage.quote().json()
+    assert notices(stage, draft) == []
+    sell(stage, new_owner(stage))
+    day = day_words(today(stage) - timedelta(days=3))
+    assert notices(stage, draft) == [
+        f"Tessark T35 estate belongs to Ada Ferris since {day}. "
+        "This quote is for Maren Oldacre; change its customer if it is not."
+    ]
+    assert notices(stage, sent) == []
+    assert {quote.customer_id for quote in Quote.objects.all()} == {stage.customer.pk}
+
+
+def test_a_draft_for_whoever_pays_is_not_told_of_an_earlier_change(stage: Stage) -> None:
+    sell(stage, new_owner(stage))
+    draft = stage.quote().json()
+    assert draft["customer"]["name"] == "Maren Oldacre" and notices(stage, draft) == []
+
+
+def test_it_refuses_a_day_to_come_and_the_owner_it_has(stage: Stage) -> None:
+    owner = new_owner(stage)
+    assert sell(stage, owner, days_ago=-1).json()["errors"][0]["pointer"] == "/since"
+    assert sell(stage, stage.customer).json()["errors"][0]["pointer"] == "/customer"
+    assert stage.client.get(f"vehicles/{stage.vehicle.pk}/owners").json() == {"items": []}
