@@ -3,7 +3,7 @@
 from typing import Annotated, Literal
 from uuid import UUID
 
-from msgspec import Meta
+from msgspec import UNSET, Meta, UnsetType
 
 from shop.answers.base import Answer, Instant
 from shop.models.files import FileState
@@ -146,6 +146,8 @@ class RemarkOut(Answer, frozen=True):
     remedy: Annotated[str, Meta(description="The remedy, in words.")]
     says: Annotated[str, Meta(description="The text in the cell.")]
     offers: Annotated[list[OfferOut], Meta(description="The corrections that one tap makes.")]
+    problem: Annotated[str | UnsetType, Meta(description="Its key, which a step for all rows with it names.")] = UNSET
+    same: Annotated[int | UnsetType, Meta(description="The number of other rows with the same problem.")] = UNSET
 
 
 class CorrectedOut(Answer, frozen=True):

@@ -24,9 +24,10 @@ def import_answer(row: FileRead) -> ImportOut:
 
 
 def import_lines(row: FileRead, place: int | None) -> ImportLinesOut:
-    """The lines of one place, or of the whole list; at most MOST_LINES of them."""
+    """The lines of one place, or of the whole list; at most MOST_LINES of them, those with remarks before others."""
     lines = [line for line in row.lines if place is None or line["place"] == place]
-    return ImportLinesOut(lines=[from_kept(line, ImportLineOut) for line in lines[:MOST_LINES]], all=len(lines))
+    first = sorted(range(len(lines)), key=lambda n: not lines[n]["findings"])[:MOST_LINES]
+    return ImportLinesOut(lines=[from_kept(lines[n], ImportLineOut) for n in sorted(first)], all=len(lines))
 
 
 def _file(row: FileRead) -> FileOut:

@@ -55,6 +55,12 @@ class StepIn(s.Serializer[Any]):
         default=list,
         help_text="The rows of the file that it concerns.",
     )
+    problem = s.CharField(
+        max_length=16,
+        allow_blank=True,
+        default="",
+        help_text="A problem of one of the rows: the step is then for every row of the sheet that has it.",
+    )
     field = s.CharField(max_length=60, allow_blank=True, default="", help_text="The field that is written.")
     text = s.CharField(max_length=400, allow_blank=True, default="", help_text="The text, or the value of the answer.")
     question = s.CharField(max_length=60, allow_blank=True, default="", help_text="The key of the question.")

@@ -1,7 +1,8 @@
 """The result of reading a file as JSON in words, as the file is kept with it and screens show it."""
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
+from hashlib import sha256
 from typing import Any
 
 from shop.tables.engine import FileKind, ImportPreview, ParsedFile, shown_findings
@@ -151,6 +152,7 @@ def lines_of(
     corrected: dict[tuple[str, int], list[dict[str, str]]] = {}
     for (sheet, row, name), was in reading.originals.items():
         corrected.setdefault((sheet, row), []).append({"field": name, "words": field_words(name), "was": was})
+    alike = Counter((sheet, key) for (sheet, _), own in remarks.items() for key in set(map(_problem, own)))
     numbers: dict[tuple[str, str], int] = {}
     lines = []
     for line in _planned(kind, reading, planned):
@@ -167,14 +169,23 @@ def lines_of(
                 "when": line.when,
                 "filled_down": sorted(line.row.filled),
                 "corrected": corrected.get(at, []),
-                "findings": [_remark(finding) for finding in remarks.get(at, ())],
+                "findings": [_remark(finding, alike) for finding in remarks.get(at, ())],
             }
         )
     return lines
 
 
-def _remark(finding: Finding) -> dict[str, Any]:
+def _problem(finding: Finding) -> str:
+    """A key that equal problems share: the same remark about the same text of a column."""
+    text = repr(finding.facts) if finding.code == "condition_in_words" else finding.says
+    return sha256(f"{finding.code} {finding.field} {text}".encode()).hexdigest()[:16]
+
+
+def _remark(finding: Finding, alike: Mapping[tuple[str, str], int]) -> dict[str, Any]:
+    problem = _problem(finding)
     return {
+        "problem": problem,
+        "same": alike[finding.sheet, problem] - 1,
         "weight": finding.weight,
         "field": finding.field,
         "field_words": field_words(finding.field) if finding.field else "",

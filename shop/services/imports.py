@@ -218,6 +218,19 @@ def repair(*, actor: Actor, file: FileRead, steps: list[dict[str, Any]], reading
     return row
 
 
+def for_all_with_its_problem(file: FileRead, step: Mapping[str, Any]) -> dict[str, Any]:
+    """The step with the rows of its sheet that have its problem, besides its own; unchanged if it names no problem."""
+    step = dict(step)
+    if problem := step.pop("problem", ""):
+        alike = [
+            line["row"]
+            for line in file.lines
+            if line["sheet"] == step["sheet"] and any(r.get("problem") == problem for r in line["findings"])
+        ]
+        step["rows"] = sorted({*step["rows"], *alike})
+    return step
+
+
 def with_step(file: FileRead, step: Mapping[str, Any]) -> list[dict[str, Any]]:
     """The steps of the file and one more, with an id of its own."""
     if len(file.repairs) >= MOST_STEPS:

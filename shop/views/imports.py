@@ -168,8 +168,8 @@ class Steps(Endpoint):
     permissions = {"post": access.STORES}
 
     def prepare(self, request: Request, **kw: Any) -> None:
-        step = self.body(request)
         self.file = _file(self.actor, kw["id"])
+        step = imports.for_all_with_its_problem(self.file, self.body(request))
         kind = kinds()[self.file.kind]
         if step["do"] == "field" and step["field"] not in kind.typed:
             raise field_error("/field", "import.step_field", known=", ".join(kind.typed) or "-")

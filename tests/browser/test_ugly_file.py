@@ -17,15 +17,15 @@ ROWS = [
     "Ferrous & Vane, packing list;;;;",
     "Carton;Bag;Part no.;Description;Qty",
     "1;A;FV-CAL-356L;Caliper, left;1",
-    ";;FV-CAL-356R;Caliper, right;1",
-    ";;FV-BLT-1260;Caliper bolt M12 x 60;4",
-    ";B;FV-PIN-0356;Pad retaining pin;2.5",
-    ";;FV-WSL-0011;Wear sensor lead, automatic only;2",
+    "1;;FV-CAL-356R;Caliper, right;1",
+    "1;;FV-BLT-1260;Caliper bolt M12 x 60;4",
+    "1;B;FV-PIN-0356;Pad retaining pin;2.5",
+    "1;;FV-WSL-0011;Wear sensor lead, automatic only;2",
     ";;Total;;10.5",
     "Page 1 of 2;;;;",
     "2;;FV-DSC-356;Disc;2",
-    ";C;FV-BEL-356;Bell;2",
-    ";;FV-JUNK;Sales leaflet;1",
+    "2;C;FV-BEL-356;Bell;2",
+    "2;;FV-JUNK;Sales leaflet;1",
     "Page 2 of 2;;;;",
 ]
 
@@ -76,3 +76,51 @@ def test_an_ugly_file_becomes_a_kit(
         ("FV-DSC-356", "2"),
         ("FV-BEL-356", "C"),
     ]
+
+
+ALIKE = [
+    "Part no.;Description;Qty;Bag",
+    "FV-CAL-356L;Caliper, left;1;A",
+    "FV-BLT-1260;Caliper bolt;2.5;A",
+    "FV-PIN-0356;Pad retaining pin;2.5;B",
+    "FV-BEL-356;Bell;2;C",
+    "FV-SEN-001;Wear sensor;3.5;C",
+]
+
+
+@pytest.mark.parametrize("width", [390, 1280])
+def test_a_person_is_led_from_problem_to_problem_and_mends_equal_ones_at_once(
+    transactional_db: None, live_server: Any, page: Page, tmp_path: Path, width: int
+) -> None:
+    cast = make_cast()
+    (tmp_path / "alike.csv").write_text("\n".join(ALIKE))
+    page.set_viewport_size({"width": width, "height": 900})
+    acts.signed_in(page, live_server.url, cast.parts.user.email, "/saltmarsh/office/file/new/kit")
+    page.locator("input[type=file]").set_input_files(tmp_path / "alike.csv")
+    page.get_by_role("button", name="Read the file").click()
+    bar = page.get_by_role("group", name="Next problem")
+    expect(bar).to_contain_text("4 problems to fix first")
+    bar.get_by_role("button").click()
+    expect(page.get_by_label("Kit number")).to_be_focused()
+    page.keyboard.type("FV-BB356")
+    page.get_by_label("Kit number").blur()
+    expect(bar).to_contain_text("3 problems to fix first")
+    page.keyboard.press("F8")
+    row = page.get_by_role("group", name="Row 3")
+    expect(row.get_by_role("checkbox", name="Also in 1 other row with this problem")).to_be_focused()
+    page.keyboard.press("F8")
+    expect(page.get_by_role("group", name="Row 4").get_by_role("checkbox")).to_be_focused()
+    row.get_by_role("checkbox").check()
+    row.get_by_label("quantity").fill("2")
+    nothing_wrong(page)
+    row.get_by_role("button", name="Put 2").click()
+    expect(bar).to_contain_text("1 problem to fix first")
+    page.keyboard.press("F8")
+    last = page.get_by_role("group", name="Row 6")
+    expect(last.get_by_label("quantity")).to_be_focused()
+    last.get_by_label("quantity").fill("3")
+    page.keyboard.press("Enter")
+    expect(bar).to_be_hidden()
+    page.get_by_role("button", name="Import 5 lines").click()
+    expect(page.get_by_role("heading", name="Imported")).to_be_visible()
+    assert sum(line.quantity for line in KitLine.objects.filter(kind="part")) == 1 + 2 + 2 + 2 + 3

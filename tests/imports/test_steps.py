@@ -184,3 +184,30 @@ def test_the_command_takes_what_the_screen_takes(cast: Cast, tmp_path: Path) -> 
     call_command(*arguments, "--answer", "sections=bag", stdout=out)
     assert "Kit UG-1, version 1: Ugly kit" in out.getvalue()
     assert {line.label for line in KitLine.objects.filter(kind="bag")} == {"Brackets", "Hoses"}
+
+
+ALIKE = "Kit;K-1\n\nPart no.;Description;Qty\nA-1;Bolt;2.5\nA-2;Nut;2\nA-3;Clip;2.5\nA-4;Lead;3.5\nA-5;Cap;2.5\n"
+
+
+def test_one_correction_mends_every_row_with_the_same_problem_and_is_undone_at_once(cast: Cast) -> None:
+    client = cast.signed_in("parts")
+    file = give(client, "kit", ALIKE).json()
+    remarks = [line["findings"][0] if line["findings"] else None for line in lines(client, file)]
+    assert [remark and remark["same"] for remark in remarks] == [2, None, 2, 0, 2]
+    value = {"do": "value", "sheet": "", "rows": [4], "problem": remarks[0]["problem"], "field": "quantity"}
+    mended = step(client, file, **value, text="4")
+    assert (mended["counts"]["must_fix"], mended["steps"][-1]["rows"]) == (1, [4, 6, 8])
+    assert [line["quantity"] for line in lines(client, file)] == ["4", "2", "4", "3.5", "4"]
+    undone = client.delete(f"imports/{file['id']}/steps/{mended['steps'][-1]['id']}").json()
+    assert undone["counts"]["must_fix"] == 4
+    left = step(client, file, **{**value, "do": "leave_out", "field": ""})
+    assert [row["row"] for row in left["left_out"] if row["by_you"]] == [4, 6, 8]
+
+
+def test_a_long_bag_lists_its_problems_before_lines_without_any(cast: Cast) -> None:
+    client = cast.signed_in("parts")
+    rows = "".join(f"P-{n:04d};Bolt;{n % 599 and 1 or 2.5}\n" for n in range(1, 600))
+    file = give(client, "kit", f"Kit;K-1\n\nPart no.;Description;Qty\n{rows}").json()
+    answer = client.get(f"imports/{file['id']}/lines?place=0").json()
+    assert (len(answer["lines"]), answer["all"]) == (500, 599)
+    assert [line["part"] for line in answer["lines"] if line["findings"]] == ["P-0599"]

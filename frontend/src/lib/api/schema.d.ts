@@ -8972,8 +8972,12 @@ export interface components {
             field_words: string;
             /** @description The corrections that one tap makes. */
             offers: components["schemas"]["OfferOut"][];
+            /** @description Its key, which a step for all rows with it names. */
+            problem?: string;
             /** @description The remedy, in words. */
             remedy: string;
+            /** @description The number of other rows with the same problem. */
+            same?: number;
             /** @description The text in the cell. */
             says: string;
             /**
@@ -9638,6 +9642,11 @@ export interface components {
              * @default
              */
             field: string;
+            /**
+             * @description A problem of one of the rows: the step is then for every row of the sheet that has it.
+             * @default
+             */
+            problem: string;
             /**
              * @description The key of the question.
              * @default

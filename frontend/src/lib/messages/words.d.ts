@@ -688,6 +688,8 @@ export interface Words {
   'office.list.quantity': null
   'office.list.when': null
   'office.list.leave_out': { row: string | number }
+  'office.list.leave_out.n': { n: string | number }
+  'office.list.same': { n: number }
   'office.list.more': { n: number }
   'office.list.move': null
   'office.list.first': null
@@ -716,6 +718,9 @@ export interface Words {
   'office.problems.head.words': null
   'office.problems.head.remedy': null
   'office.problems.head.says': null
+  'office.next': null
+  'office.next.fix': { n: number }
+  'office.next.check': { n: number }
   'office.do.take_in': { n: number }
   'office.do.blocked': { n: number }
   'office.do.asked': { n: number }

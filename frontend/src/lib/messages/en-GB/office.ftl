@@ -166,6 +166,12 @@ office-list-put-none = Put
 office-list-quantity = Quantity
 office-list-when = Only if, such as transmission=manual
 office-list-leave_out = Leave row { $row } out
+office-list-leave_out-n = Leave { $n } rows out
+office-list-same =
+    { $n ->
+        [one] Also in { $n } other row with this problem
+       *[other] Also in { $n } other rows with this problem
+    }
 office-list-more =
     { $n ->
         [one] { $n } more line is not shown.
@@ -203,6 +209,18 @@ office-problems-head-cell = Cell
 office-problems-head-words = What
 office-problems-head-remedy = What to do
 office-problems-head-says = It says
+
+office-next = Next problem
+office-next-fix =
+    { $n ->
+        [one] problem to fix first
+       *[other] problems to fix first
+    }
+office-next-check =
+    { $n ->
+        [one] problem to check
+       *[other] problems to check
+    }
 
 office-do-take_in =
     { $n ->

@@ -4,7 +4,7 @@ import type { Import } from '../fileReader.svelte'
 
 type WholeStep = Body<'post', 'imports/{id}/steps'>
 export type StepIn = Pick<WholeStep, 'do'> & Partial<WholeStep>
-const NOTHING = { sheet: '', rows: [], field: '', text: '', question: '', carton: '', bag: '' }
+const NOTHING = { sheet: '', rows: [], field: '', text: '', question: '', problem: '', carton: '', bag: '' }
 
 export type ImportLine = Shape<'ImportLineOut'>
 export type Remark = Shape<'RemarkOut'>
