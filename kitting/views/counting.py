@@ -46,6 +46,7 @@ class CountEvents(Endpoint):
         "after": whole("the last seq the phone has, 0 at first", 0, MOST_ASKED),
         "limit": whole("events at most; up to 500 come", 1, MOST_ASKED),
     }
+    delivers = frozenset({"post"})
     idempotency_key = False
     parser_classes = [BoundedJSON]
 

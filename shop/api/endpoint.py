@@ -15,7 +15,9 @@ from urllib.parse import urlsplit
 from uuid import UUID
 
 import orjson
+from django.conf import settings
 from django.core.exceptions import ValidationError as ModelInvalid
+from django.utils import timezone
 from rest_framework.exceptions import MethodNotAllowed, NotFound
 from rest_framework.request import Request
 from rest_framework.response import Response
@@ -30,7 +32,7 @@ from shop.api.query_parameters import OF_PAGES, Pages, Query
 from shop.encoding import encode
 from shop.errors import FieldError, RequestError, field_error
 from shop.serializers.json_types import unknown_fields
-from shop.services import commands
+from shop.services import commands, pins
 from shop.storable import is_text
 from shop.words.languages import speak
 
@@ -47,6 +49,7 @@ class Endpoint(APIView):
     query_parameters: ClassVar[Mapping[str, str | Query]] = {}
     paginated: ClassVar[bool] = False
     versioned: ClassVar[frozenset[str]] = frozenset()  # methods that require If-Match
+    delivers: ClassVar[frozenset[str]] = frozenset()  # methods that a phone also uses for others who have a PIN on it
     idempotency_key: ClassVar[bool] = True  # whether a POST requires one
     in_a_shop: ClassVar[bool] = True
     body_limit: ClassVar[int] = 256 * 1024  # bytes; more is refused before it is read
@@ -75,12 +78,18 @@ class Endpoint(APIView):
     def admit(self, request: Request, slug: str, allowed: frozenset[str]) -> None:
         """Sets `self.actor`. 401 signed out, 404 not a member, 403 a role that may not.
 
-        401 also where X-Member names another member: the person on this device changed after the request was made.
+        401 also where X-Member names another member: the person on this device changed after the request was made. A
+        method that `delivers` is then done in the name of that member, if they have a PIN on the device.
         """
         self.actor = access.actor_in_shop(request.user, slug, allowed)
         assert self.actor.member is not None
-        if request.headers.get("X-Member", str(self.actor.member.pk)) != str(self.actor.member.pk):
-            raise RequestError(401, "another-person")
+        named = request.headers.get("X-Member", str(self.actor.member.pk))
+        if named != str(self.actor.member.pk):
+            device = request.COOKIES.get(settings.DEVICE_COOKIE_NAME, "")
+            other = pins.member_on(device=device, shop=self.actor.shop, member=named, now=timezone.now())
+            if other is None or str(request.method).lower() not in self.delivers:
+                raise RequestError(401, "another-person")
+            self.actor = access.Actor(shop=self.actor.shop, member=other)
         speak(*self.actor.languages)
 
     def prepare(self, request: Request, *args: Any, **kw: Any) -> None:

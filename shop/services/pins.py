@@ -14,7 +14,7 @@ from django.db.models import F
 
 from shop.access import Actor
 from shop.errors import RequestError, field_error
-from shop.models import Member, PhonePin, User
+from shop.models import Member, PhonePin, Shop, User
 from shop.models.pins import TRIES
 from shop.services.entry_links import hash_of
 from shop.services.history import record
@@ -105,6 +105,16 @@ def pins_on(*, device: str, now: datetime) -> list[UUID]:
     """The ids of the PINs of everybody on a device."""
     rows = PhonePin.objects.filter(device_hash=hash_of(device), expires_at__gt=now)
     return list(rows.order_by("set_at").values_list("pk", flat=True))
+
+
+def member_on(*, device: str, shop: Shop, member: str, now: datetime) -> Member | None:
+    """The member of the shop with this id, if they have a PIN on the device."""
+    try:
+        members = Member.objects.filter(shop=shop, pk=UUID(member), active=True).select_related("shop")
+    except ValueError:
+        return None
+    here = PhonePin.objects.filter(device_hash=hash_of(device), expires_at__gt=now).values("user_id")
+    return members.filter(user_id__in=here).first()
 
 
 def purge_pins(*, now: datetime) -> int:

@@ -9,6 +9,7 @@ from django.contrib.auth.hashers import check_password
 from django.core.management import call_command
 from django.utils import timezone
 
+from kitting.models import CountEvent
 from shop.errors import RequestError
 from shop.models import History, PersonSession, PhonePin
 from shop.services.pins import count_pin_try, is_trivial
@@ -17,6 +18,8 @@ from tests.api.test_second_factor import switched_on
 from tests.at_once import at_once
 from tests.cast import PASSWORD, Cast
 from tests.client import CheckedClient
+from tests.kitting.stage import Phone as CountingPhone
+from tests.kitting.stage import list_of
 
 pytestmark = pytest.mark.once
 
@@ -249,6 +252,31 @@ def test_a_request_made_for_the_person_of_before_is_refused(cast: Cast, phone: S
     for member in (cast.advisor.pk, "nonsense"):
         answer = phone.client.get("jobs", headers={"X-Member": str(member)})
         assert (answer.status_code, refused(answer)) == (401, "another-person")
+
+
+def test_a_phone_delivers_what_others_with_a_pin_on_it_have_counted(cast: Cast, phone: SharedPhone) -> None:
+    pull_list, lines = list_of(cast)
+    counted, path = CountingPhone(pull_list), f"pull-lists/{pull_list.pk}/events"
+    his = {"X-Member": str(cast.technician.pk)}
+
+    def deliver(client: CheckedClient, headers: dict[str, str]) -> Any:
+        return client.post(path, {"events": [counted.event(lines[0])]}, key=None, headers=headers)
+
+    assert deliver(phone.client, his).status_code == 200
+    assert CountEvent.objects.get().author == cast.technician, "though the advisor is signed in"
+    assert phone.client.get(path, headers=his).status_code == 401, "nothing else is done in his name"
+    assert phone.client.post("customers", {"name": "X"}, headers=his).status_code == 401
+    for member in (cast.parts.pk, cast.stranger.pk):
+        assert deliver(phone.client, {"X-Member": str(member)}).status_code == 401, "no PIN on this phone"
+    assert deliver(cast.signed_in("advisor"), his).status_code == 401, "another phone"
+    phone.client.delete(SESSION)
+    assert deliver(phone.client, his).status_code == 401, "nobody is signed in"
+    phone.by_password(cast.advisor)
+    PhonePin.objects.filter(pk=phone.technician).update(wrong_tries=5)
+    assert deliver(phone.client, his).status_code == 200, "what was counted is not lost with the PIN's tries"
+    PhonePin.objects.filter(pk=phone.technician).delete()
+    assert refused(deliver(phone.client, his)) == "another-person"
+    assert CountEvent.objects.count() == 2
 
 
 @pytest.mark.both

@@ -394,3 +394,23 @@ test('every event is at every moment in the queue, the log or the drawer', async
     expect(ids.every((id) => stored.has(id))).toBe(true)
   }
 })
+
+test('counts of several people go out in the name of each, and a refused name stops nobody else', async () => {
+  const names: unknown[] = []
+  await keep({ ...whose, author: 'member-bram' }, [{ line: 'a', kind: 'set', total: 4, damaged: 0 }], SCREEN)
+  await count('b', 3)
+  server.before = (raw) => {
+    if (raw.method === 'post') names.push((raw as { headers?: Record<string, string> }).headers?.['X-Member'])
+    return undefined
+  }
+  const reach = server.reach
+  server.reach = (async (request: Raw & { headers?: Record<string, string> }) => {
+    const answer = await reach(request as never)
+    if (request.headers?.['X-Member'] !== 'member-bram' || request.method !== 'post') return answer
+    server.log.pop()
+    return { ok: false, problem: { type: '/problems/another-person', title: 'x', status: 401, detail: 'x' } }
+  }) as SendRequest
+  await sendAll(new Set(['member-bram', ME]), server.reach)
+  expect(names).toEqual(['member-bram', ME])
+  expect((await waiting()).map(({ author }) => author)).toEqual(['member-bram'])
+})

@@ -19,11 +19,14 @@ export interface Outcome {
 /** The logs on a screen of this tab. Their pull updates the screen. */
 export const openLogs = new Map<string, CountLog>()
 
-/** Sends the queued events of `authors` (member ids), list by list. */
+/** Sends the queued events of `authors` (member ids), list by list and each in the name of its author. */
 export async function sendAll(authors: ReadonlySet<string>, reach: SendRequest = ask): Promise<Outcome> {
   const lists = new Map<string, QueuedCount[]>()
   for (const entry of await waiting())
-    if (authors.has(entry.author)) lists.set(entry.list, [...(lists.get(entry.list) ?? []), entry])
+    if (authors.has(entry.author)) {
+      const key = `${entry.list} ${entry.author}`
+      lists.set(key, [...(lists.get(key) ?? []), entry])
+    }
   let problem: Problem | null = null
   for (const events of lists.values()) {
     problem = (await sendList(events, reach)) ?? problem
@@ -34,8 +37,8 @@ export async function sendAll(authors: ReadonlySet<string>, reach: SendRequest =
 }
 
 /** Returns whether the problem (no signal, signed out, told to wait) would stop the other lists too. */
-function concernsAll({ status }: Problem): boolean {
-  return status !== 404 && status !== 413
+function concernsAll({ status, type }: Problem): boolean {
+  return status !== 404 && status !== 413 && type !== '/problems/another-person'
 }
 
 async function sendList(events: QueuedCount[], reach: SendRequest): Promise<Problem | null> {

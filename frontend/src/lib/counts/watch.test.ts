@@ -4,7 +4,12 @@ import type { Outcome } from './send'
 
 const queue = vi.hoisted(() => ({ waiting: vi.fn(), refused: vi.fn() }))
 const sendAll = vi.hoisted(() => vi.fn())
-const session = vi.hoisted(() => ({ signedIn: true, ended: false, shops: [{ member: 'ines' }] }))
+const session = vi.hoisted(() => ({
+  signedIn: true,
+  ended: false,
+  shops: [{ member: 'ines' }],
+  people: [{ state: { shops: [{ member: 'bram' }] } }],
+}))
 vi.mock('./queue', () => queue)
 vi.mock('./send', () => ({ sendAll, openLogs: new Map() }))
 vi.mock('../app/session.svelte', () => ({ session }))
@@ -28,9 +33,9 @@ beforeEach(async () => {
   sendAll.mockClear()
 })
 
-test('what waits goes out for the members that this person is', async () => {
+test('what waits goes out for this person and for whoever else has a PIN on this phone', async () => {
   await flush()
-  expect(sendAll.mock.calls).toEqual([[new Set(['ines'])]])
+  expect(sendAll.mock.calls).toEqual([[new Set(['ines', 'bram'])]])
 })
 
 test.each([

@@ -58,7 +58,11 @@ async function rounds(): Promise<void> {
   await recount()
 }
 
-const members = () => new Set(session.shops.map((shop) => shop.member))
+/** Returns the members whose counts go out from this phone: this person, and who else has a PIN here. */
+const members = () =>
+  new Set(
+    [...session.shops, ...session.people.flatMap(({ state }) => state.shops)].map((shop) => shop.member),
+  )
 
 async function heard(list: string): Promise<void> {
   await openLogs.get(list)?.open()

@@ -290,6 +290,7 @@ export interface Words {
   'password.done': null
   'you.sign_out.ask': { n: number }
   'you.sign_out.detail': null
+  'you.sign_out.detail_pin': null
   'you.sign_out.stay': null
   'strip.no_signal': null
   'strip.no_signal.waiting': { n: number }

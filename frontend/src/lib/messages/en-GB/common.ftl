@@ -110,6 +110,7 @@ you-sign_out-ask =
        *[other] Sign out with { $n } counts waiting?
     }
 you-sign_out-detail = They stay on this phone and are sent when you sign in here again. Nobody else can send them.
+you-sign_out-detail_pin = They stay on this phone and are sent in your name when somebody of your workshop signs in here.
 you-sign_out-stay = Stay until they are sent
 
 strip-no_signal = No signal
