@@ -37,8 +37,8 @@ def test_a_manager_changes_the_order_of_the_work(
     expect(page.get_by_text("version 1, 3 steps")).to_be_visible()
     assert look(page, "templates") == []
     page.get_by_role("link", name="TK").click()
-    page.get_by_label("Operation").select_option("FILL")
-    page.get_by_role("button", name="Add the step").click()
+    page.get_by_label("Find an operation").fill("fill")
+    page.get_by_role("button", name="FILL").click()
     expect(page.get_by_text("waits for step 3")).to_be_visible()
     page.get_by_label("Waits for").fill("GHOST")
     assert look(page, "a template") == []

@@ -1,7 +1,7 @@
 import { afterEach, beforeEach, expect, test, vi } from 'vitest'
 import type { Problem } from '../../../../lib/api/client'
+import { Search } from '../../../../lib/app/search.svelte'
 import { Kits } from '../lines/kitSearch.svelte'
-import { Search } from './search.svelte'
 
 const ok = <T>(data: T, next: string | null = null) => ({
   ok: true as const,

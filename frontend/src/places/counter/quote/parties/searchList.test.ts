@@ -1,8 +1,8 @@
 import { createRawSnippet } from 'svelte'
 import { render } from 'svelte/server'
 import { expect, test } from 'vitest'
+import { Search } from '../../../../lib/app/search.svelte'
 import SearchList from './SearchList.svelte'
-import { Search } from './search.svelte'
 
 // Tests the list that the pickers of customer and vehicle share.
 const children = createRawSnippet(() => ({ render: () => '<button>Add one</button>' }))

@@ -1,4 +1,4 @@
-import type { Answer, Problem } from '../../../../lib/api/client'
+import type { Answer, Problem } from '../api/client'
 
 const PAUSE = 150
 
