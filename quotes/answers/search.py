@@ -46,4 +46,5 @@ class FoundOut(Answer, frozen=True):
     amount_high: Annotated[Exact | None, Meta(description="The highest total of a quote with several prices.")]
     customer: Annotated[UUID | None, Meta(description="The id of the customer; null where there is none.")]
     vehicles: list[FoundVehicleOut]
+    archived: Annotated[bool, Meta(description="A part that is kept, and no longer bought or quoted.")]
     why: Annotated[str, Meta(description="The kits or steps that use a part or outside work, in words.")]

@@ -5,7 +5,7 @@ from datetime import datetime
 from typing import Any
 from uuid import UUID
 
-from django.db.models import Exists, OuterRef, QuerySet
+from django.db.models import Exists, OuterRef, Q, QuerySet
 from msgspec.structs import replace
 
 from kitting.models import Code, Kit, KitLine, KitRevision, KitWord, Part, PartWord
@@ -82,6 +82,7 @@ def _row(kind: Kind, row: Any, title: str, detail: str) -> FoundOut:
         amount_high=None,
         customer=None,
         vehicles=[],
+        archived=False,
         why="",
     )
 
@@ -155,9 +156,8 @@ def _vehicle(row: Vehicle) -> FoundVehicleOut:
 def _parts(actor: Actor, typed: str, key: str, words: Sequence[str], now: datetime) -> Iterator[FoundOut]:
     rows, handful = Part.objects.filter(shop=actor.shop, archived=False), Handful(EACH)
     code = typed.strip()
-    handful.add(
-        rows.filter(pk__in=Code.objects.filter(shop=actor.shop, code__in=[code, code.zfill(14)]).values("part"))
-    )
+    codes = Code.objects.filter(shop=actor.shop, code__in=[code, code.zfill(14)]).values("part")
+    handful.add(rows.filter(pk__in=codes))
     handful.add(rows.filter(begins("number_key", key)).order_by("number_key"))
     handful.add_words(PartWord.objects.filter(shop=actor.shop), words)
     parts = handful.rows(rows.select_related("superseded_by"), "number_key")
@@ -167,6 +167,15 @@ def _parts(actor: Actor, typed: str, key: str, words: Sequence[str], now: dateti
         detail = say("find.replaced", number=part.superseded_by.number) if part.superseded_by else part.title
         in_kits = say("find.in_kits", kits=listed(kits[part.pk])) if part.pk in kits else ""
         yield replace(_row("part", part, part.number, detail), why=in_kits, amount=prices.get(part.pk))
+    if not parts:
+        yield from _archived_parts(actor, codes, key)
+
+
+def _archived_parts(actor: Actor, codes: Any, key: str) -> Iterator[FoundOut]:
+    """Archived parts whose whole number or code was typed or scanned: whoever holds one learns that it is archived."""
+    rows = Part.objects.filter(Q(pk__in=codes) | Q(number_key=key), shop=actor.shop, archived=True)
+    for part in rows.order_by("number_key")[:EACH]:
+        yield replace(_row("part", part, part.number, part.title), archived=True, why=say("find.archived"))
 
 
 def _outside(actor: Actor, words: Sequence[str]) -> Iterator[FoundOut]:

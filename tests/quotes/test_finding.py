@@ -279,3 +279,14 @@ def test_a_quote_begins_with_a_part_that_was_found(stage: Stage) -> None:
     (extra,) = quote["extras"]
     assert (extra["part"], extra["quantity"], extra["price"]) == (item["id"], "1", item["amount"])
     assert item["amount"] == "45.00" and quote["number"]
+
+
+def test_an_archived_pack_that_is_scanned_says_so_and_begins_no_quote(stage: Stage) -> None:
+    """Its whole number or its code finds it; part of a number finds what is sold alone."""
+    part = PartFactory(shop=stage.shop, number="QF-7781", title="Brace bolt", archived=True)
+    CodeFactory(shop=stage.shop, part=part, code="09520000000011")
+    for typed in ("9520000000011", "qf 7781"):
+        (item,) = stage.client.get("find", {"q": typed}).json()["items"]
+        assert (item["title"], item["archived"], item["amount"]) == ("QF-7781", True, None)
+        assert item["why"] == "Archived: not bought or quoted any more."
+    assert stage.client.get("find", {"q": "QF-77"}).json()["items"] == []

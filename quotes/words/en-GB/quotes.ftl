@@ -224,6 +224,7 @@ outside-no_turnaround = No turnaround yet, so there is no date
 
 find-in_kits = In: { $kits }
 find-vin = VIN … { $tail }
+find-archived = Archived: not bought or quoted any more.
 find-replaced = now { $number }
 find-on_quote = Last on { $number }
 
