@@ -20,6 +20,14 @@ class ConsumableChange(s.Serializer[Any]):
     tax_class = _text(20, "Tax class of its packs; empty for that of bought parts.")
 
 
+class ConsumableRenamed(ConsumableChange):
+    """A change of a consumable, and whether the price rules follow a new name of its family."""
+
+    move_rules = s.BooleanField(
+        default=False, help_text="True: fees and ways of charging that name the old family name the new one."
+    )
+
+
 class PackChange(s.Serializer[Any]):
     """A pack as it is typed; each text is read as the cell of a file of consumables."""
 

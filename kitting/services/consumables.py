@@ -27,6 +27,7 @@ from shop.errors import RequestError, field_error
 from shop.queries.calendar import shop_day
 from shop.queries.entries import Entry, EntryError, read_texts, sound_entry
 from shop.services import history
+from shop.services.family_rules import follow_family
 from shop.tables.findings import MUST_FIX
 
 FILE = "consumables"  # the kind of file and its table
@@ -48,10 +49,13 @@ def add_consumable(*, actor: Actor, texts: Mapping[str, str]) -> Consumable:
 
 
 @transaction.atomic
-def change_consumable(*, actor: Actor, consumable: Consumable, seen: int, texts: Mapping[str, str]) -> Consumable:
+def change_consumable(
+    *, actor: Actor, consumable: Consumable, seen: int, texts: Mapping[str, str], move_rules: bool = False
+) -> Consumable:
     """Sets the facts of the consumable; its unit stays, for its packs and the needs of kits are measured in it.
 
-    Refused if the row has changed since version `seen`.
+    Refused if the row has changed since version `seen`, or if the price rules name its family and would no longer
+    apply; with `move_rules` they follow to the new name.
     """
     row = _current(consumable, seen)
     before = consumable_texts(row)
@@ -69,6 +73,8 @@ def change_consumable(*, actor: Actor, consumable: Consumable, seen: int, texts:
     row.clean_fields()
     row.save()
     _record(actor, row, before, consumable_texts(row))
+    today = shop_day(actor.shop, timezone.now())
+    follow_family(actor=actor, old=before["family"], new=row.family, agreed=move_rules, today=today)
     return row
 
 

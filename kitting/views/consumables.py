@@ -8,7 +8,7 @@ from rest_framework.response import Response
 from kitting import access
 from kitting.answers.consumables import ConsumableOut, ConsumableRowOut, PackOffersOut
 from kitting.presenters.consumables import consumable_answer, consumable_row, offers_answer
-from kitting.serializers.consumables import ConsumableArchived, ConsumableChange, ConsumableIn, PackChange, PackIn
+from kitting.serializers.consumables import ConsumableArchived, ConsumableIn, ConsumableRenamed, PackChange, PackIn
 from kitting.services import consumables
 from shop.access import COUNTER, OFFICE
 from shop.api.components import list_of
@@ -48,7 +48,7 @@ class Consumables(Endpoint):
 class Consumable(Endpoint):
     """One consumable with its packs. A change reaches drafts at once; what was sent or sold holds copies of its own."""
 
-    request_bodies = {"put": ConsumableChange, "patch": ConsumableArchived}
+    request_bodies = {"put": ConsumableRenamed, "patch": ConsumableArchived}
     responses = {"get": ConsumableOut, "put": ConsumableOut, "patch": ConsumableOut}
     permissions = {"get": COUNTER, "put": OFFICE, "patch": OFFICE}
     versioned = frozenset({"put", "patch"})
@@ -60,9 +60,12 @@ class Consumable(Endpoint):
 
     def put(self, request: Request, slug: str, id: UUID) -> Response:
         """Change a consumable."""
-        row, seen = access.consumable(self.actor, id), self.expected_version(request)
+        row, seen, body = access.consumable(self.actor, id), self.expected_version(request), self.body(request)
+        move_rules = body.pop("move_rules")
         with refusals_worded():
-            row = consumables.change_consumable(actor=self.actor, consumable=row, seen=seen, texts=self.body(request))
+            row = consumables.change_consumable(
+                actor=self.actor, consumable=row, seen=seen, texts=body, move_rules=move_rules
+            )
         return versioned(consumable_answer(row), row.version)
 
     def patch(self, request: Request, slug: str, id: UUID) -> Response:

@@ -120,6 +120,23 @@ def merged(content: Mapping[str, Any], part: Mapping[str, Any]) -> Content:
     return result
 
 
+def with_family_renamed(rules: Mapping[str, Any], old: str, new: str) -> dict[str, Any]:
+    """The rules with the fees and the way of charging of a family under its new name. A way that the new one has stays.
+
+    A fee names the family as it is written, a way of charging by any capitals.
+    """
+    changed = copy.deepcopy(dict(rules))
+    for fee in changed.get("fees", ()):
+        if fee.get("per") == old:
+            fee["per"] = new
+    ways = changed.get("charges", {})
+    if gone := next((name for name in ways if name.casefold() == old.casefold()), None):
+        way = ways.pop(gone)
+        if new.casefold() not in (name.casefold() for name in ways):
+            ways[new] = way
+    return changed
+
+
 def difference(before: Mapping[str, Any], after: Mapping[str, Any], exponent: int) -> tuple[RuleChange, ...]:
     """Every figure that differs, in the order of the sections. Equal numbers do not differ: 0.2 is 0.20."""
     old, new = texts(before, exponent), texts(after, exponent)

@@ -22,6 +22,7 @@ from shop.imports.skills import rates_missing
 from shop.imports.sold import drained_names, sold_names
 from shop.imports.vehicles import CAPACITIES
 from shop.models import Calendar, ClosedDay, Operation, Rate, Vehicle
+from shop.queries.families import families, uncharged_fees
 from shop.services import history
 from shop.services.clean import clean
 from shop.services.rules import add_rules, newest_rules, refusal
@@ -57,6 +58,7 @@ class RulesPlan:
     amounts: tuple[Placed, ...]
     applies_to: tuple[tuple[str, Finding], ...] = ()  # (name that a caution is tied to, its place)
     drained: tuple[tuple[str, Finding], ...] = ()  # (fluid that a fee is tied to, its place)
+    fees: tuple[Finding, ...] = ()  # the place of what each fee of the rules is charged by
 
 
 def plan(file: ParsedFile) -> ImportPreview:
@@ -80,8 +82,9 @@ def plan(file: ParsedFile) -> ImportPreview:
     cautions = [row for row in file.of("words") if row.get("kind") == "caution"]
     applies_to = tuple((name, row.at("applies_to")) for row in cautions for name in row.get("applies_to", ()))
     drained = tuple((row.get("fluid"), row.at("fluid")) for row in file.of("fees") if row.get("fluid"))
+    fees = tuple(row.at("per") for row in file.of("fees"))
     return ImportPreview(
-        RulesPlan(rules, valid_from, week, closed, rates, amounts, applies_to, drained), tuple(findings)
+        RulesPlan(rules, valid_from, week, closed, rates, amounts, applies_to, drained, fees), tuple(findings)
     )
 
 
@@ -243,6 +246,7 @@ def check(actor: Actor, plan: RulesPlan) -> ImportPreview:
             findings.append(must_fix("rate_already_there", rate.row.at("rate"), rate=plain(stored)))
     findings += _unknown_names(actor, plan)
     findings += _unknown_fluids(actor, plan)
+    findings += _unknown_families(actor, plan)
     if plan.rules is not None:
         findings += rates_missing(actor, plan.rules["labour_rates"])
     return ImportPreview(plan, tuple(findings), _becomes(actor, plan))
@@ -279,6 +283,16 @@ def _unknown_fluids(actor: Actor, plan: RulesPlan) -> Iterator[Finding]:
         if name not in drained_fluids | rare:
             similar = ", ".join(get_close_matches(name, sorted(drained_fluids), n=3))
             yield please_check("fluid_like" if similar else "fluid_unknown", where, what=name, meant=similar)
+
+
+def _unknown_families(actor: Actor, plan: RulesPlan) -> Iterator[Finding]:
+    """Findings for fees, new or changed, on a family that no consumable has, as the screen refuses them."""
+    if plan.rules is None:
+        return
+    newest, stored = newest_rules(actor.shop), families(actor)
+    before = newest.rules.get("fees", ()) if newest else ()
+    for at, family in uncharged_fees(plan.rules["fees"], before, stored):
+        yield must_fix("fee_family_unknown", plan.fees[at], family=family, families=", ".join(stored))
 
 
 def _recorded(actor: Actor, names: set[str]) -> set[str]:

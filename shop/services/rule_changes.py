@@ -13,11 +13,10 @@ from shop.access import Actor, rule_set, rules_on
 from shop.calc.errors import CalculationError
 from shop.calc.rule_changes import RuleChange, difference, merged, with_figures
 from shop.calc.rule_fields import FIELDS, SKILL_MAPS, Row
-from shop.calc.rules import FEE_BASES
 from shop.calc.rules_schema import unknown_fields
 from shop.errors import FieldError, RequestError, field_error
 from shop.models import RuleSet
-from shop.queries.families import families
+from shop.queries.families import families, uncharged_fees
 from shop.services.rules import add_rules, refusal
 
 OF_ROW = re.compile(r"([a-z_.]+)\[(\d+)\]\.?(\w*)")
@@ -88,18 +87,13 @@ def _changed(actor: Actor, before: Mapping[str, Any], change: Mapping[str, Any])
 def _refuse_unknown_families(
     actor: Actor, before: Mapping[str, Any], rules: Mapping[str, Any], change: Mapping[str, Any]
 ) -> None:
-    """Refuses a fee, new or changed, on a family that no consumable has: it would never be charged.
-
-    A shop without consumables has nothing to compare with. An earlier set is restored as it was.
-    """
-    new = [(at, fee) for at, fee in enumerate(rules.get("fees", ())) if fee not in before.get("fees", ())]
-    named = [(at, fee["per"]) for at, fee in new if fee.get("per", "quote") not in FEE_BASES.values()]
-    if not named or "again" in change or not (stored := families(actor)):
+    """Refuses a fee that would never be charged. An earlier set is restored as it was."""
+    if "again" in change or rules.get("fees") == before.get("fees"):
         return
-    for at, family in named:
-        if family not in stored:
-            where = f"/tables/fees/{at}/per" if "fees" in change.get("tables", {}) else "/part"
-            raise field_error(where, "fee_family_unknown", family=family, families=", ".join(stored))
+    stored = families(actor)
+    for at, family in uncharged_fees(rules.get("fees", ()), before.get("fees", ()), stored):
+        where = f"/tables/fees/{at}/per" if "fees" in change.get("tables", {}) else "/part"
+        raise field_error(where, "fee_family_unknown", family=family, families=", ".join(stored))
 
 
 def _field(problem: CalculationError, change: Mapping[str, Any]) -> FieldError:

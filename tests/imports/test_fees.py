@@ -1,5 +1,6 @@
 """Fees and ways of charging are read with what they name; what is missing or unknown is reported at its cell."""
 
+from datetime import date
 from typing import Any
 
 import pytest
@@ -8,6 +9,7 @@ from kitting.models import Need
 from shop.access import Actor
 from shop.calc.rules import Rules
 from shop.imports.rules import KIND as RULES
+from shop.models import RuleSet
 from shop.tables.findings import MUST_FIX
 from tests.cast import Cast
 from tests.factories import ConsumableFactory, KitRevisionFactory, VehicleFactory
@@ -77,3 +79,23 @@ def test_a_way_of_charging_that_nobody_knows_is_named_at_its_cell() -> None:
     planned = rules(Consumables=[["Consumable", "Charged as"], ["Engine oil", "by the spoon"]])
     (finding,) = (candidate for candidate in planned.findings if candidate.weight == MUST_FIX)
     assert (finding.row, finding.field) == (2, "charge")
+
+
+def test_a_fee_on_a_family_that_no_consumable_has_is_refused_as_on_the_screen(cast: Cast) -> None:
+    """A fee that is in force already stays, and a shop without consumables has nothing to compare with."""
+    actor = cast.acting("manager")
+    rows = [HEADS, ["oil", "Used oil", "0.8", "fee", "engine oil", ""], ["new", "Grease", "1", "fee", "greases", ""]]
+    planned = rules(Fees=rows).plan
+
+    def unknown() -> list[tuple[int, str, dict[str, str]]]:
+        findings = RULES.check(actor, planned).findings
+        return [(row.row, row.field, dict(row.facts)) for row in findings if row.code == "fee_family_unknown"]
+
+    assert unknown() == []
+    ConsumableFactory(shop=actor.shop, family="grease")
+    ConsumableFactory(shop=cast.elsewhere, family="engine oil")
+    facts = {"families": "grease"}
+    assert unknown() == [(2, "per", facts | {"family": "engine oil"}), (3, "per", facts | {"family": "greases"})]
+    in_force = {**planned.rules, "fees": planned.rules["fees"][:1]}
+    RuleSet.objects.create(shop=actor.shop, number=1, valid_from=date(2026, 1, 1), rules=in_force)
+    assert unknown() == [(3, "per", facts | {"family": "greases"})]

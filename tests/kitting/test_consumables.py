@@ -1,15 +1,18 @@
 """Consumables and packs changed on a screen: read like a row of a file, one version at a time."""
 
+from datetime import date, timedelta
 from decimal import Decimal
 from typing import Any
 
 import pytest
+from django.utils import timezone
 
 from kitting.models import Consumable, Offer, Part
-from shop.models import History
+from quotes.queries.pricing import shop_day
+from shop.models import History, RuleSet
 from tests.cast import Cast
 from tests.factories import PartFactory
-from tests.quotes.stage import make_stage
+from tests.quotes.stage import RULES, make_stage
 
 pytestmark = pytest.mark.once
 
@@ -175,3 +178,40 @@ def test_an_archived_consumable_is_out_of_sight_until_it_comes_back(cast: Cast, 
     assert (changed.status_code, changed.json()["archived"]) == (200, True)
     back = manager.patch(f"consumables/{oil['id']}", {"archived": False}, seen=changed)
     assert (back.status_code, back.json()["archived"]) == (200, False)
+
+
+def renamed(manager: Any, oil: dict[str, Any], family: str, **more: Any) -> Any:
+    return manager.put(f"consumables/{oil['id']}", FACTS | {"family": family} | more, seen=f'"{oil["version"]}"')
+
+
+def test_the_price_rules_follow_a_family_that_is_renamed_if_a_person_says_so(cast: Cast, manager: Any) -> None:
+    """A fee on a family that nothing has would no longer be charged, and nobody would notice."""
+    today = shop_day(cast.shop, timezone.now())
+    fee = {"code": "go", "title": "Old gear oil", "amount": "0.80", "tax_class": "fee", "per": "gear oil"}
+    sets = RULES | {"fees": [fee, *RULES["fees"]], "charges": {"Gear oil": "used"}}
+    for number, day in [(1, date(2026, 1, 1)), (2, today + timedelta(days=9))]:
+        RuleSet.objects.create(shop=cast.shop, number=number, valid_from=day, rules=sets)
+    oil = manager.post("consumables", OIL).json()
+    refused = renamed(manager, oil, "axle oil")
+    assert (refused.status_code, refused.json()["type"]) == (409, "/problems/family-in-rules")
+    assert "Old gear oil" in refused.json()["detail"]
+    assert Consumable.objects.get(pk=oil["id"]).family == "gear oil" and RuleSet.objects.count() == 2
+    answer = renamed(manager, oil, "axle oil", move_rules=True)
+    assert (answer.status_code, answer.json()["family"]) == (200, "axle oil"), answer.content
+    added = RuleSet.objects.filter(number__gt=2).order_by("number")
+    assert [row.valid_from for row in added] == [today, today + timedelta(days=9)]
+    for row in added:
+        assert row.rules == sets | {
+            "fees": [fee | {"per": "axle oil"}, *RULES["fees"]],
+            "charges": {"axle oil": "used"},
+        }
+    assert History.objects.filter(subject="ruleset", verb="changed").count() == 2
+
+
+def test_a_family_that_another_consumable_still_has_keeps_its_rules(cast: Cast, manager: Any) -> None:
+    fee = {"code": "go", "title": "Old gear oil", "amount": "0.80", "tax_class": "fee", "per": "gear oil"}
+    RuleSet.objects.create(shop=cast.shop, number=1, valid_from=date(2026, 1, 1), rules=RULES | {"fees": [fee]})
+    oil = manager.post("consumables", OIL).json()
+    manager.post("consumables", OIL | {"number": "GO-2", "specification": "80W"})
+    assert renamed(manager, oil, "axle oil").status_code == 200
+    assert RuleSet.objects.count() == 1

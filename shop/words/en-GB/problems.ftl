@@ -81,6 +81,9 @@ problem-too-many-tries-detail = Wait at most a quarter of an hour, then try agai
 problem-rules-changed-meanwhile-title = Other price rules are in force on that day
 problem-rules-changed-meanwhile-detail = Price rules { $number } apply on the day you chose. Open them and make the change there, or choose another day. Nothing was saved.
 
+problem-family-in-rules-title = The price rules name this family
+problem-family-in-rules-detail = “{ $family }” would no longer be charged: { $fees }. Let the price rules follow to “{ $new }”, or keep the name. Nothing was saved.
+
 problem-rules-unchanged-title = Nothing changes
 problem-rules-unchanged-detail = These figures are the same as those in force on that day. Nothing was saved.
 

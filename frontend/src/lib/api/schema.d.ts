@@ -4063,36 +4063,6 @@ export interface components {
              */
             factor: string;
         };
-        /** @description A consumable as it is typed; each text is read as the cell of a file of consumables. */
-        ConsumableChangeRequest: {
-            /** @description Such as engine oil; fees and price rules name it. */
-            family: string;
-            /**
-             * @description Such as liquid or paste.
-             * @default
-             */
-            form: string;
-            /**
-             * @description Hazard words, which the bay shows.
-             * @default
-             */
-            hazard: string;
-            /**
-             * @description Days that it keeps.
-             * @default
-             */
-            shelf_life: string;
-            /**
-             * @description Specification or class, never a brand or a colour.
-             * @default
-             */
-            specification: string;
-            /**
-             * @description Tax class of its packs; empty for that of bought parts.
-             * @default
-             */
-            tax_class: string;
-        };
         /** @description A consumable with its first pack. */
         ConsumableInRequest: {
             /**
@@ -4216,6 +4186,41 @@ export interface components {
             unit: string;
             /** @description It covers the packs too. */
             version: number;
+        };
+        /** @description A change of a consumable, and whether the price rules follow a new name of its family. */
+        ConsumableRenamedRequest: {
+            /** @description Such as engine oil; fees and price rules name it. */
+            family: string;
+            /**
+             * @description Such as liquid or paste.
+             * @default
+             */
+            form: string;
+            /**
+             * @description Hazard words, which the bay shows.
+             * @default
+             */
+            hazard: string;
+            /**
+             * @description True: fees and ways of charging that name the old family name the new one.
+             * @default false
+             */
+            move_rules: boolean;
+            /**
+             * @description Days that it keeps.
+             * @default
+             */
+            shelf_life: string;
+            /**
+             * @description Specification or class, never a brand or a colour.
+             * @default
+             */
+            specification: string;
+            /**
+             * @description Tax class of its packs; empty for that of bought parts.
+             * @default
+             */
+            tax_class: string;
         };
         /** ConsumableRowListOut */
         ConsumableRowListOut: {
@@ -5027,6 +5032,8 @@ export interface components {
             amount: string | null;
             /** @description The highest total of a quote with several prices. */
             amount_high: string | null;
+            /** @description A part that is kept, and no longer bought or quoted. */
+            archived: boolean;
             /** @description The id of the customer; null where there is none. */
             customer: string | null;
             /** @description More words to tell it from others. */
@@ -7901,7 +7908,7 @@ export interface components {
              * @description The code of the refusal, for programs to compare.
              * @enum {string}
              */
-            type: "/problems/account-moved" | "/problems/already-replied" | "/problems/another-person" | "/problems/answer-contradicts" | "/problems/answer-expired" | "/problems/answer-given" | "/problems/answer-job-ended" | "/problems/answer-moved" | "/problems/answer-not-kept" | "/problems/answer-replaced" | "/problems/answer-taken-before" | "/problems/answer-unfit" | "/problems/answer-withdrawn" | "/problems/ask-first" | "/problems/batch-too-large" | "/problems/below-the-floor" | "/problems/busy" | "/problems/cannot-be-contingent" | "/problems/cannot-compute" | "/problems/cannot-discard" | "/problems/cannot-revise" | "/problems/change-keeps-its-job" | "/problems/changed-meanwhile" | "/problems/changes-open" | "/problems/consumable-is-needed" | "/problems/contingency-elsewhere" | "/problems/customers-changed-meanwhile" | "/problems/disk-full" | "/problems/draft-moved" | "/problems/entry-link-closed" | "/problems/invalid" | "/problems/job-closed" | "/problems/job-has-ended" | "/problems/job-not-called-off" | "/problems/job-not-in-bay" | "/problems/job-not-waiting" | "/problems/job-state-moved" | "/problems/key-malformed" | "/problems/key-required" | "/problems/key-reused" | "/problems/kit-line-fixed" | "/problems/kit-without-revision" | "/problems/last-manager" | "/problems/list-is-closed" | "/problems/mail-moved" | "/problems/malformed" | "/problems/method-not-allowed" | "/problems/more-has-come" | "/problems/no-date-to-tell" | "/problems/no-mail-address" | "/problems/no-mail-server" | "/problems/no-paper" | "/problems/no-password-by-mail" | "/problems/no-quote-of-job" | "/problems/no-rules" | "/problems/not-a-change" | "/problems/not-a-draft" | "/problems/not-a-member" | "/problems/not-acceptable" | "/problems/not-closed" | "/problems/not-for-this-role" | "/problems/not-found" | "/problems/not-ready-to-send" | "/problems/not-sent" | "/problems/nothing-agreed" | "/problems/nothing-to-close" | "/problems/nothing-to-redo" | "/problems/nothing-to-release" | "/problems/nothing-to-undo" | "/problems/occurrence-reversed" | "/problems/operation-in-a-template" | "/problems/operation-is-included" | "/problems/outside-line-elsewhere" | "/problems/outside-moved" | "/problems/pack-is-the-last" | "/problems/part-list-unread" | "/problems/password-of-several-workshops" | "/problems/payment-reversed" | "/problems/photograph-of-nothing" | "/problems/pin-ended" | "/problems/pin-needs-password" | "/problems/pin-used-up" | "/problems/refused" | "/problems/release-too-early" | "/problems/rules-changed-meanwhile" | "/problems/rules-unchanged" | "/problems/second-factor-asked" | "/problems/second-factor-first-own" | "/problems/second-factor-missing" | "/problems/second-factor-needed" | "/problems/second-factor-of-several" | "/problems/second-factor-on" | "/problems/shop-exists" | "/problems/sign-in-first" | "/problems/step-taken-off" | "/problems/step-without-price" | "/problems/template-unchanged" | "/problems/too-large" | "/problems/too-many-contingencies" | "/problems/too-many-kits" | "/problems/too-many-options" | "/problems/too-many-photographs" | "/problems/too-many-tries" | "/problems/too-much-outside" | "/problems/unforeseen" | "/problems/unknown-parameter" | "/problems/unsupported-media-type" | "/problems/version-required" | "/problems/work-is-contingent" | "/problems/wrong-code" | "/problems/wrong-pin" | "/problems/wrong-sign-in";
+            type: "/problems/account-moved" | "/problems/already-replied" | "/problems/another-person" | "/problems/answer-contradicts" | "/problems/answer-expired" | "/problems/answer-given" | "/problems/answer-job-ended" | "/problems/answer-moved" | "/problems/answer-not-kept" | "/problems/answer-replaced" | "/problems/answer-taken-before" | "/problems/answer-unfit" | "/problems/answer-withdrawn" | "/problems/ask-first" | "/problems/batch-too-large" | "/problems/below-the-floor" | "/problems/busy" | "/problems/cannot-be-contingent" | "/problems/cannot-compute" | "/problems/cannot-discard" | "/problems/cannot-revise" | "/problems/change-keeps-its-job" | "/problems/changed-meanwhile" | "/problems/changes-open" | "/problems/consumable-is-needed" | "/problems/contingency-elsewhere" | "/problems/customers-changed-meanwhile" | "/problems/disk-full" | "/problems/draft-moved" | "/problems/entry-link-closed" | "/problems/family-in-rules" | "/problems/invalid" | "/problems/job-closed" | "/problems/job-has-ended" | "/problems/job-not-called-off" | "/problems/job-not-in-bay" | "/problems/job-not-waiting" | "/problems/job-state-moved" | "/problems/key-malformed" | "/problems/key-required" | "/problems/key-reused" | "/problems/kit-line-fixed" | "/problems/kit-without-revision" | "/problems/last-manager" | "/problems/list-is-closed" | "/problems/mail-moved" | "/problems/malformed" | "/problems/method-not-allowed" | "/problems/more-has-come" | "/problems/no-date-to-tell" | "/problems/no-mail-address" | "/problems/no-mail-server" | "/problems/no-paper" | "/problems/no-password-by-mail" | "/problems/no-quote-of-job" | "/problems/no-rules" | "/problems/not-a-change" | "/problems/not-a-draft" | "/problems/not-a-member" | "/problems/not-acceptable" | "/problems/not-closed" | "/problems/not-for-this-role" | "/problems/not-found" | "/problems/not-ready-to-send" | "/problems/not-sent" | "/problems/nothing-agreed" | "/problems/nothing-to-close" | "/problems/nothing-to-redo" | "/problems/nothing-to-release" | "/problems/nothing-to-undo" | "/problems/occurrence-reversed" | "/problems/operation-in-a-template" | "/problems/operation-is-included" | "/problems/outside-line-elsewhere" | "/problems/outside-moved" | "/problems/pack-is-the-last" | "/problems/part-list-unread" | "/problems/password-of-several-workshops" | "/problems/payment-reversed" | "/problems/photograph-of-nothing" | "/problems/pin-ended" | "/problems/pin-needs-password" | "/problems/pin-used-up" | "/problems/refused" | "/problems/release-too-early" | "/problems/rules-changed-meanwhile" | "/problems/rules-unchanged" | "/problems/second-factor-asked" | "/problems/second-factor-first-own" | "/problems/second-factor-missing" | "/problems/second-factor-needed" | "/problems/second-factor-of-several" | "/problems/second-factor-on" | "/problems/shop-exists" | "/problems/sign-in-first" | "/problems/step-taken-off" | "/problems/step-without-price" | "/problems/template-unchanged" | "/problems/too-large" | "/problems/too-many-contingencies" | "/problems/too-many-kits" | "/problems/too-many-options" | "/problems/too-many-photographs" | "/problems/too-many-tries" | "/problems/too-much-outside" | "/problems/unforeseen" | "/problems/unknown-parameter" | "/problems/unsupported-media-type" | "/problems/version-required" | "/problems/work-is-contingent" | "/problems/wrong-code" | "/problems/wrong-pin" | "/problems/wrong-sign-in";
         };
         /**
          * PromiseOut
@@ -11199,7 +11206,7 @@ export interface operations {
         };
         requestBody: {
             content: {
-                "application/json": components["schemas"]["ConsumableChangeRequest"];
+                "application/json": components["schemas"]["ConsumableRenamedRequest"];
             };
         };
         responses: {

@@ -909,7 +909,9 @@ export interface Words {
   'office.template.earlier': null
   'office.template.code': null
   'office.template.code.hint': null
-  'office.template.choose': null
+  'office.template.find': null
+  'office.template.find.hint': null
+  'office.template.find.none': null
   'office.template.waits': { n: number; steps: string | number }
   'office.template.at_once': null
   'office.template.only': { when: string | number }
@@ -930,8 +932,6 @@ export interface Words {
   'office.template.when': null
   'office.template.when.hint': null
   'office.template.add_step': null
-  'office.template.add': null
-  'office.template.add.first': null
   'office.template.empty': null
   'office.template.empty.detail': null
   'office.template.save': null
@@ -982,6 +982,7 @@ export interface Words {
   'office.consumable.unit.hint': null
   'office.consumable.save': null
   'office.consumable.add': null
+  'office.consumable.move_rules': null
   'office.consumable.saved': { name: string | number }
   'office.consumable.added': { name: string | number }
   'office.consumable.archived': { name: string | number }

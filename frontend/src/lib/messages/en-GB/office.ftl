@@ -445,7 +445,9 @@ office-template-keeps = Saving makes the next version. What was sent or sold kee
 office-template-earlier = This is an earlier version; it never changes.
 office-template-code = Code
 office-template-code-hint = It names the template in the lists of kits, and stays for good.
-office-template-choose = Choose an operation
+office-template-find = Find an operation
+office-template-find-hint = Part of its code, title or skill. A tap adds it as the last step.
+office-template-find-none = No other operation has these words.
 office-template-waits =
     { $n ->
         [one] waits for step { $steps }
@@ -470,8 +472,6 @@ office-template-stage = Stage of the fitting
 office-template-when = Only for
 office-template-when-hint = Such as transmission=manual; empty for every vehicle.
 office-template-add_step = One more step
-office-template-add = Add the step
-office-template-add-first = Choose an operation first.
 office-template-empty = No steps yet
 office-template-empty-detail = Add the first step below.
 office-template-save = Save as the next version
@@ -526,6 +526,7 @@ office-consumable-unit = Unit
 office-consumable-unit-hint = Litres, millilitres, grams, metres or pieces. It stays for good.
 office-consumable-save = Save the consumable
 office-consumable-add = Add the consumable
+office-consumable-move_rules = Save, and let the price rules follow
 office-consumable-saved = { $name } saved.
 office-consumable-added = { $name } added.
 office-consumable-archived = { $name } archived. It stands with the archived consumables.
