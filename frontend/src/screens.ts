@@ -35,6 +35,7 @@ const SCREENS: Record<Place, readonly (readonly [pattern: string, load: Load])[]
     ['file/new/:kind', () => import('./places/office/import/NewFile.svelte')],
     ['file/:id', () => import('./places/office/import/ImportedFile.svelte')],
     ['hours', () => import('./places/office/hours/OpeningHours.svelte')],
+    ['own-data', () => import('./places/office/own/OwnData.svelte')],
     ['kit/:id', () => import('./places/office/kits/Kit.svelte')],
     ['operations', () => import('./places/office/stock/OperationList.svelte')],
     ['operation/new', () => import('./places/office/stock/NewOperation.svelte')],

@@ -28,6 +28,7 @@ MADE_OF_NO_ROW = {
     ("post", "people/invitations"),
     ("put", "people/second-factor"),
     *(("put", "opening-hours"), ("post", "closed-days"), ("put", "start/{step}")),
+    *(("get", "own-data"), ("put", "own-data")),
     ("post", "rules"),  # the next set; tests/api/test_rule_changes.py names a set of another shop
 }
 GRANTED = (200, 201, 204, 409)

@@ -171,6 +171,7 @@ ROLES = {
     "people/{id}/sign-ins/{sign_in}": {"delete": "manager"},
     "rules": {"get": "manager", "post": "manager"},
     "customers/{id}/merge": {"get": COUNTER, "post": COUNTER},
+    "own-data": {"get": "manager", "put": "manager"},
     "rules/example": {"post": "manager"},
     "rules/in-force": {"get": "manager"},
     "rules/{id}": {"get": "manager"},

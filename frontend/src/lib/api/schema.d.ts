@@ -1602,6 +1602,30 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/shops/{slug}/own-data": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read the shop's own data
+         * @description The shop as customers read it on quotes and papers.
+         */
+        get: operations["getOwnData"];
+        /**
+         * Change the shop's own data
+         * @description The shop as customers read it on quotes and papers.
+         */
+        put: operations["putOwnData"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/people": {
         parameters: {
             query?: never;
@@ -7190,6 +7214,43 @@ export interface components {
             title: string;
             /** @description Since when it is out, and when it is due. */
             words: string;
+        };
+        /** @description The shop as customers read it from now on. */
+        OwnDataInRequest: {
+            /** @description Customers see it on every quote. */
+            address: string;
+            /** @description Customers see it on every quote. */
+            email: string;
+            /** @description The name of the shop. */
+            name: string;
+            /** @description Customers see it on every quote. */
+            phone: string;
+            /** @description The name of the register and the number in it. */
+            registration: string;
+            /** @description The number under which the shop pays taxes. */
+            tax_number: string;
+        };
+        /**
+         * OwnDataOut
+         * @description The shop as customers read it. What was sent keeps the data of its time.
+         */
+        OwnDataOut: {
+            /** @description A postal address; empty where none is recorded. */
+            address: string;
+            /** @description It never changes. */
+            currency: string;
+            /** @description An e-mail address; empty where none is recorded. */
+            email: string;
+            /** @description The name of the shop. */
+            name: string;
+            /** @description A telephone number; empty where none is recorded. */
+            phone: string;
+            /** @description The name of the register and the number in it. */
+            registration: string;
+            /** @description The number under which the shop pays taxes. */
+            tax_number: string;
+            /** @description The time zone by its IANA name. */
+            zone: string;
         };
         OwnPasswordInRequest: {
             /** @description The password of the person. */
@@ -13977,6 +14038,72 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["OwedOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getOwnData: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["OwnDataOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    putOwnData: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["OwnDataInRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["OwnDataOut"];
                 };
             };
             /** @description A refusal (RFC 9457) */

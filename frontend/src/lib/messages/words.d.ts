@@ -783,6 +783,20 @@ export interface Words {
   'office.house': null
   'office.people.open': null
   'office.people.open.why': null
+  'office.own': null
+  'office.own.why': null
+  'office.own.only': null
+  'office.own.note': null
+  'office.own.name': null
+  'office.own.address': null
+  'office.own.phone': null
+  'office.own.email': null
+  'office.own.registration': null
+  'office.own.registration.hint': null
+  'office.own.tax_number': null
+  'office.own.fixed': { currency: string | number; zone: string | number }
+  'office.own.save': null
+  'office.own.saved': null
   'office.rules': null
   'office.rules.open': null
   'office.rules.open.why': null
