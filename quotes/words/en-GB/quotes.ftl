@@ -167,7 +167,7 @@ newer_rules-margin = Margin
 
 ## merging
 
-merging-moves = { $rows } of { $other } move to { $name }.
+merging-moves = { $name } gets { $rows } of { $other }.
 merging-nothing = { $other } has no quotes, vehicles or jobs. The record goes, and its address leads to { $name }.
 merging-quotes =
     { $n ->
