@@ -68,7 +68,7 @@ vi.spyOn(crypto.subtle, 'deriveBits').mockImplementation((how, key, length) => {
 const { db, keepCopy, readCopy, recall } = await import('../device/database')
 const { ask, read } = await import('../api/client')
 const { Session } = await import('./session.svelte')
-const { openWithPin } = await import('./pins')
+const { openWithPin } = await import('./pinLock')
 
 const opened = async () => {
   const session = new Session()
@@ -113,11 +113,13 @@ test('with signal the server changes the person, and the one before stays closed
 })
 
 test('whoever is here without a PIN leaves no copy behind when the next takes over', async () => {
-  const session = await sharedPhone()
+  await sharedPhone()
   server.pins = { 'pin-Ines': 'Ines' }
+  const session = await opened()
+  expect(session.people.map(({ name }) => name)).toEqual(['Ines'])
+  expect(await copyOf('Bram')).toBe('Bram')
   await session.change('pin-Ines', PIN.Ines)
   expect([await copyOf('Bram'), await copyOf('Ines')]).toEqual([undefined, 'Ines'])
-  expect(session.people.map(({ name }) => name)).toEqual(['Ines'])
 })
 
 test('without signal a PIN opens its own person, and the sign-in of the one before is owed its end', async () => {

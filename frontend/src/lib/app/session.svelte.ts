@@ -3,15 +3,7 @@ import type { Shape } from '../api/types'
 import { alone } from '../device/alone'
 import { clearCopies, clearLogs, recall, remember } from '../device/database'
 import { setLanguage } from '../text/language'
-import {
-  addPerson,
-  countWrong,
-  keepPeople,
-  openWithPin,
-  type PersonHere,
-  peopleHere,
-  updatePerson,
-} from './pins'
+import { addPerson, countWrong, keepPeople, type PersonHere, peopleHere, updatePerson } from './pins'
 
 export type Role = Shape<'MemberRole'>
 export type ShopHere = Shape<'OwnShopOut'>
@@ -124,6 +116,7 @@ export class Session {
     }
     const { problem } = answer
     if (problem.status === 0) {
+      const { openWithPin } = await import('./pinLock')
       const opened = await openWithPin(id, pin)
       this.people = await peopleHere()
       if (opened.person) await this.letIn(opened.person, pin)
@@ -136,7 +129,10 @@ export class Session {
   /** Sets this person's PIN on this device. */
   async setPin(pin: string, password: string) {
     const answer = await ask({ method: 'post', path: PINS, body: { pin, password } })
-    if (answer.ok) this.people = await addPerson(answer.data, pin, this.state)
+    if (answer.ok) {
+      const { locked } = await import('./pinLock')
+      this.people = await addPerson(answer.data, await locked(pin), this.state)
+    }
     return answer
   }
 

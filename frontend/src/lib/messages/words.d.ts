@@ -243,21 +243,6 @@ export interface Words {
   'you.shops.pick': null
   'you.no_shop': null
   'you.no_shop.detail': null
-  'pin.wrong': null
-  'pin.left': { n: number }
-  'pin.used_up': null
-  'pin.used_up.detail': null
-  'pin.ended': null
-  'pin.ended.detail': null
-  'pin.change': null
-  'pin.change.note': null
-  'pin.here': null
-  'pin.locked': null
-  'pin.pad': { name: string | number }
-  'pin.typed': { n: number }
-  'pin.checking': null
-  'pin.six': null
-  'pin.password': null
   'you.paper': null
   'you.paper.device': null
   'you.paper.device.why': null
@@ -1516,19 +1501,6 @@ export interface Words {
   'forgotten.go': null
   'forgotten.asked': { email: string | number }
   'forgotten.by_hand': null
-  'pin.title': null
-  'pin.note': null
-  'pin.begin': null
-  'pin.replace': null
-  'pin.six.hint': null
-  'pin.again': null
-  'pin.differs': null
-  'pin.set': null
-  'pin.is_set': null
-  'pin.until': { set: string | number; ends: string | number }
-  'pin.end': null
-  'pin.end.label': { device: string | number; set: string | number }
-  'pin.is_ended': null
   'factor.title': null
   'factor.asked': null
   'factor.is_off': null
@@ -1544,6 +1516,35 @@ export interface Words {
   'factor.codes': null
   'factor.codes.label': null
   'factor.codes.kept': null
+  'pin.wrong': null
+  'pin.left': { n: number }
+  'pin.used_up': null
+  'pin.used_up.detail': null
+  'pin.ended': null
+  'pin.ended.detail': null
+  'pin.change': null
+  'pin.change.note': null
+  'pin.here': null
+  'pin.locked': null
+  'pin.pad': { name: string | number }
+  'pin.typed': { n: number }
+  'pin.checking': null
+  'pin.six': null
+  'pin.password': null
+  'pin.title': null
+  'pin.note': null
+  'pin.begin': null
+  'pin.replace': null
+  'pin.own_password': null
+  'pin.six.hint': null
+  'pin.again': null
+  'pin.differs': null
+  'pin.set': null
+  'pin.is_set': null
+  'pin.until': { set: string | number; ends: string | number }
+  'pin.end': null
+  'pin.end.label': { device: string | number; set: string | number }
+  'pin.is_ended': null
   'plan.picture': { title: string | number; when: string | number; way: string | number }
   'plan.vehicle': null
   'plan.ready': { day: string | number }

@@ -50,30 +50,6 @@ you-shops = Workshops
 you-shops-pick = Which workshop are you in today?
 you-no_shop = You do not belong to a workshop yet
 you-no_shop-detail = Ask a manager of the workshop for an invitation.
-pin-wrong = This PIN is wrong
-pin-left =
-    { $n ->
-        [one] One try is left. After that, the password is asked for.
-       *[other] { $n } tries are left. After that, the password is asked for.
-    }
-pin-used_up = The password is needed
-pin-used_up-detail = The PIN was wrong five times. Sign in with the password when there is signal: the PIN then works again.
-pin-ended = This PIN has ended
-pin-ended-detail = Sign in with the password when there is signal, and set a new PIN.
-pin-change = Change of person
-pin-change-note = Tap your name and type your PIN.
-pin-here = here now
-pin-locked = password needed: five wrong tries
-pin-pad = PIN of { $name }
-pin-typed =
-    { $n ->
-        [0] No digit typed
-        [one] One digit of six typed
-       *[other] { $n } digits of six typed
-    }
-pin-checking = One moment
-pin-six = Six digits
-pin-password = Sign in with the password
 you-paper = Appearance
 you-paper-device = Same as this device
 you-paper-device-why = light by day, dark when the device says so

@@ -82,20 +82,6 @@ forgotten-go = Send the link
 forgotten-asked = If somebody signs in with { $email }, a link is on its way to it. Look into your mailbox.
 forgotten-by_hand = No mail server is set up here. Ask a manager of your workshop for a link: it stands under Office, People, with your name.
 
-pin-title = PIN on this phone
-pin-note = For a phone that several people share: whoever has set a PIN here takes over with a tap and six digits, also without signal. It ends after a month, with a new password, and when you sign out on all devices.
-pin-begin = Set a PIN on this phone
-pin-replace = Set another PIN on this phone
-pin-six-hint = Digits that neither repeat nor count up or down.
-pin-again = The same six digits again
-pin-differs = The two PINs differ. Type the same digits twice.
-pin-set = Set the PIN
-pin-is_set = The PIN is set. Your name stands under "Change of person" on this phone.
-pin-until = set { $set }, ends { $ends }
-pin-end = End it
-pin-end-label = End the PIN: { $device }, set { $set }
-pin-is_ended = The PIN has ended.
-
 factor-title = Second factor
 factor-asked = Your workshop asks for a second factor. Switch it on here, and you are let in.
 factor-is_off = Off: your password alone signs in. With it, signing in also asks for a code of an authenticator app on your phone.
