@@ -901,6 +901,8 @@ export interface Words {
   'office.templates.none': null
   'office.templates.none.detail': null
   'office.templates.not_found': { q: string | number }
+  'office.templates.not_found.detail': null
+  'office.templates.more': { n: string | number }
   'office.template': null
   'office.template.new': null
   'office.template.only_managers': null
@@ -1040,6 +1042,7 @@ export interface Words {
   'office.suppliers.none.detail': null
   'office.suppliers.not_found': { q: string | number }
   'office.suppliers.not_found.detail': null
+  'office.suppliers.more': { n: string | number }
   'office.supplier': null
   'office.supplier.only': null
   'office.supplier.name': null
