@@ -8,28 +8,27 @@ from playwright.sync_api import Browser, expect
 
 from kitting.models import Offer, Part
 from tests.browser import acts
-from tests.browser.test_screens import look
+from tests.browser.sizes import look_at_both
 from tests.cast import make_cast
 from tests.factories import PackFactory
 
 pytestmark = pytest.mark.browser
 
 
-@pytest.mark.parametrize(("width", "paper"), [(390, "light"), (1280, "dark")])
 def test_a_manager_adds_a_consumable_and_changes_its_pack(
-    transactional_db: None, live_server: Any, browser: Browser, width: int, paper: Any
+    transactional_db: None, live_server: Any, browser: Browser
 ) -> None:
     cast = make_cast()
     PackFactory(shop=cast.shop, consumable__shop=cast.shop, consumable__specification="5W-30", number="EO-5")
     context = browser.new_context(
-        viewport={"width": width, "height": 844}, color_scheme=paper, service_workers="block", reduced_motion="reduce"
+        viewport={"width": 390, "height": 844}, service_workers="block", reduced_motion="reduce"
     )
     page = context.new_page()
     page.set_default_timeout(15_000)
     acts.signed_in(page, live_server.url, "manager@saltmarsh.example", "/saltmarsh/office")
     page.get_by_role("link", name="Consumables").last.click()
     expect(page.get_by_text("Pack of 5 L")).to_be_visible()
-    assert look(page, "consumables") == []
+    assert look_at_both(page, "consumables") == []
     page.get_by_role("link", name="Add a consumable").click()
     page.get_by_label("Family").fill("gear oil")
     page.get_by_label("Specification").fill("75W-90")
@@ -40,15 +39,15 @@ def test_a_manager_adds_a_consumable_and_changes_its_pack(
     page.get_by_label("Price", exact=True).fill("8.50")
     page.get_by_role("button", name="Add the consumable").click()
     expect(page.get_by_label("Unit")).to_have_attribute("aria-invalid", "true")
-    assert look(page, "a refused consumable") == []
+    assert look_at_both(page, "a refused consumable") == []
     page.get_by_label("Unit").fill("L")
     page.get_by_role("button", name="Add the consumable").click()
     expect(page.get_by_role("heading", name="gear oil, 75W-90", level=1)).to_be_visible()
-    assert look(page, "a consumable") == []
+    assert look_at_both(page, "a consumable") == []
     page.get_by_role("link", name="GO-1").click()
     expect(page.get_by_label("Price", exact=True)).to_have_value("8.5")
     page.get_by_label("Selling price").fill("14.90")
-    assert look(page, "a pack") == []
+    assert look_at_both(page, "a pack") == []
     page.get_by_role("button", name="Save the pack").click()
     expect(page.get_by_text("14.90")).to_be_visible()
     pack = Part.objects.get(number="GO-1")
@@ -66,5 +65,5 @@ def test_a_manager_adds_a_consumable_and_changes_its_pack(
     acts.signed_in(page, live_server.url, "advisor@saltmarsh.example", where)
     expect(page.get_by_text("Only a manager changes consumables.")).to_be_visible()
     expect(page.get_by_role("button", name="Save the consumable")).to_have_count(0)
-    assert look(page, "a consumable to read") == []
+    assert look_at_both(page, "a consumable to read") == []
     context.close()

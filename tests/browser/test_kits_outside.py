@@ -7,6 +7,7 @@ from playwright.sync_api import Page, expect
 
 from quotes.models import OutsideWork
 from tests.browser.acts import signed_in
+from tests.browser.sizes import nothing_wrong_at_both
 from tests.browser.test_acceptance import picture
 from tests.browser.test_account import nothing_wrong
 from tests.cast import make_cast
@@ -17,13 +18,12 @@ pytestmark = pytest.mark.browser
 NAME = "Calibration by Lathe & Lambda"
 
 
-def picked(page: Page, address: str, width: int, scheme: Any, **terms: Any) -> Stage:
+def picked(page: Page, address: str, **terms: Any) -> Stage:
     """A draft on the screen of an advisor who picks the turbocharger kit."""
     stage = make_stage(make_cast())
     with_calibration(stage, **terms)
     quote = stage.quote(stage.towing).json()
-    page.set_viewport_size({"width": width, "height": 844})
-    page.emulate_media(color_scheme=scheme)
+    page.set_viewport_size({"width": 390, "height": 844})
     signed_in(page, address, "advisor@saltmarsh.example", f"/{stage.shop.slug}/counter/quote/{quote['id']}")
     page.get_by_role("button", name="Add a kit, part or work").click()
     page.locator("label").filter(has_text=stage.turbo.title).first.click()
@@ -32,17 +32,13 @@ def picked(page: Page, address: str, width: int, scheme: Any, **terms: Any) -> S
     return stage
 
 
-@pytest.mark.parametrize(("width", "scheme"), [(390, "light"), (1280, "dark")])
-def test_one_tap_adds_what_goes_with_the_kit(
-    transactional_db: None, live_server: Any, page: Page, width: int, scheme: Any
-) -> None:
-    picked(page, live_server.url, width, scheme)
+def test_one_tap_adds_what_goes_with_the_kit(transactional_db: None, live_server: Any, page: Page) -> None:
+    picked(page, live_server.url)
     offer = page.get_by_role("listitem").filter(has_text="goes with kit ")
     expect(offer).to_contain_text("3 working days, after: Set-up, protect, road test")
     expect(offer).to_contain_text("2 rounds")
     expect(offer).not_to_contain_text("623")  # the counter is shared: a cost is not in sight
-    nothing_wrong(page)
-    picture(page, f"kits-outside-{width}")
+    nothing_wrong_at_both(page, "kits-outside")
     page.get_by_role("button", name=f"Add to the quote: {NAME}").click()
     expect(page.get_by_role("heading", name="Work by other firms", exact=True)).to_be_visible()
     expect(page.get_by_role("button", name=f"Remove: {NAME}")).to_be_visible()
@@ -54,7 +50,7 @@ def test_one_tap_adds_what_goes_with_the_kit(
 
 
 def test_it_is_changed_before_it_is_added(transactional_db: None, live_server: Any, page: Page) -> None:
-    picked(page, live_server.url, 390, "light")
+    picked(page, live_server.url)
     page.get_by_role("button", name=f"Change it first: {NAME}").click()
     expect(page.get_by_label("Firm", exact=True)).to_have_value("Lathe & Lambda")
     page.get_by_label("What they ask, before tax").fill("a lot")
@@ -70,7 +66,7 @@ def test_it_is_changed_before_it_is_added(transactional_db: None, live_server: A
 
 
 def test_what_cannot_be_added_as_it_stands_opens_its_form(transactional_db: None, live_server: Any, page: Page) -> None:
-    picked(page, live_server.url, 390, "dark", tax_class="unknown")
+    picked(page, live_server.url, tax_class="unknown")
     page.get_by_role("button", name=f"Add to the quote: {NAME}").click()
     expect(page.get_by_label("Taxed as")).to_have_attribute("aria-invalid", "true")
     page.get_by_label("Taxed as").select_option("labour")
@@ -79,7 +75,7 @@ def test_what_cannot_be_added_as_it_stands_opens_its_form(transactional_db: None
 
 
 def test_without_signal_nothing_is_lost(transactional_db: None, live_server: Any, page: Page) -> None:
-    picked(page, live_server.url, 390, "light")
+    picked(page, live_server.url)
     page.context.set_offline(True)
     page.get_by_role("button", name=f"Add to the quote: {NAME}").click()
     expect(page.get_by_role("alert").first).to_be_visible()

@@ -7,28 +7,27 @@ from playwright.sync_api import Browser, expect
 
 from shop.models import Operation
 from tests.browser import acts
-from tests.browser.test_screens import look
+from tests.browser.sizes import look_at_both
 from tests.cast import make_cast
 from tests.factories import OperationFactory
 
 pytestmark = pytest.mark.browser
 
 
-@pytest.mark.parametrize(("width", "paper"), [(390, "light"), (1280, "dark")])
 def test_a_manager_adds_changes_and_archives_an_operation(
-    transactional_db: None, live_server: Any, browser: Browser, width: int, paper: Any
+    transactional_db: None, live_server: Any, browser: Browser
 ) -> None:
     cast = make_cast()
     OperationFactory(shop=cast.shop, code="TURBO", title="Fit the turbocharger")
     context = browser.new_context(
-        viewport={"width": width, "height": 844}, color_scheme=paper, service_workers="block", reduced_motion="reduce"
+        viewport={"width": 390, "height": 844}, service_workers="block", reduced_motion="reduce"
     )
     page = context.new_page()
     page.set_default_timeout(15_000)
     acts.signed_in(page, live_server.url, "manager@saltmarsh.example", "/saltmarsh/office")
     page.get_by_role("link", name="Operations").click()
     expect(page.get_by_role("link", name="Fit the turbocharger")).to_be_visible()
-    assert look(page, "operations") == []
+    assert look_at_both(page, "operations") == []
     page.get_by_role("link", name="Add an operation").click()
     page.get_by_label("Code").fill("SETUP")
     page.get_by_label("Title").fill("Set up the geometry")
@@ -37,13 +36,13 @@ def test_a_manager_adds_changes_and_archives_an_operation(
     page.get_by_label("Includes").fill("GHOST")
     page.get_by_role("button", name="Add the operation").click()
     expect(page.get_by_text("there is no operation GHOST.").first).to_be_visible()
-    assert look(page, "a refused operation") == []
+    assert look_at_both(page, "a refused operation") == []
     page.get_by_label("Includes").fill("TURBO")
     page.get_by_role("button", name="Add the operation").click()
     expect(page.get_by_role("heading", name="SETUP", level=1)).to_be_visible()
     page.get_by_text("Wheels come off").click()
     page.get_by_label("Cautions").fill("Hot parts: let it cool")
-    assert look(page, "an operation") == []
+    assert look_at_both(page, "an operation") == []
     page.get_by_role("button", name="Save the operation").click()
     expect(page.get_by_text("SETUP saved.")).to_be_visible()
     row = Operation.objects.get(code="SETUP")
@@ -58,5 +57,5 @@ def test_a_manager_adds_changes_and_archives_an_operation(
     acts.signed_in(page, live_server.url, "advisor@saltmarsh.example", f"/saltmarsh/office/operation/{row.pk}")
     expect(page.get_by_text("Only a manager changes operations.")).to_be_visible()
     expect(page.get_by_role("button", name="Save the operation")).to_have_count(0)
-    assert look(page, "an operation to read") == []
+    assert look_at_both(page, "an operation to read") == []
     context.close()

@@ -11,6 +11,7 @@ from kitting.queries.outside import job_outside
 from kitting.services.outside import record_outside
 from shop.models import Job
 from tests.browser.acts import signed_in
+from tests.browser.sizes import nothing_wrong_at_both
 from tests.browser.test_acceptance import picture
 from tests.browser.test_account import nothing_wrong
 from tests.browser.test_sent_out import accepted
@@ -38,22 +39,17 @@ def sent_long_ago(stage: Stage) -> None:
     )
 
 
-@pytest.mark.parametrize(("width", "scheme"), [(390, "light"), (1280, "dark")])
-def test_an_advisor_goes_from_the_list_to_the_job(
-    transactional_db: None, live_server: Any, page: Page, width: int, scheme: Any
-) -> None:
+def test_an_advisor_goes_from_the_list_to_the_job(transactional_db: None, live_server: Any, page: Page) -> None:
     stage = make_stage(make_cast())
     sent_long_ago(stage)
     ended = job_of(stage, stage.towing)
     assert stage.client.post(f"jobs/{ended.pk}/call-off", {"because": "Sold the vehicle"}).status_code == 200
-    page.set_viewport_size({"width": width, "height": 900})
-    page.emulate_media(color_scheme=scheme)
+    page.set_viewport_size({"width": 390, "height": 844})
     signed_in(page, live_server.url, "advisor@saltmarsh.example", f"/{stage.shop.slug}/counter")
     page.get_by_role("link", name="Owed to us").click()
     expect(page.get_by_text("it was due back")).to_be_visible()
     expect(page.get_by_text("not closed with its account yet")).to_be_visible()
-    nothing_wrong(page)
-    picture(page, f"owed-{width}")
+    nothing_wrong_at_both(page, "owed")
     page.get_by_role("link", name=NAME).click()
     expect(page.get_by_role("heading", name="Work by other firms")).to_be_visible()
 

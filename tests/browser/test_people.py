@@ -8,7 +8,7 @@ from playwright.sync_api import Browser, expect
 from shop.models import Member
 from shop.outbox import worker
 from tests.browser import acts
-from tests.browser.test_screens import look
+from tests.browser.sizes import look_at_both
 from tests.cast import make_cast
 
 pytestmark = pytest.mark.browser
@@ -16,13 +16,12 @@ pytestmark = pytest.mark.browser
 NEW = "wet slate quarry"
 
 
-@pytest.mark.parametrize(("width", "paper"), [(390, "light"), (1280, "dark")])
 def test_a_person_comes_in_by_a_link_and_is_removed(
-    transactional_db: None, live_server: Any, browser: Browser, settings: Any, width: int, paper: Any
+    transactional_db: None, live_server: Any, browser: Browser, settings: Any
 ) -> None:
     make_cast()
     context = browser.new_context(
-        viewport={"width": width, "height": 844}, color_scheme=paper, service_workers="block", reduced_motion="reduce"
+        viewport={"width": 390, "height": 844}, service_workers="block", reduced_motion="reduce"
     )
     page = context.new_page()
     page.set_default_timeout(15_000)
@@ -35,8 +34,8 @@ def test_a_person_comes_in_by_a_link_and_is_removed(
     page.get_by_role("button", name="Make a link to hand over").click()
     url = page.get_by_label("Link for ines@saltmarsh.example").input_value()
     expect(page.get_by_role("button", name="Withdraw the invitation of ines@saltmarsh.example")).to_be_visible()
-    assert look(page, "people") == []
-    newcomer = browser.new_context(viewport={"width": width, "height": 844}, color_scheme=paper)
+    assert look_at_both(page, "people") == []
+    newcomer = browser.new_context(viewport={"width": 390, "height": 844})
     phone = newcomer.new_page()
     phone.set_default_timeout(15_000)
     phone.goto(url)
@@ -44,7 +43,7 @@ def test_a_person_comes_in_by_a_link_and_is_removed(
     phone.get_by_label("Your name").fill("Ines Lark")
     phone.get_by_label("Password", exact=True).fill(NEW)
     phone.get_by_label("The same password again").fill(NEW)
-    assert look(phone, "invitation") == []
+    assert look_at_both(phone, "invitation") == []
     phone.get_by_role("button", name="Set and sign in").click()
     expect(phone.get_by_role("navigation", name="Places")).to_be_visible()
     assert "#" not in phone.url
@@ -54,7 +53,7 @@ def test_a_person_comes_in_by_a_link_and_is_removed(
     expect(page.get_by_role("heading", name="Ines Lark", level=1)).to_be_visible()
     page.get_by_role("button", name="Make a password link").click()
     expect(page.get_by_label("Link for ines@saltmarsh.example")).to_be_visible()
-    assert look(page, "a member") == []
+    assert look_at_both(page, "a member") == []
     page.get_by_label("Role").select_option("advisor")
     page.get_by_role("button", name="Save the role").click()
     expect(page.get_by_text("Ines Lark: advisor")).to_be_visible()
@@ -70,5 +69,5 @@ def test_a_person_comes_in_by_a_link_and_is_removed(
     expect(page.get_by_text("E-mail: waiting to be sent")).to_be_visible()
     worker.send_next()
     expect(page.get_by_text("E-mail: sent")).to_be_visible()
-    assert look(page, "people with a mail server") == []
+    assert look_at_both(page, "people with a mail server") == []
     context.close()

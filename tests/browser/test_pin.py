@@ -8,8 +8,7 @@ from playwright.sync_api import BrowserContext, Page, expect
 from kitting.models import CountEvent
 from shop.models import PhonePin
 from tests.browser import acts
-from tests.browser.test_acceptance import picture
-from tests.browser.test_screens import look as examined
+from tests.browser.sizes import look_at_both
 from tests.browser.two_phones import TITLES, Bag, count, make_bag, row
 from tests.cast import PASSWORD
 
@@ -20,11 +19,6 @@ LINNET, ODA = ("parts@saltmarsh.example", "402913"), ("oda@saltmarsh.example", "
 @pytest.fixture
 def bag(transactional_db: None) -> Bag:
     return make_bag()
-
-
-def look(page: Page, name: str) -> list[str]:
-    picture(page, f"{name} {page.viewport_size and page.viewport_size['width']}")
-    return examined(page, name)
 
 
 def own_page(page: Page) -> None:
@@ -45,7 +39,7 @@ def enrol(page: Page, address: str, email: str, pin: str) -> None:
     page.get_by_role("button", name="Set a PIN on this phone").click()
     set_pin(page, "123456")
     expect(page.get_by_text("This PIN is easy to guess")).to_be_visible()
-    assert look(page, "setting a PIN") == []
+    assert look_at_both(page, "setting a PIN") == []
     set_pin(page, pin)
     expect(page.get_by_text("The PIN is set.")).to_be_visible()
 
@@ -56,17 +50,12 @@ def tap_in(page: Page, name: str, pin: str) -> None:
         page.get_by_role("button", name=digit, exact=True).click()
 
 
-@pytest.mark.parametrize(("width", "paper"), [(390, "light"), (1280, "dark")])
-def test_two_people_share_a_phone(
-    page: Page, context: BrowserContext, live_server: Any, bag: Bag, width: int, paper: Any
-) -> None:
-    page.set_viewport_size({"width": width, "height": 844})
-    page.emulate_media(color_scheme=paper)
+def test_two_people_share_a_phone(page: Page, context: BrowserContext, live_server: Any, bag: Bag) -> None:
     for email, pin in (LINNET, ODA):
         enrol(page, live_server.url, email, pin)
         page.get_by_role("button", name="Sign out", exact=True).last.click()
         expect(page.get_by_role("heading", name="Sign in", exact=True)).to_be_visible()
-    assert look(page, "names at the sign-in") == []
+    assert look_at_both(page, "names at the sign-in") == []
     with_signal_the_server_changes_the_person(page)
     without_signal_each_has_their_own(page, context, live_server, bag)
     a_pin_that_is_ended_is_gone(page)
@@ -75,7 +64,7 @@ def test_two_people_share_a_phone(
 def with_signal_the_server_changes_the_person(page: Page) -> None:
     tap_in(page, "Oda", "111222")
     expect(page.get_by_text("4 tries are left")).to_be_visible()
-    assert look(page, "a wrong PIN") == []
+    assert look_at_both(page, "a wrong PIN") == []
     for digit in ODA[1]:
         page.keyboard.press(digit)
     expect(page.get_by_role("link", name="Oda")).to_be_visible()
@@ -97,7 +86,7 @@ def without_signal_each_has_their_own(page: Page, context: BrowserContext, live_
     tap_in(page, "Oda", ODA[1])
     expect(page.get_by_role("link", name="Oda")).to_be_visible()
     expect(page.get_by_text("No signal. 1 count")).to_be_visible()
-    assert look(page, "Oda without signal") == []
+    assert look_at_both(page, "Oda without signal") == []
     context.set_offline(False)
     expect(page.get_by_text("No signal.")).to_have_count(0)
     own_page(page)

@@ -9,22 +9,21 @@ from playwright.sync_api import Browser, expect
 from shop.models import RuleSet
 from shop.services.rules import add_rules
 from tests.browser import acts
-from tests.browser.test_screens import look
+from tests.browser.sizes import look_at_both
 from tests.cast import make_cast
 from tests.quotes.stage import RULES
 
 pytestmark = pytest.mark.browser
 
 
-@pytest.mark.parametrize(("width", "paper"), [(390, "light"), (1280, "dark")])
 def test_a_manager_reads_and_changes_figures_and_reads_every_earlier_set(
-    transactional_db: None, live_server: Any, browser: Browser, width: int, paper: Any
+    transactional_db: None, live_server: Any, browser: Browser
 ) -> None:
     cast = make_cast()
     actor = cast.acting("manager")
     add_rules(actor=actor, rules=RULES, valid_from=date(2026, 1, 1))
     add_rules(actor=actor, rules=RULES | {"validity_days": 21}, valid_from=date(2026, 9, 1))
-    context = browser.new_context(viewport={"width": width, "height": 844}, color_scheme=paper, service_workers="block")
+    context = browser.new_context(viewport={"width": 390, "height": 844}, service_workers="block")
     page = context.new_page()
     page.set_default_timeout(15_000)
     acts.signed_in(page, live_server.url, "manager@saltmarsh.example", "/saltmarsh/office")
@@ -32,7 +31,7 @@ def test_a_manager_reads_and_changes_figures_and_reads_every_earlier_set(
     expect(page.get_by_role("heading", name="Price rules 2", level=1)).to_be_visible()
     expect(page.locator("li").filter(has_text="Minimum charge")).to_contain_text("0 h")
     expect(page.get_by_text("A quote can be accepted for: 14 days \u2192 21 days")).to_be_visible()
-    assert look(page, "rules") == []
+    assert look_at_both(page, "rules") == []
     page.get_by_role("link", name="The quote and its words", exact=True).click()
     expect(page.get_by_role("heading", name="The quote and its words")).to_be_in_viewport()
     page.get_by_role("link", name="Change The quote and its words").click()
@@ -40,14 +39,14 @@ def test_a_manager_reads_and_changes_figures_and_reads_every_earlier_set(
     days.fill("soon")
     page.get_by_role("button", name="Save as the next set").click()
     expect(page.get_by_text("Enter a whole number.").first).to_be_visible()
-    assert look(page, "a section changed") == []
+    assert look_at_both(page, "a section changed") == []
     days.fill("30")
     page.get_by_role("button", name="Save as the next set").click()
     expect(page.get_by_role("heading", name="Price rules 3", level=1)).to_be_visible()
     assert RuleSet.objects.get(number=3).rules == RULES | {"validity_days": 30}
     page.get_by_role("link", name="Price rules 1").click()
     expect(page.get_by_role("heading", name="Price rules 1", level=1)).to_be_visible()
-    assert look(page, "first rules") == []
+    assert look_at_both(page, "first rules") == []
     acts.signed_in(page, live_server.url, "advisor@saltmarsh.example", "/saltmarsh/office/rules")
     expect(page.get_by_text("Only a manager sees the price rules.")).to_be_visible()
     context.close()

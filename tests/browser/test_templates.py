@@ -8,17 +8,14 @@ from playwright.sync_api import Browser, expect
 
 from shop.models import LabourTemplate, TemplateStep
 from tests.browser import acts
-from tests.browser.test_screens import look
+from tests.browser.sizes import look_at_both
 from tests.cast import make_cast
 from tests.factories import OperationFactory
 
 pytestmark = pytest.mark.browser
 
 
-@pytest.mark.parametrize(("width", "paper"), [(390, "light"), (1280, "dark")])
-def test_a_manager_changes_the_order_of_the_work(
-    transactional_db: None, live_server: Any, browser: Browser, width: int, paper: Any
-) -> None:
+def test_a_manager_changes_the_order_of_the_work(transactional_db: None, live_server: Any, browser: Browser) -> None:
     cast = make_cast()
     template = LabourTemplate.objects.create(shop=cast.shop, code="TK")
     for position, code in enumerate(("STRIP", "TURBO", "BUILD"), 1):
@@ -28,20 +25,20 @@ def test_a_manager_changes_the_order_of_the_work(
         )
     OperationFactory(shop=cast.shop, code="FILL", title="Fill the coolant")
     context = browser.new_context(
-        viewport={"width": width, "height": 844}, color_scheme=paper, service_workers="block", reduced_motion="reduce"
+        viewport={"width": 390, "height": 844}, service_workers="block", reduced_motion="reduce"
     )
     page = context.new_page()
     page.set_default_timeout(15_000)
     acts.signed_in(page, live_server.url, "manager@saltmarsh.example", "/saltmarsh/office")
     page.get_by_role("link", name="Labour templates").click()
     expect(page.get_by_text("version 1, 3 steps")).to_be_visible()
-    assert look(page, "templates") == []
+    assert look_at_both(page, "templates") == []
     page.get_by_role("link", name="TK").click()
     page.get_by_label("Find an operation").fill("fill")
     page.get_by_role("button", name="FILL").click()
     expect(page.get_by_text("waits for step 3")).to_be_visible()
     page.get_by_label("Waits for").fill("GHOST")
-    assert look(page, "a template") == []
+    assert look_at_both(page, "a template") == []
     page.get_by_role("button", name="Save as the next version").click()
     expect(page.get_by_text("GHOST is not a step of template TK.").first).to_be_visible()
     page.get_by_label("Waits for").fill("TURBO")
@@ -56,11 +53,11 @@ def test_a_manager_changes_the_order_of_the_work(
     newest = LabourTemplate.objects.get(code="TK", number=2)
     steps = list(newest.steps.order_by("position").values_list("operation__code", "after"))
     assert steps == [("TURBO", []), ("STRIP", []), ("FILL", ["TURBO"])]
-    assert look(page, "the next version") == []
+    assert look_at_both(page, "the next version") == []
     acts.signed_in(page, live_server.url, "advisor@saltmarsh.example", f"/saltmarsh/office/template/{newest.pk}")
     expect(page.get_by_text("Only a manager changes templates.")).to_be_visible()
     expect(page.get_by_role("button", name="Save as the next version")).to_have_count(0)
     page.get_by_role("link", name="version 1").click()
     expect(page.get_by_text("This is an earlier version; it never changes.")).to_be_visible()
-    assert look(page, "a template to read") == []
+    assert look_at_both(page, "a template to read") == []
     context.close()

@@ -7,8 +7,9 @@ from playwright.sync_api import BrowserContext, Page, expect
 
 from shop.models import User
 from tests.browser import acts
+from tests.browser.sizes import look_at_both
 from tests.browser.test_how import axe_finds
-from tests.browser.test_screens import AXE, SMALL, WIDE, look
+from tests.browser.test_screens import AXE, SMALL, WIDE
 from tests.cast import PASSWORD, make_cast
 
 pytestmark = pytest.mark.browser
@@ -68,24 +69,19 @@ def test_one_other_phone_is_signed_out_and_then_every_one(
     expect(other.get_by_role("heading", name="Sign in")).to_be_visible()
 
 
-@pytest.mark.parametrize(("width", "paper"), [(390, "light"), (1280, "dark")])
-def test_a_forgotten_password_is_asked_for_at_the_sign_in(
-    page: Page, live_server: Any, settings: Any, width: int, paper: Any
-) -> None:
-    page.set_viewport_size({"width": width, "height": 844})
-    page.emulate_media(color_scheme=paper)
+def test_a_forgotten_password_is_asked_for_at_the_sign_in(page: Page, live_server: Any, settings: Any) -> None:
     make_cast()
     page.goto(live_server.url)
     page.get_by_role("button", name="Forgotten your password?").click()
     expect(page.get_by_text("Ask a manager of your workshop for a link")).to_be_visible()
-    assert look(page, "forgotten, by hand") == []
+    assert look_at_both(page, "forgotten, by hand") == []
     settings.MAIL_IS_SENT = True
     page.reload()
     page.get_by_role("button", name="Forgotten your password?").click()
     page.get_by_label("Your e-mail").fill("nobody@saltmarsh.example")
     page.get_by_role("button", name="Send the link").click()
     expect(page.get_by_text("If somebody signs in with nobody@saltmarsh.example")).to_be_visible()
-    assert look(page, "forgotten") == []
+    assert look_at_both(page, "forgotten") == []
 
 
 def test_a_person_of_no_workshop_is_told_how_to_get_into_one(page: Page, live_server: Any) -> None:
