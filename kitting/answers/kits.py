@@ -92,6 +92,13 @@ class KitOutsideOut(Answer, frozen=True):
     rounds: Annotated[int | None, Meta(description="Rounds of a loop that are sold; null without one.")]
 
 
+class KitFileOut(Answer, frozen=True):
+    """The file that a version was imported from."""
+
+    id: Annotated[UUID, Meta(description="Of the import, whose original is the file.")]
+    name: str
+
+
 class KitOut(KitRowOut, frozen=True):
     """A kit with the contents list of its newest version."""
 
@@ -101,6 +108,10 @@ class KitOut(KitRowOut, frozen=True):
     labour: Annotated[str | None, Meta(description="The code of its labour template.")]
     fitted_before: Annotated[
         int, Meta(description="The number of times the workshop fitted it before it was quoted here.")
+    ]
+    file: Annotated[
+        KitFileOut | None,
+        Meta(description="The file of this version; null where there is none, and for roles that import no kits."),
     ]
     lines: Annotated[list[KitLineOut], Meta(description="The contents list.")]
     needs: Annotated[list[KitNeedOut], Meta(description="The further needs of the work.")]

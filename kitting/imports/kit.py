@@ -28,12 +28,13 @@ from kitting.imports.kit_needs import BY_CIRCUIT, NEEDS, needs_of
 from kitting.imports.kit_outside import OUTSIDE, outside_of
 from kitting.imports.kit_plan import ImportedKitLine, ImportedReusedPart, KitPlan
 from kitting.imports.kit_rows import check_kit, write_kit
-from kitting.models import Kit, Need
+from kitting.models import Kit, KitRevision, Need
 from kitting.models.parts import UNITS
 from shop.access import Actor
 from shop.calc.keys import search_key
 from shop.imports.labour import HOURS
 from shop.imports.sold import names_drained, names_sold
+from shop.models import FileRead
 from shop.tables.columns import Field, Layout, Table
 from shop.tables.conditions import Condition, when
 from shop.tables.engine import FileKind, ImportPreview, ParsedFile, ParsedRow
@@ -249,9 +250,15 @@ def check(actor: Actor, plan: KitPlan) -> ImportPreview:
     return check_kit(actor, plan)
 
 
-def write(actor: Actor, plan: KitPlan, day: date) -> None:
+def write(actor: Actor, plan: KitPlan, day: date) -> KitRevision:
     """Writes the next revision of the kit."""
-    write_kit(actor, plan, day)
+    return write_kit(actor, plan, day)
+
+
+def keep_file(revision: KitRevision, file: FileRead) -> None:
+    """Notes the file that the revision comes from."""
+    revision.file = file
+    revision.save(update_fields=["file"])
 
 
 @names_sold
@@ -278,6 +285,7 @@ KIND = register(
         remember=partial(remember_columns, "kit"),
         lines=planned_lines,
         typed=("kit", "title", "supplier", "currency"),
+        keep_file=keep_file,
         example=examples.KIT,
     )
 )

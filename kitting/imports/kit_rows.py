@@ -174,8 +174,8 @@ def _stored_lines(revision: KitRevision) -> Contents:
     return contents
 
 
-def write_kit(actor: Actor, plan: KitPlan, day: date) -> None:
-    """Writes parts, codes and offers, then the kit's next revision."""
+def write_kit(actor: Actor, plan: KitPlan, day: date) -> KitRevision:
+    """Writes parts, codes and offers, then the kit's next revision, and returns it."""
     records = shop_records(actor, plan)
     needed = [need.part for need in plan.needs if need.part]
     kit_part = ImportedPart(plan.number, plan.title, "set", returnable=plan.returnable)
@@ -189,9 +189,8 @@ def write_kit(actor: Actor, plan: KitPlan, day: date) -> None:
     write_offers(actor, offers, day)
     contents = _new_revision(plan, parts, records, _new_outside(actor, plan, records))
     if records.kit is None:
-        add_kit(actor=actor, code=plan.code, title=plan.title, contents=contents, number=plan.number)
-    else:
-        revise_kit(actor=actor, kit=records.kit, contents=contents, title=plan.title, part=parts[kit_part.key])
+        return add_kit(actor=actor, code=plan.code, title=plan.title, contents=contents, number=plan.number)
+    return revise_kit(actor=actor, kit=records.kit, contents=contents, title=plan.title, part=parts[kit_part.key])
 
 
 def _new_outside(actor: Actor, plan: KitPlan, records: ShopRecords) -> list[NewOutside] | None:

@@ -8,7 +8,7 @@ from django.db.models import UniqueConstraint as Unique
 from kitting.models.parts import Consumable, Part
 from shop.constraints import Refuse, SameShop, frozen_with
 from shop.keys import KeyField
-from shop.models import LabourTemplate, Operation
+from shop.models import FileRead, LabourTemplate, Operation
 from shop.rows import ExactDecimalField, ShopKey, ShopRow
 from shop.search_words import Searched, SearchWord
 
@@ -77,12 +77,14 @@ class KitRevision(ShopRow):
     cost = ExactDecimalField(scale=4, null=True, blank=True)
     lead_days = models.PositiveSmallIntegerField(null=True, blank=True)
     used_at = models.DateTimeField(null=True, blank=True)
+    file = ShopKey(FileRead, null=True, blank=True)  # that it was imported from
 
     class Meta(ShopRow.Meta):
         constraints = [
             *ShopRow.Meta.constraints,
             SameShop("kit", name="kit_revision_is_of_its_shop"),
             SameShop("labour", name="kit_labour_is_of_its_shop"),
+            SameShop("file", name="kit_file_is_of_its_shop"),
             Unique(fields=["shop", "kit", "id"], name="kit_revision_is_of_one_kit"),
             Unique(fields=["shop", "kit", "number"], name="kit_revision_is_once"),
             Check(
@@ -93,13 +95,16 @@ class KitRevision(ShopRow):
             Refuse(
                 name="kit_revision_in_use_never_changes",
                 events=(
-                    "update of kit_id, number, labour_id, price, hours, cost, lead_days, used_at, shop_id",
+                    "update of kit_id, number, labour_id, price, hours, cost, lead_days, used_at, file_id, shop_id",
                     "delete",
                 ),
                 when="OLD.used_at IS NOT NULL",
             ),
         ]
-        indexes = [Index(fields=["shop", "labour"], name="kit_by_labour")]
+        indexes = [
+            Index(fields=["shop", "labour"], name="kit_by_labour"),
+            Index(fields=["shop", "file"], name="kit_by_file"),
+        ]
 
     def __str__(self) -> str:
         return f"version {self.number}"

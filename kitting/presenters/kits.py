@@ -8,6 +8,7 @@ from msgspec.structs import asdict
 from kitting.answers.kits import (
     Fit,
     KitAttributeOut,
+    KitFileOut,
     KitLineOut,
     KitNeedOut,
     KitOut,
@@ -19,6 +20,7 @@ from kitting.models import Kit, KitLine, KitOutside, KitRevision, Need, Part, Re
 from kitting.models.kits import KitLineKind, KitLineShips, NeedCharge, NeedRule
 from shop.calc import when
 from shop.calc.quantity import at_least, fixed, plain
+from shop.models import FileRead
 from shop.presenters.vehicles import attribute_words
 from shop.words import say
 from shop.words.figures import listed
@@ -62,8 +64,9 @@ def kit_answer(
     outside: Iterable[KitOutside],
     *,
     priced: bool,
+    file: FileRead | None,
 ) -> KitOut:
-    """A kit with its contents; with its selling price if `priced`."""
+    """A kit with its contents and the file they come from; with its selling price if `priced`."""
     price, hours = (revision.price, revision.hours) if revision else (None, None)
     return KitOut(
         **asdict(row),
@@ -72,6 +75,7 @@ def kit_answer(
         hours=None if hours is None else fixed(hours, 2),
         labour=revision.labour.code if revision and revision.labour else None,
         fitted_before=kit.fitted_before,
+        file=KitFileOut(id=file.pk, name=file.file_name) if file else None,
         lines=_lines(lines),
         needs=[_need(need) for need in needs],
         reused=[_reused(part) for part in reused],

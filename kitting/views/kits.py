@@ -17,6 +17,7 @@ from shop.api.components import list_of
 from shop.api.endpoint import Endpoint
 from shop.api.params import check_hours, check_price, parse_uuid
 from shop.api.query_parameters import an_id
+from shop.models import FileRead
 from shop.queries.search import by_key
 
 
@@ -101,4 +102,13 @@ def detail(actor: shop_access.Actor, kit: KitRow) -> KitOut:
         ReusedPart.objects.filter(**below).select_related("off_at", "back_at").order_by("position"),
         KitOutside.objects.filter(**below).select_related("firm", "starts_after", "needed_by").order_by("position"),
         priced=actor.role in shop_access.COUNTER,
+        file=_file_of(actor, revision),
     )
+
+
+def _file_of(actor: shop_access.Actor, revision: KitRevision | None) -> FileRead | None:
+    """The file that the revision was imported from, for whoever may read it."""
+    if revision is None or revision.file_id is None or actor.role not in shop_access.STORES:
+        return None
+    file: FileRead = shop_access.files_read(actor).only("file_name").get(pk=revision.file_id)
+    return file

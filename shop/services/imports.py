@@ -167,11 +167,12 @@ def take_in(*, actor: Actor, file: FileRead, reading: ParsedFile, day: date | No
     wrong = row.result["counts"][MUST_FIX] + sum(question.open for question in reading.questions)
     if wrong:
         raise RequestError(409, "refused", why=say("import.not_yet", n=wrong))
-    kind.write(actor, planned.plan, day or timezone.localdate(timezone=ZoneInfo(actor.shop.zone)))
+    written = kind.write(actor, planned.plan, day or timezone.localdate(timezone=ZoneInfo(actor.shop.zone)))
+    if kind.keep_file is not None:
+        kind.keep_file(written, row)
     _remember(actor, kind, row, reading)
     row.state, row.taken_at = FileRead.State.TAKEN, timezone.now()
-    row.body = b""  # the rows that it became are kept, and their history
-    row.save(update_fields=["state", "taken_at", "result", "lines", "body"])
+    row.save(update_fields=["state", "taken_at", "result", "lines"])
     history.record(actor=actor, verb="imported", row=row)
     feed.record(actor=actor, kind=feed.Kind.IMPORTS)
     return row

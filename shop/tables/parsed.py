@@ -109,17 +109,21 @@ class PlannedLine:
 
 @dataclass(frozen=True, slots=True)
 class FileKind:
-    """A kind of file. `plan(file)` is pure; `check(actor, plan)` reads the shop; `write(actor, plan, day)` writes."""
+    """A kind of file. `plan(file)` is pure; `check(actor, plan)` reads the shop; `write(actor, plan, day)` writes.
+
+    `write` may return a row that keeps its file: `keep_file(row, file)` then notes where the row comes from.
+    """
 
     name: str
     tables: tuple[Table, ...]
     plan: Callable[[ParsedFile], ImportPreview]
     check: Callable[..., ImportPreview]
-    write: Callable[..., None]
+    write: Callable[..., Any]
     title: tuple[Field, ...] = ()
     remembered: Callable[..., Memory] | None = None  # (actor, supplier) -> what its last file taught
     remember: Callable[..., None] | None = None  # (actor, supplier, memory)
     lines: Callable[[ParsedFile, Any], tuple[PlannedLine, ...]] | None = None  # (file, plan) -> the list to look at
     typed: tuple[str, ...] = ()  # fields of the title block that a person may type
     stored: Callable[..., StoredRows] | None = None  # (actor) -> what the shop has, as a file of this kind has it
+    keep_file: Callable[..., None] | None = None
     example: StoredRows | None = None  # rows that show how a file of this kind is filled in

@@ -1,7 +1,12 @@
 """An imported file comes out as it was sent, for whoever may import its kind."""
 
+import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
+from django.db import DatabaseError, transaction
+from django.utils import timezone
 
+from kitting.models import KitRevision
+from kitting.services import kits
 from tests.cast import Cast
 from tests.client import CheckedClient
 
@@ -29,3 +34,38 @@ def test_who_may_not_import_a_kind_does_not_read_its_files(cast: Cast) -> None:
     assert [cast.signed_in(role).get(path).status_code for role in ("parts", "technician")] == [403, 403]
     rules = sent(cast.signed_in("manager"), "rules", "rules.xlsx")
     assert cast.signed_in("advisor").get(rules).status_code == 403
+
+
+KIT = b"Kit number;K-1\r\n\r\nPart no;Qty\r\nA-1;%d\r\n"
+
+
+def test_each_version_of_a_kit_leads_to_the_file_that_it_came_from(cast: Cast) -> None:
+    parts = cast.signed_in("parts")
+    for n in (1, 2):
+        upload = SimpleUploadedFile(f"kit v{n}.csv", KIT % n)
+        file = parts.post("imports", {"kind": "kit", "file": upload}, format="multipart").json()
+        assert parts.post(f"imports/{file['id']}/take-in").status_code == 200
+    revisions = KitRevision.objects.filter(shop=cast.shop).order_by("number").select_related("file")
+    assert [(row.number, row.file.file_name if row.file else "") for row in revisions] == [
+        (1, "kit v1.csv"),
+        (2, "kit v2.csv"),
+    ]
+    path = f"kits/{revisions[0].kit_id}"
+    answer = parts.get(path).json()
+    assert answer["file"] == {"id": str(revisions[1].file_id), "name": "kit v2.csv"}
+    assert parts.get(f"imports/{answer['file']['id']}/original").content == KIT % 2
+    assert cast.signed_in("technician").get(path).json()["file"] is None
+
+
+def test_the_file_of_a_version_in_use_stays_it(cast: Cast) -> None:
+    parts = cast.signed_in("parts")
+    files = [sent(parts, "kit", f"{n}.csv").split("/")[1] for n in (1, 2)]
+    revision = kits.add_kit(
+        actor=cast.acting("parts"),
+        code="K-9",
+        title="Kit",
+        contents=kits.NewRevision(),
+    )
+    KitRevision.objects.filter(pk=revision.pk).update(file=files[0], used_at=timezone.now())
+    with pytest.raises(DatabaseError), transaction.atomic():
+        KitRevision.objects.filter(pk=revision.pk).update(file=files[1])

@@ -5647,6 +5647,19 @@ export interface components {
             values: string[];
         };
         /**
+         * KitFileOut
+         * @description The file that a version was imported from.
+         */
+        KitFileOut: {
+            /**
+             * Format: uuid
+             * @description Of the import, whose original is the file.
+             */
+            id: string;
+            /** @description The name of the person or the firm. */
+            name: string;
+        };
+        /**
          * @description A kit of which only the selling price and the hours are known, and perhaps its cost before tax, the calendar days
          *     until it comes, and the vehicle models that it is for, each as it is recorded on a vehicle.
          */
@@ -5759,6 +5772,8 @@ export interface components {
             cartons: number;
             /** @description One for each thing of its kind. */
             code: string;
+            /** @description The file of this version; null where there is none, and for roles that import no kits. */
+            file: components["schemas"]["KitFileOut"] | null;
             /** @description Whether it fits the vehicle that was asked about; null when none was. It is open where nobody recorded which vehicles the kit is for. */
             fits: ("ask" | "no" | "open" | "yes") | null;
             /** @description The number of times the workshop fitted it before it was quoted here. */

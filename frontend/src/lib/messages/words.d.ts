@@ -720,6 +720,7 @@ export interface Words {
   'office.do.kits': null
   'office.done': { name: string | number }
   'office.kit': null
+  'office.kit.file': { n: string | number; name: string | number }
   'office.kit.order_number': null
   'office.kit.supplier': null
   'office.kit.supplier.none': null

@@ -248,6 +248,7 @@ office-do-kits = Show the kits
 office-done = Imported: { $name }
 
 office-kit = Kit
+office-kit-file = File of version { $n }: { $name }
 office-kit-order_number = Ordered as
 office-kit-supplier = Supplier
 office-kit-supplier-none = not recorded
