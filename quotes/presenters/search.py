@@ -5,7 +5,7 @@ from datetime import datetime
 from typing import Any
 from uuid import UUID
 
-from django.db.models import Exists, OuterRef, Q, QuerySet
+from django.db.models import Exists, OuterRef, QuerySet
 from msgspec.structs import replace
 
 from kitting.models import Code, Kit, KitLine, KitRevision, KitWord, Part, PartWord
@@ -173,8 +173,10 @@ def _parts(actor: Actor, typed: str, key: str, words: Sequence[str], now: dateti
 
 def _archived_parts(actor: Actor, codes: Any, key: str) -> Iterator[FoundOut]:
     """Archived parts whose whole number or code was typed or scanned: whoever holds one learns that it is archived."""
-    rows = Part.objects.filter(Q(pk__in=codes) | Q(number_key=key), shop=actor.shop, archived=True)
-    for part in rows.order_by("number_key")[:EACH]:
+    rows, handful = Part.objects.filter(shop=actor.shop, archived=True), Handful(EACH)
+    handful.add(rows.filter(pk__in=codes))
+    handful.add(rows.filter(number_key=key))
+    for part in handful.rows(rows, "number_key"):
         yield replace(_row("part", part, part.number, part.title), archived=True, why=say("find.archived"))
 
 

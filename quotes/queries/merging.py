@@ -22,11 +22,12 @@ class Belongings:
 def belongings(goes: Customer, stays: Customer) -> Belongings:
     """The rows of one record, and what it has that the other lacks."""
     shop = goes.shop_id
+    jobs = list(Job.objects.filter(shop=shop, customer=goes).values_list("pk", flat=True))
     return Belongings(
         quotes=Quote.objects.filter(shop=shop, customer=goes, discarded_at=None).count(),
         vehicles=Vehicle.objects.filter(shop=shop, customer=goes).count(),
-        jobs=Job.objects.filter(shop=shop, customer=goes).count(),
-        payments=Payment.objects.filter(shop=shop, job__customer=goes).count(),
+        jobs=len(jobs),
+        payments=Payment.objects.filter(shop=shop, job__in=jobs).count(),
         lacking=lacking(goes, stays),
     )
 

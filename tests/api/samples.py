@@ -20,7 +20,7 @@ from shop.models import (
 )
 from tests.api.shop_rows import OUTSIDE, SEIZED
 from tests.calc.test_pictures import jpeg
-from tests.factories import JobFactory, PullListFactory
+from tests.factories import CustomerFactory, JobFactory, PullListFactory
 from tests.kitting.stage import Phone as CountingPhone
 from tests.kitting.stage import send
 from tests.kitting.test_coolant_in_the_bay import SOLD
@@ -71,6 +71,7 @@ def one_of_each(stage: Stage) -> dict[str, list[Any]]:
         "jobs": [accepted.job_id, coolant.pk],
         "pull-lists": [pull_list.pk],
         "customers": [stage.customer.pk],
+        "namesakes": [CustomerFactory(shop=stage.cast.shop).pk],
         "vehicles": [stage.vehicle.pk],
         "kits": [stage.turbo.pk],
         "parts": [KitLine.objects.filter(revision__kit=stage.turbo, part__isnull=False)[0].part_id],

@@ -26,6 +26,7 @@ FOUND = ("customer", "vehicle", "kit", "p1", "part", "omer", "nowhere", "kit 1",
 ROWS = "id of "
 QUERIES: dict[str, tuple[dict[str, str], ...]] = {
     "customers": ({}, {"q": "customer"}),
+    "customers/{id}/merge": ({"other": f"{ROWS}namesakes"},),
     "find": tuple({"q": typed} for typed in FOUND),
     "imports": ({}, {"kind": "customers"}),
     "jobs": ({}, {"state": "open"}),
