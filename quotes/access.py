@@ -14,6 +14,7 @@ from quotes.models import (
     Decision,
     FollowUp,
     Line,
+    LinePhotograph,
     Link,
     LinkOpening,
     Occurrence,
@@ -94,6 +95,15 @@ def lines(revision: Revision, ids: Collection[UUID]) -> tuple[Line, ...]:
     if any(id not in rows for id in ids):
         raise Http404
     return tuple(rows[id] for id in ids)
+
+
+def line_photograph(quote: Quote, id: UUID | str) -> LinePhotograph:
+    """A photograph of a line of any version of the quote."""
+    rows = LinePhotograph.objects.filter(shop=quote.shop_id, revision__quote=quote, pk=id)
+    row: LinePhotograph | None = rows.select_related("line", "small").first()
+    if row is None:
+        raise Http404
+    return row
 
 
 def choice(revision: Revision, id: UUID | str) -> Choice:

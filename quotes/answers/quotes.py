@@ -9,6 +9,7 @@ from msgspec import Meta
 from quotes.answers.changes import QuoteChangeOut
 from quotes.answers.choices import ChoiceOut
 from quotes.answers.figures import ShownOut
+from quotes.answers.line_photographs import LinePhotographOut
 from quotes.answers.links import LinkOut, NewLinkOut
 from quotes.answers.prices import PriceRangeOut, UndecidedOut
 from quotes.answers.questions import QuestionOut
@@ -162,6 +163,7 @@ class QuoteOut(ShownOut, frozen=True):
         PriceRangeOut | None, Meta(description="The range to say on the phone; null where every price is shown.")
     ]
     choices: Annotated[list[ChoiceOut], Meta(description="The choices left to the customer, in order.")]
+    photographs: Annotated[list[LinePhotographOut], Meta(description="Those of its lines, the first one first.")]
     links: Annotated[list[LinkOut], Meta(description="Those of all its versions, the first one first.")]
     questions: Annotated[list[QuestionOut], Meta(description="Of the customer, the first one first.")]
     answer: Annotated[AnswerOut | None, Meta(description="Null until the customer accepts or declines.")]

@@ -51,7 +51,7 @@ def paper_rows(document: FrozenContent) -> PaperRows:
     return PaperRows(
         issued=day_words(_sent_day(document)),
         letterhead=_letterhead(document["shop"]),
-        summary=_summary(content),
+        summary=_summary(document),
         hours=figure(content["labour"]["hours"]) if content["labour"]["operations"] else "",
         stages=_stages(content["labour"]),
         rates=_rates(content["labour"]),
@@ -77,15 +77,19 @@ def _row(title: str, why: Sequence[str], price: str, hours: str = "") -> PaperRo
     return PaperRow(title, why, price, hours)
 
 
-def _summary(content: FrozenContent) -> list[PaperRow]:
+def _summary(document: FrozenContent) -> list[PaperRow]:
     """A row for everything with a price: kits and other lines by name; labour, fluids and fees as sums."""
-    rows = []
-    for section in sections.sections_of(content):
+    rows, content = [], document["shown"]
+    for section in sections.sections_of(document):
         if section.name in SUMMED and section.folded:
             rows.append(_sum(section, content))
         else:
-            rows += [_row(line.title, line.why, line.price) for line in section.lines]
+            rows += [_row(line.title, _why_on_paper(line), line.price) for line in section.lines]
     return rows
+
+
+def _why_on_paper(line: SectionLine) -> list[str]:
+    return [*line.why, *([line.photographs.on_paper] if line.photographs else [])]
 
 
 def _sum(section: Section, content: FrozenContent) -> PaperRow:

@@ -27,6 +27,7 @@ from quotes.presenters.figures import figures_answer
 from quotes.presenters.promise import dates_from, waits_words
 from quotes.presenters.undecided import attributes_of, stated_words, title_of, unfit_words
 from quotes.queries.ceilings import change_facts
+from quotes.queries.line_photographs import line_photographs
 from quotes.queries.pricing import Figures, QuoteFigures
 from quotes.queries.promise import Opening, both_promises, draft_plan, hours_on
 from shop.calc.quantity import money, plain
@@ -53,6 +54,7 @@ def snapshot_text(revision: Revision, figures: QuoteFigures, *, sent_at: datetim
             "vehicle": _vehicle(revision.quote.vehicle),
             "condition": revision.condition,
             **({"note": revision.customer_note} if revision.customer_note else {}),
+            **frozen_photographs(revision),
             **base,
             "combinations": _combinations(revision, figures, base, sent_at, opening),
         }
@@ -139,6 +141,23 @@ def _quote(revision: Revision, sent_at: datetime, valid_until: datetime) -> Froz
 def _customer(customer: Customer | None) -> FrozenCustomer:
     assert customer is not None, "what is sent has a customer"
     return {"id": str(customer.pk), "name": customer.name, "address": customer.address, "phone": customer.phone}
+
+
+def frozen_photographs(revision: Revision) -> FrozenContent:
+    """The photographs that the customer sees, each with the SHA-256 of its small copy; empty without any."""
+    photographs = [
+        {
+            "id": str(row.pk),
+            "line": str(row.line_id),
+            "caption": row.caption,
+            "sha256": row.small.sha256,
+            "width": row.width,
+            "height": row.height,
+        }
+        for row in line_photographs(revision)
+        if row.shown
+    ]
+    return {"photographs": photographs} if photographs else {}
 
 
 def _vehicle(vehicle: Vehicle | None) -> FrozenVehicle:

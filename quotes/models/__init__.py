@@ -4,6 +4,7 @@ from quotes.models.answers import Decision, Link
 from quotes.models.changes import TakenOff
 from quotes.models.closing import ClosingAccount
 from quotes.models.follow_ups import FollowUp, LinkOpening
+from quotes.models.line_photographs import LinePhotograph
 from quotes.models.lines import Choice, Line, Option, Override
 from quotes.models.occurrences import Occurrence, OccurrencePhotograph
 from quotes.models.outside import OutsideWork, OutsideWorkWord
@@ -22,6 +23,7 @@ __all__ = [
     "DraftStep",
     "FollowUp",
     "Line",
+    "LinePhotograph",
     "Link",
     "LinkOpening",
     "Occurrence",

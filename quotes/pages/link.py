@@ -48,7 +48,7 @@ from quotes.queries.frozen import asked_places, place_with
 from quotes.queries.link_life import works_at, works_until
 from quotes.queries.pricing import shop_day
 from quotes.queries.progress import job_progress
-from quotes.queries.shown_photographs import customer_photographs
+from quotes.queries.shown_photographs import customer_photographs, customer_picture
 from quotes.services.acceptance import MOST_REASON, accept_revision, decline_revision
 from quotes.services.follow_ups import note_opening
 from quotes.services.questions import LONGEST, MOST_OPEN, QuestionError, ask
@@ -241,8 +241,7 @@ def paper(request: HttpRequest, id: UUID) -> HttpResponse:
 def photograph(request: HttpRequest, id: UUID, photograph: UUID) -> HttpResponse:
     """The small copy of a photograph that is shown to the customer of this link, and of no other one."""
     link = _from_cookie(request, id)
-    rows = customer_photographs(link.quote) if link else []
-    file = next((row.mark.file for row in rows if row.mark.photograph_id == photograph), None)
+    file = customer_picture(link.quote, access.newest_sent(link.quote), photograph) if link else None
     return _private(picture_response(file)) if file else _gone(request, id)
 
 

@@ -9,6 +9,7 @@ from msgspec import UNSET, UnsetType
 from quotes.answers.figures import ContingencyKind, ContingencyOut, OverrideOut
 from quotes.calc.forms import FrozenContent
 from quotes.calc.priced import PricedContingency
+from quotes.presenters.line_photographs import LinePictures, line_pictures
 from shop.calc.quantity import money, plain, unit_money
 from shop.words import say
 from shop.words.figures import figure
@@ -22,6 +23,7 @@ class ContingencyRow:
     event: str
     why: Sequence[str]
     price: str
+    photographs: LinePictures | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,16 +75,18 @@ def contingency_text(document: FrozenContent) -> ContingencyText | None:
     exponent, currency = document["shop"]["exponent"], document["shop"]["currency"]
     highest = sum((Decimal(line["highest"]) for line in lines), Decimal(0))
     words = say("customer.contingency.most", amount=figure(money(highest, exponent)), currency=currency)
-    return ContingencyText([_row(line, exponent) for line in lines], words)
+    pictures = line_pictures(document)
+    return ContingencyText([_row(line, exponent, pictures.get(line["line"])) for line in lines], words)
 
 
-def _row(line: FrozenContent, exponent: int) -> ContingencyRow:
+def _row(line: FrozenContent, exponent: int, photographs: LinePictures | None) -> ContingencyRow:
     facts = {"least": money(Decimal(0), exponent), "most": figure(line["highest"])}
     return ContingencyRow(
         cap=f"×{line['cap']}",
         event=line["event"],
         why=["; ".join([line["title"], *line["why"]]), _each(line)],
         price=say("customer.contingency.or" if line["cap"] == 1 else "customer.contingency.to", **facts),
+        photographs=photographs,
     )
 
 

@@ -80,7 +80,7 @@ def presented(document: FrozenContent, digest: str) -> CustomerText:
         vehicle=document["vehicle"],
         shown=content,
         undecided=[_undecided(entry["attribute"], document) for entry in content["decide"]],
-        sections=sections_of(content),
+        sections=sections_of(document),
         totals=totals_of(content["totals"]),
         includes_tax=document["rules"]["prices_include_tax"],
         tax_words=_tax_words(document),

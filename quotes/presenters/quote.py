@@ -35,6 +35,7 @@ from quotes.models.quotes import EXPIRED
 from quotes.presenters.changes import change_answer
 from quotes.presenters.choices import draft_choices, sent_choices
 from quotes.presenters.figures import figures_answer, kept_figures
+from quotes.presenters.line_photographs import photograph_answer
 from quotes.presenters.newer_rules import newer_rules
 from quotes.presenters.possible_prices import sent_undecided
 from quotes.presenters.promise_date import quote_promise
@@ -45,6 +46,7 @@ from quotes.presenters.undecided import range_answer, undecided_answer
 from quotes.presenters.undo import undo_answers
 from quotes.queries import frozen
 from quotes.queries.change_dates import ChangePlan, change_plan
+from quotes.queries.line_photographs import line_photographs
 from quotes.queries.link_life import works_until
 from quotes.queries.pricing import QuoteFigures, figures, shop_day
 from quotes.queries.promise import draft_plan
@@ -111,6 +113,7 @@ def quote_answer(revision: Revision, now: datetime, priced: QuoteFigures | None 
         else _sent_undecided(revision, document, now),
         choices=draft_choices(revision, priced, now) if priced else sent_choices(document, shop, now),
         range=range_answer(priced) if priced else None,
+        photographs=[photograph_answer(row) for row in line_photographs(revision)],
         links=[_link(link) for link in _links(quote)],
         questions=[question_answer(question) for question in access.questions(quote)],
         answer=_answer(decision),

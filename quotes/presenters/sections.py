@@ -1,9 +1,10 @@
 """The sections of a quote on the customer's page and on paper: lines, sums and taxes, all text."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from quotes.calc.forms import FrozenContent
+from quotes.presenters.line_photographs import LinePictures, line_pictures
 from shop.words import say
 from shop.words.figures import figure, listed
 
@@ -18,6 +19,7 @@ class SectionLine:
     why: Sequence[str]
     price: str
     quantity: str = ""
+    photographs: LinePictures | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,15 +58,16 @@ class SumRow:
     amount: str
 
 
-def sections_of(content: FrozenContent) -> list[Section]:
-    """The sections with their sums, without empty ones."""
+def sections_of(document: FrozenContent) -> list[Section]:
+    """The sections of a frozen text with their sums, without empty ones."""
+    content, pictures = document["shown"], line_pictures(document)
     operations, taken = content["labour"]["operations"], content.get("taken")
     sections = [
-        _section("kits", [_line(kit["title"], _kit_why(kit), kit["price"]) for kit in content["kits"]], content),
+        _section("kits", [_kit_line(kit, pictures) for kit in content["kits"]], content),
         _section("labour", [_labour_line(work) for work in operations if is_charged(work)], content),
         _section("needs", _need_lines(content["needs"]), content),
-        _section("outside", [_outside_line(work) for work in content["outside"]], content),
-        _section("extras", [_extra_line(part) for part in content["extras"]], content),
+        _section("outside", [_outside_line(work, pictures) for work in content["outside"]], content),
+        _section("extras", [_extra_line(part, pictures) for part in content["extras"]], content),
         _section("fees", [_line(fee["title"], fee["why"], fee["price"]) for fee in content["fees"]], content),
         *([_section("taken", [_taken_line(line) for line in taken], content)] if taken else []),
         _section("discount", _discount_lines(content["discount"]), content),
@@ -162,8 +165,10 @@ def corroded_work(operations: Sequence[FrozenContent]) -> list[str]:
     ]
 
 
-def _line(title: str, why: Sequence[str], price: str, quantity: str = "") -> SectionLine:
-    return SectionLine(title, why, figure(price), quantity)
+def _line(
+    title: str, why: Sequence[str], price: str, quantity: str = "", photographs: LinePictures | None = None
+) -> SectionLine:
+    return SectionLine(title, why, figure(price), quantity, photographs)
 
 
 def _labour_line(operation: FrozenContent) -> SectionLine:
@@ -171,6 +176,10 @@ def _labour_line(operation: FrozenContent) -> SectionLine:
     corroded = operation.get("corroded")
     raised = [say("customer.corroded", percent=figure(corroded))] if corroded else []
     return _line(operation["title"], [hours, *raised], operation["price"], figure(operation["hours"]))
+
+
+def _kit_line(kit: FrozenContent, pictures: Mapping[str, LinePictures]) -> SectionLine:
+    return _line(kit["title"], _kit_why(kit), kit["price"], photographs=pictures.get(kit["line"]))
 
 
 def _kit_why(kit: FrozenContent) -> list[str]:
@@ -199,11 +208,11 @@ def need_why(need: FrozenContent) -> list[str]:
     return [packs] if packs else []
 
 
-def _outside_line(work: FrozenContent) -> SectionLine:
+def _outside_line(work: FrozenContent, pictures: Mapping[str, LinePictures]) -> SectionLine:
     days = [say("customer.outside_days", n=work["days"])] if work["days"] else []
     warranty = [say("customer.outside_warranty", words=work["warranty"])] if work["warranty"] else []
     why = [*_they_do(work), *days, *warranty, *_we_warrant(work), *not_returnable(work)]
-    return _line(work["name"], why, work["price"])
+    return _line(work["name"], why, work["price"], photographs=pictures.get(work["line"]))
 
 
 def _they_do(work: FrozenContent) -> list[str]:
@@ -226,8 +235,8 @@ def _taken_line(line: FrozenContent) -> SectionLine:
     return _line(line["title"], hours, line["price"])
 
 
-def _extra_line(extra: FrozenContent) -> SectionLine:
-    return _line(extra["title"], _extra_why(extra), extra["price"])
+def _extra_line(extra: FrozenContent, pictures: Mapping[str, LinePictures]) -> SectionLine:
+    return _line(extra["title"], _extra_why(extra), extra["price"], photographs=pictures.get(extra["line"]))
 
 
 def _extra_why(extra: FrozenContent) -> list[str]:

@@ -28,6 +28,9 @@ WORDS = {
     "option changed": "undo.changed",
     "option removed": "undo.option_removed",
     "taken off": "undo.taken_off",
+    "photograph added": "undo.photograph_added",
+    "photograph changed": "undo.photograph_changed",
+    "photograph removed": "undo.photograph_removed",
 }
 FIELDS = {
     "customer": "undo.customer",

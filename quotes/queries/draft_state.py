@@ -8,12 +8,23 @@ from uuid import UUID
 from django.db.models import Model
 
 from quotes.calc.forms import FrozenContent
-from quotes.models import Choice, DraftStep, Line, Option, OutsideWork, Override, Revision, TakenOff
+from quotes.models import (
+    Choice,
+    DraftStep,
+    Line,
+    LinePhotograph,
+    Option,
+    OutsideWork,
+    Override,
+    Revision,
+    TakenOff,
+)
 
 ROWS: tuple[type[Any], ...] = (
     Choice,
     Option,
     Line,
+    LinePhotograph,
     OutsideWork,
     Override,
     TakenOff,

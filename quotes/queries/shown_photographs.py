@@ -5,7 +5,9 @@ from dataclasses import dataclass
 from typing import Any
 from uuid import UUID
 
-from quotes.models import Occurrence, OccurrencePhotograph, Quote, ShownPhotograph
+from quotes.models import Occurrence, OccurrencePhotograph, Quote, Revision, ShownPhotograph
+from quotes.queries.line_photographs import shown_picture
+from shop.models import StoredFile
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,3 +40,10 @@ def customer_photographs(quote: Quote) -> list[CustomerPhotograph]:
         for row in rows
         if (mark := marks.get(row.photograph_id)) and mark.shown and row.occurrence_id not in reversed_ids
     ]
+
+
+def customer_picture(quote: Quote, newest: Revision | None, id: UUID) -> StoredFile | None:
+    """The small copy of a photograph of what happened, or of a line of the newest sent version; None for others."""
+    rows = customer_photographs(quote)
+    file = next((row.mark.file for row in rows if row.mark.photograph_id == id), None)
+    return shown_picture(newest, id) if newest and file is None else file

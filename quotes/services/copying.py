@@ -18,10 +18,11 @@ def copy_quote(
     """Begins a quote with the lines of the newest version of another, at today's prices, rules and kit versions.
 
     Lines written by hand and outside work keep what a person typed. Own figures, the discount, the condition of the
-    fasteners and the day of arrival belong to the other vehicle and are left behind.
+    fasteners and the day of arrival belong to the other vehicle and are left behind. Photographs come along, but until
+    an advisor shows one the customer sees none: they are of the other vehicle.
     """
     new = start_quote(actor=actor, kits=[], customer=customer, vehicle=vehicle)
-    copy_chosen(access.current(quote), new, own_prices=False)
+    copy_chosen(access.current(quote), new, same_vehicle=False)
     keep_total(new)
     history.record(actor=actor, verb="copied", row=new.quote, changes={"from": [str(quote), ""]})
     return new

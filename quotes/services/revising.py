@@ -19,6 +19,7 @@ from quotes.queries.changes import chosen_off
 from quotes.queries.pricing import shop_day
 from quotes.services.choices import copy_choices
 from quotes.services.drafts import freeze_kit, insert_line, keep_total, new_draft
+from quotes.services.line_photographs import copy_photographs
 from quotes.services.own_figures import DISCOUNT
 from shop.access import Actor, rules_on
 from shop.calc.rules import Rules
@@ -65,8 +66,12 @@ def revise(*, actor: Actor, quote: Quote) -> Revision:
     return new
 
 
-def copy_chosen(old: Revision, new: Revision, *, own_prices: bool = True) -> tuple[dict[str, str], list[FrozenContent]]:
-    """Copies the chosen lines, each kit in its newest version, and loose parts with or without their own prices.
+def copy_chosen(
+    old: Revision, new: Revision, *, same_vehicle: bool = True
+) -> tuple[dict[str, str], list[FrozenContent]]:
+    """Copies the chosen lines, each kit in its newest version.
+
+    For another vehicle loose parts go without their own prices, and no photograph is shown to the customer.
 
     Returns {old line id: new line id}, and the kits that have a newer version than before.
     """
@@ -81,7 +86,7 @@ def copy_chosen(old: Revision, new: Revision, *, own_prices: bool = True) -> tup
         if kit and line.kit_revision and kit.pk != line.kit_revision_id:
             freeze_kit(kit)
             newer_kits.append({"title": kit.kit.title, "before": line.kit_revision.number, "after": kit.number})
-        own_price = own_prices and line.override_reason
+        own_price = same_vehicle and line.override_reason
         copy = insert_line(
             new,
             kind=line.kind,
@@ -107,6 +112,7 @@ def copy_chosen(old: Revision, new: Revision, *, own_prices: bool = True) -> tup
         )
         moved[str(line.pk)] = str(copy.pk)
     _copy_outside(old, new, moved)
+    copy_photographs(old, new, moved, visible=same_vehicle)
     return moved, newer_kits
 
 

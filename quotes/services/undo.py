@@ -56,7 +56,8 @@ def _restore(revision: Revision, state: FrozenContent, present: FrozenContent) -
             if row is revision.quote and row.customer is not None:
                 row.customer = row.customer.standing  # the record may have been put together with another since
             row.save(update_fields=[name.removesuffix("_id") for name in names])
-    first = next((at for at, table in enumerate(ROWS) if state[table.__name__] != present[table.__name__]), len(ROWS))
+    rows = {table: state.get(table.__name__, []) for table in ROWS}  # a step of an older version lacks newer tables
+    first = next((at for at, table in enumerate(ROWS) if rows[table] != present[table.__name__]), len(ROWS))
     changed = ROWS[first:]  # a table may point to rows of an earlier one that are written again
     for table in reversed(changed):
         table.objects.filter(shop=revision.shop, revision=revision).delete()
@@ -67,12 +68,12 @@ def _restore(revision: Revision, state: FrozenContent, present: FrozenContent) -
                 revision=revision,
                 **{name: _read(table, name, row[name]) for name in columns(table) if name in row},
             )
-            for row in state[table.__name__]
+            for row in rows[table]
         )
     if OutsideWork in changed:
         work = OutsideWork.objects.filter(shop=revision.shop, revision=revision).select_related("line", "firm")
-        if rows := list(work):
-            keep_words(rows)
+        if works := list(work):
+            keep_words(works)
 
 
 def _read(table: Any, name: str, value: Any) -> Any:

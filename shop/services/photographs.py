@@ -37,6 +37,11 @@ def store_small_copy(photograph: Photograph) -> Picture:
         return _stored(picture_from(file.read(), SMALL_SIDE))
 
 
+def store_small_picture(picture: Picture) -> Picture:
+    """A small JPEG of a picture, stored once under its SHA-256."""
+    return _stored(picture_from(picture.body, SMALL_SIDE))
+
+
 def _stored(picture: Picture) -> Picture:
     path = path_of(picture)
     if not default_storage.exists(path):

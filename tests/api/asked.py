@@ -22,7 +22,7 @@ class Asked:
         if self.method == "get":
             return client.get(where, self.data or {})
         if self.method == "post" and self.data and "file" in self.data:
-            return client.post(where, {"file": upload(self.data["file"])}, format="multipart")
+            return client.post(where, self.data | {"file": upload(self.data["file"])}, format="multipart")
         if self.method == "post":
             return client.post(where, self.data)
         seen = None if self.seen is None else f'"{self.seen}"'

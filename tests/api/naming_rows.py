@@ -13,6 +13,7 @@ def naming_a_row(rows: Rows, own: Rows) -> list[Asked]:
     customer, vehicle, kit = str(rows.customer.pk), str(rows.vehicle.pk), str(rows.kit.pk)
     draft, version = {"id": own.draft["id"]}, own.draft["version"]
     own_vehicle, foreign_line = {"id": str(own.vehicle.pk)}, draft | {"line": rows.hand_written}
+    foreign_picture = draft | {"photograph": rows.draft["photographs"][0]["id"]}
     own_line, own_choice = draft | {"line": own.hand_written}, draft | {"choice": own.choice}
     theirs_taken = {"title": "x", "lines": [rows.hand_written]}
     own_customer = {"id": str(own.customer.pk)}
@@ -33,6 +34,10 @@ def naming_a_row(rows: Rows, own: Rows) -> list[Asked]:
         Asked("post", "quotes/{id}/lines", draft, part),
         Asked("patch", "quotes/{id}/lines/{line}", foreign_line, {"title": "Wax"}, version),
         Asked("delete", "quotes/{id}/lines/{line}", foreign_line, None, version),
+        Asked("post", "quotes/{id}/lines/{line}/photographs", foreign_line, {"file": jpeg(), "caption": "A bracket"}),
+        Asked("get", "quotes/{id}/photographs/{photograph}/picture", foreign_picture),
+        Asked("patch", "quotes/{id}/photographs/{photograph}", foreign_picture, {"shown": True}, version),
+        Asked("delete", "quotes/{id}/photographs/{photograph}", foreign_picture, None, version),
         Asked("patch", "quotes/{id}/contingencies/{line}", foreign_line, {"event": "It rains", "cap": 2}, version),
         Asked("delete", "quotes/{id}/contingencies/{line}", foreign_line, None, version),
         Asked("post", "quotes/{id}/contingencies", draft, {"event": "It rains", "cap": 1, "part": part["part"]}),

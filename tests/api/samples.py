@@ -18,6 +18,7 @@ from shop.models import (
     RuleSet,
     Vehicle,
 )
+from tests.api.asked import upload
 from tests.api.shop_rows import OUTSIDE, SEIZED
 from tests.calc.test_pictures import jpeg
 from tests.factories import CustomerFactory, JobFactory, PullListFactory
@@ -33,6 +34,13 @@ def one_of_each(stage: Stage) -> dict[str, list[Any]]:
     draft = stage.quote().json()
     outside = stage.client.post(f"quotes/{draft['id']}/outside", OUTSIDE)
     assert outside.status_code == 201, outside.content
+    line = outside.json()["outside"][0]["line"]
+    pictured = stage.client.post(
+        f"quotes/{draft['id']}/lines/{line}/photographs",
+        {"file": upload(jpeg()), "caption": "Your bracket"},
+        format="multipart",
+    )
+    assert pictured.status_code == 201, pictured.content
     in_case = stage.client.post(f"quotes/{stage.quote().json()['id']}/contingencies", SEIZED)
     assert in_case.status_code == 201, in_case.content
     body = {"version": in_case.json()["version"], "recipient": "x", "below_floor": True}
@@ -48,10 +56,8 @@ def one_of_each(stage: Stage) -> dict[str, list[Any]]:
     )
     assert happened.status_code == 201, happened.content
     record = happened.json()["lines"][0]["records"][0]["id"]
-    picture = io.BytesIO(jpeg())
-    picture.name = "photograph.jpg"
     address = f"jobs/{accepted.job_id}/occurrences/{record}/photographs"
-    photographed = stage.client.post(address, {"file": picture}, format="multipart")
+    photographed = stage.client.post(address, {"file": upload(jpeg())}, format="multipart")
     assert photographed.status_code == 201, photographed.content
     coolant = JobFactory(shop=stage.cast.shop, number=900_001)
     Vehicle.objects.filter(pk=coolant.vehicle_id).update(capacities={"coolant": "14.2"})
@@ -84,5 +90,6 @@ def one_of_each(stage: Stage) -> dict[str, list[Any]]:
         "people": [stage.cast.technician.pk],
         "rules": [first.pk],
         "photograph": photographed.json()["lines"][0]["records"][0]["photographs"],
-        "line": [outside.json()["outside"][0]["line"]],
+        "line": [line],
+        "line photograph": [pictured.json()["photographs"][0]["id"]],
     }

@@ -128,6 +128,7 @@ class Rows:
         return [
             *ids,
             self.draft["id"],
+            self.draft["photographs"][0]["id"],
             self.sent["id"],
             self.second,
             self.hand_written,
@@ -175,6 +176,8 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
     draft = _granted(client.post(f"quotes/{draft['id']}/outside", OUTSIDE | {"firm": f"Firm of {name}"}))
     pads = {"title": f"Pads for {name}", "take": "any", "options": [{"title": "Road pads"}]}
     draft = _granted(client.post(f"quotes/{draft['id']}/choices", pads))
+    pictures = f"quotes/{draft['id']}/lines/{draft['extras'][0]['line']}/photographs"
+    draft = _granted(client.post(pictures, {"file": upload(jpeg()), "caption": f"For {name}"}, format="multipart"))
     lines = Line.objects.filter(revision__quote=draft["id"])
     first = _granted(client.post("quotes", fields))
     _granted(client.post(f"quotes/{first['id']}/send", {"version": first["version"], "recipient": "x"}))
@@ -253,6 +256,7 @@ def for_each_row(rows: Rows) -> list[Asked]:
     draft, sent, version = {"id": rows.draft["id"]}, {"id": rows.sent["id"]}, rows.draft["version"]
     job, listed, file = {"id": str(rows.job.pk)}, {"id": str(rows.list.pk)}, {"id": rows.file}
     line, key = draft | {"line": rows.hand_written}, draft | {"key": f"kit:{rows.draft_line.pk}"}
+    picture = draft | {"photograph": rows.draft["photographs"][0]["id"]}
     away, oil = draft | {"line": rows.outside}, draft | {"item": rows.draft["needs"][0]["item"]}
     happening = {"id": rows.happened["job"]}
     operation, supplier = {"id": str(rows.operation.pk)}, {"id": str(rows.supplier.pk)}
@@ -375,6 +379,10 @@ def for_each_row(rows: Rows) -> list[Asked]:
         Asked("post", "quotes/{id}/lines", draft, {"kind": "kit", "kit": str(rows.kit.pk)}),
         Asked("patch", "quotes/{id}/lines/{line}", line, {"title": "Wax"}, version),
         Asked("delete", "quotes/{id}/lines/{line}", line, None, version),
+        Asked("post", "quotes/{id}/lines/{line}/photographs", line, {"file": jpeg(), "caption": "A bracket"}),
+        Asked("patch", "quotes/{id}/photographs/{photograph}", picture, {"shown": True}, version),
+        Asked("delete", "quotes/{id}/photographs/{photograph}", picture, None, version),
+        Asked("get", "quotes/{id}/photographs/{photograph}/picture", picture),
         Asked("post", "quotes/{id}/links", sent, {"recipient": "another"}),
         Asked("delete", "quotes/{id}/links/{link}", link),
         Asked("get", "quotes/{id}/mails", sent),

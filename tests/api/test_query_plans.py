@@ -63,6 +63,8 @@ def stage(cast: Cast) -> Stage:
 def addresses(path: str, ids: dict[str, list[Any]]) -> Iterator[str]:
     """The path for every row of its collection."""
     collection = ROW.match(path)
+    if path.startswith("quotes/"):
+        path = path.replace("{photograph}", str(ids["line photograph"][0]))
     for name in ("line", "photograph"):
         path = path.replace(f"{{{name}}}", str(ids[name][0]))
     for id in ids[collection[1]] if collection else [None]:

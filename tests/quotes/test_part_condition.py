@@ -58,13 +58,14 @@ def test_a_text_from_before_says_nothing_of_it(stage: Stage) -> None:
     _, address = with_part(stage)
     changed(stage, address, unit_price="80.00", because="As agreed")
     stage.client.post(f"{address.split('/lines')[0]}/send", {"version": 3, "recipient": "Maren", "below_floor": True})
-    content = frozen.read(Revision.objects.get(state="sent"))["shown"]
-    assert [line.why for section in sections_of(content) if section.name == "extras" for line in section.lines] == [
+    document = frozen.read(Revision.objects.get(state="sent"))
+    content = document["shown"]
+    assert [line.why for section in sections_of(document) if section.name == "extras" for line in section.lines] == [
         ["new, not from the vehicle manufacturer"]
     ]
     for name in ("condition", "original"):
         del content["extras"][0][name]
-    assert [line.why for section in sections_of(content) if section.name == "extras" for line in section.lines] == [[]]
+    assert [line.why for section in sections_of(document) if section.name == "extras" for line in section.lines] == [[]]
 
 
 def test_a_line_written_by_hand_has_none_and_the_next_version_keeps_it(stage: Stage) -> None:

@@ -25,7 +25,7 @@ def sent(stage: Stage, **supplies: Any) -> tuple[dict[str, Any], str]:
 
 
 def fees_of(document: dict[str, Any]) -> Any:
-    return next(section for section in sections_of(document["shown"]) if section.name == "fees")
+    return next(section for section in sections_of(document) if section.name == "fees")
 
 
 def test_the_words_of_the_rules_stand_under_the_row(stage: Stage) -> None:

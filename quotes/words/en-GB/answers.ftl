@@ -107,3 +107,5 @@ problem-occurrence-reversed-detail = Look at what is recorded now. If it happene
 
 problem-too-many-photographs-title = This has enough photographs
 problem-too-many-photographs-detail = A record can have { $n } photographs. Record it again for more.
+problem-too-many-photographs-of-line-title = This line has enough photographs
+problem-too-many-photographs-of-line-detail = A line can have { $n } photographs. Remove one, or add it to another line.

@@ -387,6 +387,17 @@ customer-progress-handed_over = You have your vehicle back.
 customer-photographs = Photographs from the workshop
 customer-photograph-alt = Photograph { $n }: { $event }
 customer-photograph-caption = { $event }, { $day }
+customer-line_photographs =
+    { $n ->
+        [one] Photograph: { $captions }
+       *[other] { $n } photographs: { $captions }
+    }
+customer-line_photograph-alt = Photograph { $n }: { $caption }
+paper-line_photographs =
+    { $n ->
+        [one] The link to this quote has a photograph of it: { $captions }
+       *[other] The link to this quote has { $n } photographs of it: { $captions }
+    }
 customer-progress-called_off = This job was called off.
 customer-progress-happened =
     { $n ->

@@ -2370,6 +2370,26 @@ export interface paths {
         patch: operations["patchLine"];
         trace?: never;
     };
+    "/api/v1/shops/{slug}/quotes/{id}/lines/{line}/photographs": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Add a photograph to a line of a draft
+         * @description Photographs of what a line of the draft is about. Each is kept as a JPEG of our own, without its place.
+         */
+        post: operations["postLinePhotographs"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/quotes/{id}/links": {
         parameters: {
             query?: never;
@@ -2640,6 +2660,50 @@ export interface paths {
          * @description Shows how a pasted list of part numbers and quantities is understood, and adds nothing.
          */
         post: operations["postPartListReading"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/quotes/{id}/photographs/{photograph}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        /**
+         * Remove a photograph from a draft
+         * @description One photograph of a line of the draft.
+         */
+        delete: operations["deleteLinePhotograph"];
+        options?: never;
+        head?: never;
+        /**
+         * Change the caption of a photograph, or whether the customer sees it
+         * @description One photograph of a line of the draft.
+         */
+        patch: operations["patchLinePhotograph"];
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/quotes/{id}/photographs/{photograph}/picture": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read the picture of a photograph of a line
+         * @description The picture of a photograph of a line, in the size in which the customer sees it.
+         */
+        get: operations["getLinePicture"];
+        put?: never;
+        post?: never;
         delete?: never;
         options?: never;
         head?: never;
@@ -6034,6 +6098,46 @@ export interface components {
              */
             unit_price?: string;
         };
+        /** @description A photograph of what a line is about: a JPEG of at most 6 MiB and 24 megapixels. */
+        LinePhotographInRequest: {
+            /** @description The words under it, which the customer reads too. */
+            caption: string;
+            /**
+             * Format: binary
+             * @description The JPEG itself.
+             */
+            file: string;
+            /**
+             * @description The workshop alone, or the customer too.
+             * @default workshop
+             * @enum {string}
+             */
+            seen_by: "workshop" | "customer";
+        };
+        /**
+         * LinePhotographOut
+         * @description A photograph of what a line is about.
+         */
+        LinePhotographOut: {
+            /** @description The words under it, which the customer reads too. */
+            caption: string;
+            /** @description Pixels of the picture that is shown. */
+            height: number;
+            /**
+             * Format: uuid
+             * @description It never changes.
+             */
+            id: string;
+            /**
+             * Format: uuid
+             * @description The id of the line.
+             */
+            line: string;
+            /** @description The customer sees it on the link. */
+            shown: boolean;
+            /** @description Pixels of the picture that is shown. */
+            width: number;
+        };
         /**
          * LineStateOut
          * @description One state of a line.
@@ -7650,6 +7754,12 @@ export interface components {
              */
             unit_price?: string | null;
         };
+        PatchedLinePhotographChangeRequest: {
+            /** @description The words under it, which the customer reads too. */
+            caption?: string;
+            /** @description The customer sees it on the link. */
+            shown?: boolean;
+        };
         PatchedOperationArchivedRequest: {
             /** @description True to archive it, false to bring it back. */
             archived?: boolean;
@@ -7984,7 +8094,7 @@ export interface components {
              * @description The code of the refusal, for programs to compare.
              * @enum {string}
              */
-            type: "/problems/account-moved" | "/problems/already-replied" | "/problems/another-person" | "/problems/answer-contradicts" | "/problems/answer-expired" | "/problems/answer-given" | "/problems/answer-job-ended" | "/problems/answer-moved" | "/problems/answer-not-kept" | "/problems/answer-replaced" | "/problems/answer-taken-before" | "/problems/answer-unfit" | "/problems/answer-withdrawn" | "/problems/ask-first" | "/problems/batch-too-large" | "/problems/below-the-floor" | "/problems/busy" | "/problems/cannot-be-contingent" | "/problems/cannot-compute" | "/problems/cannot-discard" | "/problems/cannot-revise" | "/problems/change-keeps-its-job" | "/problems/changed-meanwhile" | "/problems/changes-open" | "/problems/consumable-is-needed" | "/problems/contingency-elsewhere" | "/problems/customers-changed-meanwhile" | "/problems/disk-full" | "/problems/draft-moved" | "/problems/entry-link-closed" | "/problems/family-in-rules" | "/problems/invalid" | "/problems/job-closed" | "/problems/job-has-ended" | "/problems/job-not-called-off" | "/problems/job-not-in-bay" | "/problems/job-not-waiting" | "/problems/job-state-moved" | "/problems/key-malformed" | "/problems/key-required" | "/problems/key-reused" | "/problems/kit-line-fixed" | "/problems/kit-without-revision" | "/problems/last-manager" | "/problems/list-is-closed" | "/problems/mail-moved" | "/problems/malformed" | "/problems/method-not-allowed" | "/problems/more-has-come" | "/problems/no-date-to-tell" | "/problems/no-mail-address" | "/problems/no-mail-server" | "/problems/no-paper" | "/problems/no-password-by-mail" | "/problems/no-quote-of-job" | "/problems/no-rules" | "/problems/not-a-change" | "/problems/not-a-draft" | "/problems/not-a-member" | "/problems/not-acceptable" | "/problems/not-closed" | "/problems/not-for-this-role" | "/problems/not-found" | "/problems/not-ready-to-send" | "/problems/not-sent" | "/problems/nothing-agreed" | "/problems/nothing-to-close" | "/problems/nothing-to-redo" | "/problems/nothing-to-release" | "/problems/nothing-to-undo" | "/problems/occurrence-reversed" | "/problems/operation-in-a-template" | "/problems/operation-is-included" | "/problems/outside-line-elsewhere" | "/problems/outside-moved" | "/problems/pack-is-the-last" | "/problems/part-list-unread" | "/problems/password-of-several-workshops" | "/problems/payment-reversed" | "/problems/photograph-of-nothing" | "/problems/pin-ended" | "/problems/pin-needs-password" | "/problems/pin-used-up" | "/problems/refused" | "/problems/release-too-early" | "/problems/rules-changed-meanwhile" | "/problems/rules-unchanged" | "/problems/second-factor-asked" | "/problems/second-factor-first-own" | "/problems/second-factor-missing" | "/problems/second-factor-needed" | "/problems/second-factor-of-several" | "/problems/second-factor-on" | "/problems/shop-exists" | "/problems/sign-in-first" | "/problems/step-taken-off" | "/problems/step-without-price" | "/problems/template-unchanged" | "/problems/too-large" | "/problems/too-many-contingencies" | "/problems/too-many-kits" | "/problems/too-many-options" | "/problems/too-many-photographs" | "/problems/too-many-tries" | "/problems/too-much-outside" | "/problems/unforeseen" | "/problems/unknown-parameter" | "/problems/unsupported-media-type" | "/problems/version-required" | "/problems/work-is-contingent" | "/problems/wrong-code" | "/problems/wrong-pin" | "/problems/wrong-sign-in";
+            type: "/problems/account-moved" | "/problems/already-replied" | "/problems/another-person" | "/problems/answer-contradicts" | "/problems/answer-expired" | "/problems/answer-given" | "/problems/answer-job-ended" | "/problems/answer-moved" | "/problems/answer-not-kept" | "/problems/answer-replaced" | "/problems/answer-taken-before" | "/problems/answer-unfit" | "/problems/answer-withdrawn" | "/problems/ask-first" | "/problems/batch-too-large" | "/problems/below-the-floor" | "/problems/busy" | "/problems/cannot-be-contingent" | "/problems/cannot-compute" | "/problems/cannot-discard" | "/problems/cannot-revise" | "/problems/change-keeps-its-job" | "/problems/changed-meanwhile" | "/problems/changes-open" | "/problems/consumable-is-needed" | "/problems/contingency-elsewhere" | "/problems/customers-changed-meanwhile" | "/problems/disk-full" | "/problems/draft-moved" | "/problems/entry-link-closed" | "/problems/family-in-rules" | "/problems/invalid" | "/problems/job-closed" | "/problems/job-has-ended" | "/problems/job-not-called-off" | "/problems/job-not-in-bay" | "/problems/job-not-waiting" | "/problems/job-state-moved" | "/problems/key-malformed" | "/problems/key-required" | "/problems/key-reused" | "/problems/kit-line-fixed" | "/problems/kit-without-revision" | "/problems/last-manager" | "/problems/list-is-closed" | "/problems/mail-moved" | "/problems/malformed" | "/problems/method-not-allowed" | "/problems/more-has-come" | "/problems/no-date-to-tell" | "/problems/no-mail-address" | "/problems/no-mail-server" | "/problems/no-paper" | "/problems/no-password-by-mail" | "/problems/no-quote-of-job" | "/problems/no-rules" | "/problems/not-a-change" | "/problems/not-a-draft" | "/problems/not-a-member" | "/problems/not-acceptable" | "/problems/not-closed" | "/problems/not-for-this-role" | "/problems/not-found" | "/problems/not-ready-to-send" | "/problems/not-sent" | "/problems/nothing-agreed" | "/problems/nothing-to-close" | "/problems/nothing-to-redo" | "/problems/nothing-to-release" | "/problems/nothing-to-undo" | "/problems/occurrence-reversed" | "/problems/operation-in-a-template" | "/problems/operation-is-included" | "/problems/outside-line-elsewhere" | "/problems/outside-moved" | "/problems/pack-is-the-last" | "/problems/part-list-unread" | "/problems/password-of-several-workshops" | "/problems/payment-reversed" | "/problems/photograph-of-nothing" | "/problems/pin-ended" | "/problems/pin-needs-password" | "/problems/pin-used-up" | "/problems/refused" | "/problems/release-too-early" | "/problems/rules-changed-meanwhile" | "/problems/rules-unchanged" | "/problems/second-factor-asked" | "/problems/second-factor-first-own" | "/problems/second-factor-missing" | "/problems/second-factor-needed" | "/problems/second-factor-of-several" | "/problems/second-factor-on" | "/problems/shop-exists" | "/problems/sign-in-first" | "/problems/step-taken-off" | "/problems/step-without-price" | "/problems/template-unchanged" | "/problems/too-large" | "/problems/too-many-contingencies" | "/problems/too-many-kits" | "/problems/too-many-options" | "/problems/too-many-photographs" | "/problems/too-many-photographs-of-line" | "/problems/too-many-tries" | "/problems/too-much-outside" | "/problems/unforeseen" | "/problems/unknown-parameter" | "/problems/unsupported-media-type" | "/problems/version-required" | "/problems/work-is-contingent" | "/problems/wrong-code" | "/problems/wrong-pin" | "/problems/wrong-sign-in";
         };
         /**
          * PromiseOut
@@ -8347,6 +8457,8 @@ export interface components {
             out: components["schemas"]["OutstandingRevisionOut"] | null;
             /** @description Work of other firms. */
             outside: components["schemas"]["QuotedOutsideOut"][];
+            /** @description Those of its lines, the first one first. */
+            photographs: components["schemas"]["LinePhotographOut"][];
             /** @description Null where there is no date. */
             promise: components["schemas"]["PromiseOut"] | null;
             /** @description The pull list of the job. */
@@ -15805,6 +15917,48 @@ export interface operations {
             };
         };
     };
+    postLinePhotographs: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The id of the command: a repeat gets the first answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The id of the line. */
+                line: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "multipart/form-data": components["schemas"]["LinePhotographInRequest"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["QuoteOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     postLinks: {
         parameters: {
             query?: never;
@@ -16437,6 +16591,121 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["PartListOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    deleteLinePhotograph: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The ETag of what was seen. */
+                "If-Match": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The id of the photograph. */
+                photograph: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["QuoteOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    patchLinePhotograph: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The ETag of what was seen. */
+                "If-Match": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The id of the photograph. */
+                photograph: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: {
+            content: {
+                "application/json": components["schemas"]["PatchedLinePhotographChangeRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["QuoteOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getLinePicture: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The id of the photograph. */
+                photograph: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "image/jpeg": string;
                 };
             };
             /** @description A refusal (RFC 9457) */

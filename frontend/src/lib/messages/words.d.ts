@@ -1549,6 +1549,25 @@ export interface Words {
   'pin.end': null
   'pin.end.label': { device: string | number; set: string | number }
   'pin.is_ended': null
+  'photograph.title': null
+  'photograph.seen': { n: number; all: string | number }
+  'photograph.of': { n: string | number; caption: string | number }
+  'photograph.line': null
+  'photograph.choose': null
+  'photograph.choose.another': null
+  'photograph.chosen': null
+  'photograph.missing': null
+  'photograph.unreadable': null
+  'photograph.caption': null
+  'photograph.caption.hint': null
+  'photograph.seen_by': null
+  'photograph.seen_by.customer': null
+  'photograph.seen_by.workshop': null
+  'photograph.add': null
+  'photograph.show': null
+  'photograph.show.label': { caption: string | number }
+  'photograph.hide': null
+  'photograph.hide.label': { caption: string | number }
   'plan.picture': { title: string | number; when: string | number; way: string | number }
   'plan.vehicle': null
   'plan.ready': { day: string | number }
@@ -1652,6 +1671,7 @@ export interface Words {
   'quote.add.outside': null
   'quote.add.text': null
   'quote.add.contingency': null
+  'quote.add.photograph': null
   'quote.add.what': null
   'quote.labour': null
   'quote.labour.figure': { hours: string | number; amount: string | number }
@@ -1974,6 +1994,10 @@ export interface Words {
   'quote.conflict.leave': { who: string | number }
   'quote.conflict.make': null
   'quote.again': null
+  'quote.did.photograph': { caption: string | number }
+  'quote.did.photograph.show': { caption: string | number }
+  'quote.did.photograph.hide': { caption: string | number }
+  'quote.did.photograph.remove': { caption: string | number }
   'quote.did.take_off': { title: string | number }
   'quote.did.add': { title: string | number }
   'quote.did.figure': { title: string | number }

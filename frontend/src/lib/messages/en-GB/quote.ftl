@@ -110,6 +110,7 @@ quote-did-list =
 quote-add-outside = Outside work
 quote-add-text = Other work or goods
 quote-add-contingency = Only if it happens
+quote-add-photograph = A photograph
 quote-add-what = What to add
 
 quote-labour = Labour
@@ -479,6 +480,10 @@ quote-conflict-leave = Leave it as { $who } has it
 quote-conflict-make = Make my change too
 quote-again = Make it again
 
+quote-did-photograph = Photograph added: { $caption }
+quote-did-photograph-show = The customer sees the photograph: { $caption }
+quote-did-photograph-hide = The customer no longer sees the photograph: { $caption }
+quote-did-photograph-remove = Photograph removed: { $caption }
 quote-did-take_off = Removed: { $title }
 quote-did-add = Added: { $title }
 quote-did-figure = Your figure for { $title }
