@@ -70,7 +70,7 @@ def _firm(actor: Actor, name: str) -> Supplier:
         if search_key(row.name) == search_key(name):
             return row
     row = Supplier(shop=actor.shop, name=name, currency=actor.shop.currency)
-    row.clean_fields()
+    row.clean_fields_as(name="firm")
     row.save(force_insert=True)
     return row
 
