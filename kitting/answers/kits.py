@@ -106,6 +106,7 @@ class KitOut(KitRowOut, frozen=True):
     price: Annotated[Exact | None, Meta(description="Its selling price; null for roles that do not quote.")]
     hours: Annotated[Exact | None, Meta(description="Hours of its own, where it has no labour template.")]
     labour: Annotated[str | None, Meta(description="The code of its labour template.")]
+    returnable: Annotated[bool, Meta(description="False: its supplier does not take it back.")]
     fitted_before: Annotated[
         int, Meta(description="The number of times the workshop fitted it before it was quoted here.")
     ]

@@ -135,7 +135,9 @@ class ReadinessOut(Answer, frozen=True):
         date | None,
         Meta(description="The customer may withdraw until then, and nothing is ordered or begun."),
     ]
-    sentence: Annotated[str, Meta(description="The point up to which the job can go.")]
+    sentence: Annotated[str, Meta(description="The point up to which the job can go, and what to count first.")]
+    reach: Annotated[str, Meta(description="The point up to which the job can go, alone.")]
+    count_first: Annotated[str | None, Meta(description="What to count first; null where nothing is to count.")]
     notes: Annotated[list[str], Meta(description="Further facts worth knowing, in words.")]
     hold_before: Annotated[HoldOut | None, Meta(description="Null where the work need not stop.")]
     cleared_hours: Annotated[Exact, Meta(description="Hours of the steps that can be done.")]

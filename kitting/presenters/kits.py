@@ -74,6 +74,7 @@ def kit_answer(
         price=None if price is None or not priced else at_least(price, kit.shop.exponent),
         hours=None if hours is None else fixed(hours, 2),
         labour=revision.labour.code if revision and revision.labour else None,
+        returnable=kit.part.returnable,
         fitted_before=kit.fitted_before,
         file=KitFileOut(id=file.pk, name=file.file_name) if file else None,
         lines=_lines(lines),

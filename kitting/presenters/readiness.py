@@ -18,7 +18,16 @@ from kitting.models.pulling import PullListState
 from kitting.presenters.orders import to_order
 from kitting.presenters.readiness_context import ReadinessContext, because, context_of, due_of, title_of
 from kitting.presenters.readiness_steps import arrivals_of, step_name, steps_of
-from kitting.presenters.readiness_verdict import hold_of, hours_before_hold, hours_of, notes_of, sentence_of, verdict_of
+from kitting.presenters.readiness_verdict import (
+    count_first_of,
+    hold_of,
+    hours_before_hold,
+    hours_of,
+    notes_of,
+    reach_of,
+    sentence_of,
+    verdict_of,
+)
 from kitting.queries.readiness import load_job
 from shop.answers.base import utc_or_none
 from shop.answers.explained import ExplainedOut, HowStepOut
@@ -44,6 +53,8 @@ def readiness_answer(job: Job, now: datetime) -> ReadinessOut:
         verdict=verdict_of(context),
         not_before=job.not_before if context.withdrawable else None,
         sentence=sentence_of(context),
+        reach=reach_of(context),
+        count_first=count_first_of(context),
         notes=list(notes_of(context)),
         hold_before=hold_of(context),
         cleared_hours=hours_of(readiness, "cleared_hours"),

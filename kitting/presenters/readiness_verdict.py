@@ -28,12 +28,24 @@ def verdict_of(context: ReadinessContext) -> Verdict | None:
 
 def sentence_of(context: ReadinessContext) -> str:
     """The verdict, and the lines to count first, which could improve it. A job that was called off has none."""
+    reach, count = reach_of(context), count_first_of(context)
+    return say("readiness.sentence_and_count", said=reach, count=count) if count else reach
+
+
+def reach_of(context: ReadinessContext) -> str:
+    """The verdict alone."""
     if context.called_off:
         return say("readiness.called_off")
     if context.withdrawable:
         return not_before_words(context.loaded.job, context.today) or ""
-    sentence, first = _verdict_words(context), to_count_first(context, context.shortages.missing)
-    return say("readiness.sentence_and_count", said=sentence, count=first) if context.judged and first else sentence
+    return _verdict_words(context)
+
+
+def count_first_of(context: ReadinessContext) -> str | None:
+    """The lines to count first; None where counting would change nothing."""
+    if context.called_off or context.withdrawable or not context.judged:
+        return None
+    return to_count_first(context, context.shortages.missing)
 
 
 def _verdict_words(context: ReadinessContext) -> str:

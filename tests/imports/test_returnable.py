@@ -42,6 +42,7 @@ def lines(stage: Stage, kit: Kit) -> dict[str, Any]:
 def test_the_lines_of_a_quote_begin_with_it(stage: Stage) -> None:
     kit = take_in(stage, kit_file("no"))
     assert kit.part.returnable is False
+    assert stage.client.get(f"kits/{kit.pk}").json()["returnable"] is False
     assert lines(stage, kit) == {kit.title: False, "Bolt": True, "Hose, cut to length": False}
 
 
@@ -49,7 +50,8 @@ def test_a_file_that_does_not_say_it_leaves_it_as_it_is(stage: Stage) -> None:
     take_in(stage, kit_file("no"))
     silent = take_in(stage, kit_file("", "Part no.;Description;Qty\nA-1;Bolt;2\nA-2;Hose, cut to length;1\n"))
     assert lines(stage, silent) == {silent.title: False, "Bolt": True, "Hose, cut to length": False}
-    assert take_in(stage, kit_file("yes")).part.returnable is True
+    kit = take_in(stage, kit_file("yes"))
+    assert kit.part.returnable is True and stage.client.get(f"kits/{kit.pk}").json()["returnable"] is True
 
 
 def test_a_kit_that_is_sold_after_all_is_again_as_its_file_says(stage: Stage) -> None:

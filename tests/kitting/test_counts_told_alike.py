@@ -46,6 +46,8 @@ def test_the_verdict_names_first_what_the_first_waiting_step_needs(floor: Floor)
     assert readiness["sentence"] == (
         "Do not start. 1 line from the shelf not counted yet: count it, and 2 more lines that the work needs"
     )
+    assert f"{readiness['reach']}. {readiness['count_first']}" == readiness["sentence"]
+    assert readiness["reach"] == "Do not start"
     floor.count((floor.pack, 2), (loose, 4))
     readiness = floor.readiness()
     assert readiness["sentence"].endswith(". 1 line of bag B not counted yet: count it")

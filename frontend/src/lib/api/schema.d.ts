@@ -5865,6 +5865,8 @@ export interface components {
             parts: number;
             /** @description Its selling price; null for roles that do not quote. */
             price: string | null;
+            /** @description False: its supplier does not take it back. */
+            returnable: boolean;
             /** @description Parts of the vehicle that go back on. */
             reused: components["schemas"]["ReusedOut"][];
             /** @description The number of its newest version. */
@@ -9028,6 +9030,8 @@ export interface components {
              * @description Hours of the steps that can be done.
              */
             cleared_hours: string;
+            /** @description What to count first; null where nothing is to count. */
+            count_first: string | null;
             /** @description Lines of the pull list, also of what is not for this vehicle. */
             counted: number;
             /** @description The customer's name. */
@@ -9060,7 +9064,9 @@ export interface components {
             notes: string[];
             /** @description Null where there is no date. */
             promise: components["schemas"]["PromiseOut"] | null;
-            /** @description The point up to which the job can go. */
+            /** @description The point up to which the job can go, alone. */
+            reach: string;
+            /** @description The point up to which the job can go, and what to count first. */
             sentence: string;
             /** @description In the order of the work. */
             steps: components["schemas"]["StepReadinessOut"][];

@@ -724,6 +724,8 @@ export interface Words {
   'office.kit.order_number': null
   'office.kit.supplier': null
   'office.kit.supplier.none': null
+  'office.kit.returnable': null
+  'office.kit.not_returnable': null
   'office.kit.contents': null
   'office.kit.contents.revision': { n: string | number }
   'office.kit.contents.none': null
@@ -1563,6 +1565,8 @@ export interface Words {
   'photograph.seen_by': null
   'photograph.seen_by.customer': null
   'photograph.seen_by.workshop': null
+  'photograph.public': null
+  'photograph.own': null
   'photograph.add': null
   'photograph.show': null
   'photograph.show.label': { caption: string | number }
