@@ -64,9 +64,10 @@ class PaperPrice:
 
 @dataclass(frozen=True, slots=True)
 class PaperPrices:
-    """Every price; none where there is one."""
+    """Every price; none where there is one. `fluids_left`: where the fluids stand, below the shorter column."""
 
     possible: Sequence[PaperPrice]
+    fluids_left: bool
     choices: Sequence[ChoiceRow]
 
 
@@ -89,8 +90,11 @@ def paper_text(snapshot: str) -> tuple[CustomerText, PaperRows, PaperPrices]:
         )
         for row, document in zip(rows_of(opened_text, {}), documents, strict=True)
     ]
-    several = PaperPrices(prices, choice_rows(opened_text, {}))
-    return presented(opened_text, digest(snapshot)), paper_rows(opened_text), several
+    rows, promise = paper_rows(opened_text), opened_text.get("plan", {}).get("promised")
+    left = len(rows.pieces) + (len(promise["lines"]) if promise else 0)
+    right = len(rows.fees) + 2 * sum(len(price.differs) for price in prices)  # narrow rows of two lines
+    several = PaperPrices(prices, left < right, choice_rows(opened_text, {}))
+    return presented(opened_text, digest(snapshot)), rows, several
 
 
 def keep(pdf: bytes) -> str:

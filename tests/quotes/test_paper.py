@@ -120,10 +120,24 @@ def test_a_workshop_with_two_taxes_has_the_whole_answer_on_its_first_page(db: No
     customer = Customer.objects.get(pk=draft["customer"]["id"])
     customer.address = "9 Tarn Lane, Copper Fell"
     customer.save(update_fields=["address"])
-    first = squeezed(pages_of(client, draft)[0])
+    pages = pages_of(client, draft)
+    first = squeezed(pages[0])
     taxes = [f"{float(tax['amount']):,.2f}" for tax in draft["totals"]["taxes"]]
     gross = f"{float(draft['totals']['gross']):,.2f}"
     today = day_words(timezone.now().astimezone(ZoneInfo(shop.zone)).date())
     what = (gross, *taxes, draft["promise"]["headline"], f"Version 1 of {today}", "valid until the end of")
     assert len(taxes) == 2
     assert not [words for words in (*what, shop.address, customer.address) if squeezed(words) not in first]
+
+
+def test_what_one_signs_has_no_page_to_itself(db: None) -> None:
+    """Two prices and a line that may happen: what is signed came third, below a page with a hole of its height."""
+    make_copperfell([KITS["brakes"]])
+    client = advisor_of("copperfell")
+    kit = client.get("kits").json()["items"][0]["id"]
+    car = {"customer": quoted(client)["customer"]["id"], "title": "Tessark T35 estate", "attributes": {"model": "T35"}}
+    draft = client.post("quotes", {"kits": [kit], "vehicle": client.post("vehicles", car).json()["id"]}).json()
+    seized = {"event": "A caliper bolt is seized", "title": "Drive it out", "quantity": "0.6", "skill": "mechanical"}
+    draft = client.post(f"quotes/{draft['id']}/contingencies", seized | {"cap": 4}).json()
+    assert len(draft["undecided"]["prices"]) == 2 and draft["deposit"]
+    assert len(pages_of(client, draft)) == 2

@@ -1522,6 +1522,27 @@ export interface Words {
   'factor.codes': null
   'factor.codes.label': null
   'factor.codes.kept': null
+  'photograph.title': null
+  'photograph.seen': { n: number; all: string | number }
+  'photograph.of': { n: string | number; caption: string | number }
+  'photograph.line': null
+  'photograph.choose': null
+  'photograph.choose.another': null
+  'photograph.chosen': null
+  'photograph.missing': null
+  'photograph.unreadable': null
+  'photograph.caption': null
+  'photograph.caption.hint': null
+  'photograph.seen_by': null
+  'photograph.seen_by.customer': null
+  'photograph.seen_by.workshop': null
+  'photograph.public': null
+  'photograph.own': null
+  'photograph.add': null
+  'photograph.show': null
+  'photograph.show.label': { caption: string | number }
+  'photograph.hide': null
+  'photograph.hide.label': { caption: string | number }
   'pin.wrong': null
   'pin.left': { n: number }
   'pin.used_up': null
@@ -1551,27 +1572,6 @@ export interface Words {
   'pin.end': null
   'pin.end.label': { device: string | number; set: string | number }
   'pin.is_ended': null
-  'photograph.title': null
-  'photograph.seen': { n: number; all: string | number }
-  'photograph.of': { n: string | number; caption: string | number }
-  'photograph.line': null
-  'photograph.choose': null
-  'photograph.choose.another': null
-  'photograph.chosen': null
-  'photograph.missing': null
-  'photograph.unreadable': null
-  'photograph.caption': null
-  'photograph.caption.hint': null
-  'photograph.seen_by': null
-  'photograph.seen_by.customer': null
-  'photograph.seen_by.workshop': null
-  'photograph.public': null
-  'photograph.own': null
-  'photograph.add': null
-  'photograph.show': null
-  'photograph.show.label': { caption: string | number }
-  'photograph.hide': null
-  'photograph.hide.label': { caption: string | number }
   'plan.picture': { title: string | number; when: string | number; way: string | number }
   'plan.vehicle': null
   'plan.ready': { day: string | number }
