@@ -1,20 +1,20 @@
 """Reads the parts of a workbook with expat: its shared texts, its number formats, and the cells of a sheet.
 
 openpyxl builds an object of each cell through a parser written in Python, which takes three quarters of the time of a
-long list. Here a cell is a Cell from the start. Dates, formats and shared formulas are still openpyxl's.
+long list. Here a cell is a Cell from the start. Formats and shared formulas are still openpyxl's.
 """
 
 import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
-from datetime import date, datetime, time
-from decimal import Decimal
+from datetime import date, datetime, time, timedelta
+from decimal import ROUND_FLOOR, Context, Decimal
 from xml.parsers import expat
 
 from defusedxml import ElementTree
 from openpyxl.formula.translate import Translator
 from openpyxl.styles.numbers import builtin_format_code, is_date_format, is_timedelta_format
-from openpyxl.utils.datetime import CALENDAR_MAC_1904, WINDOWS_EPOCH, from_excel, from_ISO8601
+from openpyxl.utils.datetime import CALENDAR_MAC_1904, WINDOWS_EPOCH, from_ISO8601
 
 from shop.tables.findings import FileError
 from shop.tables.sheets import EMPTY, MAX_COLUMNS, Cell, Content
@@ -23,6 +23,10 @@ DIGITS = "0123456789"
 ZEROS = re.compile(r"0{2,20}")
 MAIN = "{http://schemas.openxmlformats.org/spreadsheetml/2006/main}"
 OUTSIDE = "#VALUE!"  # a number that no date has
+FIFTEEN_DIGITS = Context(prec=15)
+LARGEST = 308  # the power of ten of the largest number that a spreadsheet holds
+LAST_DAY = 2_958_465  # 31 December 9999, counted from 1900
+MILLISECONDS = 24 * 60 * 60 * 1000  # of a day
 
 Rows = list[tuple[int, tuple[Cell, ...]]]
 
@@ -130,7 +134,7 @@ def rows_of(xml: bytes, texts: list[str], formats: Formats, last_row: int) -> Ro
                 columns[letters] = _column(letters)
             column = columns[letters]
         elif tag == "row":
-            number = int(float(attributes["r"])) if "r" in attributes else number + 1
+            number = int(attributes["r"]) if "r" in attributes else number + 1
             column = 0
             cells.clear()
         elif tag == "f":
@@ -220,15 +224,33 @@ def _number(written: str, style: int, formats: Formats) -> Content:
     """The number; a spreadsheet shows fifteen digits, and the rest is rounding error."""
     digits = written.removeprefix("-")
     if style in formats.dates:
-        try:
-            exact = int(written) if digits.isdigit() else float(written)
-            return _content(from_excel(exact, formats.epoch, timedelta=style in formats.spans))
-        except (OverflowError, ValueError):
-            return OUTSIDE
+        days = _fifteen_digits(written)
+        return OUTSIDE if abs(days) > LAST_DAY else _content(_moment(days, formats.epoch, style in formats.spans))
     if not (digits.isascii() and digits.isdigit()):
-        return Decimal(f"{float(written):.15g}")
+        return _fifteen_digits(written)
     width = formats.zeros.get(style, 0)
     return written.lstrip("0").zfill(width) if width and digits == written else Decimal(written)
+
+
+def _fifteen_digits(written: str) -> Decimal:
+    """The number as it is shown. ValueError for one that no spreadsheet holds."""
+    number = FIFTEEN_DIGITS.create_decimal(written).normalize()
+    if not number.is_finite() or abs(number.adjusted()) > LARGEST:
+        raise ValueError(written)
+    return number.quantize(Decimal(1)) if number.adjusted() < FIFTEEN_DIGITS.prec and not number % 1 else number
+
+
+def _moment(days: Decimal, epoch: datetime, is_span: bool) -> datetime | time | timedelta:
+    """The day, time or span that a spreadsheet counts in days since its epoch, to the millisecond."""
+    whole = days.to_integral_value(ROUND_FLOOR)
+    rest = timedelta(milliseconds=int(((days - whole) * MILLISECONDS).to_integral_value()))
+    if is_span:
+        return timedelta(days=int(whole)) + rest
+    if 0 <= days < 1 and not rest.days:
+        return (datetime.min + rest).time()
+    if 0 < days < 60 and epoch == WINDOWS_EPOCH:
+        whole += 1  # it counts a 29 February 1900 that never was
+    return epoch + timedelta(days=int(whole)) + rest
 
 
 def _content(moment: object) -> Content:

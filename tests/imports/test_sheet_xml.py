@@ -108,6 +108,31 @@ def test_dates_count_from_1904_if_the_workbook_says_so() -> None:
     assert by_us(body) == by_openpyxl(body) == {"S": {1: [(datetime(2030, 5, 4), "")]}}
 
 
+@pytest.mark.parametrize(
+    "written", ["0.30000000000000004", "100.0", "1E+2", "-0.5", "12.3456789012345678", "1E-7", "2.5E+17", "-3.0"]
+)
+@pytest.mark.parametrize("style", [0, 1])
+def test_figures_and_dates_have_the_digits_that_openpyxl_gives_them(written: str, style: int) -> None:
+    """`style` 1 is that of a date."""
+
+    def with_figure(name: str, data: bytes) -> bytes:
+        if not name.endswith("sheet1.xml"):
+            return data
+        start, end = data.index(b"<c "), data.index(b"</c>")
+        return data[:start] + f'<c r="A1" s="{style}"><v>{written}</v>'.encode() + data[end:]
+
+    body = repacked(workbook({"S": [[datetime(2026, 5, 3)]]}), with_figure)
+    assert by_us(body) == by_openpyxl(body)
+
+
+@pytest.mark.parametrize("written", ["1E+400", "1E+999999999", "-1E+99999", "NaN", "Infinity", "2,5"])
+def test_a_figure_that_no_spreadsheet_holds_is_a_damaged_workbook(written: str) -> None:
+    body = repacked(workbook({"S": [[1.5]]}), lambda name, data: data.replace(b"<v>1.5<", f"<v>{written}<".encode()))
+    with pytest.raises(FileError) as refusal:
+        read_file("a.xlsx", body)
+    assert refusal.value.code == "damaged_workbook"
+
+
 def test_a_document_type_behind_a_long_comment_is_refused() -> None:
     def typed(name: str, data: bytes) -> bytes:
         if not name.endswith("sheet1.xml"):
