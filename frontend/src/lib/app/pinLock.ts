@@ -60,5 +60,5 @@ async function hashed(pin: string, salt: Uint8Array<ArrayBuffer>, iterations: nu
   return new Uint8Array(await crypto.subtle.deriveBits(how, key, 256))
 }
 
-const same = (one: Uint8Array, other: Uint8Array) =>
-  one.length === other.length && one.every((byte, at) => byte === other[at])
+const same = (bytes: Uint8Array, other: Uint8Array) =>
+  bytes.length === other.length && bytes.every((byte, at) => byte === other[at])

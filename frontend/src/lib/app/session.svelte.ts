@@ -177,10 +177,10 @@ export class Session {
     const before = this.user?.email
     this.turn++
     this.typed = { id: person.id, pin }
-    const told = this.owe(true)
+    const owing = this.owe(true)
     this.ended = false
     this.take(person.state)
-    await told
+    await owing
     await remember(KEY, NOBODY).catch(() => {})
     if (before !== person.email) await this.leave(before)
     others?.postMessage('changed')

@@ -1,5 +1,8 @@
 // The way from one open problem of a file to the next.
 
+/** The key that leads to it, as KeyboardEvent.key names it. */
+export const NEXT_KEY = 'F8'
+
 interface Before<E> {
   place: number
   element: E

@@ -5,7 +5,7 @@ import type { Change, Quote } from '../draft.svelte'
 
 export type LinePhotograph = Quote['photographs'][number]
 
-const one = 'quotes/{id}/photographs/{photograph}' as const
+const PHOTOGRAPH = 'quotes/{id}/photographs/{photograph}' as const
 
 /** Returns the lines that can have photographs, in their order on the screen. */
 export function linesOf(quote: Quote): { line: string; title: string }[] {
@@ -18,7 +18,7 @@ export function linesOf(quote: Quote): { line: string; title: string }[] {
 }
 
 /** Adds a photograph, made small on this device. A repeat after lost signal is the same command. */
-export function addPhotograph(line: string, picture: Blob, caption: string, shown: boolean): Change {
+export function addPhotograph(line: string, picture: Blob, caption: string, isPublic: boolean): Change {
   const command = commandId()
   return {
     says: t('quote.did.photograph', { caption }),
@@ -27,7 +27,7 @@ export function addPhotograph(line: string, picture: Blob, caption: string, show
       const body = new FormData()
       body.set('file', picture, 'photograph.jpg')
       body.set('caption', caption)
-      body.set('seen_by', shown ? 'customer' : 'workshop')
+      body.set('seen_by', isPublic ? 'customer' : 'workshop')
       return write('post', 'quotes/{id}/lines/{line}/photographs', { id: now.id, line }, body, {
         id: command,
       })
@@ -36,11 +36,12 @@ export function addPhotograph(line: string, picture: Blob, caption: string, show
 }
 
 /** Shows a photograph to the customer, or keeps it in the workshop. */
-export function showPhotograph({ id, caption }: LinePhotograph, shown: boolean): Change {
+export function showPhotograph({ id, caption }: LinePhotograph, isPublic: boolean): Change {
   return {
-    says: t(shown ? 'quote.did.photograph.show' : 'quote.did.photograph.hide', { caption }),
+    says: t(isPublic ? 'quote.did.photograph.show' : 'quote.did.photograph.hide', { caption }),
     at: id,
-    send: (match, now) => write('patch', one, { id: now.id, photograph: id }, { shown }, { match }),
+    send: (match, now) =>
+      write('patch', PHOTOGRAPH, { id: now.id, photograph: id }, { shown: isPublic }, { match }),
   }
 }
 
@@ -48,6 +49,6 @@ export function removePhotograph({ id, caption }: LinePhotograph): Change {
   return {
     says: t('quote.did.photograph.remove', { caption }),
     at: id,
-    send: (match, now) => write('delete', one, { id: now.id, photograph: id }, undefined, { match }),
+    send: (match, now) => write('delete', PHOTOGRAPH, { id: now.id, photograph: id }, undefined, { match }),
   }
 }
