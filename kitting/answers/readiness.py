@@ -137,7 +137,7 @@ class ReadinessOut(Answer, frozen=True):
     ]
     sentence: Annotated[str, Meta(description="The point up to which the job can go, and what to count first.")]
     reach: Annotated[str, Meta(description="The point up to which the job can go, alone.")]
-    count_first: Annotated[str | None, Meta(description="What to count first; null where nothing is to count.")]
+    count_first: Annotated[str | None, Meta(description="The lines to count first, in words; null where none is.")]
     notes: Annotated[list[str], Meta(description="Further facts worth knowing, in words.")]
     hold_before: Annotated[HoldOut | None, Meta(description="Null where the work need not stop.")]
     cleared_hours: Annotated[Exact, Meta(description="Hours of the steps that can be done.")]

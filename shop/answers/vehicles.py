@@ -25,7 +25,7 @@ class OwnerChangeOut(Answer, frozen=True):
 
     before: Annotated[str, Meta(description="The name of the owner until then; empty where none was recorded.")]
     after: Annotated[str, Meta(description="The name of the owner since then.")]
-    since: date
+    since: Annotated[date, Meta(description="The first day of the new owner.")]
     words: str
 
 

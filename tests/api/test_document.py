@@ -94,6 +94,8 @@ NO_CODES = {
     "CountEventOut.device": "the id of a phone",
     "CountEventOut.kind": "a newer phone may send others",
     "Problem.status": "the number of HTTP",
+    "RemarkOut.problem": "the key of a problem of that file",
+    "StepInRequest.problem": "the same",
     "QuoteOut.answer": "an answer of its own",
 }
 

@@ -167,6 +167,7 @@ def test_an_account_of_another_workshop_keeps_its_password(cast: Cast, settings:
     assert Member.objects.get(shop=cast.elsewhere, user=stranger).role == "manager"
 
 
+@pytest.mark.both
 @pytest.mark.parametrize("password", ["short", "password1234", " " * 12, "stranger@elsewhere", "Quill Harrow"])
 def test_an_unsound_password_tells_nothing_of_an_account(
     cast: Cast, settings: Any, monkeypatch: pytest.MonkeyPatch, password: str

@@ -4650,7 +4650,7 @@ export interface components {
         };
         /**
          * CustomerMergeOut
-         * @description What putting two records together would do.
+         * @description The consequences of putting two records together.
          */
         CustomerMergeOut: {
             /** @description Sentences on what the record that stays takes over or leaves. */
@@ -4664,7 +4664,7 @@ export interface components {
             other_version: number;
             /** @description Of the record that stays. */
             version: number;
-            /** @description What moves, in one sentence. */
+            /** @description The rows that move, in one sentence. */
             words: string;
         };
         /**
@@ -7423,7 +7423,10 @@ export interface components {
             after: string;
             /** @description The name of the owner until then; empty where none was recorded. */
             before: string;
-            /** Format: date */
+            /**
+             * Format: date
+             * @description The first day of the new owner.
+             */
             since: string;
             /** @description Words for a screen: a short phrase or whole sentences. */
             words: string;
@@ -9030,7 +9033,7 @@ export interface components {
              * @description Hours of the steps that can be done.
              */
             cleared_hours: string;
-            /** @description What to count first; null where nothing is to count. */
+            /** @description The lines to count first, in words; null where none is. */
             count_first: string | null;
             /** @description Lines of the pull list, also of what is not for this vehicle. */
             counted: number;
