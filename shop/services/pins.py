@@ -69,9 +69,12 @@ def count_pin_try(*, id: UUID, device: str, now: datetime) -> PhonePin:
 
     A PIN of another device is refused like one that never was.
     """
-    rows = PhonePin.objects.filter(pk=id, device_hash=hash_of(device), expires_at__gt=now, user__is_active=True)
+    rows = PhonePin.objects.filter(pk=id, device_hash=hash_of(device), expires_at__gt=now)
+    if not rows.filter(user__is_active=True).exists():
+        raise RequestError(401, "pin-ended")
+    # Without a join, so that PostgreSQL asks the number of tries again once it has the row's lock.
     if not rows.filter(wrong_tries__lt=TRIES).update(wrong_tries=F("wrong_tries") + 1):
-        raise RequestError(401, "pin-used-up" if rows.exists() else "pin-ended")
+        raise RequestError(401, "pin-used-up")
     row: PhonePin = rows.select_related("user").get()
     return row
 
