@@ -8,7 +8,7 @@ from uuid import UUID
 from zoneinfo import ZoneInfo
 
 from django.db import transaction
-from django.db.models import Count, Sum
+from django.db.models import Count, QuerySet, Sum
 from django.db.models.functions import Length
 from django.utils import timezone
 
@@ -137,18 +137,25 @@ def keep(
 def make_room(*, actor: Actor, size: int, now: datetime) -> None:
     """Removes files that nobody imported for KEPT, then refuses one more than the shop may keep waiting."""
     waiting = FileRead.objects.filter(shop=actor.shop, state=FileRead.State.READ)
-    waiting.filter(read_at__lt=now - KEPT).delete()
+    _delete(waiting.filter(read_at__lt=now - KEPT))
     stored = waiting.aggregate(files=Count("pk"), bytes=Sum(Length("body")))
     if stored["files"] >= MOST_WAITING or (stored["bytes"] or 0) + size > MOST_BYTES_WAITING:
         why = say("import.no_room", n=stored["files"], megabytes=MOST_BYTES_WAITING >> 20, days=KEPT.days)
         raise RequestError(409, "refused", why=why)
 
 
+@transaction.atomic
 def remove(*, actor: Actor, file: FileRead) -> None:
     """Removes a file that nobody will import. An imported file stays in the list."""
-    gone, _ = FileRead.objects.filter(shop=actor.shop, pk=file.pk, state=FileRead.State.READ).delete()
-    if not gone:
+    if not _delete(FileRead.objects.filter(shop=actor.shop, pk=file.pk, state=FileRead.State.READ)):
         raise RequestError(409, "refused", why=say("import.taken_already"))
+
+
+def _delete(files: QuerySet[FileRead]) -> int:
+    """Deletes files and returns their number. They are locked first: one that is being imported is left."""
+    locked = list(files.select_for_update().values_list("pk", flat=True))
+    FileRead.objects.filter(pk__in=locked).delete()
+    return len(locked)
 
 
 def read_again(*, actor: Actor, file: FileRead) -> ParsedFile:
