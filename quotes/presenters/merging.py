@@ -24,7 +24,7 @@ def merge_answer(stays: Customer, goes: Customer, moves: Belongings) -> Customer
 
 
 def _fields(stays: Customer, goes: Customer, moves: Belongings) -> Iterator[str]:
-    """What is taken over, and what differs and is left in the record that goes."""
+    """The facts that are taken over, and those that differ and stay with the record that goes."""
     for name in (name for name in CONTACT if name != "language"):
         text = getattr(goes, name)
         if name in moves.lacking:

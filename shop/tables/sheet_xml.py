@@ -33,7 +33,7 @@ Rows = list[tuple[int, tuple[Cell, ...]]]
 
 @dataclass(frozen=True, slots=True)
 class Formats:
-    """What the formats of a workbook say about numbers, by the position of a cell's format.
+    """The meaning of a workbook's formats for numbers, by the position of a cell's format.
 
     `zeros` are the digits of formats such as 000000.
     """
