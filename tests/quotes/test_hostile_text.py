@@ -196,7 +196,7 @@ def pages(opened: Opened) -> str:
 def test_it_is_kept_as_it_was_typed_and_never_becomes_markup_or_is_refused_at_its_field(
     opened: Opened, form: str
 ) -> None:
-    """What cannot be seen is taken out; what cannot be kept is refused."""
+    """Characters that nobody sees are removed; text that cannot be stored is refused at its field."""
     pointer, submit = FORMS[form]
     if form == "why money went back":
         opened.pay(amount="400.00")
