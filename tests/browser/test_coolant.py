@@ -142,7 +142,13 @@ def test_by_keyboard_and_what_cannot_be_is_said_at_once(job: Job, live_server: A
     page.keyboard.press("Backspace")
     page.keyboard.type("6,4")
     page.keyboard.press("Enter")
-    page.keyboard.type("38")
+    tap(page, "3", "8")
+    page.keyboard.press("Enter")  # goes on, and does not press the 8 again
+    expect(page.locator(".pad")).to_be_hidden()
+    page.get_by_role("button", name="Litres drained").click()
+    page.keyboard.type("6.4")
+    page.keyboard.press("Enter")  # goes on from the box that was clicked
+    expect(page.locator(".pad")).to_contain_text("38")
     page.keyboard.press("Enter")
     expect(page.locator(".pad")).to_be_hidden()
     expect(page.get_by_role("alert")).to_have_count(0)

@@ -195,6 +195,10 @@ def test_a_refused_digit_says_so(linnet: Page, bag: Bag) -> None:
 
 def test_enter_saves_what_a_keyboard_typed_after_a_key_was_clicked(linnet: Page, bag: Bag) -> None:
     pad = open_pad(linnet, SCREW)
+    press(pad, "1")
+    linnet.keyboard.press("Enter")
+    expect(row(linnet, SCREW)).to_contain_text("short 3")
+    pad = open_pad(linnet, SCREW)
     linnet.keyboard.press("4")
     press(pad, "Damaged")
     linnet.keyboard.press("2")
