@@ -16,7 +16,7 @@ class OptionLineOut(Answer, frozen=True):
     line: TextId
     kind: Annotated[
         ChosenKind,
-        Meta(description="A kit, a loose part, a line written by hand, outside work, or work that may happen."),
+        Meta(description="A kit, a loose part, a line written by hand, outside work, or labour."),
     ]
     title: str
     quantity: Exact

@@ -91,6 +91,9 @@ class QuotedOperationOut(Answer, frozen=True, kw_only=True):
         Exact | UnsetType | None,
         Meta(description="By how many percent corroded fasteners raise the hours; null for none."),
     ] = UNSET
+    lines: Annotated[
+        list[TextId] | UnsetType, Meta(description="The ids of the labour lines that a person added for it.")
+    ] = UNSET
 
 
 class QuotedStageOut(Answer, frozen=True):

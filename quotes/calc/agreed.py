@@ -80,7 +80,8 @@ def _priced(document: Mapping[str, Any]) -> Iterable[AgreedItem]:
         yield _item(key, "kit", kit["title"], classes[key], kit["price"], [kit["letter"]])
     for work in content["labour"]["operations"]:
         tax_class = classes[f"labour:{work['skill']}"]
-        yield _item(work["key"], "labour", work["title"], tax_class, work["price"], work["kits"], work["hours"])
+        kits = [] if work.get("lines") else work["kits"]  # what a person put on the quote stays without its kits
+        yield _item(work["key"], "labour", work["title"], tax_class, work["price"], kits, work["hours"])
     for need in content["needs"]:
         key = f"need:{need['key'].removeprefix('need:')}"
         yield _item(key, "need", need["title"], classes[key], need["price"], need["kits"])

@@ -196,6 +196,16 @@ class Saving:
 
 
 @dataclass(frozen=True, slots=True)
+class PricedLabour:
+    """A labour line that a person put on the quote. `alone_hours` are charged for it on a visit of its own."""
+
+    line: str
+    code: str
+    title: str
+    alone_hours: Decimal
+
+
+@dataclass(frozen=True, slots=True)
 class PricedQuote:
     """All figures of a quote. What is charged only if it happens is in no sum and no cost."""
 
@@ -216,6 +226,12 @@ class PricedQuote:
     document: Document
     totals: Totals
     notices: Reasons  # for the person who sends the quote
+    labour: tuple[PricedLabour, ...] = ()  # its hours and prices are among the operations
+
+    @property
+    def empty(self) -> bool:
+        """Whether nothing was put on the quote."""
+        return not (self.kits or self.labour or self.extras or self.outside or self.taken)
 
     @property
     def cost(self) -> Decimal:

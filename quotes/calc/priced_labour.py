@@ -22,11 +22,13 @@ from shop.calc.reason import Reason
 
 NOTHING = Decimal(0)
 OWN = "own:"  # prefix of the operation of a kit that has hours but no template
+WORK = "work:"  # prefix of the operation of a labour line that has hours at the rate of a skill
+LINE = "line:"  # prefix of the entry of a labour line among those of the kits
 
 
 @dataclass(frozen=True, slots=True)
 class QuoteLabour:
-    """The labour of a quote. `apart_hours` is the sum of the kits' hours if each were fitted alone."""
+    """The labour of a quote. `apart_hours`: each kit fitted alone, and each labour line alone, added up."""
 
     operations: tuple[PricedOperation, ...]
     skills: tuple[PricedSkill, ...]
@@ -52,15 +54,18 @@ def price_labour(quote: QuoteInput) -> QuoteLabour:
 
 
 def _kits_as_quoted(labour: Labour, quote: QuoteInput) -> list[KitLabour]:
-    """One entry for each kit of the quote, repeated kits included."""
+    """One entry for each kit and each labour line of the quote, repeated kits included."""
     by_code = {kit.code: kit for kit in labour.kits}
-    return [by_code[kit.code] for kit in quote.kits]
+    return [by_code[code] for code in (*(kit.code for kit in quote.kits), *(LINE + done.line for done in quote.labour))]
 
 
 def _labour_input(quote: QuoteInput) -> LabourInput:
     without_template = [kit for kit in quote.kits if not kit.operations and kit.own_hours is not None]
     return LabourInput(
-        kits=tuple(KitEntry(kit.code, _entries(kit), kit.first_fit) for kit in quote.kits),
+        kits=(
+            *(KitEntry(kit.code, _entries(kit), kit.first_fit) for kit in quote.kits),
+            *(KitEntry(LINE + done.line, (KitOperation(done.code, done.hours),)) for done in quote.labour),
+        ),
         operations=(*quote.operations, *{kit.code: _own_operation(kit, quote) for kit in without_template}.values()),
         overlaps=quote.overlaps,
         condition_factor=_factor(quote),
@@ -127,7 +132,7 @@ def _operations(
             code=line.code,
             title=titles[line.code],
             skill=line.skill,
-            kits=tuple(sorted({letters[entry.kit] for entry in line.kit_hours})),
+            kits=tuple(sorted({letters[entry.kit] for entry in line.kit_hours if entry.kit in letters})),
             hours=hours[line.code],
             rate=rates[line.skill],
             price=prices[line.code],

@@ -14,6 +14,7 @@ from quotes.calc.priced import (
     PricedExtra,
     PricedFee,
     PricedKit,
+    PricedLabour,
     PricedNeed,
     PricedOutside,
     PricedQuote,
@@ -24,7 +25,7 @@ from quotes.calc.priced_contingencies import price_contingencies
 from quotes.calc.priced_deposit import price_deposit
 from quotes.calc.priced_discount import price_discount
 from quotes.calc.priced_fees import price_fees
-from quotes.calc.priced_labour import QuoteLabour, price_labour
+from quotes.calc.priced_labour import LINE, QuoteLabour, price_labour
 from quotes.calc.priced_minimum import price_minimum
 from quotes.calc.priced_needs import price_needs
 from quotes.calc.priced_supplied import price_supplied
@@ -79,6 +80,10 @@ def price_quote(quote: QuoteInput) -> PricedQuote:
         totals=totals,
         notices=tuple(
             dict.fromkeys((*_notices(quote, kits, needs, extras, contingencies, document, discount), *fee_notices))
+        ),
+        labour=tuple(
+            PricedLabour(done.line, done.code, quote.titles[done.code], labour.kits[LINE + done.line].alone_charged)
+            for done in quote.labour
         ),
     )
 

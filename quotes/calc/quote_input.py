@@ -150,6 +150,18 @@ class ChosenOutside:
 
 
 @dataclass(frozen=True, slots=True)
+class ChosenLabour:
+    """Work that a person put on the quote: an operation of the list, or hours at the rate of a skill.
+
+    `code` is that of the operation, which is among those of the input; for hours alone it is WORK and the line.
+    """
+
+    line: str
+    code: str
+    hours: Decimal
+
+
+@dataclass(frozen=True, slots=True)
 class TakenLine:
     """Something agreed that a change takes off a job: `item` is its key in the frozen text of revision `source`.
 
@@ -189,6 +201,7 @@ class QuoteInput:
     rules: Rules
     exponent: int
     kits: tuple[ChosenKit, ...] = ()
+    labour: tuple[ChosenLabour, ...] = ()
     operations: tuple[LabourOperation, ...] = ()
     titles: Mapping[str, str] = field(default_factory=dict)  # of operations, by code
     overlaps: tuple[Overlap, ...] = ()

@@ -90,7 +90,7 @@ class Line(ShopRow):
     certain = models.BooleanField(default=True)  # False: charged only if `event` happens, `cap` times at most
     cap = ExactDecimalField(scale=4, null=True, blank=True)
     event = models.CharField(max_length=200, blank=True)
-    skill = models.CharField(max_length=40, blank=True)  # of labour that may happen: `quantity` are the hours of once
+    skill = models.CharField(max_length=40, blank=True)  # of chosen labour: `quantity` are its hours
     title = models.CharField(max_length=200)
     tax_class = models.CharField(max_length=20)
     kit_revision = ShopKey(KitRevision, null=True, blank=True)
@@ -147,6 +147,11 @@ class Line(ShopRow):
 
     def __str__(self) -> str:
         return self.title
+
+    @property
+    def is_chosen_labour(self) -> bool:
+        """Whether a person put this work on the quote. Of the labour that sending writes no line has a skill."""
+        return self.kind == self.Kind.LABOUR and self.certain and self.skill != ""
 
 
 class Override(ShopRow):

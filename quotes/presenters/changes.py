@@ -119,7 +119,11 @@ def _change(revision: Revision, decision: Decision | None, shop: Shop, now: date
         number=str(revision.quote) or None,
         state=QuoteState(revision.state_at(now)),
         gross=None if total is None else money(total, shop.exponent),
-        titles=[line.title for line in revision.lines.all() if line.certain and line.kind in chosen],
+        titles=[
+            line.title
+            for line in revision.lines.all()
+            if line.is_chosen_labour or (line.certain and line.kind in chosen)
+        ],
         way=AnswerWay(decision.way) if decision else None,
         by=decision.record["name"] if decision else "",
         at=utc(decision.answered_at) if decision else None,

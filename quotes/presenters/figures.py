@@ -6,6 +6,8 @@ It holds no cost; costs have their own resource.
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from decimal import Decimal
 
+from msgspec import UNSET
+
 from kitting.models.kits import NeedCharge
 from quotes.answers.figures import (
     ChargeReason,
@@ -35,7 +37,7 @@ from quotes.calc.priced import (
     PricedQuote,
     Saving,
 )
-from quotes.calc.priced_labour import OWN
+from quotes.calc.priced_labour import OWN, WORK
 from quotes.calc.quote_input import FigureOverride, QuoteInput
 from quotes.calc.stages import StageSum, stage_sums
 from quotes.models.lines import PartCondition
@@ -72,7 +74,7 @@ def figures_answer(figures: Figures) -> ShownOut:
             amount=money(priced.labour_total, e),
             why=_labour_why(priced),
             stages=[_stage(stage, e) for stage in stage_sums(priced.operations, loaded.stages)],
-            operations=[_operation(operation, loaded.input, e) for operation in priced.operations],
+            operations=[_operation(operation, priced, loaded.input, e) for operation in priced.operations],
         ),
         needs=[_need(need, overrides, e) for need in priced.needs],
         outside=list(_outside(loaded, priced, e)),
@@ -179,12 +181,12 @@ def _extra(extra: PricedExtra, e: int) -> QuotedExtraOut:
     )
 
 
-def _operation(operation: PricedOperation, quote_input: QuoteInput, e: int) -> QuotedOperationOut:
+def _operation(operation: PricedOperation, priced: PricedQuote, quote_input: QuoteInput, e: int) -> QuotedOperationOut:
     key = f"labour:{operation.code}"
     own = operation.code.startswith(OWN)
     return QuotedOperationOut(
         key=key,
-        code=operation.code.removeprefix(OWN),
+        code="" if operation.code.startswith(WORK) else operation.code.removeprefix(OWN),
         title=say("quote.own_hours", title=operation.title) if own else operation.title,
         skill=operation.skill,
         kits=list(operation.kits),
@@ -196,6 +198,7 @@ def _operation(operation: PricedOperation, quote_input: QuoteInput, e: int) -> Q
         ),
         override=_override(quote_input.overrides.get(key), lambda value, _: hours(value), e),
         corroded=next((raised_by(reason) for reason in operation.reasons if reason.code == "condition"), None),
+        lines=[done.line for done in priced.labour if done.code == operation.code] or UNSET,
     )
 
 
@@ -279,7 +282,7 @@ def _discount(discount: PricedDiscount | None, e: int) -> DiscountOut | None:
 
 
 def _labour_why(priced: PricedQuote) -> list[str]:
-    if len(priced.kits) < 2 or priced.apart_hours <= priced.hours:
+    if len(priced.kits) + len(priced.labour) < 2 or priced.apart_hours <= priced.hours:
         return []
     return [say("quote.apart", apart=tenths(priced.apart_hours), hours=tenths(priced.hours))]
 

@@ -42,7 +42,8 @@ def extra_work_answer(agreed: AgreedJob, revisions: Iterable[Revision]) -> Extra
 
 def _row(revision: Revision, agreed: AgreedJob) -> ExtraWorkRowOut:
     verdict = _verdict(revision, agreed)
-    titles = [line.title for line in revision.lines.all() if line.certain and line.kind in CHOSEN]
+    lines = [line for line in revision.lines.all() if line.certain]
+    titles = [line.title for line in lines if line.kind in CHOSEN or line.is_chosen_labour]
     return ExtraWorkRowOut(revision.quote_id, titles, verdict, say(WORDS[verdict]))
 
 

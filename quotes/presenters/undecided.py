@@ -142,11 +142,10 @@ def range_answer(figures: QuoteFigures) -> PriceRangeOut | None:
     every price is shown, for an empty quote, and while a price is missing. Above `MOST_PRICED` combinations the range
     goes from the lowest to the highest that were found.
     """
-    empty = not (figures.priced.kits or figures.priced.extras or figures.priced.outside)
     all_shown = figures.loaded.input.attributes is not None and figures.offered
     possible = [possibility for possibility in figures.possible if not possibility.unfit] or list(figures.possible)
     priced = [possibility.priced for possibility in possible]
-    if empty or all_shown or any(quote.totals.gross < 0 for quote in priced):
+    if figures.priced.empty or all_shown or any(quote.totals.gross < 0 for quote in priced):
         return None
     if any(notice.code in NO_PRICE for quote in priced for notice in quote.notices):
         return None

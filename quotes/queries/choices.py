@@ -19,7 +19,7 @@ def offered_choices(revision: Revision) -> tuple[OfferedChoice, ...]:
 def taken_lines(revision: Revision, selection: Collection[str]) -> Iterator[Line]:
     """The lines that a sent revision charges, without those of options that are not taken, in their order."""
     rows = Line.objects.filter(shop=revision.shop_id, revision=revision, certain=True).select_related(
-        "kit_revision__kit__part", "part"
+        "kit_revision__kit__part", "part", "operation"
     )
     for line in rows.order_by("position"):
         if line.option_id is None or str(line.option_id) in selection:

@@ -12,9 +12,11 @@ from kitting.models import KitLine, KitRevision, Part
 from quotes.calc.combinations import QuoteConditions
 from quotes.calc.labour import KitOperation, LabourOperation, Overlap, SharingRule
 from quotes.calc.plan import WorkSequence
+from quotes.calc.priced_labour import WORK
 from quotes.calc.quote_input import (
     Buying,
     ChosenKit,
+    ChosenLabour,
     Contingency,
     Extra,
     FigureOverride,
@@ -61,13 +63,17 @@ def load_quote(rows: QuoteRows, attributes: Attributes) -> LoadedQuote:
     sheets = [template_sheet(steps[id], attributes) for id in steps]
     sheet = merged_sheet(sheets)
     order = [step.code for step in sheet]
-    operations, overlaps = _operations(steps, order, rows.pairs)
+    operations, overlaps = _operations(rows, order)
     quote_input = QuoteInput(
         rules=rows.rules,
         exponent=rows.shop.exponent,
         kits=tuple(_kit(line, letters, rows, attributes) for line in chosen),
+        labour=tuple(_labour(line) for line in rows.labour),
         operations=operations,
-        titles={step.operation.code: step.operation.title for group in steps.values() for step in group},
+        titles={
+            **{_code(line): line.title for line in rows.labour},
+            **{step.operation.code: step.operation.title for group in steps.values() for step in group},
+        },
         overlaps=overlaps,
         needs=tuple(_need_rows(chosen, letters, rows.needs, _dropped(chosen, steps, attributes))),
         items=_items(rows.needs, rows.parts, rows.buying),
@@ -83,7 +89,8 @@ def load_quote(rows: QuoteRows, attributes: Attributes) -> LoadedQuote:
         charges=rows.charges,
     )
     facts, needed_at = _boxes(rows, attributes, order)
-    work = _sheet(sheets, sheet, [step.operation for group in steps.values() for step in group], needed_at)
+    done = [step.operation for group in steps.values() for step in group]
+    work = _sheet(sheets, sheet, [*done, *(line.operation for line in rows.labour if line.operation)], needed_at)
     asking = conditions(rows)
     stages = {step.operation.code: step.stage for group in reversed(list(steps.values())) for step in group}
     return LoadedQuote(quote_input, facts, undecided([*asking.parts, *asking.work], attributes), work, stages)
@@ -130,14 +137,16 @@ def template_sheet(steps: Iterable[TemplateStep], attributes: Attributes) -> lis
     return sheet
 
 
-def _operations(
-    steps: Steps, order: Iterable[str], pairs: Iterable[OperationPair]
-) -> tuple[tuple[LabourOperation, ...], tuple[Overlap, ...]]:
-    """The operations of the templates with all that they include, directly or not, and the overlaps of any two."""
-    rows = {step.operation.code: step.operation for group in steps.values() for step in group}
-    operation_rows: dict[str, OperationRow] = {code: rows[code] for code in order} | rows
+def _operations(rows: QuoteRows, order: Iterable[str]) -> tuple[tuple[LabourOperation, ...], tuple[Overlap, ...]]:
+    """The operations of the templates and of labour lines with all that they include, directly or not, and the
+    overlaps of any two. Hours at the rate of a skill are an operation of their own."""
+    work = {step.operation.code: step.operation for group in rows.steps.values() for step in group}
+    operation_rows: dict[str, OperationRow] = {code: work[code] for code in order} | work
+    for line in rows.labour:
+        if line.operation:
+            operation_rows.setdefault(line.operation.code, line.operation)
     includes: dict[str, list[str]] = {}
-    for pair in pairs:
+    for pair in rows.pairs:
         if pair.kind == OperationPair.Kind.INCLUDES:
             operation_rows.setdefault(pair.other.code, pair.other)
             includes.setdefault(pair.operation.code, []).append(pair.other.code)
@@ -149,10 +158,20 @@ def _operations(
     )
     overlaps = tuple(
         Overlap(pair.operation.code, pair.other.code, pair.hours)
-        for pair in pairs
+        for pair in rows.pairs
         if pair.hours is not None and pair.other.code in operation_rows
     )
-    return operations, overlaps
+    by_hours = tuple(LabourOperation(_code(line), line.skill) for line in rows.labour if not line.operation)
+    return (*operations, *by_hours), overlaps
+
+
+def _labour(line: Line) -> ChosenLabour:
+    return ChosenLabour(str(line.pk), _code(line), line.quantity)
+
+
+def _code(line: Line) -> str:
+    """The code of a labour line's operation."""
+    return line.operation.code if line.operation else f"{WORK}{line.pk.hex}"
 
 
 def _dropped(chosen: Iterable[Line], steps: Steps, attributes: Attributes) -> dict[UUID | None, set[UUID]]:

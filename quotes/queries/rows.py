@@ -1,6 +1,6 @@
 """Reads every row that a quote is priced from, with one query for each kind of row."""
 
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date
 from decimal import Decimal
@@ -62,6 +62,11 @@ class QuoteRows:
     def kits(self) -> list[Line]:
         return [line for line in self.lines if line.kind == Line.Kind.KIT]
 
+    @property
+    def labour(self) -> list[Line]:
+        """The labour lines that people chose."""
+        return [line for line in self.lines if line.is_chosen_labour]
+
     def taking(self, selection: Selection) -> "QuoteRows":
         """The rows of the quote with these options alone."""
         if not self.choices:
@@ -76,7 +81,7 @@ class QuoteRows:
             lines=lines,
             outside=tuple(work for work in self.outside if work.line in ids),
             steps=steps,
-            pairs=tuple(_reached(self.pairs, (step.operation_id for group in steps.values() for step in group))),
+            pairs=tuple(_reached(self.pairs, [operation.pk for operation in _operations(steps, lines)])),
             needs={revision: needs for revision, needs in self.needs.items() if revision in revisions},
             boxes=tuple(box for box in self.boxes if box[2] in revisions),
         )
@@ -153,7 +158,7 @@ def _rows(
     steps = _steps(shop, chosen)
     needs = _needs(shop, chosen)
     parts = _parts(shop, needs)
-    work = {step.operation_id: step.operation for group in steps.values() for step in group}
+    work = {operation.pk: operation for operation in _operations(steps, lines)}
     return QuoteRows(
         shop=shop,
         rules=rules,
@@ -225,6 +230,12 @@ def _reached(pairs: Iterable[OperationPair], operations: Iterable[UUID]) -> list
     while more := {other for operation, other in includes if operation in reached} - reached:
         reached |= more
     return [pair for pair in every if pair.operation_id in reached]
+
+
+def _operations(steps: Steps, lines: Iterable[Line]) -> Iterator[OperationRow]:
+    """The operations of the templates, then those of labour lines."""
+    yield from (step.operation for group in steps.values() for step in group)
+    yield from (line.operation for line in lines if line.is_chosen_labour and line.operation)
 
 
 def _needs(shop: Shop, chosen: Iterable[Line]) -> Needs:

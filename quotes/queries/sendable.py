@@ -5,7 +5,6 @@ from dataclasses import dataclass
 from typing import Literal
 
 from quotes.calc.combinations import MOST_OFFERED, MOST_PRICED, count, nameable
-from quotes.calc.priced import PricedQuote
 from quotes.models import Revision
 from quotes.queries.notices import notices
 from quotes.queries.pricing import Possibility, QuoteFigures
@@ -55,7 +54,7 @@ def _stops(revision: Revision, figures: QuoteFigures) -> Iterator[Stop]:
         yield Stop("customer")
     if revision.quote.vehicle is None:
         yield Stop("vehicle")
-    if not any(_has_a_line(price.priced) for price in figures.possible):
+    if all(price.priced.empty for price in figures.possible):
         yield Stop("empty")
     yield from (Stop("choice", about=choice.title) for choice in figures.choices if choice.incomplete)
     if figures.too_many:
@@ -66,10 +65,6 @@ def _stops(revision: Revision, figures: QuoteFigures) -> Iterator[Stop]:
         yield Stop("too_many", n=count(figures.open), most=MOST_OFFERED)
     elif figures.open and not any(_can_be_accepted(price) for price in figures.possible):
         yield Stop("none_fits")
-
-
-def _has_a_line(priced: PricedQuote) -> bool:
-    return bool(priced.kits or priced.extras or priced.outside or priced.taken)
 
 
 def _can_be_accepted(possibility: Possibility) -> bool:

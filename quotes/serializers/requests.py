@@ -61,10 +61,16 @@ CORE = "a deposit that is paid back when the old part comes."
 
 class LineIn(s.Serializer[Any]):
     kind = s.ChoiceField(
-        [Line.Kind.KIT, Line.Kind.PART, Line.Kind.TEXT], help_text="A kit, a loose part or a line written by hand."
+        [Line.Kind.KIT, Line.Kind.PART, Line.Kind.LABOUR, Line.Kind.TEXT],
+        help_text="A kit, a loose part, labour or a line written by hand.",
     )
     kit = s.UUIDField(required=False)
     part = s.UUIDField(required=False)
+    operation = s.UUIDField(required=False, help_text="Of labour: the id of an operation of the list.")
+    skill = s.CharField(max_length=20, required=False, help_text="Of labour without an operation: its skill.")
+    hours = Figure(
+        decimals=1, required=False, help_text="Of labour; an operation has its own hours where they are left out."
+    )
     title = s.CharField(max_length=200, required=False)
     quantity = Figure(decimals=4, default=Decimal(1))
     unit_price = Figure(decimals=4, required=False)

@@ -15,7 +15,7 @@ from quotes.queries import frozen
 from quotes.queries.ceilings import refuse_above_ceiling
 from quotes.queries.changes import AgreedQuote, TakenKey, agreed_job
 from quotes.queries.choices import taken_lines
-from quotes.services.sold_work import loose_parts, pull_needs, sold_operations, supplied_kits
+from quotes.services.sold_work import chosen_operations, loose_parts, pull_needs, sold_operations, supplied_kits
 from shop.access import Actor
 from shop.models import Agreement, Job, JobOperation
 from shop.services.jobs import change_steps
@@ -49,7 +49,7 @@ def change_sold_work(
         raise AcceptanceError("taken_before")
     lines = list(taken_lines(revision, frozen.selection_of(document)))
     kits = [line.kit_revision for line in lines if line.kit_revision is not None]
-    added = sold_operations(quote, [kit.labour_id for kit in kits], document)
+    added = sold_operations(quote, [kit.labour_id for kit in kits], document, chosen_operations(lines))
     sources = [source for source in agreed.quotes if str(source.revision.pk) in {of for of, _ in off}]
     agreement = change_steps(actor=actor, job=job, added=added, cancelled=_cancelled_steps(job, sources, off), now=now)
     copies = _copies(job, sources, off)

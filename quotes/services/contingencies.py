@@ -12,7 +12,6 @@ from quotes.services import draft_rules
 from quotes.services.drafts import changed_draft, insert_line, open_draft
 from quotes.services.part_prices import clean_reason, with_reason
 from shop.access import Actor
-from shop.calc.rules import Rules
 from shop.errors import RequestError, field_error
 from shop.typed import is_blank
 
@@ -47,7 +46,7 @@ def add_contingency(
     _check_reason(part, unit_price, because)
     kind = Line.Kind.LABOUR if skill else Line.Kind.PART if part else Line.Kind.TEXT
     if skill:
-        tax_class = _class_of(revision, skill)
+        tax_class = draft_rules.labour_class(revision, skill)
     elif part:
         tax_class = part.tax_class or "part"
     else:
@@ -84,7 +83,7 @@ def change_contingency(*, actor: Actor, quote: Quote, line: Line, seen: int, cha
     for name, value in changes.items():
         setattr(line, name, Decimal(value) if name == "cap" else value)
     if "skill" in changes:
-        line.tax_class = _class_of(revision, line.skill)
+        line.tax_class = draft_rules.labour_class(revision, line.skill)
     line.certain = False
     clean_reason(line, changes)
     if not line.event:  # also if it was nothing but invisible characters
@@ -126,11 +125,3 @@ def charge_in_any_case(*, actor: Actor, quote: Quote, line: Line, seen: int) -> 
     line.certain, line.cap, line.event = True, None, ""
     line.save(update_fields=["certain", "cap", "event"])
     return changed_draft(actor, revision, "line changed", {"event": [event, ""]}, line.title)
-
-
-def _class_of(revision: Revision, skill: str) -> str:
-    """The tax class of the skill's labour. Refuses a skill that the draft's rules do not have."""
-    rules = Rules.from_json(revision.rules.rules)
-    if skill not in rules.labour_rates:
-        raise field_error("/skill", "unknown_skill", known=", ".join(rules.labour_rates))
-    return rules.labour_class(skill)

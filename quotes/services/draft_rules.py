@@ -37,6 +37,14 @@ def check_tax_class(revision: Revision, tax_class: str) -> None:
         raise field_error("/tax_class", "unknown_tax_class", known=", ".join(classes))
 
 
+def labour_class(revision: Revision, skill: str) -> str:
+    """The tax class of the skill's labour. Refuses a skill that the draft's rules do not have."""
+    rules = Rules.from_json(revision.rules.rules)
+    if skill not in rules.labour_rates:
+        raise field_error("/skill", "unknown_skill", known=", ".join(rules.labour_rates))
+    return rules.labour_class(skill)
+
+
 def check_condition(revision: Revision, *, chosen: bool) -> None:
     """Refuses a newly chosen condition that the rules do not know; resets one chosen earlier to "none"."""
     rules = Rules.from_json(revision.rules.rules)

@@ -11,6 +11,7 @@ from django.utils import timezone
 
 from kitting.models import Kit, KitRevision, Part
 from quotes import access
+from quotes.calc.priced_labour import WORK
 from quotes.models import Line, Override, Quote, Revision
 from quotes.queries.draft_state import state_of
 from quotes.queries.pricing import QuoteFigures, figures, shop_day
@@ -338,7 +339,7 @@ def change_line(*, actor: Actor, quote: Quote, line: Line, seen: int, changes: M
     if line.kind == Line.Kind.OUTSIDE and set(changes) - {"option", "returnable"}:
         raise RequestError(409, "outside-line-elsewhere")
     if line.kind == Line.Kind.LABOUR and set(changes) - {"option"}:
-        raise RequestError(409, "contingency-elsewhere")
+        raise RequestError(409, "labour-line-fixed" if line.certain else "contingency-elsewhere")
     if changes.get("tax_class", line.tax_class) != line.tax_class:
         draft_rules.check_tax_class(revision, changes["tax_class"])
     changes = with_reason(line, changes)
@@ -371,7 +372,7 @@ def _operation(actor: Actor, code: str) -> Operation | None:
 def remove_line(*, actor: Actor, quote: Quote, line: Line, seen: int) -> Revision:
     """Removes a line together with its overrides."""
     revision = open_draft(actor=actor, quote=quote, seen=seen)
-    keys = (f"kit:{line.pk}", f"outside:{line.pk}")
+    keys = (f"kit:{line.pk}", f"outside:{line.pk}", f"labour:{WORK}{line.pk.hex}")
     Override.objects.filter(shop=revision.shop, revision=revision, figure__in=keys).delete()
     title = line.title
     line.delete()

@@ -13,6 +13,7 @@ from django.utils import timezone
 from kitting.models import KitRevision
 from quotes import access
 from quotes.calc.forms import FrozenContent
+from quotes.calc.priced_labour import WORK
 from quotes.documents.begun import begun_lines
 from quotes.models import Line, OutsideWork, Override, Quote, Revision, TakenOff
 from quotes.queries.changes import chosen_off
@@ -78,7 +79,8 @@ def copy_chosen(
     moved, options = {}, copy_choices(old, new)
     newer_kits: list[FrozenContent] = []
     chosen = (Line.Kind.KIT, Line.Kind.PART, Line.Kind.TEXT, Line.Kind.OUTSIDE)
-    rows = Line.objects.filter(Q(kind__in=chosen) | Q(certain=False), shop=old.shop, revision=old)
+    labour = Q(kind=Line.Kind.LABOUR) & ~Q(skill="")
+    rows = Line.objects.filter(Q(kind__in=chosen) | labour | Q(certain=False), shop=old.shop, revision=old)
     lines = list(rows.select_related("kit_revision__kit", "part", "operation").order_by("position"))
     newest = _newest_kits(old, lines)
     for line in lines:
@@ -101,7 +103,7 @@ def copy_chosen(
             core=line.core,
             supplied=line.supplied,
             returnable=line.returnable,
-            operation=line.operation if line.supplied else None,
+            operation=line.operation if line.supplied or line.is_chosen_labour else None,
             certain=line.certain,
             cap=line.cap,
             event=line.event,
@@ -111,6 +113,7 @@ def copy_chosen(
             override_reason=line.override_reason if own_price else "",
         )
         moved[str(line.pk)] = str(copy.pk)
+        moved[f"{WORK}{line.pk.hex}"] = f"{WORK}{copy.pk.hex}"
     _copy_outside(old, new, moved)
     copy_photographs(old, new, moved, visible=same_vehicle)
     return moved, newer_kits

@@ -16,7 +16,7 @@ from quotes.queries.loading import template_sheet
 from shop.access import Actor
 from shop.calc.placing import free_code
 from shop.calc.sheet import merged_sheet
-from shop.models import Agreement, Customer, TemplateStep, Vehicle
+from shop.models import Agreement, Customer, Operation, TemplateStep, Vehicle
 from shop.services.jobs import SoldOperation, open_job
 
 EXPLAINED = ("title", "rule", "steps", "result")
@@ -42,7 +42,7 @@ def open_sold_work(
     quote.vehicle = Vehicle.objects.get(shop=quote.shop, pk=document["vehicle"]["id"])
     lines = list(taken_lines(revision, frozen.selection_of(document)))
     kits = [line.kit_revision for line in lines if line.kit_revision is not None]
-    sold = sold_operations(quote, [kit.labour_id for kit in kits], document)
+    sold = sold_operations(quote, [kit.labour_id for kit in kits], document, chosen_operations(lines))
     firsts = first_steps([(sold_operation.code, sold_operation.sheet["kits"]) for sold_operation in sold])
     agreement = open_job(
         actor=actor,
@@ -90,8 +90,17 @@ def loose_parts(lines: Sequence[Line]) -> list[PullNeed]:
     ]
 
 
-def sold_operations(quote: Quote, templates: list[Any], document: Mapping[str, Any]) -> list[SoldOperation]:
+def chosen_operations(lines: Sequence[Line]) -> dict[str, Operation]:
+    """The operations of the labour lines that a person put on the quote, by code."""
+    return {line.operation.code: line.operation for line in lines if line.is_chosen_labour and line.operation}
+
+
+def sold_operations(
+    quote: Quote, templates: list[Any], document: Mapping[str, Any], chosen: Mapping[str, Operation]
+) -> list[SoldOperation]:
     """The sold operations in order, each with the facts of its template and its operation.
+
+    `chosen` are those that a person put on the quote, by code.
 
     The facts that the date depends on come from the frozen plan; for a text without a plan, from the templates.
     """
@@ -110,7 +119,9 @@ def sold_operations(quote: Quote, templates: list[Any], document: Mapping[str, A
     codes: dict[str, str] = {}
     for operation in document["shown"]["labour"]["operations"]:
         code = operation["key"].removeprefix("labour:")
-        job_sheet = _sheet(operation, by_code.get(code), after.get(code, []))
+        planned_step = by_code.get(code)
+        done = planned_step.operation if planned_step else chosen.get(code)
+        job_sheet = _sheet(operation, done, planned_step.stage if planned_step else "", after.get(code, []))
         job_sheet["kit_titles"] = [titles[letter] for letter in operation["kits"] if letter in titles]
         job_sheet |= {name: planned[code][name] for name in PROMISED_FROM if code in planned}
         if code in wheels.get("operations", ()):
@@ -122,15 +133,11 @@ def sold_operations(quote: Quote, templates: list[Any], document: Mapping[str, A
         codes[code] = short
         sold.append(
             SoldOperation(
-                short, operation["title"][:200], Decimal(operation["hours"]), job_sheet, _operation(by_code.get(code))
+                short, operation["title"][:200], Decimal(operation["hours"]), job_sheet, done.pk if done else None
             )
         )
     _send_out(sold, document, codes)
     return sold
-
-
-def _operation(step: TemplateStep | None) -> UUID | None:
-    return step.operation_id if step else None
 
 
 def _send_out(work: Sequence[SoldOperation], document: Mapping[str, Any], codes: Mapping[str, str]) -> None:
@@ -146,13 +153,12 @@ def _send_out(work: Sequence[SoldOperation], document: Mapping[str, Any], codes:
             step.sheet.setdefault("outside", []).append(outside)
 
 
-def _sheet(sold: Mapping[str, Any], step: TemplateStep | None, after: list[str]) -> dict[str, Any]:
+def _sheet(sold: Mapping[str, Any], operation: Operation | None, stage: str, after: list[str]) -> dict[str, Any]:
     why = [] if sold["override"] else sold["why"]  # the reason for a person's own figure stays at the counter
     sheet: dict[str, Any] = {"skill": sold["skill"], "kits": sold["kits"], "why": why, "after": after}
-    if step is not None:
-        operation = step.operation
+    if operation is not None:
         sheet |= {
-            "stage": step.stage,
+            "stage": stage,
             "wait_after": operation.wait_after,
             "no_return": operation.no_return,
             "mobile_again": operation.mobile_again,

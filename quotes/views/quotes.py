@@ -25,7 +25,7 @@ from quotes.queries import frozen
 from quotes.queries.pricing import figures
 from quotes.queries.quote_filters import of_quotes, with_kit, with_part, with_words
 from quotes.serializers import requests
-from quotes.services import discarding, drafts, own_figures, revising
+from quotes.services import discarding, drafts, labour_lines, own_figures, revising
 from shop.api import query_parameters
 from shop.api.components import list_of
 from shop.api.endpoint import Endpoint, versioned
@@ -188,7 +188,7 @@ class How(Endpoint):
 
 
 class Lines(Endpoint):
-    """Add a kit, a loose part or a hand-written line to the draft."""
+    """Add a kit, a loose part, labour or a hand-written line to the draft."""
 
     request_bodies = {"post": requests.LineIn}
     responses = {"post": {201: QuoteOut}}
@@ -199,7 +199,9 @@ class Lines(Endpoint):
         quote, body = access.quote(self.actor, id), self.body(request)
         if body.get("supplied"):
             body.setdefault("unit_price", Decimal(0))
-        needed = {"kit": ("kit",), "part": ("part",), "text": ("title", "unit_price", "tax_class")}[body["kind"]]
+        labour = ("operation",) if "operation" in body else ("title", "skill", "hours")
+        texts = ("title", "unit_price", "tax_class")
+        needed = {"kit": ("kit",), "part": ("part",), "labour": labour, "text": texts}[body["kind"]]
         missing = tuple(FieldError(f"/{name}", "empty") for name in needed if name not in body)
         if missing:
             raise RequestError(400, "invalid", missing)
@@ -208,6 +210,8 @@ class Lines(Endpoint):
     def _add(self, quote: Any, body: dict[str, Any]) -> Revision:
         if body["kind"] == "kit":
             return drafts.add_kit(actor=self.actor, quote=quote, kit=kitting.access.kit(self.actor, body["kit"]))
+        if body["kind"] == "labour":
+            return self._add_labour(quote, body)
         if body["quantity"] <= 0:
             raise field_error("/quantity", "above_zero")
         if body["kind"] == "part":
@@ -218,6 +222,15 @@ class Lines(Endpoint):
         fields = {name: body[name] for name in ("title", "quantity", "unit_price", "tax_class")}
         own = {name: body[name] for name in ("core", "supplied", "fitted_by") if name in body}
         return drafts.add_text(actor=self.actor, quote=quote, **fields, **own)
+
+    def _add_labour(self, quote: Any, body: dict[str, Any]) -> Revision:
+        if (hours := body.get("hours")) is not None and check_hours(hours, "/hours") <= 0:
+            raise field_error("/hours", "above_zero")
+        if "operation" in body:
+            operation = shop.access.operation(self.actor, body["operation"])
+            return labour_lines.add_operation(actor=self.actor, quote=quote, operation=operation, hours=hours)
+        title, skill = body["title"], body["skill"]
+        return labour_lines.add_hours(actor=self.actor, quote=quote, title=title, skill=skill, hours=body["hours"])
 
 
 class Line(Endpoint):

@@ -55,6 +55,7 @@ def whole(quote_input: QuoteInput, priced: PricedQuote) -> HowOut:
     e = quote_input.exponent
     steps = [
         *(step("alone", hour(kit.alone_hours), letter=kit.letter, title=kit.title) for kit in priced.kits),
+        *(step("alone_line", hour(done.alone_hours), title=done.title) for done in priced.labour),
         *_together(priced),
     ]
     steps += [
@@ -70,7 +71,7 @@ def whole(quote_input: QuoteInput, priced: PricedQuote) -> HowOut:
 def _together(priced: PricedQuote) -> Iterator[HowStepOut]:
     """Steps for the hours saved by counting once, then for a person's own hours."""
     computed = sum((operation.line.hours for operation in priced.operations), Decimal(0))
-    if len(priced.kits) > 1:
+    if len(priced.kits) + len(priced.labour) > 1:
         yield step("apart", hour(priced.apart_hours))
         if priced.apart_hours > computed:
             yield step("not_counted_twice", less(hour(priced.apart_hours - computed)))
@@ -102,8 +103,10 @@ def _rules(operation: PricedOperation) -> Iterator[str]:
 def _hours(line: LabourLine, quote_input: QuoteInput) -> Iterator[HowStepOut]:
     kits = {kit.code: kit for kit in reversed(quote_input.kits)}
     for request in line.kit_hours:
-        kit = kits[request.kit]
-        if request.first_fit == 1:
+        kit = kits.get(request.kit)
+        if kit is None:
+            yield step("asks_line", hour(request.hours))
+        elif request.first_fit == 1:
             yield step("asks", hour(request.hours), letter=kit.letter, title=kit.title)
         else:
             facts = {"letter": kit.letter, "title": kit.title, "factor": number(request.first_fit)}

@@ -36,6 +36,9 @@ problem-outside-line-elsewhere-detail = Change it as outside work, with its firm
 problem-kit-line-fixed-title = This price is calculated
 problem-kit-line-fixed-detail = Enter your own price instead, with the reason.
 
+problem-labour-line-fixed-title = This is labour
+problem-labour-line-fixed-detail = Change its hours where the labour is listed, with the reason.
+
 problem-too-many-options-title = Too many options
 problem-too-many-options-detail = A quote has at most { $n } options. Send it as two quotes.
 

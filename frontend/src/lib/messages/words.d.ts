@@ -541,6 +541,14 @@ export interface Words {
   'job.labour.reason.hint': null
   'job.labour.save': null
   'job.labour.told': { title: string | number }
+  'labour.find': null
+  'labour.find.hint': null
+  'labour.none': { q: string | number }
+  'labour.hours.of': { skill: string | number; hours: string | number }
+  'labour.by_hours': null
+  'labour.title': null
+  'labour.hours': null
+  'labour.skill': null
   'office.title': null
   'office.take_in': null
   'office.take_in.order': null
@@ -1661,6 +1669,7 @@ export interface Words {
   'quote.add.short': null
   'quote.add.kit': null
   'quote.add.part': null
+  'quote.add.labour': null
   'quote.add.list': null
   'quote.list': null
   'quote.list.paste': null

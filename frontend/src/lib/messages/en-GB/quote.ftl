@@ -88,6 +88,7 @@ quote-add = Add a kit, part or work
 quote-add-short = Add
 quote-add-kit = A kit
 quote-add-part = A loose part
+quote-add-labour = Labour
 quote-add-list = A list of parts
 quote-list = List of parts
 quote-list-paste = Paste part numbers with quantities

@@ -41,6 +41,7 @@ const quote = (...all: Choice[]) =>
     kits: [{ line: 'k', title: 'Kit' }],
     extras: [{ line: 'r', title: 'Road pads' }],
     outside: [{ line: 'o', title: 'Calibration' }],
+    labour: { operations: [{ title: 'Set-up' }, { title: 'Search', lines: ['w'] }] },
     choices: all,
   }) as unknown as Quote
 
@@ -60,6 +61,7 @@ test('each line stands once, with the option that it is part of', () => {
     ['k', null],
     ['r', 'road'],
     ['o', null],
+    ['w', null],
     ['f', 'fast'],
   ])
 })

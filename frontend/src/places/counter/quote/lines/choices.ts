@@ -2,6 +2,7 @@
 import { write } from '../../../../lib/api/client'
 import { t } from '../../../../lib/text/text'
 import type { Change, Quote } from '../draft.svelte'
+import { labourLines } from './labour'
 
 export type Choice = Quote['choices'][number]
 export type Option = Choice['options'][number]
@@ -29,6 +30,7 @@ export function linesOf(quote: Quote): DraftLine[] {
     ...quote.kits,
     ...quote.extras,
     ...quote.outside,
+    ...labourLines(quote.labour.operations),
     ...(quote.contingencies ?? []),
   ])
     lineById.set(line, { line, title, option: null })
