@@ -138,13 +138,11 @@ def _why(figures: QuoteFigures) -> str:
 def range_answer(figures: QuoteFigures) -> PriceRangeOut | None:
     """The price range for the telephone: the lowest and highest total, and the attributes that decide.
 
-    A vehicle that a kit does not fit counts only if no vehicle fits all kits. None where the vehicle is chosen and
-    every price is shown, for an empty quote, and while a price is missing. Above `MOST_PRICED` combinations the range
-    goes from the lowest to the highest that were found.
+    None where the vehicle is chosen and every price is shown, for an empty quote, and while a price is missing. Above
+    `MOST_PRICED` combinations the range goes from the lowest to the highest that were found.
     """
     all_shown = figures.loaded.input.attributes is not None and figures.offered
-    possible = [possibility for possibility in figures.possible if not possibility.unfit] or list(figures.possible)
-    priced = [possibility.priced for possibility in possible]
+    priced = [price for _, prices in figures.by_phone for price in prices]
     if figures.priced.empty or all_shown or any(quote.totals.gross < 0 for quote in priced):
         return None
     if any(notice.code in NO_PRICE for quote in priced for notice in quote.notices):
@@ -154,7 +152,10 @@ def range_answer(figures: QuoteFigures) -> PriceRangeOut | None:
         hours=tuple(quote.hours for quote in priced),
         if_it_happens=max(sum((line.highest for line in quote.contingencies), Decimal(0)) for quote in priced),
     )
-    spoken = _spoken(totals_and_hours, _decisive(figures.open, possible))
+    names = [attribute_words(name) for name in _decisive(figures.open, [price for price, _ in figures.by_phone])]
+    if any(len({price.totals.gross for price in prices}) > 1 for _, prices in figures.by_phone):
+        names.append(say("undecided.capacities"))
+    spoken = _spoken(totals_and_hours, names)
     if any(notice.code == "capacity_unknown" for quote in priced for notice in quote.notices):
         return replace(spoken, words=say("undecided.range_without", range=spoken.words))
     return spoken
@@ -178,13 +179,14 @@ def _outcome(possibility: Possibility) -> tuple[Decimal, Decimal]:
     return possibility.priced.totals.gross, possibility.priced.hours
 
 
-def _spoken(possible: Possibilities, attributes: Sequence[str]) -> PriceRangeOut:
+def _spoken(possible: Possibilities, names: Sequence[str]) -> PriceRangeOut:
+    """`names`: what the price hangs on."""
     spoken = price_range(possible)
     words = say(
-        "undecided.range_depends" if attributes else "undecided.range",
+        "undecided.range_depends" if names else "undecided.range",
         amounts=between(spoken.low, spoken.high, lambda amount: figure(plain(amount))),
         hours=between(spoken.hours_low, spoken.hours_high, number),
-        names=listed([attribute_words(name) for name in attributes]),
+        names=listed(names),
     )
     return PriceRangeOut(
         low=plain(spoken.low),

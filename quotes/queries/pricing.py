@@ -1,7 +1,7 @@
 """Prices a quote. Screen, sending, margin and paper all call this module, and no other code prices."""
 
 from collections.abc import Hashable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from decimal import Decimal
 from functools import cached_property
@@ -26,6 +26,7 @@ from quotes.calc.priced import PricedQuote, Saving
 from quotes.calc.pricing import price_quote, savings
 from quotes.calc.validity import Validity, validity
 from quotes.models import Revision
+from quotes.queries.capacities import Litres
 from quotes.queries.loading import LoadedQuote, conditions, load_quote
 from quotes.queries.rows import QuoteRows, kit_rows, read_rows
 from shop.calc.rules import Rules
@@ -68,6 +69,7 @@ class QuoteFigures(Figures):
     possible: tuple[Possibility, ...]
     choices: tuple[OfferedChoice, ...]
     ways: int
+    ends: tuple[Litres, ...] = ()  # of a quote without a vehicle: the smallest and largest capacities
 
     @cached_property
     def further(self) -> tuple[Figures, ...]:
@@ -83,6 +85,21 @@ class QuoteFigures(Figures):
     def as_proposed(self) -> tuple[Possibility, ...]:
         """The possibilities with the options that the workshop proposes: one for each answer about the vehicle."""
         return tuple(price for price in self.possible if price.selection == self.possible[0].selection)
+
+    @cached_property
+    def by_phone(self) -> tuple[tuple[Possibility, tuple[PricedQuote, ...]], ...]:
+        """The possibilities that a range by phone covers, each with its prices.
+
+        A vehicle that a kit does not fit counts only if no vehicle fits all kits. Without a vehicle the fluids are
+        those of the smallest and of the largest capacities.
+        """
+        fitting = [possibility for possibility in self.possible if not possibility.unfit] or self.possible
+        return tuple((possibility, self._at_the_ends(possibility)) for possibility in fitting)
+
+    def _at_the_ends(self, possibility: Possibility) -> tuple[PricedQuote, ...]:
+        if not self.ends:
+            return (possibility.priced,)
+        return tuple(price_quote(replace(possibility.loaded.input, capacities=end)) for end in self.ends)
 
     @property
     def dearest(self) -> Possibility:
@@ -151,15 +168,16 @@ def figures(revision: Revision, now: datetime, other: RuleSet | None = None) -> 
 
     The rows are read once, whatever the number of combinations of open attributes.
     """
-    return _figures(read_rows(revision, shop_day(revision.shop, now), other))
+    return figures_of(read_rows(revision, shop_day(revision.shop, now), other))
 
 
 def kit_figures(revision: KitRevision, rules: Rules, now: datetime) -> QuoteFigures:
     """The figures of a quote with this kit alone and without a vehicle."""
-    return _figures(kit_rows(revision, rules, shop_day(revision.shop, now)))
+    return figures_of(kit_rows(revision, rules, shop_day(revision.shop, now)))
 
 
-def _figures(rows: QuoteRows) -> QuoteFigures:
+def figures_of(rows: QuoteRows) -> QuoteFigures:
+    """The figures of these rows. Reads nothing from the database."""
     pricing = _Pricing(rows)
     values = open_values(conditions(rows), pricing.recorded)
     prices = ways(rows.choices) * count(values)
@@ -185,6 +203,7 @@ def _figures(rows: QuoteRows) -> QuoteFigures:
         possible=possible,
         choices=rows.choices,
         ways=prices,
+        ends=rows.ends,
     )
 
 

@@ -14,6 +14,7 @@ from kitting.queries.offers import newest_offers
 from quotes.calc.choices import OfferedChoice, Selection
 from quotes.calc.quote_input import AgreedDiscount, Buying, ChosenOutside, TakenLine
 from quotes.models import Line, Override, Revision
+from quotes.queries.capacities import Litres, capacity_ends
 from quotes.queries.change_rows import ChangeRows, read_change
 from quotes.queries.choices import offered_choices
 from quotes.queries.outside import chosen_outside
@@ -57,6 +58,7 @@ class QuoteRows:
     taken: tuple[TakenLine, ...] = ()
     charges: Mapping[str, str] = field(default_factory=dict)  # item of a need -> the way that the advisor chose
     sold_hours: Mapping[str, Decimal] = field(default_factory=dict)  # of the standing steps of the job, by code
+    ends: tuple[Litres, ...] = ()  # without a vehicle: the smallest and largest capacities of those that the kits fit
 
     @property
     def kits(self) -> list[Line]:
@@ -180,7 +182,17 @@ def _rows(
         taken=change.taken if change else (),
         charges=revision.charges if revision else {},
         sold_hours=change.sold_hours if change else {},
+        ends=() if vehicle else capacity_ends(shop, _kits(chosen), _circuits(needs)),
     )
+
+
+def _kits(chosen: Iterable[Line]) -> list[Kit]:
+    return [line.kit_revision.kit for line in chosen if line.kit_revision]
+
+
+def _circuits(needs: Needs) -> set[str]:
+    """The circuits of the vehicle by which a need is measured."""
+    return {need.basis for group in needs.values() for need in group if need.basis}
 
 
 def letters_from(chosen: Iterable[Line], before: int) -> dict[str, str]:

@@ -154,6 +154,7 @@ undecided-unfit = Does not fit: { $titles }
 undecided-between = { $low } to { $high }
 undecided-range = about { $amounts }, { $hours } hours
 undecided-range_without = { $range }; without fluids whose amount depends on the vehicle
+undecided-capacities = the litres that the vehicle takes
 undecided-range_depends = about { $amounts }, { $hours } hours; depends on: { $names }
 
 ## newer_rules
