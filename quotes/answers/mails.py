@@ -16,18 +16,23 @@ class MailKind(TextChoices):
     QUOTE_LINK = "quote_link"
     RECEIPT = "receipt"
     MOVED_DATE = "moved_date"
+    QUESTION = "question"
+    REPLY = "reply"
 
 
 class MailOut(Answer, frozen=True):
     """An e-mail about a quote."""
 
     id: UUID
-    kind: Annotated[MailKind, Meta(description="A link to the quote, the receipt of its acceptance, or a moved date.")]
+    kind: Annotated[
+        MailKind,
+        Meta(description="A link, the receipt of an acceptance, a moved date, a customer's question, or its reply."),
+    ]
     to: Annotated[str, Meta(description="The e-mail address that it is sent to.")]
     state: MailState
     words: str
     asked_at: Annotated[Instant, Meta(description="The time at which it was asked for.")]
-    asked_by: Annotated[str | None, Meta(description="The person's name; null where the acceptance asked for it.")]
+    asked_by: Annotated[str | None, Meta(description="The person's name; null where the customer caused it.")]
     decisions: Annotated[list[MailDecision], Meta(description="Those that a person can take about it now.")]
 
 

@@ -63,16 +63,59 @@ def receipt_letter(document: FrozenContent, decision: Decision, shop: Shop, toda
 
 def moved_letter(quote: Quote, row: ToldDate) -> Letter:
     """The e-mail with the sentence on a date that moved, as a person wrote it."""
-    shop, customer = quote.shop, quote.customer
+    shop = quote.shop
     return Letter(
         subject=say("mail.moved_subject", number=str(quote), house=shop.name),
-        before=(say("mail.greeting", name=customer.name if customer else ""), row.words, *_call(shop)),
+        before=(say("mail.greeting", name=_name(quote)), row.words, *_call(shop)),
         signature=_signature(shop),
     )
 
 
 def _call(shop: Shop) -> tuple[str, ...]:
     return (say("mail.call", phone=shop.phone),) if shop.phone else ()
+def question_letter(question: Question, *, address: str) -> Letter:
+    """The e-mail to the workshop with a customer's question; `address` is that of the quote's screen."""
+    quote, shop = question.quote, question.quote.shop
+    asks = say("mail.question_asks", name=_name(quote), number=str(quote), vehicle=_vehicle(quote))
+    return Letter(
+        subject=say("mail.question_subject", number=str(quote), name=_name(quote)),
+        before=(asks, *_lines(question.text)),
+        button=say("mail.question_button"),
+        address=address,
+        after=(say("mail.question_after"),),
+        signature=(shop.name,),
+    )
+
+
+def reply_letter(question: Question) -> Letter:
+    """The e-mail to the customer with the reply to their question."""
+    quote, shop = question.quote, question.quote.shop
+    return Letter(
+        subject=say("mail.reply_subject", number=str(quote), house=shop.name),
+        before=(
+            say("mail.greeting", name=_name(quote)),
+            say("mail.reply_asked"),
+            *_lines(question.text),
+            say("mail.reply_replied"),
+            *_lines(question.reply),
+            *_call(shop),
+        ),
+        signature=_signature(shop),
+    )
+
+
+def _name(quote: Quote) -> str:
+    return quote.customer.name if quote.customer else ""
+
+
+def _vehicle(quote: Quote) -> str:
+    return quote.vehicle.title if quote.vehicle else ""
+
+
+def _lines(text: str) -> tuple[str, ...]:
+    return tuple(line for line in text.splitlines() if line)
+
+
 
 
 def _signature(shop: Shop) -> tuple[str, ...]:

@@ -36,7 +36,7 @@ def dates_shown(document: FrozenContent, shop: Shop, state: str, now: datetime) 
 
 
 def gets_mail(quote: Quote) -> bool:
-    """Returns whether the receipt of an acceptance goes out by e-mail."""
+    """Returns whether the receipt of an acceptance and the replies to questions go out by e-mail."""
     return bool(settings.MAIL_IS_SENT and quote.customer and quote.customer.email)
 
 

@@ -9,7 +9,7 @@ from django.db import transaction
 from quotes.access import hash_of, newest_sent
 from quotes.documents.letters import link_letter, moved_letter, receipt_letter
 from quotes.documents.quote_pdf import kept_paper
-from quotes.models import Decision, Link, Quote, Revision, ToldDate
+from quotes.models import Decision, Link, Question, Quote, Revision, ToldDate
 from quotes.queries import frozen
 from quotes.queries.link_life import works_at
 from quotes.queries.pricing import shop_day
@@ -82,6 +82,30 @@ def send_moved_date(*, actor: Actor, quote: Quote, date_row: ToldDate, now: date
 
 
 @transaction.atomic
+def send_question(*, actor: Actor, question: Question, site: str, now: datetime) -> Outbox | None:
+    """Asks for the e-mail that tells the workshop of a question; None where the workshop has no e-mail address.
+
+    `site` is what the address of the quote's screen begins with. Call it in the transaction that records the question.
+    """
+    shop = actor.shop
+    if not shop.email:
+        return None
+    body = {"to": shop.email, "question": str(question.pk), "site": site}
+    return outbox.put(actor=actor, kind=ASKED, subject_id=question.quote_id, body=body, now=now)
+
+
+def send_reply(*, actor: Actor, question: Question, now: datetime) -> Outbox | None:
+    """Asks for the e-mail with the reply to a question; None where the customer has no e-mail address.
+
+    Call it in the transaction that records the reply.
+    """
+    customer = question.quote.customer
+    if customer is None or not customer.email:
+        return None
+    body = {"to": customer.email, "question": str(question.pk)}
+    return outbox.put(actor=actor, kind=REPLIED, subject_id=question.quote_id, body=body, now=now)
+
+
 def decide(*, actor: Actor, quote: Quote, mail: Outbox, decision: str, now: datetime) -> Outbox:
     """Records a person's decision about an e-mail."""
     Quote.objects.select_for_update().get(pk=quote.pk)
@@ -137,6 +161,26 @@ def _write_moved_date(row: Outbox, now: datetime) -> EmailMessage:
 
 def _changed(row: Outbox, before: str) -> None:
     """Notes on the quote what became of the e-mail. An ended one forgets its secret."""
+def _write_question(row: Outbox, now: datetime) -> EmailMessage:
+    question = _question(row)
+    if question.replied_at is not None:
+        raise NotWantedError("replied")
+    path = f"/{row.shop.slug}/counter/quote/{question.quote_id}#question-{question.pk}"
+    with speaking(row.shop.language):
+        return message(row, question_letter(question, address=row.body["site"] + path), to=row.body["to"])
+
+
+def _write_reply(row: Outbox, now: datetime) -> EmailMessage:
+    question = _question(row)
+    with speaking(*question.quote.languages):
+        return message(row, reply_letter(question), to=row.body["to"])
+
+
+def _question(row: Outbox) -> Question:
+    rows = Question.objects.select_related("quote__customer", "quote__vehicle", "quote__shop")
+    return rows.get(shop=row.shop_id, pk=row.body["question"])
+
+
     actor = Actor(shop=row.shop, member=None, channel=OUTBOX)
     quote = Quote.objects.get(shop=row.shop_id, pk=row.subject_id)
     if row.state in ENDED:
@@ -155,3 +199,5 @@ def register_kinds() -> None:
     register(LINK, Kind(_write_link, _changed))
     register(RECEIPT, Kind(_write_receipt, _changed))
     register(MOVED, Kind(_write_moved_date, _changed))
+    register(ASKED, Kind(_write_question, _changed))
+    register(REPLIED, Kind(_write_reply, _changed))

@@ -6,6 +6,7 @@ from django.db import transaction
 
 from quotes.models import Link, Question, Quote
 from quotes.services.links import works
+from quotes.services.mails import send_question, send_reply
 from shop.access import Actor
 from shop.errors import RequestError, field_error
 from shop.services import feed, history
@@ -25,8 +26,11 @@ class QuestionError(Exception):
 
 
 @transaction.atomic
-def ask(*, link: Link, text: str, now: datetime) -> Question:
-    """Records a question. The same text, still without a reply, is a repeat and returns its row."""
+def ask(*, link: Link, text: str, site: str, now: datetime) -> Question:
+    """Records a question, and asks for the e-mail that tells the workshop of it.
+
+    The same text, still without a reply, is a repeat and returns its row. `site` is what our addresses begin with.
+    """
     quote = Quote.objects.select_for_update(of=("self",)).select_related("shop").get(pk=link.quote_id)
     if not works(link, now):
         raise QuestionError("link")
@@ -46,13 +50,14 @@ def ask(*, link: Link, text: str, now: datetime) -> Question:
     question.save(force_insert=True)
     actor = Actor(shop=quote.shop, member=None, channel="link")
     history.record(actor=actor, verb="asked", row=question)
+    send_question(actor=actor, question=question, site=site, now=now)
     feed.record(actor=actor, kind=feed.Kind.QUOTES)
     return question
 
 
 @transaction.atomic
 def reply(*, actor: Actor, quote: Quote, question: Question, text: str, now: datetime) -> Question:
-    """Records the reply, once."""
+    """Records the reply, once, and asks for the e-mail that brings it to the customer."""
     Quote.objects.select_for_update().get(pk=quote.pk)
     question.refresh_from_db()
     if question.replied_at is not None:
@@ -63,6 +68,7 @@ def reply(*, actor: Actor, quote: Quote, question: Question, text: str, now: dat
     question.clean_fields()
     question.save(update_fields=["reply", "replied_at", "replied_by"])
     history.record(actor=actor, verb="replied", row=question)
+    send_reply(actor=actor, question=question, now=now)
     feed.record(actor=actor, kind=feed.Kind.QUOTES)
     return question
 

@@ -169,7 +169,7 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
     to = {"to": f"{vin.lower()}@mail.example", "recipient": name, "digest": sent["quote"]["digest"]}
     mail = _granted(client.post(f"quotes/{out['id']}/mails", to))
     link = Link.objects.filter(quote=out["id"]).earliest("made_at")
-    question = ask(link=link, text=f"When is it ready for {name}?", now=timezone.now())
+    question = ask(link=link, text=f"When is it ready for {name}?", site="", now=timezone.now())
     draft = _granted(client.post("quotes", fields))
     line = {"kind": "text", "title": f"Polish for {name}", "unit_price": "40.00", "tax_class": "part"}
     draft = _granted(client.post(f"quotes/{draft['id']}/lines", line))

@@ -19,7 +19,7 @@ pytestmark = pytest.mark.browser
 def test_an_advisor_replies_and_records_an_acceptance(transactional_db: None, live_server: Any, page: Page) -> None:
     stage = make_stage(make_cast())
     sent = stage.sent()["quote"]
-    ask(link=Link.objects.get(), text="Can I bring it on Saturday?", now=timezone.now())
+    ask(link=Link.objects.get(), text="Can I bring it on Saturday?", site="", now=timezone.now())
     page.set_viewport_size({"width": 1280, "height": 900})
     path = f"/{stage.shop.slug}/counter/quote/{sent['id']}"
     signed_in(page, live_server.url, "advisor@saltmarsh.example", path)

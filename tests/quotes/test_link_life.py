@@ -58,7 +58,7 @@ def test_the_link_ends_30_days_after_hand_over(stage: Stage, monkeypatch: pytest
 
 def test_the_link_says_where_the_vehicle_stands(stage: Stage) -> None:
     phone = accepted(stage)
-    words = "We have checked that the parts are complete.", "Your vehicle is in the bay; work has begun."
+    words = "We have counted and checked the parts for your vehicle.", "Your vehicle is in the bay; work has begun."
     for where in ("", "receipt"):
         page = phone.client.get(f"{phone.page}{where}").content.decode()
         assert "You accepted our quote." in page and not any(sentence in page for sentence in words)

@@ -63,7 +63,7 @@ def test_the_list_of_quotes_the_counter_and_the_search(stage: Stage) -> None:
     few = {path: queries(act) for path, act in reads.items()}
     link = Link.objects.get()
     for n in range(5):
-        ask(link=link, text=f"Is it loud? {n}", now=timezone.now())
+        ask(link=link, text=f"Is it loud? {n}", site="", now=timezone.now())
         add(stage, stage.quote().json())
         VehicleFactory(shop=stage.cast.shop)
         part = PartFactory(shop=stage.cast.shop, title="Oil cap")

@@ -10,6 +10,8 @@ from django.utils import timezone
 
 from quotes.models import Link, Question, Quote
 from quotes.services.questions import QuestionError, ask
+from shop.models import Customer, Outbox, Shop
+from shop.outbox import worker
 from tests.quotes.phone import Phone
 from tests.quotes.stage import Stage
 
@@ -100,21 +102,21 @@ def test_five_come_within_ten_minutes_and_ten_are_open(stage: Stage, phone: Phon
     assert asks(phone, "And another?").status_code == 429
     now, link = timezone.now() + timedelta(minutes=11), Link.objects.get()
     for n in range(5, 10):
-        ask(link=link, text=f"Question {n}?", now=now)
+        ask(link=link, text=f"Question {n}?", site="", now=now)
     with pytest.raises(QuestionError) as refused:
-        ask(link=link, text="And another?", now=now + timedelta(minutes=11))
+        ask(link=link, text="And another?", site="", now=now + timedelta(minutes=11))
     assert refused.value.code == "too_many"
     replies(stage, Question.objects.order_by("asked_at")[0])
-    ask(link=link, text="And another?", now=now + timedelta(minutes=11))
+    ask(link=link, text="And another?", site="", now=now + timedelta(minutes=11))
 
 
 def test_a_cancelled_or_expired_link_asks_nothing(phone: Phone) -> None:
     link = Link.objects.get()
     with pytest.raises(QuestionError):
-        ask(link=link, text="Is it loud?", now=link.expires_at + timedelta(seconds=1))
+        ask(link=link, text="Is it loud?", site="", now=link.expires_at + timedelta(seconds=1))
     Link.objects.update(revoked_at=timezone.now())
     with pytest.raises(QuestionError):
-        ask(link=link, text="Is it loud?", now=timezone.now())
+        ask(link=link, text="Is it loud?", site="", now=timezone.now())
     assert asks(phone, "Is it loud?").status_code == 410 and not Question.objects.exists()
 
 
@@ -135,3 +137,43 @@ def test_the_database_keeps_question_and_reply_as_they_were(stage: Stage, phone:
     facts = {"shop": stage.shop, "quote": Quote.objects.get(), "link": Link.objects.get(), "asked_at": timezone.now()}
     with pytest.raises(IntegrityError), transaction.atomic():
         Question.objects.create(**facts, text="Is it red?", reply="Yes.")
+
+
+def test_question_and_reply_go_by_mail_once_each(stage: Stage, phone: Phone, mailoutbox: list[Any]) -> None:
+    asks(phone, "Is it red?")
+    replies(stage, Question.objects.get(), "No.")
+    assert not Outbox.objects.exists()  # neither has an address
+    Shop.objects.update(email="desk@saltmarsh.example")
+    Customer.objects.update(email="maren@mail.example")
+    for _ in range(2):
+        asks(phone, "Is it <b>loud</b>?\nAt night?")
+    worker.send_next()
+    question = Question.objects.get(replied_at=None)
+    screen = f"http://testserver/saltmarsh/counter/quote/{question.quote_id}#question-{question.pk}"
+    assert "comes by e-mail" not in page_of(phone)  # no mail server is set up
+    replies(stage, question, "No.\nNot at all.")
+    while worker.send_next():
+        pass
+    to_desk, to_customer = mailoutbox
+    assert (to_desk.to, to_desk.subject) == (["desk@saltmarsh.example"], "Question about quote Q-1: Maren Oldacre")
+    assert screen in to_desk.body and "Is it <b>loud</b>?\n\nAt night?" in to_desk.body
+    assert "<b>loud" not in to_desk.alternatives[0][0] and "&lt;b&gt;loud" in to_desk.alternatives[0][0]
+    assert to_customer.to == ["maren@mail.example"] and to_customer.reply_to == ["desk@saltmarsh.example"]
+    assert "At night?\n\nOur reply:\n\nNo.\n\nNot at all." in to_customer.body
+    mails = stage.client.get(f"quotes/{question.quote_id}/mails").json()["items"]
+    assert [(mail["kind"], mail["asked_by"]) for mail in mails] == [("question", None), ("reply", "Advisor")]
+
+
+def test_a_question_that_had_its_reply_is_not_mailed(
+    stage: Stage, phone: Phone, mailoutbox: list[Any], settings: Any
+) -> None:
+    settings.MAIL_IS_SENT = True
+    Customer.objects.update(email="maren@mail.example")
+    Shop.objects.update(email="desk@saltmarsh.example")
+    asks(phone, "Is it loud?")
+    assert "The reply appears on this page, and comes by e-mail." in page_of(phone)
+    replies(stage, Question.objects.get(), "No.")
+    while worker.send_next():
+        pass
+    assert [message.to for message in mailoutbox] == [["maren@mail.example"]]
+    assert Outbox.objects.get(kind="question").reason == "replied"

@@ -32,6 +32,7 @@ customer-questions-send = Send the question
 customer-questions-asked = You asked on { $when }
 customer-questions-replied = Our reply of { $when }
 customer-questions-waits = We have not replied yet. The reply appears on this page.
+customer-questions-waits_mail = We have not replied yet. The reply appears on this page, and comes by e-mail.
 customer-questions-empty = Your question was not sent: type it in letters.
 customer-questions-too_long = Your question was not sent: it has more than 1,000 characters. Shorten it, or call us.
 customer-questions-too_many = Your question was not sent: { $n } questions have no reply yet. Please call us.

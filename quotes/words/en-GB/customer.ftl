@@ -381,7 +381,7 @@ customer-promise-receipt = This was the date on the day you accepted.
 # The dated sentences on a job, one a line, after the customer accepted.
 customer-progress-title = Where your vehicle stands
 customer-progress-accepted = You accepted our quote.
-customer-progress-checked = We have checked that the parts are complete.
+customer-progress-checked = We have counted and checked the parts for your vehicle.
 customer-progress-in_bay = Your vehicle is in the bay; work has begun.
 customer-progress-handed_over = You have your vehicle back.
 customer-photographs = Photographs from the workshop

@@ -23,4 +23,16 @@ mail-receipt_subject = You accepted quote { $number }: { $house }
 mail-receipt_accepted = Thank you. Quote { $number } for your { $vehicle } was accepted by { $name } on { $when }.
 mail-receipt_price = You said: { $words }.
 mail-moved_subject = A new date for { $number }: { $house }
-mail-receipt_attached = The quote you accepted is attached as a PDF (check code { $mark }).
+mail-receipt_bring = Please bring:
+mail-receipt_attached = The receipt and the quote you accepted are attached as PDFs (check code { $mark }).
+
+# The workshop reads these.
+mail-question_subject = Question about quote { $number }: { $name }
+mail-question_asks = { $name } asks about quote { $number }, { $vehicle }:
+mail-question_button = Reply on the quote
+mail-question_after = Reply there and not to this e-mail: the reply then stands on the customer’s page, and goes to the customer’s e-mail address where one is recorded.
+
+# The customer reads these.
+mail-reply_subject = Our reply about quote { $number }: { $house }
+mail-reply_asked = You asked us:
+mail-reply_replied = Our reply:

@@ -25,6 +25,7 @@ mail-why-not_written = the tool could not write it; the server’s log says why
 mail-why-withdrawn = the quote was withdrawn or replaced first
 mail-why-link_cancelled = its link was cancelled first
 mail-why-link_ended = its link has ended
+mail-why-replied = the question had its reply first
 mail-why-link_lost = its link was made with another secret key; send a new one
 
 ## entry

@@ -6264,7 +6264,7 @@ export interface components {
              * @description The time at which it was asked for.
              */
             asked_at: string;
-            /** @description The person's name; null where the acceptance asked for it. */
+            /** @description The person's name; null where the customer caused it. */
             asked_by: string | null;
             /** @description Those that a person can take about it now. */
             decisions: ("again" | "arrived" | "cancel")[];

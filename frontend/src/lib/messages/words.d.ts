@@ -1919,9 +1919,12 @@ export interface Words {
   'quote.mail.asked': { to: string | number }
   'quote.mail.by': { name: string | number; at: string | number }
   'quote.mail.by_acceptance': { at: string | number }
+  'quote.mail.by_question': { at: string | number }
   'quote.mail.quote_link': { to: string | number }
   'quote.mail.receipt': { to: string | number }
   'quote.mail.moved_date': { to: string | number }
+  'quote.mail.question': { to: string | number }
+  'quote.mail.reply': { to: string | number }
   'quote.mail.again': null
   'quote.mail.again.label': { to: string | number }
   'quote.mail.arrived': null
