@@ -6,8 +6,8 @@ They name the quote and the vehicle, and no price: a mailbox is read by more peo
 from datetime import date
 
 from quotes.calc.forms import FrozenContent
-from quotes.models import Decision, Quote, ToldDate
-from quotes.presenters.receipt import next_step, receipt_promise, receipt_waits, withdraw_until
+from quotes.models import Decision, Question, Quote, ToldDate
+from quotes.presenters.receipt import next_step, receipt_promise, receipt_waits, to_bring, withdraw_until
 from quotes.queries.account import owes_deposit
 from shop.calc.snapshot import mark
 from shop.documents.letter import Letter
@@ -41,11 +41,13 @@ def receipt_letter(document: FrozenContent, decision: Decision, shop: Shop, toda
     """The e-mail that confirms an acceptance; the quote's PDF goes with it."""
     record = decision.record
     facts = {"number": document["quote"]["number"], "vehicle": document["vehicle"]["title"]}
+    bring = to_bring(document, decision.revision.quote.job)
     when = instant_words(decision.answered_at, shop.zone)
     paragraphs = (
         say("mail.receipt_accepted", name=record["name"], when=when, **facts),
         say("mail.receipt_price", words=record["price"]) if record.get("price") else "",
         next_step(receipt_promise(record), today, owes_deposit=owes_deposit(document, decision.revision.quote)),
+        *((say("mail.receipt_bring"), *(f"– {words}" for words in bring)) if bring else ()),
         receipt_waits(record),
         withdraw_until(document, decision),
         say("mail.receipt_attached", mark=mark(decision.digest)),
@@ -71,8 +73,6 @@ def moved_letter(quote: Quote, row: ToldDate) -> Letter:
     )
 
 
-def _call(shop: Shop) -> tuple[str, ...]:
-    return (say("mail.call", phone=shop.phone),) if shop.phone else ()
 def question_letter(question: Question, *, address: str) -> Letter:
     """The e-mail to the workshop with a customer's question; `address` is that of the quote's screen."""
     quote, shop = question.quote, question.quote.shop
@@ -116,6 +116,8 @@ def _lines(text: str) -> tuple[str, ...]:
     return tuple(line for line in text.splitlines() if line)
 
 
+def _call(shop: Shop) -> tuple[str, ...]:
+    return (say("mail.call", phone=shop.phone),) if shop.phone else ()
 
 
 def _signature(shop: Shop) -> tuple[str, ...]:

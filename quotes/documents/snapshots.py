@@ -183,6 +183,7 @@ def _rules(revision: Revision, figures: Figures, sold: set[str]) -> FrozenConten
         "cautions": [caution.text for caution in rules.cautions if caution.concerns(sold)],
         **terms_of(rules),
         "not_included": list(rules.not_included),
+        "bring": list(rules.bring_words),
         "ceiling": {
             "kind": rules.ceiling.kind,
             "share": plain(rules.ceiling.share * 100),

@@ -26,6 +26,7 @@ from quotes.presenters.receipt import (
     receipt_promise,
     receipt_waits,
     sent_day,
+    to_bring,
     withdraw_until,
 )
 from quotes.queries.account import deposit_received, owes_deposit
@@ -46,6 +47,7 @@ class ReceiptText:
     link: Link
     promise: CustomerPromise | None
     next: str
+    bring: Sequence[str]
     sent: str
     waits: str
     withdraw_until: str
@@ -75,6 +77,7 @@ def receipt(request: HttpRequest, id: UUID) -> HttpResponse:
         link=link,
         promise=promise,
         next=say("customer.change.next") if text.change else next_step(promise, today, owes_deposit=owes),
+        bring=to_bring(document, link.quote.job) if decision.answer == Decision.Answer.ACCEPTED else [],
         sent=sent_day(document),
         waits=receipt_waits(decision.record),
         withdraw_until=withdraw_until(document, decision),

@@ -6,6 +6,8 @@ from zoneinfo import ZoneInfo
 from quotes.calc.forms import FrozenContent
 from quotes.models import Decision
 from quotes.presenters.promise import CustomerPromise, PromiseDay, PromiseLine, with_headline
+from shop.models import Job
+from shop.models.jobs import JobState
 from shop.presenters.dates import day_words, instant_words
 from shop.words import say
 
@@ -18,6 +20,8 @@ HEADLINES = {
     ("counter", "declined"): "customer.spoken.declined_counter",
     ("ceiling", "accepted"): "customer.change.unasked",
 }
+
+BEFORE_THE_BAY = (JobState.ACCEPTED, JobState.WAITING, JobState.READY)
 
 
 def receipt_promise(record: FrozenContent) -> CustomerPromise | None:
@@ -70,6 +74,24 @@ def _bring(bring: PromiseDay | None, today: date, deposit: str) -> str:
     if date.fromisoformat(bring["day"]) < today:
         return _nothing()
     return say("customer.receipt_next.told", bring=bring["words"], deposit=deposit)
+
+
+def to_bring(document: FrozenContent, job: Job | None) -> list[str]:
+    """The sentences on what the customer brings with the vehicle; empty once the vehicle is in the bay."""
+    return bring_words(document) if job is not None and job.state in BEFORE_THE_BAY else []
+
+
+def bring_words(document: FrozenContent) -> list[str]:
+    """Parts and kits that the customer supplies, then the workshop's own sentences; none for a change to a job.
+
+    A text from before there were such sentences has none.
+    """
+    if "change" in document:
+        return []
+    content = document["shown"]
+    supplied = [line["title"] for line in (*content["kits"], *content["extras"]) if line.get("supplied")]
+    words = [say("customer.receipt_bring.supplied", title=title) for title in supplied]
+    return [*words, *document["rules"].get("bring", ())]
 
 
 def receipt_headline(decision: Decision, gross: str, currency: str, zone: str) -> str:

@@ -160,6 +160,7 @@ SECTIONS = (
             RuleField("currency_days", "days"),
             RuleField("words.standing", "lines"),
             RuleField("words.not_included", "lines"),
+            RuleField("words.bring", "lines"),
             _table("words.cautions", RuleField("text", "text"), RuleField("applies_to", "list")),
             _table(
                 "words.consents",

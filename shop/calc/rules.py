@@ -178,6 +178,7 @@ class Rules:
     cautions: tuple[CustomerCaution, ...]
     consents: tuple[Consent, ...]
     not_included: tuple[str, ...]
+    bring_words: tuple[str, ...]  # what a customer brings with the vehicle, a sentence each
     bay_words: tuple[str, ...]  # the workshop's own sentences on every page of the bay
     withdrawal: Withdrawal | None
     ceiling: Ceiling
@@ -228,6 +229,7 @@ class Rules:
             cautions=tuple(_caution(caution) for caution in read.sentences("words.cautions")),
             consents=tuple(_consent(consent, read) for consent in read.objects("words.consents", [])),
             not_included=read.lines("words.not_included"),
+            bring_words=read.lines("words.bring"),
             bay_words=read.lines("words.bay"),
             withdrawal=_withdrawal(read),
             ceiling=_ceiling(read),

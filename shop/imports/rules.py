@@ -147,6 +147,7 @@ def _rules(file: ParsedFile, named: dict[str, Any]) -> dict[str, Any]:
             "withdrawal": _texts(file, "withdrawal"),
             "not_included": _texts(file, "not_included"),
             "bay": _texts(file, "bay"),
+            "bring": _texts(file, "bring"),
             "payment": _texts(file, "payment"),
             "supplies": _texts(file, "supplies"),
             "consents": [_consent(row) for row in file.of("words") if row.get("kind") in CONSENTS],

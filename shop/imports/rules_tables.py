@@ -83,6 +83,8 @@ WORD_KINDS = one_of(
         "withdrawal": "withdrawal",
         "not included": "not_included",
         "bay": "bay",
+        "bring": "bring",
+        "please bring": "bring",
         "job page": "bay",
         "payment": "payment",
         "supplies": "supplies",

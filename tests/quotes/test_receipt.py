@@ -1,13 +1,17 @@
 """The receipt of an acceptance: the way there as it was told, and a next step that is true."""
 
+import re
+from datetime import date
 from typing import Any
 
 import pytest
 
+from shop.models import Customer, Job
+from shop.outbox import worker
 from tests.quotes import dated as day
 from tests.quotes.dated import change, local, send
 from tests.quotes.phone import Phone
-from tests.quotes.stage import Stage
+from tests.quotes.stage import RULES, Stage
 
 pytestmark = pytest.mark.once
 
@@ -56,6 +60,28 @@ def test_where_nobody_named_a_day_the_vehicle_comes_on_the_one_that_costs_no_hal
 def test_a_vehicle_that_is_here_need_not_be_brought(stage: Stage) -> None:
     page = receipt(said_yes(stage, here=True))
     assert "We have your vehicle. There is nothing to do." in page and "bring the vehicle" not in page
+
+
+def test_it_says_what_to_bring_until_the_vehicle_is_in_the_bay(stage: Stage, mailoutbox: list[Any]) -> None:
+    """What the customer supplies comes first, then the workshop's own sentences, on the page and in the e-mail."""
+    stage.enact(RULES | {"words": RULES["words"] | {"bring": ["Both keys.", "An <b>empty</b> boot."]}})
+    Customer.objects.update(email="maren@mail.example")
+    path = f"quotes/{stage.quote(stage.towing).json()['id']}"
+    springs = {"kind": "text", "title": "Coil springs", "tax_class": "part", "supplied": True}
+    phone = Phone(send(stage, stage.client.post(f"{path}/lines", springs).json())["link"]["url"])
+    assert "Both keys." not in phone.html  # before the answer nobody is to bring anything
+    phone.answer(ready=phone.field("ready"))
+    section = receipt(phone).split('id="s-bring"')[1].split("</section>")[0]
+    assert re.findall(r'<p class="in">(.*?)</p>', section) == [
+        "Coil springs, which you supply.",
+        "Both keys.",
+        "An &lt;b&gt;empty&lt;/b&gt; boot.",
+    ]
+    worker.send_next()
+    (message,) = mailoutbox
+    assert "Please bring:\n\n– Coil springs, which you supply.\n\n– Both keys." in message.body
+    Job.objects.update(state="in_bay", in_bay_on=date(2026, 12, 10))
+    assert "Both keys." not in receipt(phone)
 
 
 def test_a_yes_without_a_day_asks_for_a_call(stage: Stage) -> None:

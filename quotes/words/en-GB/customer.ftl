@@ -7,6 +7,7 @@ paper-quote_title =
         [estimate] Estimate { $number }, version { $revision }
        *[other] Quote { $number }, version { $revision }
     }
+paper-receipt_title = Receipt of acceptance { $number }
 paper-customer = Customer
 paper-vehicle = Vehicle
 paper-vin = VIN
@@ -285,6 +286,8 @@ customer-receipt_next-by =
         [awaited] Please bring the vehicle on { $day }, when we start, unless we already have it. Please pay the deposit before that: we order once we have it.
        *[none] Please bring the vehicle on { $day }, when we start. If we already have it, there is nothing to do.
     }
+customer-receipt_bring = Please bring
+customer-receipt_bring-supplied = { $title }, which you supply.
 customer-receipt_next-past = We have your answer. If you have not heard from us since, call us.
 customer-receipt_next-no_day =
     { $deposit ->
