@@ -65,4 +65,7 @@ def test_it_has_a_discount_with_its_reason_and_its_customer_an_address(db: None)
     assert Phone(script.customer_link(api)).html and Revision.objects.count() == 3  # a later start sends no other
     script.show_job(api)
     job = api.get("jobs?state=in_bay")["items"][0]
+    agreed = api.get(f"quotes/{api.get('quotes?state=accepted')['items'][0]['id']}")
+    assert [work["firm"] for work in agreed["outside"]] == ["Lathe & Lambda"] and len(agreed["contingencies"]) == 1
+    assert [choice["title"] for choice in agreed["choices"]] == ["Brake pads"]
     assert [row["state"] for row in api.get(f"jobs/{job['id']}/changes")["changes"]] == ["sent"]
