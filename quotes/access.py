@@ -68,6 +68,12 @@ def live(quote: Quote) -> Revision | None:
     return Revision.objects.filter(shop=quote.shop_id, quote=quote, state=Revision.State.SENT).first()
 
 
+def acceptance(quote: Quote) -> Decision | None:
+    """The acceptance of the quote; None for one that nobody has accepted."""
+    rows = Decision.objects.filter(shop=quote.shop_id, quote=quote, answer=Decision.Answer.ACCEPTED)
+    return rows.select_related("revision__quote", "revision__shop", "quote__customer", "quote__shop").first()
+
+
 def sent_revision(quote: Quote, number: int) -> Revision | None:
     """The revision of that number, unless it is a draft."""
     rows = Revision.objects.filter(shop=quote.shop_id, quote=quote, number=number)

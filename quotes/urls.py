@@ -96,6 +96,7 @@ urlpatterns = [
     path("quotes/<uuid:id>/mails", mails.Mails.as_view()),
     path("quotes/<uuid:id>/mails/<uuid:mail>/decision", mails.MailDecision.as_view()),
     path("quotes/<uuid:id>/paper", sending.Paper.as_view()),
+    path("quotes/<uuid:id>/receipt", sending.Receipt.as_view()),
     path("quotes/<uuid:id>/questions/<uuid:question>/reply", questions.Reply.as_view()),
     path("quotes/<uuid:id>/spoken-answer", spoken.SpokenAnswer.as_view()),
     path("quotes/<uuid:id>/as-customer", sending.AsCustomer.as_view()),

@@ -7,7 +7,8 @@ from django.core.mail import EmailMessage
 from django.db import transaction
 
 from quotes.access import hash_of, newest_sent
-from quotes.documents.letters import link_letter, moved_letter, receipt_letter
+from quotes.documents import receipt_paper
+from quotes.documents.letters import link_letter, moved_letter, question_letter, receipt_letter, reply_letter
 from quotes.documents.quote_pdf import kept_paper
 from quotes.models import Decision, Link, Question, Quote, Revision, ToldDate
 from quotes.queries import frozen
@@ -24,8 +25,8 @@ from shop.services import feed, history, outbox
 from shop.services.outbox_kinds import Kind, NotWantedError, register
 from shop.words.languages import speaking
 
-LINK, RECEIPT, MOVED = "quote_link", "receipt", "moved_date"
-KINDS = (LINK, RECEIPT, MOVED)
+LINK, RECEIPT, MOVED, ASKED, REPLIED = "quote_link", "receipt", "moved_date", "question", "reply"
+KINDS = (LINK, RECEIPT, MOVED, ASKED, REPLIED)
 READABLE = (Revision.State.SENT, Revision.State.ACCEPTED)
 ENDED = (Outbox.State.DONE, Outbox.State.CANCELLED)
 OUTBOX = "outbox"  # who acts where the outbox does
@@ -81,7 +82,6 @@ def send_moved_date(*, actor: Actor, quote: Quote, date_row: ToldDate, now: date
     return outbox.put(actor=actor, kind=MOVED, subject_id=quote.pk, body=body, now=now)
 
 
-@transaction.atomic
 def send_question(*, actor: Actor, question: Question, site: str, now: datetime) -> Outbox | None:
     """Asks for the e-mail that tells the workshop of a question; None where the workshop has no e-mail address.
 
@@ -106,6 +106,7 @@ def send_reply(*, actor: Actor, question: Question, now: datetime) -> Outbox | N
     return outbox.put(actor=actor, kind=REPLIED, subject_id=question.quote_id, body=body, now=now)
 
 
+@transaction.atomic
 def decide(*, actor: Actor, quote: Quote, mail: Outbox, decision: str, now: datetime) -> Outbox:
     """Records a person's decision about an e-mail."""
     Quote.objects.select_for_update().get(pk=quote.pk)
@@ -148,6 +149,7 @@ def _write_receipt(row: Outbox, now: datetime) -> EmailMessage:
         letter = receipt_letter(frozen.read(revision), decision, shop, shop_day(shop, now))
         written = message(row, letter, to=row.body["to"])
     name = f"Q-{revision.quote.number}-{revision.number}.pdf"
+    written.attach(receipt_paper.file_name(decision), receipt_paper.receipt_paper(decision), "application/pdf")
     written.attach(name, kept_paper(revision.pdf_sha256), "application/pdf")
     return written
 
@@ -159,8 +161,6 @@ def _write_moved_date(row: Outbox, now: datetime) -> EmailMessage:
         return message(row, moved_letter(quote, date_row), to=row.body["to"])
 
 
-def _changed(row: Outbox, before: str) -> None:
-    """Notes on the quote what became of the e-mail. An ended one forgets its secret."""
 def _write_question(row: Outbox, now: datetime) -> EmailMessage:
     question = _question(row)
     if question.replied_at is not None:
@@ -181,6 +181,8 @@ def _question(row: Outbox) -> Question:
     return rows.get(shop=row.shop_id, pk=row.body["question"])
 
 
+def _changed(row: Outbox, before: str) -> None:
+    """Notes on the quote what became of the e-mail. An ended one forgets its secret."""
     actor = Actor(shop=row.shop, member=None, channel=OUTBOX)
     quote = Quote.objects.get(shop=row.shop_id, pk=row.subject_id)
     if row.state in ENDED:

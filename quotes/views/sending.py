@@ -10,7 +10,7 @@ from rest_framework.response import Response
 from quotes import access, models
 from quotes.answers.links import NewLinkOut
 from quotes.answers.quotes import QuoteOut, SentOut
-from quotes.documents import quote_pdf
+from quotes.documents import quote_pdf, receipt_paper
 from quotes.documents.letters import ready_message
 from quotes.models import Quote, Revision
 from quotes.presenters.customer_page import preview_page
@@ -122,6 +122,24 @@ class Paper(Endpoint):
         if newest is None:
             raise RequestError(404, "no-paper")
         return quote_pdf.response(newest)
+
+
+class Receipt(Endpoint):
+    """The PDF of the receipt of an acceptance, to print or hand over."""
+
+    responses = {"get": bytes}
+    permissions = {"get": COUNTER}
+    renderer_classes = [PDFRenderer]
+
+    def get(self, request: Request, slug: str, id: UUID) -> HttpResponse:
+        """Read the paper of an acceptance."""
+        decision = access.acceptance(access.quote(self.actor, id))
+        if decision is None:
+            raise RequestError(409, "no-receipt")
+        answer = HttpResponse(receipt_paper.receipt_paper(decision), content_type="application/pdf")
+        answer["Content-Disposition"] = f'inline; filename="{receipt_paper.file_name(decision)}"'
+        answer["Cache-Control"] = "no-store"
+        return answer
 
 
 class AsCustomer(Endpoint):

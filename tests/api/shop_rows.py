@@ -141,7 +141,7 @@ class Rows:
 
 
 def _happened(client: CheckedClient, fields: dict[str, Any]) -> dict[str, str]:
-    """The ids of a job, of a line of its quote that was agreed in case that it happens, and of a record of it."""
+    """The ids of a quote, its job, its line that was agreed in case that it happens, and a record of that."""
     draft = _granted(client.post("quotes", fields))
     draft = _granted(client.post(f"quotes/{draft['id']}/contingencies", SEIZED))
     sent = _granted(client.post(f"quotes/{draft['id']}/send", {"version": draft["version"], "recipient": "x"}))
@@ -152,7 +152,7 @@ def _happened(client: CheckedClient, fields: dict[str, Any]) -> dict[str, str]:
     photographs = f"jobs/{job}/occurrences/{occurrence}/photographs"
     answer = client.post(photographs, {"file": upload(jpeg())}, format="multipart")
     photograph = _granted(answer)["lines"][0]["records"][0]["photographs"][0]
-    return {"job": job, "line": line, "occurrence": occurrence, "photograph": photograph}
+    return {"quote": draft["id"], "job": job, "line": line, "occurrence": occurrence, "photograph": photograph}
 
 
 def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
@@ -406,6 +406,7 @@ def for_each_row(rows: Rows) -> list[Asked]:
         Asked("put", "quotes/{id}/overrides/{key}", key, {"value": "900.00", "because": "A friend"}, version),
         Asked("delete", "quotes/{id}/overrides/{key}", key, None, version),
         Asked("get", "quotes/{id}/paper", sent),
+        Asked("get", "quotes/{id}/receipt", {"id": rows.happened["quote"]}),
         Asked("get", "quotes/{id}/newer-rules", draft),
         Asked("get", "quotes/{id}/as-customer", sent),
         Asked("get", "quotes/{id}/difference", {"id": rows.second}),

@@ -140,6 +140,7 @@ ROLES = {
     "quotes/{id}/charges/{item}": {"put": COUNTER},
     "quotes/{id}/overrides/{key}": {"put": COUNTER, "delete": COUNTER},
     "quotes/{id}/paper": {"get": COUNTER},
+    "quotes/{id}/receipt": {"get": COUNTER},
     "quotes/{id}/difference": {"get": COUNTER},
     "quotes/{id}/part-list": {"post": COUNTER},
     "quotes/{id}/part-list/reading": {"post": COUNTER},

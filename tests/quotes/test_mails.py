@@ -284,8 +284,8 @@ def test_an_acceptance_sends_the_receipt_with_the_paper(stage: Stage, mailoutbox
     message, revision = only(mailoutbox), Revision.objects.get()
     assert message.to == [TO] and message.subject == "You accepted quote Q-1: Saltmarsh Lane Motor Works"
     assert "was accepted by Maren Oldacre on" in message.body and mark(revision.digest) in message.body
-    ((name, paper, kind),) = message.attachments
-    assert (name, kind) == ("Q-1-1.pdf", "application/pdf")
+    (receipt, _, _), (name, paper, kind) = message.attachments
+    assert (receipt, name, kind) == ("Q-1-1-accepted.pdf", "Q-1-1.pdf", "application/pdf")
     assert hashlib.sha256(bytes(paper)).hexdigest() == revision.pdf_sha256
     assert revision.gross is not None and f"{revision.gross:,.2f}" not in message.body
     (mail,) = listed(stage, {"quote": {"id": str(revision.quote_id)}})["items"]

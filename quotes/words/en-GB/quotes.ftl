@@ -75,6 +75,8 @@ problem-work-is-contingent-detail = Work in the total comes with a kit. Remove t
 problem-contingency-elsewhere-title = This line is changed under “Only if it happens”
 problem-contingency-elsewhere-detail = Change when, how often and for how many hours it is charged there.
 
+problem-no-receipt-title = No receipt yet
+problem-no-receipt-detail = There is a receipt once the quote is accepted.
 problem-no-paper-title = No PDF yet
 problem-no-paper-detail = The PDF is made when the quote is sent.
 

@@ -1934,6 +1934,7 @@ export interface Words {
   'quote.link.detail': { number: string | number }
   'quote.out.sent': { at: string | number }
   'quote.paper': null
+  'quote.receipt': null
   'quote.revise': null
   'quote.revised': { revision: string | number }
   'quote.withdraw': null
