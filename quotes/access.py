@@ -63,6 +63,16 @@ def current(quote: Quote) -> Revision:
     )
 
 
+def current_of(actor: Actor, id: UUID | str) -> Revision:
+    """The current revision of a quote by its id, with the quote that was read once; 404 if it was discarded."""
+    row = quote(actor, id)
+    revisions = Revision.objects.filter(shop=actor.shop, quote=row).select_related("rules", "changed_by__user")
+    revision: Revision = revisions.order_by(ACCEPTED_FIRST, "-number")[0]
+    row.shop = revision.shop = actor.shop
+    revision.quote = row
+    return revision
+
+
 def live(quote: Quote) -> Revision | None:
     """The revision that the customer can accept: sent, and not answered, replaced or withdrawn."""
     return Revision.objects.filter(shop=quote.shop_id, quote=quote, state=Revision.State.SENT).first()

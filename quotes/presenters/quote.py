@@ -71,14 +71,14 @@ def quote_answer(revision: Revision, now: datetime, priced: QuoteFigures | None 
     priced = (priced or figures(revision, now)) if draft else None
     document = {} if priced else frozen.read(revision)
     figures_shown = figures_answer(priced) if priced else kept_figures(document)
-    decision = _decision(quote)
+    decision = _decision(revision)
     promise, no_promise = quote_promise(revision, priced, document, decision, now)
     figures_shown = replace(figures_shown, notices=[*figures_shown.notices, *_notices(revision, now)])
     stops = what_stops(revision, priced) if priced else ()
     undo, redo = undo_answers(revision, figures_shown) if draft else (None, None)
     return QuoteOut(
         **asdict(figures_shown),
-        out=_out(quote, now),
+        out=_out(revision, now),
         id=quote.pk,
         number=str(quote) or None,
         note=quote.note,
@@ -114,7 +114,7 @@ def quote_answer(revision: Revision, now: datetime, priced: QuoteFigures | None 
         choices=draft_choices(revision, priced, now) if priced else sent_choices(document, shop, now),
         range=range_answer(priced) if priced else None,
         photographs=[photograph_answer(row) for row in line_photographs(revision)],
-        links=[_link(link) for link in _links(quote)],
+        links=[_link(link) for link in _links(revision)],
         questions=[question_answer(question) for question in access.questions(quote)],
         answer=_answer(decision),
         job=QuoteJobOut(quote.job.pk, str(quote.job), JobState(quote.job.state)) if quote.job else None,
@@ -166,7 +166,11 @@ def _other_owner(quote: Quote) -> Iterator[NoticeOut]:
         yield NoticeOut("other_owner", "", say("owner.of_draft", day=day_words(change.since), **facts))
 
 
-def _decision(quote: Quote) -> Decision | None:
+def _decision(revision: Revision) -> Decision | None:
+    """The last answer to the quote. Nobody has answered one whose first version is open."""
+    quote = revision.quote
+    if revision.number == 1 and revision.state in (Revision.State.DRAFT, Revision.State.SENT):
+        return None
     rows = Decision.objects.filter(shop=quote.shop_id, quote=quote).select_related("recorded_by__user")
     return rows.order_by("-answered_at").first()
 
@@ -176,9 +180,14 @@ def _pull_list(quote: Quote) -> UUID | None:
     return pull_list.pk if pull_list else None
 
 
-def _out(quote: Quote, now: datetime) -> OutstandingRevisionOut | None:
-    """The revision that the customer can still accept, so that it can be withdrawn while the next is a draft."""
-    live = access.live(quote)
+def _out(revision: Revision, now: datetime) -> OutstandingRevisionOut | None:
+    """The revision that the customer can still accept, so that it can be withdrawn while the next is a draft.
+
+    At most one revision of a quote is sent or accepted, so that only behind a draft another one is looked for.
+    """
+    live = access.live(revision.quote) if revision.state == Revision.State.DRAFT else revision
+    if live is not None and live.state != Revision.State.SENT:
+        return None
     if live is None or live.state_at(now) == EXPIRED:
         return None
     return OutstandingRevisionOut(live.number, live.digest)
@@ -234,9 +243,11 @@ def _tax_class(code: str, rules: Rules) -> str:
     return say("quote.class_taxed", code=code, rates=rates)
 
 
-def _links(quote: Quote) -> list[Link]:
-    rows = Link.objects.filter(shop=quote.shop_id, quote=quote)
-    return list(rows.select_related("quote__job", "shop").order_by("made_at"))
+def _links(revision: Revision) -> list[Link]:
+    rows = list(Link.objects.filter(shop=revision.shop_id, quote=revision.quote).order_by("made_at"))
+    for link in rows:
+        link.quote, link.shop = revision.quote, revision.shop
+    return rows
 
 
 def _link(link: Link) -> LinkOut:

@@ -103,7 +103,7 @@ class Quote(Endpoint):
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
         """Read one quote."""
-        revision = access.current(access.quote(self.actor, id))
+        revision = access.current_of(self.actor, id)
         return versioned(quote_answer(revision, timezone.now()), revision.version)
 
     def patch(self, request: Request, slug: str, id: UUID) -> Response:

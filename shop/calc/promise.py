@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
 from fractions import Fraction
+from functools import lru_cache
 from heapq import heappop, heappush
 from math import ceil
 from typing import Literal
@@ -95,6 +96,7 @@ class _Slot:
     previous: int | None
 
 
+@lru_cache(maxsize=4096)
 def clock_minutes(hours: Decimal, efficiency: Decimal) -> int:
     """Whole clock minutes that one technician needs for billed hours, at `efficiency` billed hours per clock hour."""
     return ceil(Fraction(hours) * 60 / Fraction(efficiency))
