@@ -67,6 +67,9 @@ def test_the_link_says_where_the_vehicle_stands(stage: Stage) -> None:
     for where in ("", "receipt"):
         page = phone.client.get(f"{phone.page}{where}").content.decode()
         assert all(sentence in page for sentence in words) and day_words(date(2026, 12, 7)) in page
+        below = "What you agreed to" if where else 'id="s-kits"'
+        assert page.index("Where your vehicle stands") < page.index(below)
+        assert "before you accept" not in page
 
 
 def test_the_page_before_the_answer_says_nothing_of_a_job(stage: Stage) -> None:
