@@ -141,3 +141,10 @@ def test_what_one_signs_has_no_page_to_itself(db: None) -> None:
     draft = client.post(f"quotes/{draft['id']}/contingencies", seized | {"cap": 4}).json()
     assert len(draft["undecided"]["prices"]) == 2 and draft["deposit"]
     assert len(pages_of(client, draft)) == 2
+    longer = client.post(f"quotes/{draft['id']}/revise").json()
+    for title in ("Brake pads", "Hoses"):
+        options = [{"title": f"{title} of kind {n}"} for n in (1, 2)]
+        choice = {"title": title, "take": "one", "options": options}
+        longer = client.post(f"quotes/{draft['id']}/choices", choice).json()
+    *_, last = pages_of(client, longer)
+    assert "Not included" in last and "I accept" in last, last

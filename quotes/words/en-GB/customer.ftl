@@ -8,6 +8,7 @@ paper-quote_title =
        *[other] Quote { $number }, version { $revision }
     }
 paper-receipt_title = Receipt of acceptance { $number }
+paper-receipt_of = The quote that was accepted is version { $revision } of { $day }, a PDF of its own.
 paper-customer = Customer
 paper-vehicle = Vehicle
 paper-vin = VIN
