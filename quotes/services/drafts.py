@@ -23,6 +23,7 @@ from shop.access import Actor, rules_on
 from shop.errors import RequestError, field_error
 from shop.models import Customer, LabourTemplate, Operation, RuleSet, Shop, Vehicle
 from shop.services import feed, history
+from shop.services.customers import lock_customer
 from shop.services.jobs import check_day, here_or_day
 
 OWN = (
@@ -57,9 +58,10 @@ def start_quote(
     rules = rules_on(shop, shop_day(shop, now))
     if rules is None:
         raise RequestError(409, "no-rules")
+    customer = customer or (vehicle.customer if vehicle else None)
     quote = Quote(
         shop=shop,
-        customer=customer or (vehicle.customer if vehicle else None),
+        customer=lock_customer(customer) if customer else None,
         vehicle=vehicle,
         advisor=actor.member,
         created_at=now,
@@ -168,11 +170,12 @@ def change_draft(*, actor: Actor, quote: Quote, seen: int, changes: Mapping[str,
         raise RequestError(409, "change-keeps-its-job")
     before = _told(revision)
     if "customer" in changes:
-        quote.customer = changes["customer"]
+        quote.customer = lock_customer(changes["customer"]) if changes["customer"] else None
     if "vehicle" in changes:
         quote.vehicle = changes["vehicle"]
         if quote.customer is None and quote.vehicle is not None:
-            quote.customer = quote.vehicle.customer
+            owner = quote.vehicle.customer
+            quote.customer = lock_customer(owner) if owner else None
     if "note" in changes:
         quote.note = changes["note"]
         quote.clean_fields()

@@ -88,8 +88,8 @@ def copy_photographs(old: Revision, new: Revision, moved: Mapping[str, str], *, 
 
     Without `visible` the customer sees none of the copies.
     """
-    for row in LinePhotograph.objects.filter(shop=old.shop, revision=old).order_by("id"):
-        LinePhotograph.objects.create(
+    LinePhotograph.objects.bulk_create(
+        LinePhotograph(
             shop=new.shop,
             revision=new,
             line_id=UUID(moved[str(row.line_id)]),
@@ -100,6 +100,8 @@ def copy_photographs(old: Revision, new: Revision, moved: Mapping[str, str], *, 
             caption=row.caption,
             shown=row.shown and visible,
         )
+        for row in LinePhotograph.objects.filter(shop=old.shop, revision=old).order_by("id")
+    )
 
 
 def _check_version(revision: Revision, photograph: LinePhotograph) -> None:

@@ -1,6 +1,7 @@
 """Puts two records of one customer together: one stays with everything, the other leads to it."""
 
 from django.db import transaction
+from django.db.models import F
 
 from quotes.models import Quote
 from quotes.queries.merging import belongings, lacking
@@ -18,19 +19,17 @@ def merge_customers(*, actor: Actor, stays: Customer, goes: Customer, seen: tupl
 
     `seen` are the versions of both that were on the screen; refused if one has changed since.
     """
+    of_both = Quote.objects.select_for_update().filter(shop=actor.shop, customer__in=(stays, goes))
+    list(of_both.order_by("pk").values_list("pk"))  # quotes first, like whoever changes a draft
     rows = Customer.objects.select_for_update().filter(shop=actor.shop, pk__in=(stays.pk, goes.pk)).order_by("pk")
     locked = {row.pk: row for row in rows}
     stays, goes = locked[stays.pk], locked[goes.pk]
     if (stays.version, goes.version) != seen:
         raise RequestError(409, "customers-changed-meanwhile")
-    quotes = list(Quote.objects.select_for_update().filter(shop=actor.shop, customer=goes).order_by("pk"))
     moved = belongings(goes, stays)
-    Quote.objects.filter(shop=actor.shop, pk__in=[quote.pk for quote in quotes]).update(customer=stays)
+    Quote.objects.filter(shop=actor.shop, customer=goes).update(customer=stays)
     Job.objects.filter(shop=actor.shop, customer=goes).update(customer=stays)
-    vehicles = list(Vehicle.objects.select_for_update().filter(shop=actor.shop, customer=goes).order_by("pk"))
-    for vehicle in vehicles:
-        vehicle.customer, vehicle.version = stays, vehicle.version + 1
-        vehicle.save(update_fields=["customer", "version"])
+    Vehicle.objects.filter(shop=actor.shop, customer=goes).update(customer=stays, version=F("version") + 1)
     Customer.objects.filter(shop=actor.shop, merged_into=goes).update(merged_into=stays)
     if taken := {name: getattr(goes, name) for name in lacking(goes, stays)}:
         stays = change_customer(actor=actor, customer=stays, seen=stays.version, changes=taken)

@@ -127,19 +127,29 @@ def _newest_kits(old: Revision, lines: Iterable[Line]) -> dict[UUID, KitRevision
 
 
 def _copy_outside(old: Revision, new: Revision, moved: Mapping[str, str]) -> None:
-    copies = []
-    for work in OutsideWork.objects.filter(shop=old.shop, revision=old).select_related("firm"):
-        terms = {name: getattr(work, name) for name in OutsideWork.TERMS}
-        line = UUID(moved[str(work.line_id)])
-        copies.append(OutsideWork.objects.create(shop=new.shop, revision=new, line_id=line, firm=work.firm, **terms))
+    copies = OutsideWork.objects.bulk_create(
+        OutsideWork(
+            shop=new.shop,
+            revision=new,
+            line_id=UUID(moved[str(work.line_id)]),
+            firm=work.firm,
+            **{name: getattr(work, name) for name in OutsideWork.TERMS},
+        )
+        for work in OutsideWork.objects.filter(shop=old.shop, revision=old).select_related("firm")
+    )
     if copies:
         keep_words(copies)
 
 
 def _copy_overrides(old: Revision, new: Revision, moved: Mapping[str, str]) -> None:
-    for override in Override.objects.filter(shop=old.shop, revision=old):
-        kind, _, name = override.figure.partition(":")
-        key = f"{kind}:{moved.get(name, name)}"
-        Override.objects.create(
-            shop=new.shop, revision=new, figure=key, own_value=override.own_value, reason=override.reason
+    Override.objects.bulk_create(
+        Override(
+            shop=new.shop,
+            revision=new,
+            figure=f"{kind}:{moved.get(name, name)}",
+            own_value=override.own_value,
+            reason=override.reason,
         )
+        for override in Override.objects.filter(shop=old.shop, revision=old)
+        for kind, _, name in [override.figure.partition(":")]
+    )

@@ -13,6 +13,7 @@ from quotes.services.draft_steps import KEPT
 from quotes.services.drafts import changed_draft, lock_draft
 from shop.access import Actor
 from shop.errors import RequestError
+from shop.services.customers import lock_customer
 from shop.services.search_words import keep_words
 
 
@@ -54,7 +55,7 @@ def _restore(revision: Revision, state: FrozenContent, present: FrozenContent) -
                 if name in state[fields]:  # a step of an older version lacks newer fields
                     setattr(row, name, _read(row, name, state[fields][name]))
             if row is revision.quote and row.customer is not None:
-                row.customer = row.customer.standing  # the record may have been put together with another since
+                row.customer = lock_customer(row.customer)  # put together with another since, or at this moment
             row.save(update_fields=[name.removesuffix("_id") for name in names])
     rows = {table: state.get(table.__name__, []) for table in ROWS}  # a step of an older version lacks newer tables
     first = next((at for at, table in enumerate(ROWS) if rows[table] != present[table.__name__]), len(ROWS))

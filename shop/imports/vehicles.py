@@ -13,7 +13,7 @@ from shop.calc.vin import check_vin
 from shop.imports import examples, stored
 from shop.models import Customer, Vehicle
 from shop.services.clean import clean
-from shop.services.customers import change_vehicle
+from shop.services.customers import change_owner, change_vehicle
 from shop.services.search_words import keep_words
 from shop.tables.columns import Field, Table
 from shop.tables.conditions import attribute_name, attribute_value
@@ -147,7 +147,7 @@ def write(actor: Actor, plan: tuple[ImportedVehicle, ...], day: date) -> None:
             added.append(_new(actor, imported, customer))
         else:
             _forget(existing, vehicle)
-            _keep(existing, _complete(actor, vehicle, imported, customer))
+            _keep(existing, _complete(actor, vehicle, imported, customer, day))
     clean(added)
     Vehicle.objects.bulk_create(added)
     keep_words(added)
@@ -168,8 +168,12 @@ def _new(actor: Actor, imported: ImportedVehicle, customer: Customer | None) -> 
     )
 
 
-def _complete(actor: Actor, vehicle: Vehicle, imported: ImportedVehicle, customer: Customer | None) -> Vehicle:
-    """The updated vehicle, for the next row about the same one."""
+def _complete(
+    actor: Actor, vehicle: Vehicle, imported: ImportedVehicle, customer: Customer | None, day: date
+) -> Vehicle:
+    """The updated vehicle, for the next row about the same one. Another customer is its owner from `day` on."""
+    if customer and vehicle.customer and vehicle.customer != customer:
+        vehicle = change_owner(actor=actor, vehicle=vehicle, owner=customer, since=day, today=day)
     new_values: dict[str, Any] = {
         "title": imported.title,
         "customer": customer or vehicle.customer,

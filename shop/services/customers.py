@@ -47,6 +47,16 @@ def change_customer(*, actor: Actor, customer: Customer, seen: int, changes: dic
     return customer
 
 
+def lock_customer(customer: Customer) -> Customer:
+    """The record that the customer is part of by now, locked until the transaction ends.
+
+    What begins for a customer asks here, so that nothing stays with a record that is put together with another at
+    the same moment.
+    """
+    row = Customer.objects.select_for_update(no_key=True).get(pk=customer.pk)
+    return Customer.objects.get(pk=row.merged_into_id) if row.merged_into_id else row
+
+
 @transaction.atomic
 def add_vehicle(
     *,
@@ -61,7 +71,7 @@ def add_vehicle(
     """Adds a vehicle. A VIN that looks wrong is kept as typed: it gives a warning, never a refusal."""
     vehicle = Vehicle(
         shop=actor.shop,
-        customer=customer,
+        customer=lock_customer(customer) if customer else None,
         title=title,
         vin=vin,
         plate=plate,
@@ -80,10 +90,15 @@ def add_vehicle(
 def change_vehicle(*, actor: Actor, vehicle: Vehicle, seen: int, changes: dict[str, Any]) -> Vehicle:
     """Changes the given fields of customer, title, vin, plate, attributes and capacities.
 
-    Refused if the row has changed since version `seen`.
+    Refused if the row has changed since version `seen`, and for another customer than the one that is recorded:
+    that is a change of owner, which has a day.
     """
+    if changes.get("customer"):
+        changes = {**changes, "customer": lock_customer(changes["customer"])}
     vehicle = Vehicle.objects.select_for_update().get(pk=vehicle.pk)
     _refuse_older_view(vehicle, seen)
+    if "customer" in changes and vehicle.customer_id and vehicle.customer != changes["customer"]:
+        raise field_error("/customer", "owner_recorded")
     before = {field: _plain(getattr(vehicle, field)) for field in changes}
     for field in changes:
         setattr(vehicle, field, changes[field])
@@ -103,9 +118,10 @@ def change_owner(*, actor: Actor, vehicle: Vehicle, owner: Customer, since: date
 
     Refuses a day to come, and the owner that it has.
     """
-    vehicle = Vehicle.objects.select_for_update().get(pk=vehicle.pk)
     if since > today:
         raise field_error("/since", "owner_later")
+    owner = lock_customer(owner)
+    vehicle = Vehicle.objects.select_for_update().get(pk=vehicle.pk)
     if vehicle.customer_id == owner.pk:
         raise field_error("/customer", "owner_same")
     before = vehicle.customer

@@ -7,9 +7,10 @@ import pytest
 
 from quotes.models import Quote, Revision
 from shop.models import Customer, CustomerWord, History, Job, Vehicle
-from tests.factories import CustomerFactory
+from tests.factories import CustomerFactory, VehicleFactory
 from tests.quotes.phone import Phone
 from tests.quotes.stage import Stage
+from tests.quotes.test_query_counts import queries
 
 pytestmark = pytest.mark.once
 
@@ -84,3 +85,14 @@ def test_it_refuses_one_and_the_same_and_a_record_that_changed(stage: Stage) -> 
     assert merge(stage, stays, stage.customer, other_version=7).json()["type"].endswith("customers-changed-meanwhile")
     assert merge(stage, stays, stage.customer).status_code == 200
     assert merge(stage, stays, stage.customer).json()["errors"][0]["pointer"] == "/other"
+
+
+@pytest.mark.both
+def test_many_vehicles_move_in_as_few_statements_as_one(stage: Stage) -> None:
+    few = queries(lambda: merge(stage, second_record(stage), stage.customer))
+    goes, stays = second_record(stage), second_record(stage)
+    vehicles = [VehicleFactory(shop=stage.shop, customer=goes) for _ in range(6)]
+    assert queries(lambda: merge(stage, stays, goes)) <= few
+    assert {
+        (row.customer, row.version) for row in Vehicle.objects.filter(pk__in=[vehicle.pk for vehicle in vehicles])
+    } == {(stays, 2)}

@@ -8,9 +8,11 @@ from django.utils import timezone
 
 from quotes.models import Quote
 from quotes.queries.pricing import shop_day
+from shop.imports.vehicles import KIND
 from shop.models import Customer
 from shop.presenters.dates import day_words
-from tests.factories import CustomerFactory
+from tests.factories import CustomerFactory, VehicleFactory
+from tests.imports.test_kinds import planned
 from tests.quotes.stage import Stage
 
 pytestmark = pytest.mark.once
@@ -69,3 +71,21 @@ def test_it_refuses_a_day_to_come_and_the_owner_it_has(stage: Stage) -> None:
     assert sell(stage, owner, days_ago=-1).json()["errors"][0]["pointer"] == "/since"
     assert sell(stage, stage.customer).json()["errors"][0]["pointer"] == "/customer"
     assert stage.client.get(f"vehicles/{stage.vehicle.pk}/owners").json() == {"items": []}
+
+
+def test_another_owner_than_the_recorded_one_comes_with_a_day(stage: Stage) -> None:
+    """By a change of the vehicle it is refused; a file of vehicles records it from the day of the import on."""
+    owner, path = new_owner(stage), f"vehicles/{stage.vehicle.pk}"
+    for customer in (str(owner.pk), None):
+        answer = stage.client.patch(path, {"customer": customer}, seen='"1"')
+        (error,) = answer.json()["errors"]
+        assert (answer.status_code, error["pointer"]) == (400, "/customer")
+        assert "POST to the owners" in error["detail"]
+    assert stage.client.patch(path, {"customer": str(stage.customer.pk)}, seen='"1"').status_code == 200
+    free = VehicleFactory(shop=stage.shop, customer=None, plate="FR 33")
+    assert stage.client.patch(f"vehicles/{free.pk}", {"customer": str(owner.pk)}, seen='"1"').status_code == 200
+    actor = stage.cast.acting("manager")
+    file = f"Vehicle,Customer,VIN\n{stage.vehicle.title},{owner.name},{stage.vehicle.vin}\n"
+    KIND.write(actor, planned(KIND, file).plan, today(stage))
+    (change,) = stage.client.get(f"{path}/owners").json()["items"]
+    assert (change["after"], change["since"]) == (owner.name, today(stage).isoformat())

@@ -9,13 +9,17 @@ from django.utils import timezone
 from quotes import access
 from quotes.calc.answer import AcceptanceError, AnswerForm
 from quotes.models import Decision, Link, Quote, Revision
-from quotes.services import links, revising, sending
+from quotes.queries.pricing import shop_day
+from quotes.services import drafts, links, revising, sending
 from quotes.services.acceptance import Spoken, accept_revision
+from quotes.services.merging import merge_customers
 from shop.access import Actor
 from shop.errors import RequestError
-from shop.models import Job
+from shop.models import Customer, Job, Vehicle
+from shop.services.customers import add_vehicle, change_owner
 from tests.at_once import at_once
 from tests.cast import make_cast
+from tests.factories import CustomerFactory, VehicleFactory
 from tests.quotes.stage import Stage, make_stage
 
 ROUNDS = 6
@@ -77,3 +81,32 @@ def one_round(stage: Stage) -> None:
 def test_one_yes_counts_whoever_else_is_at_work(stage: Stage) -> None:
     for _ in range(ROUNDS):
         one_round(stage)
+
+
+def test_what_begins_for_a_customer_while_two_records_are_put_together_is_of_the_one_that_stays(stage: Stage) -> None:
+    actor, today = stage.cast.acting("advisor"), shop_day(stage.shop, timezone.now())
+    for _ in range(ROUNDS):
+        stays, goes, other = (CustomerFactory(shop=stage.shop) for _ in range(3))
+        vehicle = VehicleFactory(shop=stage.shop, customer=other)
+        draft = drafts.start_quote(actor=actor, kits=[], customer=other)
+
+        def merge(stays: Customer = stays, goes: Customer = goes) -> None:
+            merge_customers(actor=actor, stays=stays, goes=goes, seen=(1, 1))
+
+        def begin(goes: Customer = goes) -> None:
+            drafts.start_quote(actor=actor, kits=[], customer=goes)
+
+        def change(draft: Revision = draft, goes: Customer = goes) -> None:
+            drafts.change_draft(actor=actor, quote=draft.quote, seen=draft.version, changes={"customer": goes})
+
+        def sell(vehicle: Vehicle = vehicle, goes: Customer = goes) -> None:
+            change_owner(actor=actor, vehicle=vehicle, owner=goes, since=today, today=today)
+
+        def add(goes: Customer = goes) -> None:
+            add_vehicle(actor=actor, title="Vell 2.4 coupe", customer=goes)
+
+        results = outcomes(merge, begin, change, sell, add)
+        assert set(results) == {"merge", "begin", "change", "sell", "add"}, results
+        assert not Quote.objects.filter(customer=goes).exists() and Quote.objects.filter(customer=stays).count() == 2
+        assert not Vehicle.objects.filter(customer=goes).exists()
+        assert Vehicle.objects.filter(customer=stays).count() == 2
