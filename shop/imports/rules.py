@@ -1,9 +1,10 @@
 """Imports price rules from a workbook with one sheet per subject, as the next rule set and dated rows.
 
-Only the sheets present are imported: a workbook with closed days alone leaves the rules unchanged.
+Only what the file names changes: a sheet that is there replaces its part of the rules in force, a single rule its
+value, and a workbook with closed days alone leaves the rules unchanged.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
@@ -11,27 +12,32 @@ from difflib import get_close_matches
 from typing import Any
 
 from django.db.models import Count, Q
+from django.utils import timezone
 
-from shop.access import Actor
+from shop.access import Actor, rules_on
 from shop.calc.quantity import plain
+from shop.calc.rule_changes import difference
 from shop.calc.rules import BEGIN_EARLY, DRAINED, OPTIONAL, REQUIRED
 from shop.imports.money import Placed, finer_than_currency
 from shop.imports.rules_bands import below_cost
+from shop.imports.rules_stored import EXAMPLE, WORDS, stored
 from shop.imports.rules_tables import NAMED, TABLES
 from shop.imports.skills import rates_missing
 from shop.imports.sold import drained_names, sold_names
 from shop.imports.vehicles import CAPACITIES
 from shop.models import Calendar, ClosedDay, Operation, Rate, Vehicle
+from shop.queries.calendar import shop_day
 from shop.queries.families import families, uncharged_fees
 from shop.services import history
 from shop.services.clean import clean
 from shop.services.rules import add_rules, newest_rules, refusal
 from shop.tables.engine import FileKind, ImportPreview, ParsedFile, ParsedRow
-from shop.tables.findings import Finding, facts_of, must_fix, please_check
+from shop.tables.findings import MUST_FIX, Finding, facts_of, must_fix, please_check
 from shop.tables.registry import register
 from shop.tables.values import CellError
 
 RULE_TABLES = ("rules", "labour rates", "bands", "taxes", "fees", "words", "conditions", "consumables")
+OF_SHEETS = ("labour_rates", "labour_costs", "labour_classes", "charges", "condition_factors", "words")
 CONSENTS = (REQUIRED, OPTIONAL, BEGIN_EARLY)
 DAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 
@@ -48,7 +54,10 @@ class ImportedRate:
 
 @dataclass(frozen=True, slots=True)
 class RulesPlan:
-    """`rules` and `week` are None if the file does not contain them. `amounts` are in the shop's own money."""
+    """`rules` and `week` are None if the file does not contain them. `amounts` are in the shop's own money.
+
+    `rules` are what the file names; `completed` adds the rest from the rules in force.
+    """
 
     rules: dict[str, Any] | None
     valid_from: date | None
@@ -59,6 +68,7 @@ class RulesPlan:
     applies_to: tuple[tuple[str, Finding], ...] = ()  # (name that a caution is tied to, its place)
     drained: tuple[tuple[str, Finding], ...] = ()  # (fluid that a fee is tied to, its place)
     fees: tuple[Finding, ...] = ()  # the place of what each fee of the rules is charged by
+    bands: tuple[ParsedRow, ...] = ()
 
 
 def plan(file: ParsedFile) -> ImportPreview:
@@ -69,7 +79,7 @@ def plan(file: ParsedFile) -> ImportPreview:
     rules = None
     if any(file.has(table) for table in RULE_TABLES):
         rules = _rules(file, named)
-        findings += _fluids(file) or _refused(rules) or below_cost(file.of("bands"), rules)
+        findings += _fluids(file)
         findings += _applies_in_vain(file)
     week = _week(file.of("calendar"), findings) if file.has("calendar") else None
     closed = tuple((row.get("date"), row.get("why", "")) for row in file.of("closed days") if row.get("date"))
@@ -84,7 +94,8 @@ def plan(file: ParsedFile) -> ImportPreview:
     drained = tuple((row.get("fluid"), row.at("fluid")) for row in file.of("fees") if row.get("fluid"))
     fees = tuple(row.at("per") for row in file.of("fees"))
     return ImportPreview(
-        RulesPlan(rules, valid_from, week, closed, rates, amounts, applies_to, drained, fees), tuple(findings)
+        RulesPlan(rules, valid_from, week, closed, rates, amounts, applies_to, drained, fees, file.of("bands")),
+        tuple(findings),
     )
 
 
@@ -131,30 +142,39 @@ def _place(row: ParsedRow) -> tuple[Any, ...]:
 
 
 def _rules(file: ParsedFile, named: dict[str, Any]) -> dict[str, Any]:
-    """The JSON that `Rules` reads; figures are strings."""
-    rules: dict[str, Any] = {
-        "labour_rates": _by(file.of("labour rates"), "skill", "rate"),
-        "labour_costs": _by(file.of("labour rates"), "skill", "cost"),
-        "labour_classes": _by(file.of("labour rates"), "skill", "tax_class"),
-        "charges": _by(file.of("consumables"), "family", "charge"),
-        "condition_factors": _by(file.of("conditions"), "condition", "factor"),
-        "markup": {"bands": [_row(row, ("up_to", "x")) for row in file.of("bands")]},
-        "taxes": [_row(row, ("code", "title", "rate", "classes", "on_top_of")) for row in file.of("taxes")],
-        "fees": [_row(row, ("code", "title", "amount", "tax_class", "per", "fluid")) for row in file.of("fees")],
-        "words": {
-            "standing": _texts(file, "standing"),
+    """The part of the JSON that `Rules` reads which the file names; figures are strings."""
+    rules: dict[str, Any] = {}
+    if file.has("labour rates"):
+        for name, column in (("labour_rates", "rate"), ("labour_costs", "cost"), ("labour_classes", "tax_class")):
+            rules[name] = _by(file.of("labour rates"), "skill", column)
+    if file.has("consumables"):
+        rules["charges"] = _by(file.of("consumables"), "family", "charge")
+    if file.has("conditions"):
+        rules["condition_factors"] = _by(file.of("conditions"), "condition", "factor")
+    if file.has("bands"):
+        rules["markup"] = {"bands": [_row(row, ("up_to", "x")) for row in file.of("bands")]}
+    if file.has("taxes"):
+        rules["taxes"] = [_row(row, ("code", "title", "rate", "classes", "on_top_of")) for row in file.of("taxes")]
+    if file.has("fees"):
+        fields = ("code", "title", "amount", "tax_class", "per", "fluid")
+        rules["fees"] = [_row(row, fields) for row in file.of("fees")]
+    if file.has("words"):
+        rules["words"] = {
+            **{kind: _texts(file, kind) for kind in WORDS},
             "cautions": [_caution(row) for row in file.of("words") if row.get("kind") == "caution"],
-            "withdrawal": _texts(file, "withdrawal"),
-            "not_included": _texts(file, "not_included"),
-            "bay": _texts(file, "bay"),
-            "bring": _texts(file, "bring"),
-            "payment": _texts(file, "payment"),
-            "supplies": _texts(file, "supplies"),
             "consents": [_consent(row) for row in file.of("words") if row.get("kind") in CONSENTS],
-        },
-    }
+        }
     for path, value in named.items():
         _put(rules, path, _plain(value))
+    return rules
+
+
+def completed(before: Mapping[str, Any], part: Mapping[str, Any]) -> dict[str, Any]:
+    """The rules before with what a file names in its place. A sheet counts as a whole, single rules one by one."""
+    rules = dict(before)
+    for name, value in part.items():
+        single = isinstance(value, Mapping) and name not in OF_SHEETS
+        rules[name] = {**rules.get(name, {}), **value} if single else value
     return rules
 
 
@@ -208,9 +228,17 @@ def _put(target: dict[str, Any], path: str, value: Any) -> None:
     target[name] = value
 
 
-def _refused(rules: dict[str, Any]) -> list[Finding]:
-    problem = refusal(rules)
-    return [must_fix(f"rules_{problem.code}", culprit=problem.culprit)] if problem else []
+def _problems(plan: RulesPlan, rules: dict[str, Any]) -> list[Finding]:
+    """What keeps the completed rules from being used; else the bands that sell below cost."""
+    if problem := refusal(rules):
+        return [must_fix(f"rules_{problem.code}", culprit=problem.culprit)]
+    return below_cost(plan.bands, rules)
+
+
+def _base(actor: Actor, plan: RulesPlan, today: date) -> dict[str, Any]:
+    """The rules that are in force on the day from which the file applies, as on the screen."""
+    row = rules_on(actor.shop, plan.valid_from or today)
+    return dict(row.rules) if row else {}
 
 
 def _week(rows: tuple[ParsedRow, ...], findings: list[Finding]) -> dict[str, list[list[str]]]:
@@ -248,9 +276,19 @@ def check(actor: Actor, plan: RulesPlan) -> ImportPreview:
     findings += _unknown_names(actor, plan)
     findings += _unknown_fluids(actor, plan)
     findings += _unknown_families(actor, plan)
-    if plan.rules is not None:
-        findings += rates_missing(actor, plan.rules["labour_rates"])
-    return ImportPreview(plan, tuple(findings), _becomes(actor, plan))
+    if plan.rules is None:
+        return ImportPreview(plan, tuple(findings), _becomes(actor, plan, None))
+    base = _base(actor, plan, shop_day(actor.shop, timezone.now()))
+    rules = completed(base, plan.rules)
+    problems = _problems(plan, rules)
+    findings += [*problems, *rates_missing(actor, rules.get("labour_rates", {}))]
+    unusable = any(problem.weight == MUST_FIX for problem in problems)
+    changed = rules if unusable or _differs(actor, base, rules) else None
+    return ImportPreview(plan, tuple(findings), _becomes(actor, plan, changed))
+
+
+def _differs(actor: Actor, base: dict[str, Any], rules: dict[str, Any]) -> bool:
+    return not base or bool(difference(base, rules, actor.shop.exponent))
 
 
 def _unknown_names(actor: Actor, plan: RulesPlan) -> list[Finding]:
@@ -288,7 +326,7 @@ def _unknown_fluids(actor: Actor, plan: RulesPlan) -> Iterator[Finding]:
 
 def _unknown_families(actor: Actor, plan: RulesPlan) -> Iterator[Finding]:
     """Findings for fees, new or changed, on a family that no consumable has, as the screen refuses them."""
-    if plan.rules is None:
+    if plan.rules is None or "fees" not in plan.rules:
         return
     newest, stored = newest_rules(actor.shop), families(actor)
     before = newest.rules.get("fees", ()) if newest else ()
@@ -306,14 +344,17 @@ def _recorded(actor: Actor, names: set[str]) -> set[str]:
     return {name for at, name in enumerate(ordered) if totals[f"n{at}"]}
 
 
-def _becomes(actor: Actor, plan: RulesPlan) -> tuple[Finding, ...]:
+def _becomes(actor: Actor, plan: RulesPlan, changed: Mapping[str, Any] | None) -> tuple[Finding, ...]:
+    """The file in lines. `changed` are the completed rules; None if they are those in force."""
     lines = []
-    if plan.rules is not None:
+    if plan.rules is not None and changed is None:
+        lines.append(Finding("", "rules_unchanged"))
+    if changed is not None:
         newest = newest_rules(actor.shop)
         number = newest.number + 1 if newest else 1
         day = plan.valid_from.isoformat() if plan.valid_from else ""
         key = "rules" if day else "rules_from_today"
-        lines.append(Finding("", key, facts_of(number=number, day=day, n=len(plan.rules["labour_rates"]))))
+        lines.append(Finding("", key, facts_of(number=number, day=day, n=len(changed.get("labour_rates", ())))))
     if plan.week is not None:
         lines.append(Finding("", "week", facts_of(n=len(plan.week))))
     if plan.closed:
@@ -326,7 +367,10 @@ def _becomes(actor: Actor, plan: RulesPlan) -> tuple[Finding, ...]:
 def write(actor: Actor, plan: RulesPlan, day: date) -> None:
     """Writes the next rule set, opening hours, closed days and new exchange rates."""
     if plan.rules is not None:
-        add_rules(actor=actor, rules=plan.rules, valid_from=plan.valid_from or day)
+        base = _base(actor, plan, day)
+        rules = completed(base, plan.rules)
+        if _differs(actor, base, rules):
+            add_rules(actor=actor, rules=rules, valid_from=plan.valid_from or day)
     if plan.week is not None:
         calendar, _ = Calendar.objects.update_or_create(shop=actor.shop, defaults={"week": plan.week})
         history.record(actor=actor, verb="imported", row=calendar)
@@ -342,4 +386,4 @@ def write(actor: Actor, plan: RulesPlan, day: date) -> None:
     Rate.objects.bulk_create(rates)
 
 
-KIND = register(FileKind("rules", TABLES, plan, check, write))
+KIND = register(FileKind("rules", TABLES, plan, check, write, stored=stored, example=EXAMPLE))

@@ -1,6 +1,7 @@
 """Lists taken out as files: what comes back in changes nothing, and the examples can be imported."""
 
 import io
+import json
 from datetime import date
 from decimal import Decimal
 from pathlib import Path
@@ -8,16 +9,23 @@ from typing import Any
 
 import openpyxl
 import pytest
-from django.core.management import call_command
+from django.conf import settings
+from django.core.management import CommandError, call_command
 
 from kitting.models import Consumable, Offer, Part
+from shop.calc.rule_changes import difference
+from shop.calc.rules_schema import rules_schema
 from shop.models import (
+    Calendar,
+    ClosedDay,
     Customer,
     LabourTemplate,
     Operation,
     OperationCaution,
     OperationPair,
     OperationValue,
+    Rate,
+    RuleSet,
     TemplateStep,
     Vehicle,
 )
@@ -35,18 +43,22 @@ from tests.factories import (
     SupplierFactory,
     VehicleFactory,
 )
+from tests.imports.files import workbook
 from tests.quotes.stage import make_stage
 
 pytestmark = pytest.mark.once
 
-LISTS = ("customers", "vehicles", "labour", "consumables")
+LISTS = ("customers", "vehicles", "labour", "consumables", "rules")
 EXAMPLES = (*LISTS, "kit")
+FOLDER = Path(settings.BASE_DIR) / "fixtures" / "rules"
+FEES = [["Code", "Title", "Amount", "Tax class"], ["new", "Washing", "12.00", "fee"]]
 PASSING = {"id", "shop_id", "version", "created_at", "changed_at", "updated_at"}
 KEPT: dict[str, tuple[type[ShopRow], ...]] = {
     "customers": (Customer,),
     "vehicles": (Vehicle,),
     "labour": (Operation, OperationPair, OperationCaution, OperationValue, LabourTemplate, TemplateStep),
     "consumables": (Consumable, Part, Offer),
+    "rules": (RuleSet, Calendar, ClosedDay, Rate),
 }
 
 
@@ -68,6 +80,7 @@ def rows(kind: str) -> dict[str, list[dict[str, Any]]]:
 @pytest.fixture
 def saltmarsh(cast: Cast) -> Cast:
     take_in(cast.shop.slug, saltmarsh_files())
+    Rate.objects.create(shop=cast.shop, currency="NOK", valid_from=date(2026, 11, 2), rate=Decimal("0.0861"))
     return cast
 
 
@@ -139,6 +152,33 @@ def test_a_changed_cell_is_what_changes(saltmarsh: Cast, tmp_path: Path) -> None
     assert {code: str(hours) for code, hours in after.items() if before[code] != hours} == {code: "7.25"}
 
 
+@pytest.mark.parametrize("name", ["minimal", "saltmarsh", "copperfell"])
+def test_a_sheet_of_rules_changes_what_it_names_and_nothing_else(cast: Cast, name: str, tmp_path: Path) -> None:
+    """Every figure comes back; then a file of one rate and one rule makes the next set of all the others."""
+    content = json.loads((FOLDER / f"{name}.json").read_text("utf-8"))
+    content |= {"validity_days": 33, "ceiling": {"kind": "percent_capped", "share": "0.125", "cap": "250"}}
+    kinds_of_words = set(rules_schema()["properties"]["words"]["properties"]) - {"cautions", "consents"}
+    content["words"] = content.get("words", {}) | {kind: [f"Of {kind}."] for kind in kinds_of_words}
+    content |= {"markup": content["markup"] | {"step": "0.05"}, "duty_base": "goods_and_freight", "offer": "estimate"}
+    RuleSet.objects.create(shop=cast.shop, number=1, valid_from=date(2026, 1, 1), rules=content)
+    file = tmp_path / "rules.xlsx"
+    file.write_bytes(taken_out(cast, "rules"))
+    call_command("import", "rules", str(file), shop=cast.shop.slug)
+    assert RuleSet.objects.filter(shop=cast.shop).count() == 1
+    file.write_bytes(workbook({"Rules": [["Rule", "Value"], ["Margin floor", "21 %"]], "Fees": FEES}))
+    call_command("import", "rules", str(file), shop=cast.shop.slug)
+    (changed,) = RuleSet.objects.filter(shop=cast.shop, number=2)
+    paths = {change.path for change in difference(content, changed.rules, cast.shop.exponent)}
+    assert paths == {"margin_floor", "fees"} and changed.rules["margin_floor"] == "0.21"
+
+
+def test_a_part_of_rules_is_too_little_for_a_shop_without_any(cast: Cast, tmp_path: Path) -> None:
+    file = tmp_path / "rules.xlsx"
+    file.write_bytes(workbook({"Fees": FEES}))
+    with pytest.raises(CommandError, match="1 problem to fix"):
+        call_command("import", "rules", str(file), shop=cast.shop.slug)
+
+
 @pytest.mark.parametrize("kind", EXAMPLES)
 def test_an_example_can_be_imported_and_explains_each_heading(saltmarsh: Cast, kind: str, tmp_path: Path) -> None:
     if kind == "kit":  # its oil is that of the other example
@@ -172,7 +212,7 @@ def test_a_list_has_the_rows_of_its_shop_alone(cast: Cast) -> None:
         ("lists", {}),
         ("lists", {"kind": "nothing"}),
         ("lists", {"kind": "kit"}),
-        ("lists/examples", {"kind": "rules"}),
+        ("lists/examples", {"kind": "nothing"}),
     ],
 )
 def test_what_there_is_not_is_refused(cast: Cast, path: str, query: dict[str, str]) -> None:
@@ -180,8 +220,9 @@ def test_what_there_is_not_is_refused(cast: Cast, path: str, query: dict[str, st
     assert (answer.status_code, answer.json()["errors"][0]["pointer"]) == (400, "/kind")
 
 
-def test_only_the_manager_takes_out_labour(cast: Cast) -> None:
-    assert cast.signed_in("advisor").get("lists", {"kind": "labour"}).status_code == 403
+def test_only_the_manager_takes_out_what_decides_prices(cast: Cast) -> None:
+    for kind in ("labour", "rules"):
+        assert cast.signed_in("advisor").get("lists", {"kind": kind}).status_code == 403
     assert cast.signed_in("advisor").get("lists", {"kind": "consumables"}).status_code == 200
 
 

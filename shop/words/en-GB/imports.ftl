@@ -54,6 +54,7 @@ import-becomes-rules =
         [one] Price rules version { $number }, valid from { $day }, with { $n } labour rate
        *[other] Price rules version { $number }, valid from { $day }, with { $n } labour rates
     }
+import-becomes-rules_unchanged = Price rules as they are: the file changes none of them
 import-becomes-rules_from_today =
     { $n ->
         [one] Price rules version { $number }, valid from today, with { $n } labour rate

@@ -22,8 +22,8 @@ const CIRCLE: Record<Kind, Circle> = {
   vehicles: 'counter',
 }
 
-const EXAMPLES: readonly Kind[] = ['labour', 'consumables', 'kit', 'customers', 'vehicles']
-const LISTS: readonly Kind[] = ['labour', 'consumables', 'customers', 'vehicles']
+const EXAMPLES: readonly Kind[] = ['rules', 'labour', 'consumables', 'kit', 'customers', 'vehicles']
+const LISTS: readonly Kind[] = ['rules', 'labour', 'consumables', 'customers', 'vehicles']
 
 /** Returns whether there is an example of this kind of file. */
 export function hasExample(kind: Kind): boolean {
