@@ -80,6 +80,7 @@ FIELD_DESCRIPTIONS = {
 }
 PATH_DESCRIPTIONS = {
     "invitation": "The id of the invitation.",
+    "pin": "The id of the PIN.",
     "sign_in": "The id of the sign-in.",
     "payment": "The id of the payment.",
     "core": "The id of the returned core.",

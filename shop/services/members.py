@@ -7,7 +7,7 @@ from django.db import transaction
 
 from shop.access import Actor
 from shop.errors import RequestError
-from shop.models import Member, Shop
+from shop.models import Member, PhonePin, Shop
 from shop.services.entry_links import withdraw_links_around
 from shop.services.history import record
 from shop.services.sessions import end_pins, end_session, end_sessions
@@ -57,6 +57,15 @@ def end_sign_in(*, actor: Actor, member: Member, id: UUID) -> bool:
     ended = end_session(user=member.user_id, id=id)
     if ended:
         record(actor=actor, verb="sign-ins ended", row=member)
+    return ended
+
+
+@transaction.atomic
+def end_pin_of(*, actor: Actor, member: Member, id: UUID) -> bool:
+    """Ends a PIN of a member; False if none of theirs has this id."""
+    ended = PhonePin.objects.filter(user=member.user_id, pk=id).delete()[0] > 0
+    if ended:
+        record(actor=actor, verb="PIN ended", row=member)
     return ended
 
 

@@ -10,17 +10,21 @@ from rest_framework.response import Response
 from shop import access
 from shop.answers.base import utc
 from shop.answers.people import EntryLinkOut, MemberOut, PeopleOut
+from shop.answers.pins import PinOut
 from shop.answers.session import SignInOut
 from shop.api.components import list_of
 from shop.api.endpoint import Endpoint, SecretAnswer
 from shop.api.public_address import address
+from shop.api.sign_in import device_of
 from shop.models import EntryLink
 from shop.presenters.people import member_answer, people_answer
+from shop.presenters.pins import pin_answer
 from shop.presenters.session import sign_in_answer
 from shop.serializers.people import EntryMailIn, InvitationIn, RoleIn
-from shop.services.entry_links import invite, make_password_link, withdraw_invitation
+from shop.services.entry_links import hash_of, invite, make_password_link, withdraw_invitation
 from shop.services.entry_mails import send_entry_link
-from shop.services.members import change_role, end_sign_in, end_sign_ins, remove
+from shop.services.members import change_role, end_pin_of, end_sign_in, end_sign_ins, remove
+from shop.services.pins import pins_of
 from shop.services.sessions import sessions_of
 
 
@@ -127,6 +131,32 @@ class SignInOfPerson(Endpoint):
     def delete(self, request: Request, slug: str, id: UUID, sign_in: UUID) -> Response:
         """End one sign-in of a member."""
         if not end_sign_in(actor=self.actor, member=access.member(self.actor, id), id=sign_in):
+            raise Http404
+        return Response(status=204)
+
+
+class PinsOfPerson(Endpoint):
+    """The PINs of a member on all phones, newest first."""
+
+    responses = {"get": list_of(PinOut)}
+    permissions = {"get": access.OFFICE}
+
+    def get(self, request: Request, slug: str, id: UUID) -> Response:
+        """List the PINs of a member."""
+        member, here = access.member(self.actor, id), hash_of(device_of(request))
+        rows = pins_of(user=member.user, now=timezone.now())
+        return Response({"items": [pin_answer(row, here) for row in rows]})
+
+
+class PinOfPerson(Endpoint):
+    """One PIN of a member. DELETE ends it."""
+
+    responses = {"delete": {204: None}}
+    permissions = {"delete": access.OFFICE}
+
+    def delete(self, request: Request, slug: str, id: UUID, pin: UUID) -> Response:
+        """End one PIN of a member, such as that of a lost phone."""
+        if not end_pin_of(actor=self.actor, member=access.member(self.actor, id), id=pin):
             raise Http404
         return Response(status=204)
 

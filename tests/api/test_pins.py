@@ -224,6 +224,18 @@ def test_a_person_reads_and_ends_only_their_own(cast: Cast, phone: SharedPhone) 
     assert [(row["id"], row["here"]) for row in phone.client.get(PINS).json()["items"]] == [(str(phone.advisor), True)]
 
 
+def test_a_manager_sees_on_which_phones_a_person_has_one_and_ends_it(cast: Cast, phone: SharedPhone) -> None:
+    manager, path = cast.signed_in("manager"), f"people/{cast.technician.pk}/pins"
+    (row,) = manager.get(path).json()["items"]
+    assert (row["id"], row["device"], row["here"]) == (str(phone.technician), "unknown", False)
+    assert manager.delete(f"{path}/{phone.advisor}").status_code == 404
+    assert manager.delete(f"{path}/{row['id']}").status_code == 204
+    assert manager.get(path).json()["items"] == []
+    assert refused(come_in(phone.client, row["id"])) == "pin-ended"
+    line = History.objects.filter(shop=cast.shop, verb="PIN ended").get()
+    assert (line.author, line.subject_id) == (cast.manager, cast.technician.pk)
+
+
 def test_a_second_factor_is_proved_when_it_is_set(cast: Cast) -> None:
     codes, client = switched_on(cast), CheckedClient()
     body = {"email": cast.technician.user.email, "password": PASSWORD}
