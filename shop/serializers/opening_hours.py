@@ -29,3 +29,18 @@ class ClosedDaysIn(s.Serializer[Any]):
     first = s.DateField(help_text="The first closed day.")
     last = s.DateField(required=False, allow_null=True, default=None, help_text="The last one; null for one day.")
     reason = s.CharField(max_length=120, allow_blank=True, default="", help_text="The reason, such as a holiday.")
+
+
+class HolidayIn(s.Serializer[Any]):
+    """A day on which the shop is closed."""
+
+    date = s.DateField(help_text="The day.")
+    reason = s.CharField(max_length=120, allow_blank=True, default="", help_text="The name of the holiday.")
+
+
+class HolidaysIn(s.Serializer[Any]):
+    """The holidays on which the shop is closed."""
+
+    days = HolidayIn(  # type: ignore[call-arg]
+        many=True, allow_empty=False, max_length=60, help_text="A day that is closed already stays as it is."
+    )

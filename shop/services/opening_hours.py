@@ -57,6 +57,16 @@ def close_days(*, actor: Actor, first: date, last: date, reason: str) -> None:
 
 
 @transaction.atomic
+def close_on(*, actor: Actor, days: Mapping[date, str]) -> None:
+    """Closes the shop on several days, {day: reason}. A day that is closed already keeps its reason."""
+    closed = set(ClosedDay.objects.filter(shop=actor.shop, date__in=days).values_list("date", flat=True))
+    rows = [ClosedDay(shop=actor.shop, date=day, reason=reason) for day, reason in days.items() if day not in closed]
+    clean(rows)
+    ClosedDay.objects.bulk_create(rows)
+    history.record_all(actor=actor, verb="added", rows=rows)
+
+
+@transaction.atomic
 def open_day(*, actor: Actor, id: UUID) -> bool:
     """Removes a closed day; False if the shop has none with this id."""
     row = ClosedDay.objects.select_for_update().filter(shop=actor.shop, pk=id).first()

@@ -6,13 +6,20 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 
 from shop.access import OFFICE, Actor
+from shop.answers.holidays import HolidaysOut
 from shop.answers.opening_hours import OpeningHoursOut
 from shop.api.endpoint import Endpoint
+from shop.api.query_parameters import text_like, whole
+from shop.errors import field_error
 from shop.models import Calendar, ClosedDay
+from shop.presenters.holidays import holidays_answer
 from shop.presenters.opening_hours import opening_hours_answer
 from shop.queries.calendar import shop_day
-from shop.serializers.opening_hours import ClosedDaysIn, OpeningHoursIn
-from shop.services.opening_hours import close_days, open_day, set_week
+from shop.queries.holidays import country_codes, country_of, holidays_of, regions
+from shop.serializers.opening_hours import ClosedDaysIn, HolidaysIn, OpeningHoursIn
+from shop.services.opening_hours import close_days, close_on, open_day, set_week
+
+YEARS = 3  # this one and the next two: what lies further ahead may still be decided
 
 
 class OpeningHours(Endpoint):
@@ -58,6 +65,44 @@ class OneClosedDay(Endpoint):
         if not open_day(actor=self.actor, id=id):
             raise Http404
         return Response(status=204)
+
+
+class Holidays(Endpoint):
+    """The public holidays of a country. A POST closes the shop on those that a person has chosen."""
+
+    request_bodies = {"post": HolidaysIn}
+    responses = {"get": HolidaysOut, "post": {201: OpeningHoursOut}}
+    permissions = {"get": OFFICE, "post": OFFICE}
+    query_parameters = {
+        "country": text_like("two letters; that of the shop's time zone where it is left out", "^[A-Z]{2}$"),
+        "region": text_like("the code of a region", "^[A-Za-z0-9-]{1,10}$"),
+        "year": whole("this one, or one of the next two", 1, 9999),
+    }
+
+    def get(self, request: Request, slug: str) -> Response:
+        """Read the holidays of a country or region."""
+        query, today = request.query_params, shop_day(self.actor.shop, timezone.now())
+        country = query.get("country", country_of(self.actor.shop.zone))
+        region, years = query.get("region", ""), range(today.year, today.year + YEARS)
+        if country not in country_codes() and (country or "country" in query):
+            raise field_error("/country", "holidays_country")
+        if region and region not in dict(regions(country) if country else ()):
+            raise field_error("/region", "holidays_region")
+        year = _year(query.get("year", str(today.year)), years)
+        days = holidays_of(self.actor.shop, country, region, year, today) if country else []
+        return Response(holidays_answer(country, region, year, years, days))
+
+    def post(self, request: Request, slug: str) -> Response:
+        """Close the shop on chosen holidays."""
+        close_on(actor=self.actor, days={row["date"]: row["reason"] for row in self.body(request)["days"]})
+        return Response(_answer(self.actor), status=201)
+
+
+def _year(text: str, years: range) -> int:
+    year = int(text) if text.isascii() and text.isdecimal() and len(text) <= 4 else 0
+    if year not in years:
+        raise field_error("/year", "holidays_year", first=years[0], last=years[-1])
+    return year
 
 
 def _answer(actor: Actor) -> OpeningHoursOut:

@@ -14,6 +14,7 @@ from quotes.services.questions import ask
 from shop.calc.keys import search_key
 from shop.models import ClosedDay, EntryLink, Job, LabourTemplate, Member, Operation, RuleSet
 from shop.services.people import set_member
+from shop.services.pins import set_pin
 from shop.sessions import session_id
 from tests.api.asked import Asked, upload
 from tests.calc.test_pictures import jpeg
@@ -101,6 +102,7 @@ class Rows:
     mail: str
     member: Member
     sign_in: str
+    pin: str
     invitation: str
 
     @property
@@ -240,6 +242,7 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
         mail=mail["id"],
         member=member,
         sign_in=str(session_id(new_session(member.user))),
+        pin=str(set_pin(user=member.user, hashed="x", device="", agent="", now=timezone.now())[0].pk),
         invitation=str(EntryLink.objects.get(shop=cast.shop).pk),
     )
 
@@ -279,6 +282,8 @@ def for_each_row(rows: Rows) -> list[Asked]:
         Asked("delete", "people/{id}", person),
         Asked("post", "people/{id}/password-link", person),
         Asked("delete", "people/{id}/second-factor", person),
+        Asked("get", "people/{id}/pins", person),
+        Asked("delete", "people/{id}/pins/{pin}", person | {"pin": rows.pin}),
         Asked("get", "people/{id}/sign-ins", person),
         Asked("delete", "people/{id}/sign-ins", person),
         Asked("delete", "people/{id}/sign-ins/{sign_in}", person | {"sign_in": rows.sign_in}),
@@ -430,7 +435,7 @@ def for_each_list(rows: Rows) -> list[Asked]:
     requests = [(path, {}) for path in ("counter", "customers", "imports", "jobs", "kits", "pull-lists", "quotes")]
     requests += [("consumables", {}), ("operations", {}), ("templates", {}), ("suppliers", {})]
     requests += [("money", {"month": "2026-01"}), ("owed", {}), ("people", {}), ("rules", {}), ("rules/in-force", {})]
-    requests += [("opening-hours", {}), ("start", {})]
+    requests += [("opening-hours", {}), ("holidays", {}), ("start", {})]
     requests += [("lists", {"kind": kind, "format": "csv"}) for kind in ("customers", "vehicles")]
     requests += [("vehicles", {}), ("changes", {}), ("outside-work", {}), ("vehicles/vin", {"vin": rows.vehicle.vin})]
     requests += [("find", {"q": text}) for text in (rows.customer.name, rows.vehicle.vin, rows.kit.title)]

@@ -27,7 +27,7 @@ MADE_OF_NO_ROW = {
     ("post", "templates"),
     ("post", "people/invitations"),
     ("put", "people/second-factor"),
-    *(("put", "opening-hours"), ("post", "closed-days"), ("put", "start/{step}")),
+    *(("put", "opening-hours"), ("post", "closed-days"), ("post", "holidays"), ("put", "start/{step}")),
     *(("get", "own-data"), ("put", "own-data")),
     ("post", "rules"),  # the next set; tests/api/test_rule_changes.py names a set of another shop
 }
@@ -129,7 +129,7 @@ def test_no_list_shows_a_row_of_another_shop(
 ) -> None:
     requests = for_each_list(rows)
     silent = {request.path for request, answer in answers(owner, requests) if not words_in(rows, answer)}
-    assert silent == {"changes", "start", "vehicles/vin"}  # numbers, steps, and what the letters of a VIN mean
+    assert silent == {"changes", "holidays", "start", "vehicles/vin"}  # numbers, steps, what a VIN means
     for request, answer in answers(stranger, requests):
         assert answer.status_code == 200, (request, answer.content)
         assert not words_in(rows, answer), request

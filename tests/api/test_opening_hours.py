@@ -1,12 +1,12 @@
 """Opening hours and closed days, as a manager enters them."""
 
-from datetime import date, timedelta
+from datetime import UTC, date, datetime, timedelta
 from typing import Any
 
 import pytest
 from django.utils import timezone
 
-from shop.models import Calendar, ClosedDay, History
+from shop.models import Calendar, ClosedDay, History, Shop
 from shop.queries.calendar import shop_day
 from tests.cast import Cast
 
@@ -79,3 +79,45 @@ def test_a_stretch_of_closed_days_has_an_order_and_a_limit(cast: Cast, last: str
     [error] = answer.json()["errors"]
     assert error["pointer"] == "/last" and says in error["detail"].lower()
     assert not ClosedDay.objects.filter(shop=cast.shop, date__gte=date(2027, 1, 1)).exists()
+
+
+def test_holidays_of_the_country_are_offered_and_close_the_days_that_a_person_takes(
+    cast: Cast, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(timezone, "now", lambda: datetime(2027, 5, 3, 12, tzinfo=UTC))
+    Shop.objects.filter(pk=cast.shop.pk).update(zone="Europe/Vienna")
+    manager = cast.signed_in("manager")
+    offer = manager.get("holidays").json()
+    assert (offer["country"], offer["region"], offer["year"], offer["years"]) == ("AT", "", 2027, [2027, 2028, 2029])
+    assert {"code": "NZ", "title": "New Zealand"} in offer["countries"]
+    assert {"code": "9", "title": "Wien"} in offer["regions"]
+    days = [(day["date"], day["reason"]) for day in offer["days"]]
+    assert days[0] == ("2027-05-06", "Ascension Day"), "none that is over, in the reader's language"
+    assert days[-1] == ("2027-12-26", "Saint Stephen's Day") and not any(day["closed"] for day in offer["days"])
+    ClosedDay.objects.create(shop=cast.shop, date=date(2027, 5, 6), reason="Stocktaking")
+    taken = [{"date": day["date"], "reason": day["reason"]} for day in offer["days"][:2]]
+    answer = manager.post("holidays", {"days": taken})
+    assert answer.status_code == 201, answer.content
+    assert [day["reason"] for day in answer.json()["closed_days"]] == ["Stocktaking", taken[1]["reason"]]
+    assert History.objects.filter(shop=cast.shop, subject="closedday", verb="added").count() == 1
+    assert [day["closed"] for day in manager.get("holidays").json()["days"][:3]] == [True, True, False]
+
+
+def test_a_region_has_holidays_of_its_own(cast: Cast) -> None:
+    manager, year = cast.signed_in("manager"), str(shop_day(cast.shop, timezone.now()).year + 1)
+    whole, saxony = (
+        {day["reason"] for day in manager.get("holidays", {"country": "DE", "year": year} | region).json()["days"]}
+        for region in ({}, {"region": "SN"})
+    )
+    assert saxony - whole == {"Reformation Day", "Repentance and Prayer Day"} and whole < saxony
+
+
+@pytest.mark.parametrize(
+    ("query", "pointer"),
+    [({"country": "ZZ"}, "/country"), ({"country": "DE", "region": "QQ"}, "/region"), ({"year": "1999"}, "/year")],
+)
+def test_a_country_a_region_or_a_year_without_holidays_is_refused(
+    cast: Cast, query: dict[str, str], pointer: str
+) -> None:
+    answer = cast.signed_in("manager").get("holidays", query)
+    assert answer.status_code == 400 and [error["pointer"] for error in answer.json()["errors"]] == [pointer]

@@ -7,7 +7,7 @@ import pytest
 from playwright.sync_api import Browser, Page, expect
 
 from quotes.models import Revision
-from shop.models import Shop
+from shop.models import ClosedDay, Shop
 from shop.services.opening import new_opening_code
 from tests.browser.test_screens import look
 
@@ -66,7 +66,15 @@ def guided(walk: Effort) -> None:
     assert look(walk.page, "guided start") == []
     walk.tap("Enter the hours", "link")
     expect(walk.page.get_by_label("Monday")).to_have_value("08:00-12:00, 12:45-17:30")
+    walk.page.get_by_text("Public holidays of a country").click()
+    expect(walk.page.get_by_label("Country")).to_have_value("AT")
+    walk.page.get_by_label("Year").select_option(index=1)
+    leave = walk.page.get_by_role("checkbox", name="Saint Stephen's Day")
+    leave.uncheck()
     assert look(walk.page, "opening hours") == []
+    walk.page.get_by_role("button", name="Close on these").click()
+    expect(walk.page.get_by_text("No further day is ticked.")).to_be_visible()
+    expect(walk.page.get_by_role("button", name="Remove")).to_have_count(ClosedDay.objects.count())
     walk.tap("Save the hours")
     walk.done(1)
     walk.tap("Enter the rates", "link")

@@ -599,6 +599,30 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/shops/{slug}/holidays": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read the holidays of a country or region
+         * @description The public holidays of a country. A POST closes the shop on those that a person has chosen.
+         */
+        get: operations["getHolidays"];
+        put?: never;
+        /**
+         * Close the shop on chosen holidays
+         * @description The public holidays of a country. A POST closes the shop on those that a person has chosen.
+         */
+        post: operations["postHolidays"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/imports": {
         parameters: {
             query?: never;
@@ -1745,6 +1769,46 @@ export interface paths {
          */
         post: operations["postPasswordLink"];
         delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/people/{id}/pins": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * List the PINs of a member
+         * @description The PINs of a member on all phones, newest first.
+         */
+        get: operations["getPinsOfPerson"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/people/{id}/pins/{pin}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        /**
+         * End one PIN of a member, such as that of a lost phone
+         * @description One PIN of a member. DELETE ends it.
+         */
+        delete: operations["deletePinOfPerson"];
         options?: never;
         head?: never;
         patch?: never;
@@ -5222,6 +5286,69 @@ export interface components {
             waits_at: number | null;
             /** @description The sentence on the bar before the step. */
             words: string;
+        };
+        /** @description A day on which the shop is closed. */
+        HolidayInRequest: {
+            /**
+             * Format: date
+             * @description The day.
+             */
+            date: string;
+            /**
+             * @description The name of the holiday.
+             * @default
+             */
+            reason: string;
+        };
+        /**
+         * HolidayOut
+         * @description A public holiday.
+         */
+        HolidayOut: {
+            /** @description The shop is closed on this day already. */
+            closed: boolean;
+            /**
+             * Format: date
+             * @description The day.
+             */
+            date: string;
+            /** @description The name of the holiday. */
+            reason: string;
+        };
+        /**
+         * HolidayPlaceOut
+         * @description A country or a region with holidays of its own.
+         */
+        HolidayPlaceOut: {
+            /** @description As a request names it. */
+            code: string;
+            /** @description The name of the country or region. */
+            title: string;
+        };
+        /** @description The holidays on which the shop is closed. */
+        HolidaysInRequest: {
+            /** @description A day that is closed stays as it is. */
+            days: components["schemas"]["HolidayInRequest"][];
+        };
+        /**
+         * HolidaysOut
+         * @description Countries, the regions of one of them, and its holidays from today on. The shop is closed on none by itself.
+         */
+        HolidaysOut: {
+            /** @description By name. */
+            countries: components["schemas"]["HolidayPlaceOut"][];
+            /** @description Its code; that of the shop's time zone where none was asked for. */
+            country: string;
+            /** @description From today on, the next one first. */
+            days: components["schemas"]["HolidayOut"][];
+            /** @description Its code; empty for the holidays of the whole country. */
+            region: string;
+            /** @description Of the country, by name; empty where all have the same. */
+            regions: components["schemas"]["HolidayPlaceOut"][];
+            /** @description The year of the holidays. */
+            year: number;
+            /** @description The years that can be asked for. */
+            years: number[];
         };
         /**
          * HowOut
@@ -11947,6 +12074,82 @@ export interface operations {
             };
         };
     };
+    getHolidays: {
+        parameters: {
+            query?: {
+                /** @description two letters; that of the shop's time zone where it is left out */
+                country?: string;
+                /** @description the code of a region */
+                region?: string;
+                /** @description this one, or one of the next two */
+                year?: number;
+            };
+            header?: never;
+            path: {
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["HolidaysOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postHolidays: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The id of the command: a repeat gets the first answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["HolidaysInRequest"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["OpeningHoursOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     getImports: {
         parameters: {
             query?: {
@@ -14520,6 +14723,73 @@ export interface operations {
                 content: {
                     "application/json": components["schemas"]["EntryLinkOut"];
                 };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getPinsOfPerson: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PinListOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    deletePinOfPerson: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The PIN of one phone. */
+                pin: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description No response body */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
             };
             /** @description A refusal (RFC 9457) */
             default: {

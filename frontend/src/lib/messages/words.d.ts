@@ -604,6 +604,7 @@ export interface Words {
   'office.out.workbook': null
   'office.lists.detail': null
   'office.lists.example.detail': null
+  'office.lists.rules': null
   'office.lists.workbook': null
   'office.lists.csv': null
   'office.lists.example': null
@@ -804,6 +805,8 @@ export interface Words {
   'office.rules.history.note': null
   'office.rules.by': { name: string | number; when: string | number }
   'office.rules.by_command': { when: string | number }
+  'office.rules.file': null
+  'office.rules.import': null
   'office.rules.changes': null
   'office.rules.before': null
   'office.rules.after': null
@@ -1490,6 +1493,13 @@ export interface Words {
   'people.factor.off': null
   'people.factor.ended': { name: string | number }
   'people.sign_ins': { name: string | number }
+  'people.pins': { name: string | number }
+  'people.pins.note': null
+  'people.pins.set': { set: string | number; ends: string | number }
+  'people.pins.locked': null
+  'people.pins.end': null
+  'people.pins.end.label': { device: string | number; set: string | number }
+  'people.pins.ended': null
   'people.sign_ins.none': null
   'people.sign_ins.all': null
   'people.sign_ins.all_done': null
@@ -2230,6 +2240,17 @@ export interface Words {
   'hours.closed.note': null
   'hours.closed.none': null
   'hours.closed.none.detail': null
+  'hours.holidays': null
+  'hours.holidays.note': null
+  'hours.country': null
+  'hours.country.none': null
+  'hours.region': null
+  'hours.region.none': null
+  'hours.year': null
+  'hours.holidays.already': null
+  'hours.holidays.close': { n: number }
+  'hours.holidays.closed': { n: number }
+  'hours.holidays.none': null
   'hours.first': null
   'hours.last': null
   'hours.last.hint': null

@@ -31,7 +31,26 @@ hours-saved = Opening hours saved
 hours-closed = Closed days
 hours-closed-note = Holidays and other days on which nobody works
 hours-closed-none = No closed days entered
-hours-closed-none-detail = Enter the holidays of your country, and the days on which you close.
+hours-closed-none-detail = Take the holidays of your country below, and enter the other days on which you close.
+hours-holidays = Public holidays of a country
+hours-holidays-note = A proposal: take what applies to your workshop. Each day can be removed again.
+hours-country = Country
+hours-country-none = Choose the country
+hours-region = Region
+hours-region-none = Whole country
+hours-year = Year
+hours-holidays-already = closed already
+hours-holidays-close =
+    { $n ->
+        [one] Close on this day
+       *[other] Close on these { $n } days
+    }
+hours-holidays-closed =
+    { $n ->
+        [one] One day added to the closed days
+       *[other] { $n } days added to the closed days
+    }
+hours-holidays-none = No further day is ticked.
 hours-first = First closed day
 hours-last = Last closed day
 hours-last-hint = Leave empty for one day

@@ -1,0 +1,79 @@
+"""Public holidays by country and region, from the `holidays` library. A person takes what applies to the shop."""
+
+from dataclasses import dataclass
+from datetime import date
+from functools import cache
+
+from shop.models import ClosedDay, Shop
+from shop.words.languages import language
+
+NAME_LENGTH = 120
+
+
+@dataclass(frozen=True, slots=True)
+class Holiday:
+    """A public holiday. `closed`: the shop is closed on this day already."""
+
+    date: date
+    name: str
+    closed: bool
+
+
+@cache
+def country_codes() -> frozenset[str]:
+    """The two-letter codes (ISO 3166-1) of the countries whose holidays are known."""
+    from holidays.registry import EntityLoader
+
+    return frozenset(EntityLoader.get_country_codes(include_aliases=False))
+
+
+@cache
+def countries(spoken: str) -> tuple[tuple[str, str], ...]:
+    """(code, name in the language) of these countries, by name."""
+    from babel import Locale
+
+    names = Locale.parse(spoken, sep="-").territories
+    return tuple(sorted(((code, names.get(code, code)) for code in country_codes()), key=lambda row: row[1]))
+
+
+@cache
+def regions(country: str) -> tuple[tuple[str, str], ...]:
+    """(code, name) of the regions of a country with holidays of their own, by name."""
+    from holidays import country_holidays
+
+    entity = country_holidays(country)
+    names: dict[str, str] = {}
+    for name, code in getattr(entity, "subdivisions_aliases", {}).items():
+        names.setdefault(code, name)  # the first is the name in full, abbreviations follow
+    return tuple(sorted(((code, names.get(code, code)) for code in entity.subdivisions), key=lambda row: row[1]))
+
+
+def country_of(zone: str) -> str:
+    """The country of a time zone, if its holidays are known; else empty."""
+    from babel.core import get_global
+
+    code = get_global("zone_territories").get(zone, "")
+    return code if code in country_codes() else ""
+
+
+def holidays_of(shop: Shop, country: str, region: str, year: int, since: date) -> list[Holiday]:
+    """The holidays of a year from `since` on, in the reader's language where the library has their names in it."""
+    from holidays import country_holidays
+
+    days = country_holidays(country, subdiv=region or None, years=year, language=_tongue(country))
+    closed = set(ClosedDay.objects.filter(shop=shop, date__year=year).values_list("date", flat=True))
+    return [
+        Holiday(day, name[:NAME_LENGTH], day in closed)
+        for day, name in sorted(days.items())
+        if day >= since and day.year == year
+    ]
+
+
+def _tongue(country: str) -> str | None:
+    """The library's tag of the reader's language for a country's holidays; None: as the country writes their names."""
+    from holidays import country_holidays
+
+    spoken = language().replace("-", "_")
+    tags = country_holidays(country).supported_languages
+    same_language = [tag for tag in tags if tag.split("_")[0] == spoken.split("_")[0]]
+    return spoken if spoken in tags else next(iter(same_language), None)
