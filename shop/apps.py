@@ -15,6 +15,7 @@ class ShopConfig(AppConfig):
         from shop.serializers.words import speak_our_words
         from shop.services.entry_mails import register_kinds
         from shop.serving import background
+        from shop.serving.file_worker import file_worker
 
         register_kinds()
         logs.listen()
@@ -24,4 +25,5 @@ class ShopConfig(AppConfig):
         warming = Warming()
         background.register(warming.start, warming.stop)
         background.register(worker.start, worker.stop)
+        background.register(file_worker.start, file_worker.stop)
         take_only_their_types()

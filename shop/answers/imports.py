@@ -6,7 +6,7 @@ from uuid import UUID
 from msgspec import UNSET, Meta, UnsetType
 
 from shop.answers.base import Answer, Instant
-from shop.models.files import FileState
+from shop.models.files import FileState, FileTaskKind, FileTaskState
 from shop.tables.registry import kinds
 
 StepKind = Literal["field", "answer", "value", "leave_out", "place"]
@@ -189,6 +189,17 @@ class FindingCountsOut(Answer, frozen=True):
     done_for_you: Annotated[int, Meta(description="The corrections made as the file was read.")]
 
 
+class FileTaskOut(Answer, frozen=True):
+    """Work on a large file that goes on while nobody waits for it."""
+
+    kind: Annotated[FileTaskKind, Meta(description="Whether it is read or imported.")]
+    state: FileTaskState
+    rows_done: Annotated[int, Meta(description="The number of rows read so far.")]
+    rows_in_all: Annotated[int, Meta(description="The number of its rows; 0 until they are counted.")]
+    asked_at: Annotated[Instant, Meta(description="The time at which a person asked for it.")]
+    reason: Annotated[str, Meta(description="The reason for which it failed, and its remedy; else empty.")]
+
+
 class FileOut(Answer, frozen=True):
     """An uploaded file."""
 
@@ -200,6 +211,7 @@ class FileOut(Answer, frozen=True):
     by: str | None
     read_at: Instant
     taken_at: Annotated[Instant | None, Meta(description="The time at which it was imported.")]
+    task: Annotated[FileTaskOut | None, Meta(description="Null where nothing is being done with it.")]
 
 
 class ImportRowOut(FileOut, frozen=True):

@@ -4,7 +4,7 @@ from shop.models.cautions import OperationCaution, OperationValue, StepCaution, 
 from shop.models.changes import ChangeNumber
 from shop.models.customers import Customer, CustomerWord, Vehicle, VehicleWord
 from shop.models.entry_links import EntryLink
-from shop.models.files import FileRead, StoredFile
+from shop.models.files import FileRead, FileTask, StoredFile
 from shop.models.house import Calendar, ClosedDay, Rate, RuleSet
 from shop.models.jobs import Agreement, Job, JobOperation
 from shop.models.labour import LabourTemplate, Operation, OperationPair, TemplateStep
@@ -29,6 +29,7 @@ __all__ = [
     "CustomerWord",
     "EntryLink",
     "FileRead",
+    "FileTask",
     "History",
     "Job",
     "JobOperation",

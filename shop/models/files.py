@@ -68,3 +68,54 @@ class FileRead(ShopRow):
 
     def __str__(self) -> str:
         return self.file_name
+
+
+class FileTaskKind(models.TextChoices):
+    READ = "read"
+    TAKE_IN = "take_in"
+
+
+class FileTaskState(models.TextChoices):
+    WAITING = "waiting"
+    BEGUN = "begun"
+    FAILED = "failed"
+
+
+class FileTask(ShopRow):
+    """Work on a large file beside the server: reading it, or importing it. A file has one task at a time.
+
+    It is deleted in the transaction of its effect. `due_at` of a begun task is the end of its lease: past it, the
+    process that began it has died, and the task begins again. `reason` says in words why a task failed.
+    """
+
+    Kind = FileTaskKind
+    State = FileTaskState
+
+    file = ShopKey(FileRead, models.CASCADE, related_name="tasks")
+    kind = models.CharField(max_length=8, choices=FileTaskKind)
+    state = models.CharField(max_length=8, choices=FileTaskState, default=FileTaskState.WAITING)
+    author = ShopKey(Member, null=True, blank=True)
+    asked_at = models.DateTimeField()
+    due_at = models.DateTimeField()
+    tries = models.PositiveSmallIntegerField(default=0)
+    rows_done = models.PositiveIntegerField(default=0)
+    rows_in_all = models.PositiveIntegerField(default=0)  # 0 until they are counted
+    reason = models.CharField(max_length=400, blank=True)
+
+    class Meta(ShopRow.Meta):
+        constraints = [
+            *ShopRow.Meta.constraints,
+            SameShop("file", name="file_task_file_is_of_its_shop"),
+            SameShop("author", name="file_task_author_is_of_its_shop"),
+            Unique(fields=["shop", "file"], name="file_has_one_task"),
+            Check(condition=Q(kind__in=["read", "take_in"]), name="file_task_kind_is_known"),
+            Check(condition=Q(state__in=["waiting", "begun", "failed"]), name="file_task_state_is_known"),
+            Check(condition=Q(state="failed") ^ Q(reason=""), name="file_task_that_failed_says_why"),
+        ]
+        indexes = [
+            Index(fields=["due_at"], condition=~Q(state="failed"), name="file_task_due"),
+            Index(fields=["shop", "author"], name="file_task_by_author"),
+        ]
+
+    def __str__(self) -> str:
+        return self.kind

@@ -1,26 +1,42 @@
 """Imported files as answers, from the result stored when they were read."""
 
-from msgspec.structs import asdict
+from msgspec.structs import asdict, replace
 
 from shop.answers.base import from_kept, utc, utc_or_none
-from shop.answers.imports import FileOut, ImportLineOut, ImportLinesOut, ImportOut, ImportRowOut
-from shop.models import FileRead
-from shop.models.files import FileState
+from shop.answers.imports import FileOut, FileTaskOut, ImportLineOut, ImportLinesOut, ImportOut, ImportRowOut
+from shop.models import FileRead, FileTask
+from shop.models.files import FileState, FileTaskKind, FileTaskState
+from shop.words import say
 
 MOST_LINES = 500
 NO_LIST: dict[str, object] = {"questions": [], "typed": [], "places": [], "left_out": [], "left_out_counts": []}
+UNREAD: dict[str, object] = NO_LIST | {
+    "rows": 0,
+    "good": 0,
+    "skipped": 0,
+    "columns": [],
+    "headings": [],
+    "fields": [],
+    "findings": [],
+    "counts": {"must_fix": 0, "please_check": 0, "done_for_you": 0},
+    "can_take_in": False,
+}
 NO_STEP: dict[str, object] = {"sheet": "", "rows": [], "field": "", "text": "", "question": "", "carton": "", "bag": ""}
 
 
 def import_row(row: FileRead) -> ImportRowOut:
-    becomes, counts = row.result["becomes"], row.result["counts"]
-    return ImportRowOut(**asdict(_file(row)), title=becomes["title"], must_fix=counts["must_fix"])
+    becomes, counts = row.result.get("becomes"), row.result.get("counts")
+    title = becomes["title"] if becomes else say("import.unread")
+    return ImportRowOut(**asdict(_file(row)), title=title, must_fix=counts["must_fix"] if counts else 0)
 
 
 def import_answer(row: FileRead) -> ImportOut:
-    """The file with its result. A file that an earlier version read has no list."""
+    """The file with its result. A file that an earlier version read has no list, and one not yet read no result."""
+    file = _file(row)
     steps = [{**NO_STEP, **step} for step in row.repairs]
-    return from_kept(NO_LIST | asdict(_file(row)) | row.result | {"steps": steps}, ImportOut)
+    result = row.result or UNREAD | {"becomes": {"title": say("import.unread"), "words": []}}
+    answer = from_kept(NO_LIST | asdict(file) | result | {"steps": steps, "task": None}, ImportOut)
+    return replace(answer, task=file.task)
 
 
 def import_lines(row: FileRead, place: int | None) -> ImportLinesOut:
@@ -40,4 +56,16 @@ def _file(row: FileRead) -> FileOut:
         by=row.author.user.name if row.author else None,
         read_at=utc(row.read_at),
         taken_at=utc_or_none(row.taken_at),
+        task=next((_task(task) for task in row.tasks.all()), None),
+    )
+
+
+def _task(task: FileTask) -> FileTaskOut:
+    return FileTaskOut(
+        kind=FileTaskKind(task.kind),
+        state=FileTaskState(task.state),
+        rows_done=task.rows_done,
+        rows_in_all=task.rows_in_all,
+        asked_at=utc(task.asked_at),
+        reason=task.reason,
     )

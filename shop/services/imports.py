@@ -20,7 +20,7 @@ from shop.services import feed, history
 from shop.services.import_results import lines_of, result_of
 from shop.tables.engine import FileKind, ImportPreview, ParsedFile, read
 from shop.tables.findings import MUST_FIX, Finding
-from shop.tables.parsed import Memory
+from shop.tables.parsed import Memory, Progress, unwatched
 from shop.tables.registry import kinds
 from shop.tables.repairs import NO_REPAIRS, folded_steps, remembered, to_remember
 from shop.words import say
@@ -41,6 +41,7 @@ def understand(
     supplier: str = "",
     mapping: Mapping[str, str] | None = None,
     steps: Iterable[Mapping[str, Any]] = (),
+    progress: Progress = unwatched,
 ) -> ParsedFile:
     """The file as read, with the columns and answers of the supplier's last file if none are given. Writes nothing."""
     repairs = folded_steps(steps)
@@ -49,10 +50,10 @@ def understand(
         memory = kind.remembered(actor, supplier)
         repairs = folded_steps(steps, remembered(memory.repairs))
         if not mapping and memory.columns:
-            reading = read(kind, file_name, body, memory.columns, repairs)
+            reading = read(kind, file_name, body, memory.columns, repairs, progress)
             if not any(finding.code == "mapping_heading_unknown" for finding in reading.findings):
                 return _with_supplier(reading, supplier)
-    return _with_supplier(read(kind, file_name, body, mapping, repairs), supplier)
+    return _with_supplier(read(kind, file_name, body, mapping, repairs, progress), supplier)
 
 
 def _with_supplier(reading: ParsedFile, supplier: str) -> ParsedFile:
@@ -158,22 +159,20 @@ def _delete(files: QuerySet[FileRead]) -> int:
     return len(locked)
 
 
-def read_again(*, actor: Actor, file: FileRead) -> ParsedFile:
+def read_again(*, actor: Actor, file: FileRead, progress: Progress = unwatched) -> ParsedFile:
     """Reads the stored file. Takes up to seconds, so call it before the transaction that imports the file."""
-    return read_with(actor=actor, file=file, steps=file.repairs)
+    return read_with(actor=actor, file=file, steps=file.repairs, progress=progress)
 
 
 @transaction.atomic
 def take_in(*, actor: Actor, file: FileRead, reading: ParsedFile, day: date | None = None) -> FileRead:
     """Imports the file completely or not at all: compares `reading` with the shop as it is now and writes it."""
-    row = _locked(file)
+    row = locked(file)
     kind = kinds()[row.kind]
     planned, findings = look(actor=actor, kind=kind, reading=reading)
     row.result = result_of(kind, reading, planned, findings)
     row.lines = lines_of(kind, reading, planned, findings)
-    wrong = row.result["counts"][MUST_FIX] + sum(question.open for question in reading.questions)
-    if wrong:
-        raise RequestError(409, "refused", why=say("import.not_yet", n=wrong))
+    refuse_unready(row.result)
     written = kind.write(actor, planned.plan, day or timezone.localdate(timezone=ZoneInfo(actor.shop.zone)))
     if kind.keep_file is not None:
         kind.keep_file(written, row)
@@ -185,7 +184,14 @@ def take_in(*, actor: Actor, file: FileRead, reading: ParsedFile, day: date | No
     return row
 
 
-def _locked(file: FileRead) -> FileRead:
+def refuse_unready(result: Mapping[str, Any]) -> None:
+    """Refuses with 409 to import a file while something in it must be fixed or answered."""
+    unanswered = sum(question["value"] is None for question in result["questions"])
+    if wrong := result["counts"][MUST_FIX] + unanswered:
+        raise RequestError(409, "refused", why=say("import.not_yet", n=wrong))
+
+
+def locked(file: FileRead) -> FileRead:
     """The file's row, locked. 404 if it was removed since `file` was read, 409 if it was imported or corrected."""
     row = FileRead.objects.select_for_update().filter(pk=file.pk).first()
     if row is None:  # removed while it was read again
@@ -215,7 +221,7 @@ def repair(*, actor: Actor, file: FileRead, steps: list[dict[str, Any]], reading
 
     409 if somebody changed the file since `file` was read, or imported it.
     """
-    row = _locked(file)
+    row = locked(file)
     kind = kinds()[row.kind]
     planned, findings = look(actor=actor, kind=kind, reading=reading)
     row.repairs = steps
@@ -254,7 +260,9 @@ def without_step(file: FileRead, id: UUID) -> list[dict[str, Any]]:
     return steps
 
 
-def read_with(*, actor: Actor, file: FileRead, steps: Iterable[Mapping[str, Any]]) -> ParsedFile:
+def read_with(
+    *, actor: Actor, file: FileRead, steps: Iterable[Mapping[str, Any]], progress: Progress = unwatched
+) -> ParsedFile:
     """Reads the stored file with these steps instead of its own."""
     return understand(
         actor=actor,
@@ -264,4 +272,5 @@ def read_with(*, actor: Actor, file: FileRead, steps: Iterable[Mapping[str, Any]
         supplier=file.supplier,
         mapping=file.mapping,
         steps=steps,
+        progress=progress,
     )

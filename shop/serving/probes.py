@@ -23,6 +23,7 @@ from django.utils import timezone
 from shop.models import Shop
 from shop.outbox.worker import worker
 from shop.queries import outbox
+from shop.serving.file_worker import file_worker
 
 Handler = Callable[[HttpRequest], HttpResponse]
 TEXT = "text/plain; charset=utf-8"
@@ -86,6 +87,7 @@ class ServerState:
                     "database": self._database(),
                     "files": self._files(),
                     "e-mails": "ok" if worker.is_alive() else "nobody sends them",
+                    "imports": "ok" if file_worker.is_alive() else "nobody reads large files",
                 }
                 self._looked_at = now
             return self._parts

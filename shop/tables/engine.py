@@ -8,7 +8,7 @@ from collections.abc import Mapping
 
 from shop.tables.columns import Column
 from shop.tables.findings import FileError, Finding, gathered
-from shop.tables.parsed import FileKind, ImportPreview, LeftOut, ParsedFile, ParsedRow
+from shop.tables.parsed import FileKind, ImportPreview, LeftOut, ParsedFile, ParsedRow, Progress, unwatched
 from shop.tables.parser import FileParser
 from shop.tables.reading import read_file
 from shop.tables.repairs import NO_REPAIRS, Repairs
@@ -22,17 +22,21 @@ def read(
     body: bytes,
     mapping: Mapping[str, str] | None = None,
     repairs: Repairs = NO_REPAIRS,
+    progress: Progress = unwatched,
 ) -> ParsedFile:
     """Reads a file. Never raises for its content: an unreadable file gives a ParsedFile with that finding only."""
     try:
         file = read_file(name, body)
     except FileError as problem:
         return ParsedFile(name, findings=(Finding("must_fix", problem.code, problem.facts),))
-    work = FileParser(kind, mapping or {}, repairs)
+    work = FileParser(kind, mapping or {}, repairs, progress)
+    work.rows_in_all = sum(len(sheet.lines) for sheet in file.sheets)
+    progress(0, work.rows_in_all)
     for sheet in file.sheets:
         if sheet.name != EXPLANATION:
             work.read_sheet(sheet)
     work.look_back(file.sheets)
+    progress(work.rows_in_all, work.rows_in_all)
     return ParsedFile(
         name,
         tuple(work.rows),

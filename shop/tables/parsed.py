@@ -11,6 +11,12 @@ from shop.tables.sheets import column_letters
 from shop.tables.structure.questions import FileQuestion
 from shop.tables.writing import StoredRows
 
+Progress = Callable[[int, int], None]  # (rows read, rows of the file)
+
+
+def unwatched(done: int, in_all: int) -> None:
+    """The progress of a reading that nobody watches."""
+
 
 @dataclass(frozen=True, slots=True)
 class ParsedRow:

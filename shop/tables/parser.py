@@ -6,7 +6,7 @@ from typing import Any
 from shop.tables.columns import Field, Heading, best_heading, folded, known_words, nearest_heading
 from shop.tables.corrections import corrected
 from shop.tables.findings import Finding, done_for_you, must_fix, please_check
-from shop.tables.parsed import FileKind, LeftOut, ParsedRow
+from shop.tables.parsed import FileKind, LeftOut, ParsedRow, Progress, unwatched
 from shop.tables.repairs import Repairs
 from shop.tables.rows import RowReader
 from shop.tables.sheets import Cell, Sheet, SheetRow, column_letters
@@ -22,14 +22,18 @@ from shop.tables.structure.variants import condition_in
 from shop.tables.structure.words import TOTALS
 from shop.tables.values import plain_text
 
+ROWS_A_NOTE = 250  # between two notes of the progress
 LOOKED_AT = 60  # a table must begin within this number of rows
 
 
 class FileParser:
     """Collects the rows, headings, findings and questions of one file."""
 
-    def __init__(self, kind: FileKind, mapping: Mapping[str, str], repairs: Repairs) -> None:
-        self.kind, self.mapping, self.repairs = kind, mapping, repairs
+    def __init__(
+        self, kind: FileKind, mapping: Mapping[str, str], repairs: Repairs, progress: Progress = unwatched
+    ) -> None:
+        self.kind, self.mapping, self.repairs, self.progress = kind, mapping, repairs, progress
+        self.rows_in_all = 0
         self.words = known_words(kind.tables, mapping)
         self.rows: list[ParsedRow] = []
         self.title: dict[str, Any] = {}
@@ -104,6 +108,8 @@ class FileParser:
                 self._leave_out_row(block.sheet, "by_you", row.line)
             else:
                 self.rows.append(self.reader.read(block, row))
+            if len(self.rows) % ROWS_A_NOTE == 0:
+                self.progress(len(self.rows), self.rows_in_all)
 
     def _leave_out(self, sheet: Sheet, why: str, *lines: SheetRow) -> None:
         for line in lines:

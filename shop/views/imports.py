@@ -20,7 +20,7 @@ from shop.errors import RequestError, field_error
 from shop.models import FileRead
 from shop.presenters.imports import import_answer, import_lines, import_row
 from shop.serializers.imports import ImportIn, StepIn, TakeInIn
-from shop.services import imports
+from shop.services import file_work, imports
 from shop.tables.engine import FileKind, ParsedFile
 from shop.tables.reading import MAX_BYTES
 from shop.tables.registry import kinds
@@ -42,7 +42,7 @@ class Imports(Endpoint):
     """Uploaded files, newest first. A POST reads one and reports everything about it; nothing is imported yet."""
 
     request_bodies = {"post": ImportIn}
-    responses = {"get": list_of(ImportRowOut), "post": {201: ImportOut}}
+    responses = {"get": list_of(ImportRowOut), "post": {201: ImportOut, 202: ImportOut}}
     permissions = {"get": access.STORES, "post": access.STORES}
     query_parameters = {"kind": one_of("only files of this kind", kinds())}
     paginated = True
@@ -57,6 +57,7 @@ class Imports(Endpoint):
             .filter(kind__in=allowed_kinds)
             .defer("body", "lines")
             .select_related("author__user")
+            .prefetch_related("tasks")
         )
         if (kind := request.query_params.get("kind")) is not None:
             if kind not in kinds():
@@ -76,6 +77,8 @@ class Imports(Endpoint):
             raise RequestError(413, "too-large")
         self.bytes = file.read()
         file.seek(0)
+        if file_work.is_large(self.bytes):
+            return
         self.reading: ParsedFile = imports.understand(
             actor=self.actor,
             kind=self.kind,
@@ -86,7 +89,17 @@ class Imports(Endpoint):
         )
 
     def post(self, request: Request, slug: str) -> Response:
-        """Read a file, without importing it."""
+        """Read a file, without importing it. A large one is read after the answer."""
+        if file_work.is_large(self.bytes):
+            row = file_work.keep_unread(
+                actor=self.actor,
+                kind=self.kind,
+                file_name=self.upload["file"].name,
+                body=self.bytes,
+                supplier=self.upload["supplier"],
+                mapping=self.upload["mapping"],
+            )
+            return Response(import_answer(row), status=202)
         row = imports.keep(
             actor=self.actor,
             kind=self.kind,
@@ -133,16 +146,19 @@ class TakeIn(Endpoint):
     """Import a file completely. Refused while one thing in it must be fixed."""
 
     request_bodies = {"post": TakeInIn}
-    responses = {"post": ImportOut}
+    responses = {"post": {200: ImportOut, 202: ImportOut}}
     permissions = {"post": access.STORES}
 
     def prepare(self, request: Request, **kw: Any) -> None:
         self.body(request)
         self.file = _file(self.actor, kw["id"])
-        self.reading = imports.read_again(actor=self.actor, file=self.file)
+        if not file_work.is_large(self.file.body):
+            self.reading = imports.read_again(actor=self.actor, file=self.file)
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:
-        """Import a file completely."""
+        """Import a file completely. A large one is imported after the answer."""
+        if file_work.is_large(self.file.body):
+            return Response(import_answer(file_work.take_in_later(actor=self.actor, file=self.file)), status=202)
         return Response(import_answer(imports.take_in(actor=self.actor, file=self.file, reading=self.reading)))
 
 
@@ -164,7 +180,7 @@ class Steps(Endpoint):
     """The decisions of a person about a file that was read. Each reads the file again; none imports anything."""
 
     request_bodies = {"post": StepIn}
-    responses = {"post": ImportOut}
+    responses = {"post": {200: ImportOut, 202: ImportOut}}
     permissions = {"post": access.STORES}
 
     def prepare(self, request: Request, **kw: Any) -> None:
@@ -179,10 +195,14 @@ class Steps(Endpoint):
         if step["do"] in ("value", "leave_out", "place") and not step["rows"]:
             raise field_error("/rows", "import.step_rows")
         self.steps = imports.with_step(self.file, step)
-        self.reading = imports.read_with(actor=self.actor, file=self.file, steps=self.steps)
+        if not file_work.is_large(self.file.body):
+            self.reading = imports.read_with(actor=self.actor, file=self.file, steps=self.steps)
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:
         """Correct a cell, leave rows out, put rows into a bag, answer a question, or type a fact about the file."""
+        if file_work.is_large(self.file.body):
+            file = file_work.repair_later(actor=self.actor, file=self.file, steps=self.steps)
+            return Response(import_answer(file), status=202)
         file = imports.repair(actor=self.actor, file=self.file, steps=self.steps, reading=self.reading)
         return Response(import_answer(file))
 
@@ -190,13 +210,15 @@ class Steps(Endpoint):
 class Step(Endpoint):
     """One decision about a file. DELETE undoes it."""
 
-    responses = {"delete": ImportOut}
+    responses = {"delete": {200: ImportOut, 202: ImportOut}}
     permissions = {"delete": access.STORES}
 
     def delete(self, request: Request, slug: str, id: UUID, step: UUID) -> Response:
         """Undo a decision about a file."""
         file = _file(self.actor, id)
         steps = imports.without_step(file, step)
+        if file_work.is_large(file.body):
+            return Response(import_answer(file_work.repair_later(actor=self.actor, file=file, steps=steps)), status=202)
         reading = imports.read_with(actor=self.actor, file=file, steps=steps)
         return Response(import_answer(imports.repair(actor=self.actor, file=file, steps=steps, reading=reading)))
 

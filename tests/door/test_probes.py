@@ -5,6 +5,7 @@ import time
 from collections.abc import Iterator
 from datetime import timedelta
 from pathlib import Path
+from threading import Event
 from typing import Any
 from uuid import uuid4
 
@@ -15,23 +16,24 @@ from django.test import Client, override_settings
 from django.utils import timezone
 
 from shop.models import Outbox, Shop
-from shop.outbox.worker import STUCK, Worker
 from shop.queries import outbox
 from shop.serving import probes
+from shop.serving.worker import STUCK, Worker
 from tests.cast import Cast
 from tests.door.serving import PROXY, serve
 
-ALIVE = {"database": "ok", "files": "ok", "e-mails": "ok"}
+ALIVE = {"database": "ok", "files": "ok", "e-mails": "ok", "imports": "ok"}
 LINE = re.compile(r"(kitwright_[a-z_]+)(\{[a-z]+=\"[a-z0-9]+\"\})? [0-9]+(\.[0-9]+)?")
 COMMENT = re.compile(r"# (HELP|TYPE) (kitwright_[a-z_]+) \S.*")
 
 
 @pytest.fixture(autouse=True)
 def first_look(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
-    """No look of another test counts, and the thread of the outbox is taken to run."""
+    """No look of another test counts, and the threads beside the server are taken to run."""
     monkeypatch.setattr(probes, "server_state", probes.ServerState())
     monkeypatch.setattr(probes, "response_counts", probes.ResponseCounts())
     monkeypatch.setattr(probes.worker, "is_alive", lambda: True)
+    monkeypatch.setattr(probes.file_worker, "is_alive", lambda: True)
     yield
 
 
@@ -72,13 +74,14 @@ def test_a_server_without_its_folder_is_not_ready(db: None, monkeypatch: pytest.
     assert ready(503) == ALIVE | {"files": "the folder cannot be written"}
 
 
-def test_a_server_that_sends_no_e_mails_is_not_ready(db: None, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_server_whose_threads_do_not_run_is_not_ready(db: None, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(probes.worker, "is_alive", lambda: False)
-    assert ready(503) == ALIVE | {"e-mails": "nobody sends them"}
+    monkeypatch.setattr(probes.file_worker, "is_alive", lambda: False)
+    assert ready(503) == ALIVE | {"e-mails": "nobody sends them", "imports": "nobody reads large files"}
 
 
 def test_a_worker_that_is_stuck_is_not_alive(monkeypatch: pytest.MonkeyPatch) -> None:
-    worker = Worker()
+    worker = Worker("test", lambda: False, Event())
     assert not worker.is_alive()
     monkeypatch.setattr(worker._thread, "is_alive", lambda: True)
     worker.looked_at = int(time.monotonic())

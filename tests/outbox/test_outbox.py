@@ -15,6 +15,7 @@ from shop.outbox import worker
 from shop.queries.outbox import is_unsure, waiting_for_a_person
 from shop.services import outbox
 from shop.services.outbox_kinds import KINDS, Kind, NotWantedError
+from shop.serving.worker import Worker
 from tests.at_once import at_once
 from tests.cast import Cast, make_cast
 from tests.smtp_server import SmtpServer
@@ -207,7 +208,7 @@ def test_a_change_that_is_undone_sends_nothing(changes: list[Any]) -> None:
 
 @pytest.mark.django_db(transaction=True)
 def test_the_thread_sends_what_is_committed_and_ends_when_asked(server: SmtpServer, changes: list[Any]) -> None:
-    thread = worker.Worker()
+    thread = Worker("outbox", worker.work_next, outbox.written)
     thread.start()
     try:
         row = put(make_cast())

@@ -637,7 +637,7 @@ export interface paths {
         get: operations["getImports"];
         put?: never;
         /**
-         * Read a file, without importing it
+         * Read a file, without importing it. A large one is read after the answer
          * @description Uploaded files, newest first. A POST reads one and reports everything about it; nothing is imported yet.
          */
         post: operations["postImports"];
@@ -700,7 +700,7 @@ export interface paths {
         };
         /**
          * Read the file as it was sent
-         * @description The file of an import, byte for byte as it was sent.
+         * @description The file of an import, byte for byte as it was sent. 410 once the rules of the shop keep it no longer.
          */
         get: operations["getImportOriginal"];
         put?: never;
@@ -761,7 +761,7 @@ export interface paths {
         get?: never;
         put?: never;
         /**
-         * Import a file completely
+         * Import a file completely. A large one is imported after the answer
          * @description Import a file completely. Refused while one thing in it must be fixed.
          */
         post: operations["postTakeIn"];
@@ -5133,6 +5133,31 @@ export interface components {
         };
         /** @enum {string} */
         FileState: "read" | "taken";
+        /** @enum {string} */
+        FileTaskKind: "read" | "take_in";
+        /**
+         * FileTaskOut
+         * @description Work on a large file that goes on while nobody waits for it.
+         */
+        FileTaskOut: {
+            /**
+             * Format: date-time
+             * @description The time at which a person asked for it.
+             */
+            asked_at: string;
+            /** @description Whether it is read or imported. */
+            kind: components["schemas"]["FileTaskKind"];
+            /** @description The reason for which it failed, and its remedy; else empty. */
+            reason: string;
+            /** @description The number of rows read so far. */
+            rows_done: number;
+            /** @description The number of its rows; 0 until they are counted. */
+            rows_in_all: number;
+            /** @description As it is now. */
+            state: components["schemas"]["FileTaskState"];
+        };
+        /** @enum {string} */
+        FileTaskState: "waiting" | "begun" | "failed";
         /**
          * FindingCountsOut
          * @description The number of findings of each weight, listed or not.
@@ -5327,7 +5352,7 @@ export interface components {
         };
         /** @description The holidays on which the shop is closed. */
         HolidaysInRequest: {
-            /** @description A day that is closed stays as it is. */
+            /** @description A day that is closed already stays as it is. */
             days: components["schemas"]["HolidayInRequest"][];
         };
         /**
@@ -5507,6 +5532,8 @@ export interface components {
             supplier: string;
             /** @description The time at which it was imported. */
             taken_at: string | null;
+            /** @description Null where nothing is being done with it. */
+            task: components["schemas"]["FileTaskOut"] | null;
             /** @description Facts about the file that a person may type. */
             typed: components["schemas"]["TypedFieldOut"][];
         };
@@ -5547,6 +5574,8 @@ export interface components {
             supplier: string;
             /** @description The time at which it was imported. */
             taken_at: string | null;
+            /** @description Null where nothing is being done with it. */
+            task: components["schemas"]["FileTaskOut"] | null;
             /** @description The name that people read. */
             title: string;
         };
@@ -5867,8 +5896,12 @@ export interface components {
              * @description Of the import, whose original is the file.
              */
             id: string;
+            /** @description False once the shop's retention has passed and its bytes are gone. */
+            is_kept: boolean;
             /** @description The name of the person or the firm. */
             name: string;
+            /** @description The number of the version. */
+            revision: number;
         };
         /**
          * @description A kit of which only the selling price and the hours are known, and perhaps its cost before tax, the calendar days
@@ -5983,6 +6016,8 @@ export interface components {
             cartons: number;
             /** @description One for each thing of its kind. */
             code: string;
+            /** @description Those of earlier versions, newest first; for roles that import kits. */
+            earlier_files: components["schemas"]["KitFileOut"][];
             /** @description The file of this version; null where there is none, and for roles that import no kits. */
             file: components["schemas"]["KitFileOut"] | null;
             /** @description Whether it fits the vehicle that was asked about; null when none was. It is open where nobody recorded which vehicles the kit is for. */
@@ -8258,7 +8293,7 @@ export interface components {
              * @description The code of the refusal, for programs to compare.
              * @enum {string}
              */
-            type: "/problems/account-moved" | "/problems/already-replied" | "/problems/another-person" | "/problems/answer-contradicts" | "/problems/answer-expired" | "/problems/answer-given" | "/problems/answer-job-ended" | "/problems/answer-moved" | "/problems/answer-not-kept" | "/problems/answer-replaced" | "/problems/answer-taken-before" | "/problems/answer-unfit" | "/problems/answer-withdrawn" | "/problems/ask-first" | "/problems/batch-too-large" | "/problems/below-the-floor" | "/problems/busy" | "/problems/cannot-be-contingent" | "/problems/cannot-compute" | "/problems/cannot-discard" | "/problems/cannot-revise" | "/problems/change-keeps-its-job" | "/problems/changed-meanwhile" | "/problems/changes-open" | "/problems/consumable-is-needed" | "/problems/contingency-elsewhere" | "/problems/customers-changed-meanwhile" | "/problems/disk-full" | "/problems/draft-moved" | "/problems/entry-link-closed" | "/problems/family-in-rules" | "/problems/invalid" | "/problems/job-closed" | "/problems/job-has-ended" | "/problems/job-not-called-off" | "/problems/job-not-in-bay" | "/problems/job-not-waiting" | "/problems/job-state-moved" | "/problems/key-malformed" | "/problems/key-required" | "/problems/key-reused" | "/problems/kit-line-fixed" | "/problems/kit-without-revision" | "/problems/labour-line-fixed" | "/problems/last-manager" | "/problems/list-is-closed" | "/problems/mail-moved" | "/problems/malformed" | "/problems/method-not-allowed" | "/problems/more-has-come" | "/problems/no-date-to-tell" | "/problems/no-mail-address" | "/problems/no-mail-server" | "/problems/no-paper" | "/problems/no-password-by-mail" | "/problems/no-quote-of-job" | "/problems/no-receipt" | "/problems/no-rules" | "/problems/not-a-change" | "/problems/not-a-draft" | "/problems/not-a-member" | "/problems/not-acceptable" | "/problems/not-closed" | "/problems/not-for-this-role" | "/problems/not-found" | "/problems/not-ready-to-send" | "/problems/not-sent" | "/problems/nothing-agreed" | "/problems/nothing-to-close" | "/problems/nothing-to-redo" | "/problems/nothing-to-release" | "/problems/nothing-to-undo" | "/problems/occurrence-reversed" | "/problems/operation-in-a-template" | "/problems/operation-is-included" | "/problems/outside-line-elsewhere" | "/problems/outside-moved" | "/problems/pack-is-the-last" | "/problems/part-list-unread" | "/problems/password-of-several-workshops" | "/problems/payment-reversed" | "/problems/photograph-of-nothing" | "/problems/pin-ended" | "/problems/pin-needs-password" | "/problems/pin-used-up" | "/problems/refused" | "/problems/release-too-early" | "/problems/rules-changed-meanwhile" | "/problems/rules-unchanged" | "/problems/second-factor-asked" | "/problems/second-factor-first-own" | "/problems/second-factor-missing" | "/problems/second-factor-needed" | "/problems/second-factor-of-several" | "/problems/second-factor-on" | "/problems/shop-exists" | "/problems/sign-in-first" | "/problems/step-taken-off" | "/problems/step-without-price" | "/problems/template-unchanged" | "/problems/too-large" | "/problems/too-many-contingencies" | "/problems/too-many-kits" | "/problems/too-many-options" | "/problems/too-many-photographs" | "/problems/too-many-photographs-of-line" | "/problems/too-many-tries" | "/problems/too-much-outside" | "/problems/unforeseen" | "/problems/unknown-parameter" | "/problems/unsupported-media-type" | "/problems/version-required" | "/problems/work-is-contingent" | "/problems/wrong-code" | "/problems/wrong-pin" | "/problems/wrong-sign-in";
+            type: "/problems/account-moved" | "/problems/already-replied" | "/problems/another-person" | "/problems/answer-contradicts" | "/problems/answer-expired" | "/problems/answer-given" | "/problems/answer-job-ended" | "/problems/answer-moved" | "/problems/answer-not-kept" | "/problems/answer-replaced" | "/problems/answer-taken-before" | "/problems/answer-unfit" | "/problems/answer-withdrawn" | "/problems/ask-first" | "/problems/batch-too-large" | "/problems/below-the-floor" | "/problems/busy" | "/problems/cannot-be-contingent" | "/problems/cannot-compute" | "/problems/cannot-discard" | "/problems/cannot-revise" | "/problems/change-keeps-its-job" | "/problems/changed-meanwhile" | "/problems/changes-open" | "/problems/consumable-is-needed" | "/problems/contingency-elsewhere" | "/problems/customers-changed-meanwhile" | "/problems/disk-full" | "/problems/draft-moved" | "/problems/entry-link-closed" | "/problems/family-in-rules" | "/problems/file-not-kept" | "/problems/invalid" | "/problems/job-closed" | "/problems/job-has-ended" | "/problems/job-not-called-off" | "/problems/job-not-in-bay" | "/problems/job-not-waiting" | "/problems/job-state-moved" | "/problems/key-malformed" | "/problems/key-required" | "/problems/key-reused" | "/problems/kit-line-fixed" | "/problems/kit-without-revision" | "/problems/labour-line-fixed" | "/problems/last-manager" | "/problems/list-is-closed" | "/problems/mail-moved" | "/problems/malformed" | "/problems/method-not-allowed" | "/problems/more-has-come" | "/problems/no-date-to-tell" | "/problems/no-mail-address" | "/problems/no-mail-server" | "/problems/no-paper" | "/problems/no-password-by-mail" | "/problems/no-quote-of-job" | "/problems/no-receipt" | "/problems/no-rules" | "/problems/not-a-change" | "/problems/not-a-draft" | "/problems/not-a-member" | "/problems/not-acceptable" | "/problems/not-closed" | "/problems/not-for-this-role" | "/problems/not-found" | "/problems/not-ready-to-send" | "/problems/not-sent" | "/problems/nothing-agreed" | "/problems/nothing-to-close" | "/problems/nothing-to-redo" | "/problems/nothing-to-release" | "/problems/nothing-to-undo" | "/problems/occurrence-reversed" | "/problems/operation-in-a-template" | "/problems/operation-is-included" | "/problems/outside-line-elsewhere" | "/problems/outside-moved" | "/problems/pack-is-the-last" | "/problems/part-list-unread" | "/problems/password-of-several-workshops" | "/problems/payment-reversed" | "/problems/photograph-of-nothing" | "/problems/pin-ended" | "/problems/pin-needs-password" | "/problems/pin-used-up" | "/problems/refused" | "/problems/release-too-early" | "/problems/rules-changed-meanwhile" | "/problems/rules-unchanged" | "/problems/second-factor-asked" | "/problems/second-factor-first-own" | "/problems/second-factor-missing" | "/problems/second-factor-needed" | "/problems/second-factor-of-several" | "/problems/second-factor-on" | "/problems/shop-exists" | "/problems/sign-in-first" | "/problems/step-taken-off" | "/problems/step-without-price" | "/problems/template-unchanged" | "/problems/too-large" | "/problems/too-many-contingencies" | "/problems/too-many-kits" | "/problems/too-many-options" | "/problems/too-many-photographs" | "/problems/too-many-photographs-of-line" | "/problems/too-many-tries" | "/problems/too-much-outside" | "/problems/unforeseen" | "/problems/unknown-parameter" | "/problems/unsupported-media-type" | "/problems/version-required" | "/problems/work-is-contingent" | "/problems/wrong-code" | "/problems/wrong-pin" | "/problems/wrong-sign-in";
         };
         /**
          * PromiseOut
@@ -12215,6 +12250,14 @@ export interface operations {
                     "application/json": components["schemas"]["ImportOut"];
                 };
             };
+            202: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ImportOut"];
+                };
+            };
             /** @description A refusal (RFC 9457) */
             default: {
                 headers: {
@@ -12389,6 +12432,14 @@ export interface operations {
                     "application/json": components["schemas"]["ImportOut"];
                 };
             };
+            202: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ImportOut"];
+                };
+            };
             /** @description A refusal (RFC 9457) */
             default: {
                 headers: {
@@ -12417,6 +12468,14 @@ export interface operations {
         requestBody?: never;
         responses: {
             200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ImportOut"];
+                };
+            };
+            202: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -12453,6 +12512,14 @@ export interface operations {
         requestBody?: never;
         responses: {
             200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ImportOut"];
+                };
+            };
+            202: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -14775,7 +14842,7 @@ export interface operations {
             path: {
                 /** @description The id of the resource. */
                 id: string;
-                /** @description The PIN of one phone. */
+                /** @description The id of the PIN. */
                 pin: string;
                 /** @description The shop in addresses. */
                 slug: string;

@@ -624,6 +624,14 @@ export interface Words {
   'office.reading': { name: string | number }
   'office.reading.so_far': { n: number }
   'office.taking': null
+  'office.task.waits.read': null
+  'office.task.waits.take_in': null
+  'office.task.opens': { name: string | number }
+  'office.task.read': { n: number; done: string | number }
+  'office.task.take_in': { n: number; done: string | number }
+  'office.task.writes': { n: number }
+  'office.task.failed.read': null
+  'office.task.failed.take_in': null
   'office.file': null
   'office.file.read': null
   'office.file.taken': null
@@ -730,6 +738,8 @@ export interface Words {
   'office.done': { name: string | number }
   'office.kit': null
   'office.kit.file': { n: string | number; name: string | number }
+  'office.kit.file.gone': { n: string | number; name: string | number }
+  'office.kit.files': { n: number }
   'office.kit.order_number': null
   'office.kit.supplier': null
   'office.kit.supplier.none': null

@@ -75,7 +75,7 @@ office-new-choose = Choose a file
 office-new-choose-again = Choose another
 office-new-drop = No file chosen yet
 office-new-drop-over = Drop it here
-office-new-drop-detail = A workbook (.xlsx) or text in columns (.csv), at most { $mib } MiB and { $rows } rows. On a desk you can drop it here.
+office-new-drop-detail = A workbook (.xlsx) or text in columns (.csv), at most { $mib } MiB and { $rows } rows. Above 64 KiB the server reads it while you do something else. On a desk you can drop it here.
 office-new-read = Read the file
 office-new-read-first = Choose a file first.
 office-size = { $n } KiB
@@ -93,6 +93,26 @@ office-reading-so_far =
        *[other] { $n } seconds so far
     }
 office-taking = Importing it
+office-task-waits-read = This file is next to be read.
+office-task-waits-take_in = This file is next to be imported.
+office-task-opens = Opening { $name }
+office-task-read =
+    { $n ->
+        [one] Reading: { $done } of { $n } row
+       *[other] Reading: { $done } of { $n } rows
+    }
+office-task-take_in =
+    { $n ->
+        [one] Importing: { $done } of { $n } row read again
+       *[other] Importing: { $done } of { $n } rows read again
+    }
+office-task-writes =
+    { $n ->
+        [one] Importing: writing { $n } row
+       *[other] Importing: writing { $n } rows
+    }
+office-task-failed-read = This file could not be read
+office-task-failed-take_in = This file was not imported
 
 office-file = A file
 office-file-read = Nothing saved yet
@@ -250,6 +270,12 @@ office-done = Imported: { $name }
 
 office-kit = Kit
 office-kit-file = File of version { $n }: { $name }
+office-kit-file-gone = File of version { $n }: { $name }, no longer kept
+office-kit-files =
+    { $n ->
+        [one] The file of an earlier version
+       *[other] The files of { $n } earlier versions
+    }
 office-kit-order_number = Ordered as
 office-kit-supplier = Supplier
 office-kit-supplier-none = not recorded
