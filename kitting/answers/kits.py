@@ -97,6 +97,8 @@ class KitFileOut(Answer, frozen=True):
 
     id: Annotated[UUID, Meta(description="Of the import, whose original is the file.")]
     name: str
+    revision: Annotated[int, Meta(description="The number of the version.")]
+    is_kept: Annotated[bool, Meta(description="False once the shop's retention has passed and its bytes are gone.")]
 
 
 class KitOut(KitRowOut, frozen=True):
@@ -113,6 +115,9 @@ class KitOut(KitRowOut, frozen=True):
     file: Annotated[
         KitFileOut | None,
         Meta(description="The file of this version; null where there is none, and for roles that import no kits."),
+    ]
+    earlier_files: Annotated[
+        list[KitFileOut], Meta(description="Those of earlier versions, newest first; for roles that import kits.")
     ]
     lines: Annotated[list[KitLineOut], Meta(description="The contents list.")]
     needs: Annotated[list[KitNeedOut], Meta(description="The further needs of the work.")]

@@ -20,7 +20,6 @@ from kitting.models import Kit, KitLine, KitOutside, KitRevision, Need, Part, Re
 from kitting.models.kits import KitLineKind, KitLineShips, NeedCharge, NeedRule
 from shop.calc import when
 from shop.calc.quantity import at_least, fixed, plain
-from shop.models import FileRead
 from shop.presenters.vehicles import attribute_words
 from shop.words import say
 from shop.words.figures import listed
@@ -64,9 +63,9 @@ def kit_answer(
     outside: Iterable[KitOutside],
     *,
     priced: bool,
-    file: FileRead | None,
+    files: Sequence[KitRevision],
 ) -> KitOut:
-    """A kit with its contents and the file they come from; with its selling price if `priced`."""
+    """A kit with its contents and the files its versions come from; with its selling price if `priced`."""
     price, hours = (revision.price, revision.hours) if revision else (None, None)
     return KitOut(
         **asdict(row),
@@ -76,12 +75,19 @@ def kit_answer(
         labour=revision.labour.code if revision and revision.labour else None,
         returnable=kit.part.returnable,
         fitted_before=kit.fitted_before,
-        file=KitFileOut(id=file.pk, name=file.file_name) if file else None,
+        file=next((_file(row) for row in files if revision and row.number == revision.number), None),
+        earlier_files=[_file(row) for row in files if revision and row.number != revision.number],
         lines=_lines(lines),
         needs=[_need(need) for need in needs],
         reused=[_reused(part) for part in reused],
         outside=[_outside(work) for work in outside],
     )
+
+
+def _file(revision: KitRevision) -> KitFileOut:
+    file = revision.file
+    assert file is not None, "the caller has chosen versions with a file"
+    return KitFileOut(id=file.pk, name=file.file_name, revision=revision.number, is_kept=file.dropped_at is None)
 
 
 def conditions_in_words(conditions: Iterable[when.Condition]) -> str:

@@ -17,8 +17,9 @@ from shop.api.components import list_of
 from shop.api.endpoint import Endpoint
 from shop.api.params import check_hours, check_price, parse_uuid
 from shop.api.query_parameters import an_id
-from shop.models import FileRead
 from shop.queries.search import by_key
+
+MOST_FILES = 50
 
 
 class Kits(Endpoint):
@@ -102,13 +103,14 @@ def detail(actor: shop_access.Actor, kit: KitRow) -> KitOut:
         ReusedPart.objects.filter(**below).select_related("off_at", "back_at").order_by("position"),
         KitOutside.objects.filter(**below).select_related("firm", "starts_after", "needed_by").order_by("position"),
         priced=actor.role in shop_access.COUNTER,
-        file=_file_of(actor, revision),
+        files=_with_files(actor, kit),
     )
 
 
-def _file_of(actor: shop_access.Actor, revision: KitRevision | None) -> FileRead | None:
-    """The file that the revision was imported from, for whoever may read it."""
-    if revision is None or revision.file_id is None or actor.role not in shop_access.STORES:
-        return None
-    file: FileRead = shop_access.files_read(actor).only("file_name").get(pk=revision.file_id)
-    return file
+def _with_files(actor: shop_access.Actor, kit: KitRow) -> list[KitRevision]:
+    """The newest versions that were imported from a file, for whoever may read it. The bytes are not read."""
+    if actor.role not in shop_access.STORES:
+        return []
+    rows = KitRevision.objects.filter(shop=actor.shop, kit=kit, file__isnull=False).select_related("file")
+    names = rows.only("number", "shop", "file__shop", "file__file_name", "file__dropped_at")
+    return list(names.order_by("-number")[:MOST_FILES])

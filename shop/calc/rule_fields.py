@@ -202,6 +202,7 @@ SECTIONS = (
             RuleField("words.bay", "lines"),
             RuleField("retention_years", "years"),
             RuleField("retention_months", "months"),
+            RuleField("import_months", "months"),
         ),
     ),
 )

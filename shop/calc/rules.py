@@ -186,6 +186,7 @@ class Rules:
     wheel_check: str  # the distance after which wheel fasteners are checked again; empty: not stated
     retention_years: int
     own_retention_months: int | None  # where it is not a number of whole years
+    import_months: int | None  # for which imported files are kept; None: always
     technicians: int  # working on one vehicle in parallel
     efficiency: Decimal  # billed hours per hour of the clock
 
@@ -237,6 +238,7 @@ class Rules:
             wheel_check=read.text("wheel_check", ""),
             retention_years=read.whole("retention_years", 7),
             own_retention_months=read.whole_or_none("retention_months"),
+            import_months=read.whole_or_none("import_months"),
             technicians=max(read.whole("technicians", 1, MOST_TECHNICIANS), 1),
             efficiency=read.above_zero("efficiency", "1"),
         )

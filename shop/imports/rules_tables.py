@@ -262,6 +262,7 @@ NAMED: dict[str, tuple[str, Reader]] = {
         (("wheel check after", "wheel re check after", "wheels checked after"), "wheel_check", text(40)),
         (("retention years", "retention"), "retention_years", whole(units=("y",))),
         (("retention months", "records kept months"), "retention_months", whole()),
+        (("imported files kept months", "files kept months"), "import_months", whole()),
         (("deposit of parts", "deposit", "deposit share"), "deposit_share", share()),
         (("deposit on", "deposit base"), "deposit.base", DEPOSIT_BASE),
         (("deposit covers what cannot be sent back", "deposit cover"), "deposit.cover", yes_or_no),

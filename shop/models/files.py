@@ -43,7 +43,7 @@ class FileRead(ShopRow):
 
     kind = models.CharField(max_length=20)
     file_name = models.CharField(max_length=200)
-    body = models.BinaryField()
+    body = models.BinaryField(blank=True)
     supplier = models.CharField(max_length=120, blank=True)
     mapping: Any = models.JSONField(default=dict, blank=True)  # {field: heading}
     repairs: Any = models.JSONField(default=list, blank=True)  # steps, as in shop/tables/repairs.py
@@ -53,6 +53,7 @@ class FileRead(ShopRow):
     author = ShopKey(Member, null=True, blank=True)
     read_at = models.DateTimeField()
     taken_at = models.DateTimeField(null=True, blank=True)
+    dropped_at = models.DateTimeField(null=True, blank=True)  # when its bytes were removed after the shop's retention
 
     class Meta(ShopRow.Meta):
         constraints = [
@@ -60,6 +61,7 @@ class FileRead(ShopRow):
             SameShop("author", name="file_read_author_is_of_its_shop"),
             Check(condition=Q(state__in=["read", "taken"]), name="file_read_state_is_known"),
             Check(condition=Q(taken_at__isnull=True) ^ Q(state="taken"), name="file_read_taken_has_a_time"),
+            Check(condition=Q(dropped_at__isnull=True) | Q(state="taken"), name="file_read_is_kept_until_taken"),
         ]
         indexes = [
             Index(fields=["shop", "-read_at"], name="file_read_newest"),

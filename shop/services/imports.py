@@ -14,10 +14,11 @@ from django.utils import timezone
 
 from shop.access import Actor
 from shop.errors import RequestError
-from shop.models import FileRead
+from shop.models import FileRead, Shop
 from shop.rows import uuid7
 from shop.services import feed, history
 from shop.services.import_results import lines_of, result_of
+from shop.services.retention import purged_after
 from shop.tables.engine import FileKind, ImportPreview, ParsedFile, read
 from shop.tables.findings import MUST_FIX, Finding
 from shop.tables.parsed import Memory, Progress, unwatched
@@ -150,6 +151,14 @@ def remove(*, actor: Actor, file: FileRead) -> None:
     """Removes a file that nobody will import. An imported file stays in the list."""
     if not _delete(FileRead.objects.filter(shop=actor.shop, pk=file.pk, state=FileRead.State.READ)):
         raise RequestError(409, "refused", why=say("import.taken_already"))
+
+
+@purged_after(lambda rules: rules.import_months)
+@transaction.atomic
+def drop_bytes(shop: Shop, before: datetime) -> int:
+    """Removes the bytes of files that were imported before this instant; their number. What they became stays."""
+    rows = FileRead.objects.filter(shop=shop, state=FileRead.State.TAKEN, taken_at__lt=before, dropped_at__isnull=True)
+    return rows.update(body=b"", dropped_at=timezone.now())
 
 
 def _delete(files: QuerySet[FileRead]) -> int:

@@ -9,13 +9,21 @@ from shop.calc.rules import Rules
 from shop.models import Shop
 
 Purge = Callable[[Shop, datetime], int]  # (shop, instant up to which rows are old) -> number of rows thrown away
-_purges: list[Purge] = []
+Period = Callable[[Rules], int | None]  # months; None: for good
+_purges: list[tuple[Purge, Period]] = []
 
 
-def purged_after_retention(purge: Purge) -> Purge:
-    """Registers what throws old rows of a shop away."""
-    _purges.append(purge)
-    return purge
+def purged_after(period: Period) -> Callable[[Purge], Purge]:
+    """Registers what throws old rows of a shop away, and for how long its rules keep them."""
+
+    def register(purge: Purge) -> Purge:
+        _purges.append((purge, period))
+        return purge
+
+    return register
+
+
+purged_after_retention = purged_after(lambda rules: rules.retention_months)
 
 
 def purge_kept(*, now: datetime) -> int:
@@ -25,9 +33,16 @@ def purge_kept(*, now: datetime) -> int:
         today = now.astimezone(ZoneInfo(shop.zone)).date()
         rules = rules_on(shop, today)
         if rules is not None:
-            day = months_before(today, Rules.from_json(rules.rules).retention_months)
-            before = datetime(day.year, day.month, day.day, tzinfo=ZoneInfo(shop.zone))
-            thrown += sum(purge(shop, before) for purge in _purges)
+            thrown += _purge_shop(shop, Rules.from_json(rules.rules), today)
+    return thrown
+
+
+def _purge_shop(shop: Shop, rules: Rules, today: date) -> int:
+    thrown = 0
+    for purge, period in _purges:
+        if (months := period(rules)) is not None:
+            day = months_before(today, months)
+            thrown += purge(shop, datetime(day.year, day.month, day.day, tzinfo=ZoneInfo(shop.zone)))
     return thrown
 
 

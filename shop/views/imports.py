@@ -128,7 +128,7 @@ class Import(Endpoint):
 
 
 class ImportOriginal(Endpoint):
-    """The file of an import, byte for byte as it was sent."""
+    """The file of an import, byte for byte as it was sent. 410 once the rules of the shop keep it no longer."""
 
     responses = {"get": bytes}
     permissions = {"get": access.STORES}
@@ -137,6 +137,8 @@ class ImportOriginal(Endpoint):
     def get(self, request: Request, slug: str, id: UUID) -> HttpResponse:
         """Read the file as it was sent."""
         file = _file(self.actor, id)
+        if file.dropped_at is not None:
+            raise RequestError(410, "file-not-kept")
         answer = HttpResponse(bytes(file.body), content_type=BytesRenderer.media_type)
         answer["Content-Disposition"] = content_disposition_header(True, file.file_name) or "attachment"
         return answer

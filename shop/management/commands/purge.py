@@ -5,6 +5,7 @@ from django.conf import settings
 from django.core.management.base import BaseCommand
 from django.utils import timezone
 
+from shop.services import imports  # noqa: F401  # registers what it throws away
 from shop.services.commands import drop_answers
 from shop.services.pins import purge_pins
 from shop.services.retention import purge_kept
@@ -14,8 +15,8 @@ from shop.services.sign_in_tries import purge_tries
 
 class Command(BaseCommand):
     help = (
-        "Removes what is kept for a while only: old answers to repeated requests, expired sessions, and drafts that "
-        "were discarded longer ago than the shop's retention. Run it daily."
+        "Removes what is kept for a while only: old answers to repeated requests, expired sessions, drafts that were "
+        "discarded and files that were imported longer ago than the shop's rules say. Run it daily."
     )
     requires_system_checks: list[str] = []
 
@@ -26,5 +27,5 @@ class Command(BaseCommand):
         purge_tries(now=now)
         purge_pins(now=now)
         thrown = purge_kept(now=now)
-        drafts = f"{thrown} discarded drafts past the retention deleted"
-        self.stdout.write(f"{answers} old answers dropped, {expired} expired sessions removed, {drafts}")
+        old = f"{thrown} drafts and files past their retention removed"
+        self.stdout.write(f"{answers} old answers dropped, {expired} expired sessions removed, {old}")

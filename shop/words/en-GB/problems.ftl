@@ -135,6 +135,8 @@ problem-key-malformed-detail = The Idempotency-Key has to be a UUID.
 problem-key-reused-title = This key was used for something else
 problem-key-reused-detail = Take a new Idempotency-Key for a new action.
 
+problem-file-not-kept-title = This file is no longer kept
+problem-file-not-kept-detail = The workshop's rules say for how long imported files are kept, and this one is older. What it became is still there.
 problem-answer-not-kept-title = This was already done
 problem-answer-not-kept-detail = The request arrived earlier and was carried out then. Its answer is no longer kept. Open the page again to see the result.
 

@@ -138,6 +138,8 @@ rule-title-retention_years = Records are kept for
 rule-does-retention_years = After it personal data may be removed. What you must keep is for your adviser to say.
 rule-title-retention_months = Records are kept for, in months
 rule-does-retention_months = Only where it is not a number of whole years; it counts instead of the years.
+rule-title-import_months = Imported files are kept for, in months
+rule-does-import_months = After it the file as it was sent is removed. What it became stays. Empty: files are always kept.
 
 rule-column-skill = Skill
 rule-column-rate = Rate
