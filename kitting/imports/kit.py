@@ -22,7 +22,18 @@ from kitting.imports.buying import (
     remember_columns,
     remembered_columns,
 )
-from kitting.imports.kit_headings import BAG, CARTON, DESCRIPTION, NUMBER, QUANTITY, REMARK, UNIT_OF
+from kitting.imports.kit_headings import (
+    BAG,
+    CARTON,
+    DESCRIPTION,
+    KIT_ABROAD,
+    NUMBER,
+    QUANTITY,
+    REMARK,
+    REPLACED_BY,
+    REPLACES,
+    UNIT_OF,
+)
 from kitting.imports.kit_list import planned_lines
 from kitting.imports.kit_needs import BY_CIRCUIT, NEEDS, needs_of
 from kitting.imports.kit_outside import OUTSIDE, outside_of
@@ -73,6 +84,8 @@ LINES = Table(
         Field("role", ("role", "kind", "use"), ROLES),
         Field("operation", OPERATION_WORDS, article(40)),
         Field("remark", REMARK, text(400)),
+        Field("replaces", REPLACES, article(60)),
+        Field("replaced_by", REPLACED_BY, article(60)),
         GTIN,
         *buying_fields(("price", "unit price")),
         PER,
@@ -99,7 +112,11 @@ REUSED = Table(
     ("re used", "used again", "reused", "re used parts"),
 )
 TITLE = (
-    Field("kit", ("kit", "kit number", "kit no", "kit code", "code"), article(40)),
+    Field(
+        "kit",
+        ("kit", "kit number", "kit no", "kit code", "code", "kit p n", "kit part number", *KIT_ABROAD),
+        article(40),
+    ),
     Field("title", ("title", "description", "name", "kit name", "designation"), text(200)),
     Field("number", ("order number", "part number", "bought as"), article(60)),
     Field("labour", ("labour template", "labour", "template", "fitting"), article(40)),
@@ -164,6 +181,8 @@ def _line(row: ParsedRow, title: Any, findings: list[Finding]) -> ImportedKitLin
         get("code", ""),
         offer_of(buying),
         row,
+        get("replaces", ""),
+        get("replaced_by", ""),
     )
 
 

@@ -26,6 +26,7 @@ BAG = (
     "sachet",
     "tray",
     *("beutel", "tüte", "sacchetto", "busta", "bolsa", "zak", "woreczek", "sáček", "påse", "pose"),
+    *("worek", "zakje", "polybag", "pouch", "sac", "bag no", "bag number"),
 )
 NUMBER = (
     "number",
@@ -48,6 +49,7 @@ NUMBER = (
         "codice articolo",
     ),
     *("referencia", "ref", "onderdeelnummer", "artikelnr", "numer części", "číslo dílu", "artnr", "p n", "pn"),
+    *("nr części", "numer katalogowy", "onderdeelnr", "part nr", "nº de pieza", "codice parte", "catalogue number"),
 )
 DESCRIPTION = (
     "title",
@@ -69,10 +71,38 @@ QUANTITY = (
     "count",
     "amount",
     *("menge", "anzahl", "stückzahl", "quantité", "qté", "quantità", "qtà", "cantidad", "cant", "aantal", "ilość"),
-    *("množství", "antal", "määrä"),
+    *("množství", "antal", "määrä", "qty kit", "qty per kit", "quantity per kit", "per kit", "qty required", "req d"),
+    *("stück je satz", "menge je satz", "stk", "qté par kit", "aantal per set"),
 )
-UNIT_OF = ("unit", "uom", "einheit", "me", "unité", "unità", "unidad", "eenheid", "jednostka", "jm", "enhet")
+UNIT_OF = (
+    "unit",
+    "uom",
+    "einheit",
+    "me",
+    "unité",
+    "unità",
+    "unidad",
+    "eenheid",
+    "jednostka",
+    "jm",
+    "j m",
+    "enhet",
+    "u",
+    "eh",
+)
 REMARK = (
     *("remark", "remarks", "note", "notes", "comment", "comments", "bemerkung", "bemerkungen", "hinweis", "remarque"),
     *("remarques", "note tecniche", "observaciones", "opmerking", "uwagi", "poznámka", "anmärkning"),
 )
+KIT_ABROAD = (
+    "satz nr",
+    "satznummer",
+    "réf kit",
+    "référence kit",
+    "nr zestawu",
+    "codice kit",
+    "código de kit",
+    "set nr",
+)
+REPLACES = ("replaces", "supersedes", "old number", "replaces number", "ersetzt", "remplace", "vervangt", "zastępuje")
+REPLACED_BY = ("replaced by", "superseded by", "new number", "ersetzt durch", "remplacé par", "vervangen door")

@@ -204,6 +204,12 @@ def _offers(finding: Finding) -> list[tuple[str, str]]:
             return [("when", facts["proposal"])] if facts["proposal"] != "none" else []
         case "date_for_a_number":
             return [(finding.field, text) for text in dict.fromkeys((facts["one"], facts["other"]))]
+        case "successor_in_words":
+            return [("replaces", facts["number"])]
+        case "predecessor_in_words":
+            return [("replaced_by", facts["number"])]
+        case "two_numbers":
+            return [(finding.field, facts["one"]), (finding.field, facts["other"])]
         case "look_alike":
             return [(finding.field, facts["proposal"])]
         case "two_meanings":

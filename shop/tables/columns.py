@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
 from shop.tables.sheets import SheetRow, column_letters
+from shop.tables.structure.place_rows import place_of
 from shop.tables.values import Reader, plain_text, text
 
 ColumnMapping = Mapping[str, str]
@@ -137,8 +138,12 @@ def match_headings(line: SheetRow, table: Table, mapping: ColumnMapping) -> Head
         if base > 1:
             name = "cost"
         if name and name in used:
-            twice.append(Column(index, heading, name))
-            name = ""
+            first = next(n for n, column in enumerate(columns) if column.field == name)
+            if folded(columns[first].heading) in COUNTED and key not in COUNTED:
+                columns[first] = replace(columns[first], field="")
+            else:
+                twice.append(Column(index, heading, name))
+                name = ""
         used.add(name)
         columns.append(Column(index, heading, name, base))
     return _with_several(Heading(table, line.number, tuple(columns), tuple(twice)), set(words), set(mapped.values()))
@@ -151,13 +156,14 @@ def _with_several(heading: Heading, words: set[str], mapped: set[str]) -> Headin
             continue
         name = repeatable.name
         stems = _several_names(repeatable.headings)
+        bags = _columns_of_places(heading)
         also = {column.index for column in heading.twice if column.field == name}
         several = []
         for column in heading.columns:
             free = not column.field or column.index in also
             match = stems.fullmatch(column.heading.casefold()[:LONGEST_HEADING]) if free else None
             named = match is not None and folded(match[1] or match[2]) not in words
-            if column.field == name or column.index in also or named:
+            if column.field == name or column.index in also or named or (free and column.index in bags):
                 several.append(column)
         if not several:
             continue
@@ -166,6 +172,15 @@ def _with_several(heading: Heading, words: set[str], mapped: set[str]) -> Headin
         twice = tuple(column for column in heading.twice if column.index not in also)
         heading = replace(heading, columns=columns, twice=twice, several=tuple(several) if len(several) > 1 else ())
     return heading
+
+
+def _columns_of_places(heading: Heading) -> frozenset[int]:
+    """The columns that are a carton or a bag each, as in "Bag 1", "Bag 2"."""
+    layout = heading.table.layout
+    if layout is None or not layout.places:
+        return frozenset()
+    columns = [column.index for column in heading.columns if not column.field and place_of(column.heading)]
+    return frozenset(columns) if len(columns) > 1 else frozenset()
 
 
 @lru_cache(maxsize=20)
@@ -180,6 +195,7 @@ PRICE_FOR = re.compile(
     r"(?:per|je|pro|pour|for|par|por|za|/)\s*"
     r"(10|100|1000|1\.000|1,000|hundred|thousand|hundert|tausend|cent|mille|cien|mil)\b.*"
 )
+COUNTED = frozenset(("item",))  # a position where another column describes the part
 BASES = {"hundred": 100, "hundert": 100, "cent": 100, "cien": 100, "10": 10, "100": 100}
 
 

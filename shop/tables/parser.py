@@ -23,6 +23,7 @@ from shop.tables.structure.words import TOTALS
 from shop.tables.values import plain_text
 
 ROWS_A_NOTE = 250  # between two notes of the progress
+NEAR = 6  # rows above the headings that may name the place of the lines under them
 LOOKED_AT = 60  # a table must begin within this number of rows
 
 
@@ -52,8 +53,10 @@ class FileParser:
         self.findings += findings
         self.questions += questions
         if len(sheet.lines) < len(raw.lines):
-            hidden = {line.number for line in raw.lines} - {line.number for line in sheet.lines}
-            self._leave_out(sheet, "hidden", *(line for line in raw.lines if line.number in hidden))
+            gone = {line.number for line in raw.lines} - {line.number for line in sheet.lines}
+            for line in raw.lines:
+                if line.number in gone:
+                    self._leave_out(sheet, "hidden" if line.number in raw.hidden_rows else "struck", line)
         walk = _SheetWalk(self, sheet)
         for line in sheet.lines:
             walk.take(line)
@@ -284,7 +287,11 @@ class _SheetWalk:
             parser.title_block(self.sheet, self.above)
         else:
             self._finish()
+        above, self.above = self.above, []
         self.heading, self.section, self.section_row, self.places = heading, "", 0, {}
+        for row in above[-NEAR:]:
+            if (place := self._place(row, heading)) is not None:
+                self._enter(row, place)
         parser.note_heading(self.sheet, heading)
 
     def _sort(self, line: SheetRow) -> None:
@@ -292,13 +299,10 @@ class _SheetWalk:
         assert heading is not None
         layout = heading.table.layout
         if layout is not None and (place := self._place(line, heading)) is not None:
-            names = layout.places[place.level :]
-            self.places = {name: text for name, text in self.places.items() if name not in names}
-            self.places[layout.places[place.level]] = place.label
+            self._enter(line, place)
             begun = self.rows and self.rows[-1].section_row == self.section_row
             if begun or condition_in(self.section) is None:  # "Automatic only" above "Bag 3" is about the bag's lines
                 self.section, self.section_row = "", 0
-            self.place_rows.append(line.number)
             self.parser.leave_out(self.sheet, "section", line)
         elif layout is not None and is_foot(line, heading.found.get(layout.quantity, -1)):
             self.parser.leave_out(self.sheet, "foot", line)
@@ -318,12 +322,22 @@ class _SheetWalk:
                 self.used_sections.add(self.section_row)
             self.rows.append(BlockRow(line, self.section, self.section_row, dict(self.places)))
 
+    def _enter(self, line: SheetRow, place: NamedPlace) -> None:
+        """Notes the carton or the bag of the lines under a row."""
+        assert self.heading is not None and self.heading.table.layout is not None
+        places = self.heading.table.layout.places
+        inner = places[place.level :]
+        self.places = {name: text for name, text in self.places.items() if name not in inner}
+        self.places[places[place.level]] = place.label
+        if place.carton:
+            self.places[places[0]] = place.carton
+        self.place_rows.append(line.number)
+
     def _place(self, line: SheetRow, heading: Heading) -> NamedPlace | None:
         """The carton or bag that a row of its own names: no description, and no number but that name."""
         layout = heading.table.layout
-        assert layout is not None
         cells = list(line.filled())
-        if not layout.places or not cells or len(cells) > 3 or not isinstance(cells[0][1].value, str):
+        if layout is None or not layout.places or not cells or len(cells) > 3 or not isinstance(cells[0][1].value, str):
             return None
         place = place_of(plain_text(cells[0][1]))
         if place is None or place.level >= len(layout.places):

@@ -9,6 +9,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from datetime import date, datetime, time, timedelta
 from decimal import ROUND_FLOOR, Context, Decimal
+from typing import Any
 from xml.parsers import expat
 
 from defusedxml import ElementTree
@@ -35,13 +36,14 @@ Rows = list[tuple[int, tuple[Cell, ...]]]
 class Formats:
     """The meaning of a workbook's formats for numbers, by the position of a cell's format.
 
-    `zeros` are the digits of formats such as 000000.
+    `zeros` are the digits of formats such as 000000, `struck` the formats whose font is struck out.
     """
 
     dates: frozenset[int] = frozenset()
     spans: frozenset[int] = frozenset()
     zeros: Mapping[int, int] = field(default_factory=dict)
     epoch: datetime = WINDOWS_EPOCH
+    struck: frozenset[int] = frozenset()
 
 
 def formats_of(styles: bytes, workbook: bytes) -> Formats:
@@ -54,16 +56,28 @@ def formats_of(styles: bytes, workbook: bytes) -> Formats:
     root = ElementTree.fromstring(styles)
     own = {node.get("numFmtId"): node.get("formatCode", "") for node in root.iter(f"{MAIN}numFmt")}
     cells = root.find(f"{MAIN}cellXfs")
-    codes = []
+    codes: list[str] = []
+    fonts = _struck_fonts(root)
+    struck = set()
     for node in [] if cells is None else cells.findall(f"{MAIN}xf"):
         number = node.get("numFmtId", "0")
+        if int(node.get("fontId", "0")) in fonts:
+            struck.add(len(codes))
         codes.append(own.get(number) or builtin_format_code(int(number)) or "")
     return Formats(
         frozenset(n for n, code in enumerate(codes) if is_date_format(code)),
         frozenset(n for n, code in enumerate(codes) if is_timedelta_format(code)),
         {n: len(code) for n, code in enumerate(codes) if ZEROS.fullmatch(code)},
         epoch,
+        frozenset(struck),
     )
+
+
+def _struck_fonts(styles: Any) -> set[int]:
+    fonts = styles.find(f"{MAIN}fonts")
+    nodes = [] if fonts is None else fonts.findall(f"{MAIN}font")
+    marks = [node.find(f"{MAIN}strike") for node in nodes]
+    return {n for n, mark in enumerate(marks) if mark is not None and mark.get("val", "1") not in ("0", "false")}
 
 
 def shared_texts(xml: bytes) -> list[str]:
@@ -101,9 +115,13 @@ def shared_texts(xml: bytes) -> list[str]:
     return texts
 
 
-def rows_of(xml: bytes, texts: list[str], formats: Formats, last_row: int) -> Rows:
-    """(number, cells) of the rows of a sheet that hold something, in ascending order, up to `last_row`."""
+def rows_of(xml: bytes, texts: list[str], formats: Formats, last_row: int, struck: set[int] | None = None) -> Rows:
+    """(number, cells) of the rows of a sheet that hold something, in ascending order, up to `last_row`.
+
+    Adds to `struck` the numbers of rows in which everything is struck out.
+    """
     rows: Rows = []
+    plain = False  # whether something in the row is not struck out
     columns: dict[str, int] = {}
     formulas: dict[str, Translator] = {}
     cells: dict[int, Cell] = {}
@@ -115,7 +133,7 @@ def rows_of(xml: bytes, texts: list[str], formats: Formats, last_row: int) -> Ro
     in_data = phonetic = False
 
     def start(name: str, attributes: Mapping[str, str]) -> None:
-        nonlocal cell, collected, column, formula, in_data, number, phonetic
+        nonlocal cell, collected, column, formula, in_data, number, phonetic, plain
         tag = name.rpartition(":")[2] if ":" in name else name
         if tag == "sheetData":
             in_data = True
@@ -136,6 +154,7 @@ def rows_of(xml: bytes, texts: list[str], formats: Formats, last_row: int) -> Ro
         elif tag == "row":
             number = int(attributes["r"]) if "r" in attributes else number + 1
             column = 0
+            plain = False
             cells.clear()
         elif tag == "f":
             formula, collected = attributes, pieces["f"]
@@ -145,7 +164,7 @@ def rows_of(xml: bytes, texts: list[str], formats: Formats, last_row: int) -> Ro
             collected = pieces[tag]
 
     def end(name: str) -> None:
-        nonlocal before, collected, in_data, phonetic
+        nonlocal before, collected, in_data, phonetic, plain
         tag = name.rpartition(":")[2] if ":" in name else name
         collected = None
         if not in_data:
@@ -157,10 +176,13 @@ def rows_of(xml: bytes, texts: list[str], formats: Formats, last_row: int) -> Ro
             written = "" if formula is None else _formula(formula, cell, pieces, formulas)
             if value is not None or written:
                 cells[column] = Cell(value, written)
+                plain = plain or int(cell.get("s", "0")) not in formats.struck
         elif tag == "row":
             if cells and before < number <= last_row:
                 width = max(cells)
                 rows.append((number, tuple(cells.get(index, EMPTY) for index in range(1, width + 1))))
+                if struck is not None and not plain:
+                    struck.add(number)
             before = max(before, number)
         elif tag == "rPh":
             phonetic = False

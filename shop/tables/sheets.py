@@ -59,7 +59,7 @@ class SheetRow:
 class Sheet:
     """A sheet. `blank` counts the empty rows between its rows; `decimal` is the decimal sign of its texts, or "".
 
-    `hidden_rows` are row numbers, `hidden_columns` indexes from 0.
+    `hidden_rows` and `struck_rows` are row numbers, `hidden_columns` indexes from 0.
     """
 
     name: str
@@ -68,6 +68,7 @@ class Sheet:
     decimal: str = ""
     hidden_rows: frozenset[int] = frozenset()
     hidden_columns: frozenset[int] = frozenset()
+    struck_rows: frozenset[int] = frozenset()
 
 
 @dataclass(frozen=True, slots=True)

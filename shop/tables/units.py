@@ -4,11 +4,11 @@ WORDS = {
     "pc": """pc pcs pce pces piece pieces ea each off x no nos unit units item items stk stck stück stücke st pz pezzo
         pezzi pièce pièces piece(s) unité unités ud uds un unid unidad unidades pieza piezas stuk stuks szt sztuk sztuka
         ks kus kusy kusů db darab kpl kappale styck stykk stykker buc bucăți kom komad gab vnt tk шт штук τεμ adet peça
-        peças 個""",
+        peças tube tubes bottle bottles can cans roll rolls 個""",
     "set": """set sets kit kits satz sätze garnitur jeu jeux serie série juego juegos komplet komplett sada sarja sæt
         sett sats készlet комплект conjunto takım""",
     "pair": """pair pairs pr paar paare paire paires coppia coppie paio par pares para pary pár pari пара""",
-    "m": "m mtr metre metres meter meters mètre mètres metro metri metros metr metry m. м",
+    "m": "m mtr metre metres meter meters mètre mètres metro metri metros metr metry m. mb м",
     "mm": "mm millimetre millimetres millimeter",
     "cm": "cm centimetre centimetres zentimeter",
     "L": "l ltr litre litres liter liters litro litri litros litr litry lit л",

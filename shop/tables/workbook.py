@@ -126,14 +126,15 @@ def _read(name: str, archive: zipfile.ZipFile, sheets: list[tuple[str, bytes]]) 
         if not xml:
             notes.append(done_for_you("hidden_sheet", Finding("", "", sheet=title)))
             continue
-        lines = list(_lines(title, rows_of(xml, texts, formats, LAST_ROW), filled))
+        struck: set[int] = set()
+        lines = list(_lines(title, rows_of(xml, texts, formats, LAST_ROW, struck), filled))
         filled += len(lines)
         lines, merged = _unmerged(lines, xml)
         if merged:
             notes.append(done_for_you("merged_down", Finding("", "", sheet=title), ranges=merged))
         blank = lines[-1].number - len(lines) if lines else 0
         sign = decimal_sign(cell.value for line in lines for cell in line.cells)
-        pages.append(Sheet(title, tuple(lines), blank, sign, *_hidden(xml)))
+        pages.append(Sheet(title, tuple(lines), blank, sign, *_hidden(xml), frozenset(struck)))
     if not filled:
         raise FileError("empty_file")
     return RawFile(name, tuple(pages), tuple(notes))

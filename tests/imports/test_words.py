@@ -53,14 +53,16 @@ CODES = sorted({code for path in SOURCES for code in literal_codes(path) if code
 PLACES = ("carton", "bag")
 QUESTIONS = sorted(
     {"sections", "variants", "zeros", "decimal", "quantity", "second_table", "hidden_rows", "hidden_columns"}
+    | {"struck_rows", "one_cell", "supersessions"}
     | {f"empty_{place}" for place in PLACES}
 )
 CHOICES = sorted(
     {"variants_condition", "variants_none", "empty_down", "zeros_restore", "zeros_keep", "decimal_small"}
     | {"decimal_large", "quantity_column", "quantity_variants", "second_table_out", "second_table_in", "hidden_out"}
+    | {"one_cell_apart", "one_cell_whole", "supersessions_read", "supersessions_none"}
     | {"hidden_read", *(f"sections_{value}" for value in (*PLACES, "none")), *(f"empty_none_{name}" for name in PLACES)}
 )
-WHY = ("heading", "total", "foot", "section", "hidden", "by_you")
+WHY = ("heading", "total", "foot", "section", "hidden", "struck", "by_you")
 
 
 def test_every_question_and_every_answer_has_its_sentence() -> None:

@@ -6,6 +6,8 @@ HEAD = ["Part no.", "Description", "Qty"]
 PARTS = goods("ME", 10)
 BOTH = "transmission=automatic", "transmission=manual"
 
+MORE = ("3110", "3120", "3130", "3140")
+
 FILES = (
     UglyFile(
         "automatic_only_in_the_description.csv",
@@ -222,10 +224,15 @@ FILES = (
                 ["3078-C", "Wheel bolt", 10, "replaces 3078-B"],
                 ["3090", "Spacer", 4, "ersetzt 3089"],
                 ["3100", "Nut", 4, "superseded by 3101"],
+                ["3110", "Stud", 4, "formerly 3109"],
+                ["3120", "Cap", 4, "replaces 3119 from 2027"],
+                ["3130", "Clip", 4, "replaces 2 washers"],
+                ["3140", "Seal", 4, "use 2 of each"],
             ]
         ),
-        lines_of("", "", [*PARTS, ("3078-C", "", 10), ("3090", "", 4), ("3100", "", 4)]),
-        checks=("successor_in_words D15", "successor_in_words D16", "predecessor_in_words D17"),
+        lines_of("", "", [*PARTS, ("3078-C", "", 10), ("3090", "", 4), ("3100", "", 4), *[(n, "", 4) for n in MORE]]),
+        checks=("successor_in_words D18", "successor_in_words D19"),
+        says=("supersession_read",),
     ),
     UglyFile(
         "prices_per_hundred_in_the_heading.csv",

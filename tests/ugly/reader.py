@@ -10,10 +10,10 @@ from kitting.imports.kit_plan import ImportedKitLine, KitPlan
 from shop.tables.engine import ParsedFile, read
 from shop.tables.findings import DONE_FOR_YOU, MUST_FIX, Finding
 from shop.tables.repairs import Repairs
-from tests.ugly import cells, meaning, pages, places
+from tests.ugly import cells, meaning, pages, places, suppliers
 from tests.ugly.spec import Expected, UglyFile
 
-FILES = (*places.FILES, *pages.FILES, *cells.FILES, *meaning.FILES)
+FILES = (*places.FILES, *pages.FILES, *cells.FILES, *meaning.FILES, *suppliers.FILES)
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from shop.tables.findings import Finding, done_for_you, facts_of
 from shop.tables.sheets import Cell
 from shop.tables.structure.blocks import Block, BlockRow, Ruled, with_cell
+from shop.tables.structure.place_rows import place_of
 from shop.tables.structure.questions import AnswerChoice, Answers, FileQuestion, answered
 
 
@@ -38,6 +39,26 @@ class _Pattern:
             return "none"
         clear = self.repeated == 0 and (self.leading == 0 or outer_once) and self.empty >= self.groups
         return "down" if clear else "ask"
+
+
+def without_place_words(block: Block) -> Ruled:
+    """Leaves "1" of "Box 1" in a column of cartons where each cell begins with that word."""
+    layout = block.table.layout
+    findings: list[Finding] = []
+    for depth, name in enumerate(layout.places if layout else ()):
+        texts = [block.text(row, name) for row in block.rows] if name in block.heading.found else []
+        labels = {text: place_of(text) for text in texts if text}
+        if not labels or any(place is None or place.level != depth for place in labels.values()):
+            continue
+        index = block.heading.found[name]
+        named = {text: Cell(place.label) for text, place in labels.items() if place is not None}
+        rows = tuple(
+            replace(row, line=with_cell(row.line, index, named[text])) if text else row
+            for row, text in zip(block.rows, texts, strict=True)
+        )
+        block = replace(block, rows=rows)
+        findings.append(done_for_you("place_words_left_out", block.at(None, name), what=next(iter(labels))))
+    return Ruled(block, tuple(findings))
 
 
 def filled_down(block: Block, answers: Answers) -> Ruled:

@@ -1,4 +1,4 @@
-"""Rows and columns that a spreadsheet hides: left out and said, unless a person wants them read."""
+"""Rows and columns that a spreadsheet hides or strikes out: left out and said, unless a person wants them read."""
 
 from dataclasses import replace
 
@@ -10,18 +10,20 @@ from shop.tables.values import plain_text
 
 
 def without_hidden(sheet: Sheet, answers: Answers) -> tuple[Sheet, tuple[Finding, ...], tuple[FileQuestion, ...]]:
-    """The sheet without what is hidden."""
+    """The sheet without what is hidden or struck out."""
     findings: list[Finding] = []
     questions: list[FileQuestion] = []
     at = Finding("", "", (), sheet.name)
-    rows = [line.number for line in sheet.lines if line.number in sheet.hidden_rows]
-    if rows:
-        question = _question("hidden_rows", sheet.name, some(rows), len(rows), answers)
+    for key, numbers in (("hidden_rows", sheet.hidden_rows), ("struck_rows", sheet.struck_rows)):
+        rows = [line.number for line in sheet.lines if line.number in numbers]
+        if not rows:
+            continue
+        question = _question(key, sheet.name, some(rows), len(rows), answers)
         questions.append(question)
         if question.value == "out":
-            findings.append(please_check("hidden_rows", at, n=len(rows), rows=some(rows)))
-            hidden = set(rows)
-            sheet = replace(sheet, lines=tuple(line for line in sheet.lines if line.number not in hidden))
+            findings.append(please_check(key, at, n=len(rows), rows=some(rows)))
+            gone = set(rows)
+            sheet = replace(sheet, lines=tuple(line for line in sheet.lines if line.number not in gone))
     columns = [index for index in sorted(sheet.hidden_columns) if any(not line.at(index).empty for line in sheet.lines)]
     if columns:
         titles = ", ".join(f"{column_letters(index)}{_title(sheet, index)}" for index in columns)

@@ -3,11 +3,12 @@
 from collections.abc import Mapping
 from dataclasses import replace
 
-from shop.tables.columns import Column
+from shop.tables.columns import Column, folded
 from shop.tables.conditions import Condition, attribute_name
 from shop.tables.findings import Finding, done_for_you, facts_of
 from shop.tables.sheets import Cell, column_letters
 from shop.tables.structure.blocks import Block, BlockRow, Ruled
+from shop.tables.structure.place_rows import NamedPlace, place_of
 from shop.tables.structure.questions import AnswerChoice, Answers, FileQuestion, answered
 from shop.tables.structure.totals import amount_of
 from shop.tables.structure.variants import value_in
@@ -26,6 +27,12 @@ def with_quantities(block: Block, answers: Answers) -> Ruled:
     columns = block.heading.several
     if layout is None or len(columns) < 2:
         return Ruled(block)
+    if places := _places(block, columns):
+        sums = [column for column in columns if column.index not in places]
+        at = Finding("", "", (), block.sheet, block.heading.number, columns[0].letters, layout.quantity)
+        if all(_adds_up(block, row, places, column) for column in sums for row in block.rows):
+            note = done_for_you("quantities_by_place", at, n=len(places))
+            return Ruled(_by_place(block, layout.quantity, places), (note,))
     values = {column.index: value_in(column.heading) for column in columns}
     tied = {index: value for index, value in values.items() if value is not None}
     headings = ", ".join(column.heading for column in columns)
@@ -36,11 +43,42 @@ def with_quantities(block: Block, answers: Answers) -> Ruled:
     opposite = sorted(filter(None, map(_drive_side, columns))) == list(SIDES)
     question = _question(block, layout.quantity, columns, answers, settled=opposite and len(columns) == len(SIDES))
     if question.value == "variants":
-        own = {column.index: _variant(column) for column in columns}
+        names = frozenset(block.table.field(layout.quantity).headings)
+        own = {column.index: _variant(column, names) for column in columns}
         return Ruled(_by_variant(block, layout.quantity, own), () if question.needed else (note,), (question,))
     index = next(column.index for column in columns if column.letters == question.value)
     rows = tuple(replace(row, columns={**row.columns, layout.quantity: index}) for row in block.rows)
     return Ruled(replace(block, rows=rows), (), (question,))
+
+
+def _places(block: Block, columns: tuple[Column, ...]) -> dict[int, NamedPlace]:
+    """The columns that are a bag each, if nothing but quantities stands in them; else none."""
+    places = {column.index: place for column in columns if (place := place_of(column.heading)) is not None}
+    for row in block.rows:
+        for index in places:
+            cell = row.line.at(index)
+            if plain_text(cell).casefold() not in NONE and amount_of(cell, block.decimal) is None:
+                return {}
+    return places if len(places) > 1 else {}
+
+
+def _adds_up(block: Block, row: BlockRow, places: Mapping[int, NamedPlace], column: Column) -> bool:
+    """True if the cell is what the row's columns of places add up to."""
+    amounts = (amount_of(row.line.at(index), block.decimal) or 0 for index in places)
+    return sum(amounts) == amount_of(row.line.at(column.index), block.decimal)
+
+
+def _by_place(block: Block, name: str, places: Mapping[int, NamedPlace]) -> Block:
+    """The block with a line for each bag that holds some of a row's pieces."""
+    layout = block.table.layout
+    assert layout is not None
+    rows: list[BlockRow] = []
+    for row in block.rows:
+        filled = [index for index in places if _counts(row.line.at(index), block.decimal)]
+        for index in filled or list(places)[:1]:
+            place = {layout.places[places[index].level]: places[index].label} if filled else {}
+            rows.append(replace(row, columns={**row.columns, name: index}, places={**row.places, **place}))
+    return replace(block, rows=tuple(rows))
 
 
 def _drive_side(column: Column) -> str:
@@ -69,10 +107,10 @@ def _question(block: Block, name: str, columns: tuple[Column, ...], answers: Ans
     )
 
 
-def _variant(column: Column) -> Condition:
-    """The condition of a column whose heading names no value we know: "Qty LHD" is variant=LHD."""
+def _variant(column: Column, names: frozenset[str]) -> Condition:
+    """The condition of a column whose heading names no value we know: "Qty LHD" and "LHD qty" are variant=LHD."""
     words = column.heading.replace("(", " ").replace(")", " ").split()
-    rest = " ".join(words[1:] if len(words) > 1 else words)
+    rest = " ".join([word for word in words if folded(word) not in names] or words)
     return attribute_name("variant"), (rest[:40],)
 
 

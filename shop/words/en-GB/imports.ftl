@@ -105,6 +105,8 @@ import-field-lead_days = lead time
 import-field-returnable = can be sent back
 import-field-shelf_life = shelf life
 import-field-when = fits
+import-field-replaces = replaces
+import-field-replaced_by = replaced by
 import-field-operation = operation
 import-field-code = code
 import-field-vin = VIN
@@ -182,6 +184,33 @@ import-found-in_no_carton =
         [one] One line is in no carton.
        *[other] { $n } lines are in no carton.
     }
+import-found-struck_rows =
+    { $n ->
+        [one] Row { $rows } is struck out in the spreadsheet and was left out.
+       *[other] Rows { $rows } are struck out in the spreadsheet and were left out.
+    }
+import-found-dittos_read =
+    { $n ->
+        [one] One sign for “as above” was read as the text above it.
+       *[other] { $n } signs for “as above” were read as the text above them.
+    }
+import-found-ditto_for_a_number = this is a sign for “as above” where a part number must stand.
+import-found-number_and_title_apart =
+    { $n ->
+        [one] One cell holds number and description. They were read apart.
+       *[other] { $n } cells hold number and description together. They were read apart.
+    }
+import-found-two_numbers = this names two part numbers, { $one } and { $other }.
+import-found-sets_in_pieces =
+    { $n ->
+        [one] “kpl.” was read as a set in one line, for other lines are in pieces.
+       *[other] “kpl.” was read as a set in { $n } lines, for other lines are in pieces.
+    }
+import-found-supersession_read = { $new } replaces { $old }. The older number leads to it.
+import-found-superseded_by_another = { $what } already leads to another number, which stays.
+import-found-supersession_in_a_circle = { $new } cannot replace { $old }, for it leads back to it.
+import-found-place_words_left_out = the column's own word was left out of cells such as “{ $what }”.
+import-found-quantities_by_place = { $n } columns are a carton or bag each. A line was made of each quantity in them.
 import-found-quantities_by_variant = The columns { $headings } hold the quantities for each variant of the vehicle.
 import-found-variants_by_heading =
     { $n ->
@@ -325,8 +354,12 @@ import-remedy-unknown_encoding = Save it as CSV in UTF-8.
 import-remedy-hidden_rows = Look whether they belong to the list, and choose to read them if they do.
 import-remedy-sum_left_out = If it is a part after all, write its number differently in the file.
 import-remedy-condition_in_words = Take the condition over, or leave it if the part fits every vehicle.
-import-remedy-successor_in_words = Record the replacement on the part if you still have the older number.
-import-remedy-predecessor_in_words = Ask the supplier which of the two is in the box.
+import-remedy-successor_in_words = Take it over, so that the older number leads to this part, or leave it.
+import-remedy-predecessor_in_words = Take it over if the newer part is what will come, or leave it.
+import-remedy-struck_rows = Look whether they belong to the list, and choose to read them if they do.
+import-remedy-two_numbers = Choose the one that is in the box.
+import-remedy-ditto_for_a_number = Write the part number itself.
+import-remedy-supersession_in_a_circle = Remove one of the two numbers.
 import-remedy-date_for_a_number = Correct it here, or format the column as text and enter it again.
 import-remedy-look_alike = Compare it with the label, and correct it here if it is Latin.
 import-remedy-second_table_left_out = If it belongs to the list, copy it under the list.
@@ -438,6 +471,24 @@ import-question-quantity = Which column holds the quantity?
 import-question-quantity-why = { $n } columns may hold it: { $headings }.
 import-question-second_table = Does “{ $what }” belong to this kit's list?
 import-question-second_table-why = Columns { $first } to { $last } are a second table with the same headings.
+import-question-struck_rows = Are the rows that are struck out to be read?
+import-question-struck_rows-why =
+    { $n ->
+        [one] Row { $what } is struck out in the spreadsheet.
+       *[other] Rows { $what } are struck out in the spreadsheet.
+    }
+import-question-one_cell = Do number and description stand in one cell?
+import-question-one_cell-why =
+    { $n ->
+        [one] In column { $column }, one cell reads like “{ $example }”.
+       *[other] In column { $column }, { $n } cells read like “{ $example }”.
+    }
+import-question-supersessions = Are older and newer numbers in the remarks to be recorded?
+import-question-supersessions-why =
+    { $n ->
+        [one] One line names a number that was replaced.
+       *[other] { $n } lines name a number that was replaced.
+    }
 import-question-hidden_rows = Are the hidden rows to be read?
 import-question-hidden_rows-why =
     { $n ->
@@ -464,6 +515,10 @@ import-choice-zeros_keep = No, { $example } is right
 import-choice-decimal_small = { $value }
 import-choice-decimal_large = { $value }
 import-choice-quantity_column = Column { $column }, “{ $heading }”
+import-choice-one_cell_apart = Yes: { $number } is the number, “{ $title }” the description
+import-choice-one_cell_whole = No, “{ $number }” is the number
+import-choice-supersessions_read = Yes, the older number leads to the newer one
+import-choice-supersessions_none = No, leave them as remarks
 import-choice-quantity_variants = All of them, each for its own variant
 import-choice-second_table_out = No, leave it out
 import-choice-second_table_in = Yes, read its lines too
@@ -480,6 +535,7 @@ import-left_out-total = a total
 import-left_out-foot = foot of a page
 import-left_out-section = a heading between the lines
 import-left_out-hidden = hidden
+import-left_out-struck = struck out
 import-left_out-by_you = left out by you
 
 list-column-quote = quote
