@@ -29,6 +29,8 @@ class ImportedKitLine:
     code: str
     offer: ImportedOffer | None
     row: ParsedRow
+    replaces: str = ""  # the older number that this part replaces
+    replaced_by: str = ""
 
     @property
     def place(self) -> tuple[str, str]:

@@ -21,6 +21,7 @@ from kitting.imports.buying import (
 from kitting.imports.kit_needs import BY_CIRCUIT, TURNED, ImportedNeed
 from kitting.imports.kit_outside import new_outside, outside_findings
 from kitting.imports.kit_plan import KitPlan
+from kitting.imports.supersessions import supersession_findings, supersessions_of, write_supersessions
 from kitting.models import Consumable, Kit, KitRevision, Part
 from kitting.services.kits import NewLine, NewNeed, NewOutside, NewReusedPart, NewRevision, add_kit, revise_kit
 from shop.access import Actor
@@ -64,6 +65,7 @@ def check_kit(actor: Actor, plan: KitPlan) -> ImportPreview:
     for operation, row, name in _operations_named(plan):
         findings += _operation_findings(records, operation, row, name)
     findings += _part_findings(actor, plan)
+    findings += supersession_findings(actor, plan.lines)
     for need in plan.needs:
         findings += _need_findings(records, need)
     findings += outside_findings(actor, plan.outside or (), records.steps or dict.fromkeys(records.operations, ()))
@@ -127,6 +129,8 @@ def _becomes(records: ShopRecords, plan: KitPlan) -> tuple[Finding, ...]:
     ]
     if plan.needs or plan.reused:
         lines.append(Finding("", "kit_needs", facts_of(needs=len(plan.needs), reused=len(plan.reused))))
+    if pairs := list(supersessions_of(plan.lines)):
+        lines.append(Finding("", "kit_supersessions", facts_of(n=len(pairs))))
     if plan.outside is not None:
         lines.append(Finding("", "kit_outside", facts_of(n=len(plan.outside))))
     if records.newest is not None:
@@ -187,6 +191,7 @@ def write_kit(actor: Actor, plan: KitPlan, day: date) -> KitRevision:
     if plan.offer:
         offers.append((parts[kit_part.key], plan.offer))
     write_offers(actor, offers, day)
+    write_supersessions(actor, plan.lines)
     contents = _new_revision(plan, parts, records, _new_outside(actor, plan, records))
     if records.kit is None:
         return add_kit(actor=actor, code=plan.code, title=plan.title, contents=contents, number=plan.number)

@@ -10,6 +10,7 @@ import-becomes-kit_lines =
        *[other] Parts list of { $n } lines; cartons: { $cartons }, bags: { $bags }
     }
 import-becomes-kit_needs = Items not in the kit: { $needs }; parts re-used: { $reused }
+import-becomes-kit_supersessions = Older numbers that lead to newer ones: { $n }
 import-becomes-kit_outside = Work by other firms that goes with it: { $n }
 import-becomes-kit_against = Compared with version { $revision }: { $new } new, { $gone } gone, { $changed } changed
 

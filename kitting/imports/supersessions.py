@@ -1,0 +1,70 @@
+"""Older and newer numbers of parts that a kit's file names, and the chain of parts that they make."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from kitting.imports.buying import ImportedPart, write_parts
+from kitting.imports.kit_plan import ImportedKitLine
+from kitting.models import Part
+from shop.access import Actor
+from shop.tables.findings import Finding, must_fix, please_check
+
+
+@dataclass(frozen=True, slots=True)
+class ImportedSupersession:
+    """A part whose number another one replaces, as a line states it."""
+
+    old: ImportedPart
+    new: ImportedPart
+    at: Finding
+
+
+def supersessions_of(lines: Iterable[ImportedKitLine]) -> Iterator[ImportedSupersession]:
+    """The supersessions that the lines state. A number without a line of its own is called as the line is."""
+    for line in lines:
+        for name, number in (("replaces", line.replaces), ("replaced_by", line.replaced_by)):
+            other = ImportedPart(number, line.part.title, line.part.unit)
+            if not number or other.key == line.part.key:
+                continue
+            old, new = (other, line.part) if name == "replaces" else (line.part, other)
+            yield ImportedSupersession(old, new, line.row.at(name))
+
+
+def supersession_findings(actor: Actor, lines: Iterable[ImportedKitLine]) -> list[Finding]:
+    """Refuses a chain that leads back to its beginning, and asks about a part that another one replaced already."""
+    newer = _newer(actor)
+    findings = []
+    for pair in supersessions_of(lines):
+        before = newer.setdefault(pair.old.key, pair.new.key)
+        if before != pair.new.key:
+            findings.append(please_check("superseded_by_another", pair.at, what=pair.old.number))
+        elif pair.old.key in _chain(pair.new.key, newer):
+            findings.append(must_fix("supersession_in_a_circle", pair.at, old=pair.old.number, new=pair.new.number))
+    return findings
+
+
+def write_supersessions(actor: Actor, lines: Iterable[ImportedKitLine]) -> None:
+    """Adds the parts that only a supersession names, and leads each old one to its newer number. One that leads
+    elsewhere already stays.
+    """
+    pairs = list(supersessions_of(lines))
+    if not pairs:
+        return
+    parts = write_parts(actor, [part for pair in pairs for part in (pair.old, pair.new)])
+    for pair in pairs:
+        old, new = parts[pair.old.key], parts[pair.new.key]
+        Part.objects.filter(shop=actor.shop, pk=old.pk, superseded_by__isnull=True).update(superseded_by=new)
+
+
+def _newer(actor: Actor) -> dict[str, str]:
+    rows = Part.objects.filter(shop=actor.shop, superseded_by__isnull=False)
+    return dict(rows.values_list("number_key", "superseded_by__number_key"))
+
+
+def _chain(key: str, newer: dict[str, str]) -> set[str]:
+    """The keys from this one on; a chain that turns in a circle ends where it begins again."""
+    chain: set[str] = set()
+    while key and key not in chain:
+        chain.add(key)
+        key = newer.get(key, "")
+    return chain
