@@ -25,5 +25,9 @@ def _keep_words(rows: Sequence[Searched]) -> None:
     new_words = {(row.pk, word): row for row in rows for word in search_words(*row.search_texts)}
     if gone := [id for key, id in stored.items() if key not in new_words]:
         stored_words.filter(pk__in=gone).delete()
-    new: list[Any] = [words(shop_id=row.shop_id, target=row, word=key[1]) for key, row in new_words.items()]
-    words.objects.bulk_create(row for row in new if (row.target_id, row.word) not in stored)
+    new: list[Any] = [
+        words(shop_id=row.shop_id, target_id=target, word=word)
+        for (target, word), row in new_words.items()
+        if (target, word) not in stored
+    ]
+    words.objects.bulk_create(new)
