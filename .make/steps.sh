@@ -25,12 +25,12 @@ logged() {
   "$@" 2>&1 | tee "$log"
 }
 
-# Two runners share functions that run steps: each takes the next as soon as it is free. What one says stands together.
+# Three runners share functions that run steps: each takes the next as soon as it is free. What one says stands together.
 share() {
   local runner
   printf '%s\n' "$@" >"$VAR/waiting.txt"
   rm -rf "$VAR/taking"
-  for runner in 1 2; do run_what_waits & done
+  for runner in 1 2 3; do run_what_waits & done
   wait
 }
 run_what_waits() {

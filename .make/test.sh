@@ -6,7 +6,7 @@ set -uo pipefail
 export SECRET_KEY=${SECRET_KEY:-read-by-checks-only}
 use_node
 bin=$ROOT/.venv/bin
-# Two runs share the cores. Each process of a run has a database of its own and collects the tests by itself.
+# Runs share the cores. Each process of a run has a database of its own and collects the tests by itself.
 cores=$(nproc)
 half=()
 [ "$cores" -lt 4 ] || half=(-n $((cores / 2)) --dist worksteal)
@@ -54,7 +54,7 @@ short_drills() {
   tests "pytest of the short drills" "$PYTHON" -m pytest -q tests/drills
 }
 
-# The longest first, so that both runners end together. A browser waits much, and the other runner works meanwhile.
-share in_browser quotes_on_sqlite on_sqlite on_postgres without_a_database front_checks back_checks short_drills
+# The longest first, so that the runners end together. A browser and a server wait much, and the others work meanwhile.
+share in_browser quotes_on_sqlite on_postgres on_sqlite without_a_database front_checks back_checks short_drills
 
 summary
