@@ -2,7 +2,8 @@
 
 from shop.models import RuleSet
 from tests.api.asked import Asked
-from tests.api.shop_rows import CANCEL, OUTSIDE, WORKED, Rows
+from tests.api.bodies import CANCEL, OUTSIDE, WORKED
+from tests.api.shop_rows import Rows
 from tests.calc.test_pictures import jpeg
 
 MERGED = {"version": 1, "other_version": 1}

@@ -19,7 +19,7 @@ from shop.models import (
     Vehicle,
 )
 from tests.api.asked import upload
-from tests.api.shop_rows import OUTSIDE, SEIZED
+from tests.api.bodies import OUTSIDE, SEIZED
 from tests.calc.test_pictures import jpeg
 from tests.factories import CustomerFactory, JobFactory, PullListFactory
 from tests.kitting.stage import Phone as CountingPhone

@@ -14,7 +14,8 @@ from django.db import transaction
 from tests.api.asked import Asked
 from tests.api.endpoints import endpoints
 from tests.api.naming_rows import naming_a_row
-from tests.api.shop_rows import Rows, for_each_list, for_each_row, make_rows
+from tests.api.row_requests import for_each_list, for_each_row
+from tests.api.shop_rows import Rows, make_rows
 from tests.cast import Cast, make_cast
 from tests.client import CheckedClient
 from tests.shared import made_once

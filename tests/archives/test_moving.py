@@ -17,7 +17,7 @@ from django.db import connection
 from shop.archives import moving
 from shop.archives.manifest import ArchiveError
 from shop.archives.taking import export_shop
-from tests.archives.test_archive import edited, rewritten
+from tests.archives.forged import edited, rewritten
 from tests.cast import make_cast
 from tests.drills.installation import Installation, filled, new_database
 from tests.drills.visitor import Visitor

@@ -7,7 +7,8 @@ import orjson
 import pytest
 
 from shop.models import Member
-from tests.api.shop_rows import for_each_row, make_rows
+from tests.api.row_requests import for_each_row
+from tests.api.shop_rows import make_rows
 from tests.api.test_permissions import IN_A_SHOP, ROLES
 from tests.cast import make_cast
 

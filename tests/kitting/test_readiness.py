@@ -8,13 +8,7 @@ import pytest
 from kitting.models import Kit, Offer, PullLine, PullList
 from shop.constraints import refusals_suspended
 from shop.models import Calendar, JobOperation
-from tests.factories import (
-    JobFactory,
-    KitCopyFactory,
-    KitFactory,
-    PartFactory,
-    PullListFactory,
-)
+from tests.factories import JobFactory, KitCopyFactory, KitFactory, PartFactory, PullListFactory
 from tests.kitting.floor import Floor, group, local
 from tests.kitting.stage import Phone, send
 
