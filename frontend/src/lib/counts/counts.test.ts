@@ -2,7 +2,8 @@ import 'fake-indexeddb/auto'
 import { beforeEach, describe, expect, test, vi } from 'vitest'
 import { fold } from '../../calc/counting'
 import { db } from '../device/database'
-import { ME, Server } from './fakeServer'
+import { ME, type Raw, type Sent, Server } from './fakeServer'
+import type { SendRequest } from './log'
 
 vi.stubGlobal('document', { cookie: '', visibilityState: 'visible' })
 const { CountLog } = await import('./log')

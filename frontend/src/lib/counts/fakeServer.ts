@@ -6,8 +6,8 @@ import type { SendRequest } from './log'
 
 export const ME = 'member-ines'
 
-type Sent = Record<string, unknown> & { id: string; line: string; n: number; device: string }
-type Raw = { method: string; query?: Record<string, unknown>; body?: unknown }
+export type Sent = Record<string, unknown> & { id: string; line: string; n: number; device: string }
+export type Raw = { method: string; query?: Record<string, unknown>; body?: unknown }
 
 export class Server {
   log: (Sent & { seq: number })[] = []
