@@ -17,7 +17,7 @@ from django.db import connection, models, transaction
 from django.db.migrations.executor import MigrationExecutor
 from django.db.models import Model
 
-from tests.quick_migrations import quick_migrations
+from shop.management.commands.migrate import changed_models_alone
 
 FILE = Path(__file__).with_name("released-0.0.1.json")
 LAST_MIGRATIONS = [("shop", "0001_initial"), ("kitting", "0001_initial"), ("quotes", "0001_initial")]
@@ -30,7 +30,7 @@ def released() -> dict[str, Any]:
 
 def make_upgraded_database() -> None:
     """Fills the empty database of the connection with the released rows and migrates it to today."""
-    with quick_migrations():
+    with changed_models_alone():
         executor = MigrationExecutor(connection)
         executor.migrate(LAST_MIGRATIONS)
         with transaction.atomic(), triggers_suspended():

@@ -1,4 +1,4 @@
-"""Django's `migrate` in half the time: adding a constraint or an index renders no model again."""
+"""Django's `migrate` in half the time: a change renders the model that it changes, and not all that are related."""
 
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -7,32 +7,36 @@ from typing import Any
 from django.core.management.commands import migrate
 from django.db.migrations.state import ProjectState
 
+State: Any = ProjectState  # its types leave out what is private
 
-def add_option(state: ProjectState, app_label: str, model_name: str, option: str, added: Any) -> None:
-    """Adds a constraint or an index to the state of a model, and to the model if the state has rendered it.
 
-    Django renders the model and all related ones again, here nearly all models, about 300 times. No other model
-    depends on a constraint or an index.
+def only_itself(state: ProjectState, app_label: str, model_name: str, delay: bool = False) -> set[tuple[str, str]]:
+    """The models to render again after a change of the one that is named.
+
+    Django names every model that can be reached from it, here nearly all, since every row belongs to a shop. The state
+    is marked as delayed: Django then renders all models before a migration moves rows.
     """
-    options = state.models[app_label, model_name].options
-    options[option] = [*options[option], added]
-    if "apps" in state.__dict__:  # drawn
-        drawn = state.apps.get_model(app_label, model_name)
-        setattr(drawn._meta, option, [item.clone() for item in options[option]])
+    state.is_delayed = True
+    return {(app_label, model_name)}
 
 
 @contextmanager
-def nothing_drawn_again() -> Iterator[None]:
-    state: Any = ProjectState  # its types leave out what is private
-    django = state._append_option
-    state._append_option = add_option
+def changed_models_alone() -> Iterator[None]:
+    """Renders only changed models. All are rendered after a new name, which the keys of other models have to learn."""
+    reached, rename_model = State._find_reload_model, State.rename_model
+
+    def rename(state: ProjectState, *arguments: Any) -> None:
+        vars(state).pop("apps", None)  # rendered when it is needed next
+        rename_model(state, *arguments)
+
+    State._find_reload_model, State.rename_model = only_itself, rename
     try:
         yield
     finally:
-        state._append_option = django
+        State._find_reload_model, State.rename_model = reached, rename_model
 
 
 class Command(migrate.Command):
     def handle(self, *args: Any, **options: Any) -> None:
-        with nothing_drawn_again():
+        with changed_models_alone():
             super().handle(*args, **options)
