@@ -33,6 +33,7 @@ def send(client: CheckedClient, method: str, where: str, body: bytes, content: s
     return client.generic(method.upper(), client.url(where), body, content_type=content, headers=headers)
 
 
+@pytest.mark.once
 @pytest.mark.parametrize(("path", "method"), WRITES)
 def test_a_body_of_another_shape_is_refused(cast: Cast, path: str, method: str) -> None:
     import orjson
@@ -45,6 +46,7 @@ def test_a_body_of_another_shape_is_refused(cast: Cast, path: str, method: str) 
     assert not Command.objects.exists() and not History.objects.exists()
 
 
+@pytest.mark.once
 @pytest.mark.parametrize(("path", "method"), WRITES)
 def test_what_is_no_json_is_refused(cast: Cast, path: str, method: str) -> None:
     client, where = cast.signed_in("manager"), address(path, cast.shop.slug)
@@ -60,6 +62,7 @@ def test_what_json_can_say_but_we_cannot_keep_is_refused(cast: Cast) -> None:
     assert send(client, "post", "customers", b'{"name": "' + b"x" * 7_000_000 + b'"}').status_code == 413
 
 
+@pytest.mark.once
 @pytest.mark.parametrize("path", sorted(VIEWS))
 def test_a_method_it_does_not_know_is_a_problem(cast: Cast, path: str) -> None:
     client, where = cast.signed_in("manager"), address(path, cast.shop.slug)

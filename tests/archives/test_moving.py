@@ -12,15 +12,18 @@ from pathlib import Path
 from uuid import uuid4
 
 import pytest
+from django.conf import settings
 from django.db import connection
 
 from shop.archives import moving
 from shop.archives.manifest import ArchiveError
 from shop.archives.taking import export_shop
+from tests import database
 from tests.archives.forged import edited, rewritten
 from tests.cast import make_cast
 from tests.drills.installation import Installation, filled, new_database
 from tests.drills.visitor import Visitor
+from tests.examples import LONG
 from tests.quotes.stage import make_stage
 
 NOW = datetime(2026, 11, 28, 6, 0, tzinfo=UTC)
@@ -116,14 +119,14 @@ def with_second_factor(site: Installation, world: dict) -> tuple[str, str]:
     return shop, email
 
 
-def test_a_workshop_moves_to_postgresql(workshop: tuple[Installation, dict], db: None) -> None:
+def test_a_workshop_moves_to_postgresql(request: pytest.FixtureRequest, db: None) -> None:
     if connection.vendor != "postgresql":
         assert "DATABASE_URL" not in os.environ, "the run on PostgreSQL moves it"
         return
-    site, world = workshop
+    site, world = request.getfixturevalue("workshop")
     shop, email = with_second_factor(site, world)
     papers = sorted(path.name for path in (site.home / "media").rglob("*") if path.is_file())
-    target = new_database()
+    target = new_database("template1" if LONG else database.migrated_template(settings.VAR_DIR))
     output = site.manage("move", "--to", target)
     for slug in ("elsewhere", "saltmarsh"):
         content = r"\d+ rows in \d+ tables, \d files, the same in both: SHA-256 [0-9a-f]{64}"

@@ -31,6 +31,7 @@ def pointers(answer: Any) -> list[str]:
     return [error["pointer"] for error in answer.json()["errors"]]
 
 
+@pytest.mark.once
 @pytest.mark.parametrize(("path", "method"), WRITES)
 def test_deep_json_is_refused_everywhere(cast: Cast, path: str, method: str) -> None:
     client, where = cast.signed_in("manager"), address(path, cast.shop.slug)
