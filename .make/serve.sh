@@ -33,7 +33,7 @@ export SECURE_COOKIES=${SECURE_COOKIES:-false}
 
 say "Bringing the database up to date"
 "$PYTHON" manage.py migrate --noinput -v 0
-if ! fresh "static-$WHOSE" frontend/dist requirements.txt || [ ! -d "$DATA/static" ]; then
+if ! fresh "static-$WHOSE" frontend/dist requirements.txt || [ ! -d "$DATA/static/app" ]; then
   say "Collecting the static files"
   "$PYTHON" manage.py collectstatic --noinput -v 0
   done_with "static-$WHOSE" frontend/dist requirements.txt
