@@ -14,7 +14,8 @@ class PullLineStock:
     """A line of the pull list: `have` good pieces of `quantity`; `kit` is "" for shelf items.
 
     `taken` is False for contents of the box that the vehicle does not take. `said_at` is the date that a person
-    entered. Lines with the same `part` make up for one another.
+    entered, `spoiled` the pieces that came since then and cannot be used. Lines with the same `part` make up for one
+    another.
     """
 
     line: str
@@ -26,10 +27,15 @@ class PullLineStock:
     copy: int = 1
     taken: bool = True
     said_at: datetime | None = None
+    spoiled: int = 0
     part: str = ""
     supplied: bool = False  # of a kit that the customer brings: nothing of it is bought
 
     def awaited(self, now: datetime) -> bool:
+        """True if its entered date is not over and nothing came since that cannot be used."""
+        return self.has_day(now) and not self.spoiled
+
+    def has_day(self, now: datetime) -> bool:
         """True if its entered date is not over."""
         return self.said_at is not None and self.said_at >= now
 
@@ -51,7 +57,8 @@ def whole_kits(lines: Iterable[PullLineStock], now: datetime) -> dict[str, int]:
 def single_lines(lines: Sequence[PullLineStock], now: datetime) -> Iterator[tuple[str, Decimal]]:
     """(line, quantity in its unit) of the lines that were counted and are short, from the shelf or a kit's box.
 
-    Uncounted lines may be here. A line with a date that a person entered is not ordered again until that day is over.
+    Uncounted lines may be here. A line with a date that a person entered is not ordered again until that day is over,
+    but for the pieces that came in the meantime and cannot be used.
     """
     spare = _spare(lines)
     for line in lines:
@@ -59,6 +66,8 @@ def single_lines(lines: Sequence[PullLineStock], now: datetime) -> Iterator[tupl
             made_up = min(max(_missing(line), 0), spare[line.part])
             spare[line.part] -= made_up
             lacks = _lacks(line, made_up)
+            if line.has_day(now) and line.unit in COUNTED_IN:  # the others still come
+                lacks = min(lacks, Decimal(line.spoiled))
             if lacks > 0:
                 yield line.line, lacks
 

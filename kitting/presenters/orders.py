@@ -66,6 +66,7 @@ def _wanted(line: PullLine, counts: Counts) -> PullLineStock:
         copy=line.copy_number,
         taken=line.kind != PullLine.Kind.BESIDE,
         said_at=line.due_at,
+        spoiled=counts.spoiled(line),
         part=good_for(line),
         supplied=line.supplied,
     )

@@ -50,6 +50,17 @@ class Counts:
         noted = self.flags.get(key, Flags())
         return key in self.tallies or noted.sealed or key in self.wrong
 
+    def unusable(self, line: UUID) -> int:
+        """The pieces of the line that are here, damaged or of another part."""
+        key = str(line)
+        return (self.tallies[key].damaged if key in self.tallies else 0) + self.wrong.get(key, 0)
+
+    def spoiled(self, line: PullLine) -> int:
+        """The pieces that came since the line's date was entered and cannot be used: they are awaited no more."""
+        if line.due_unusable is None:
+            return 0
+        return max(self.unusable(line.pk) - line.due_unusable, 0)
+
 
 @dataclass(frozen=True, slots=True)
 class LoadedJob:
@@ -205,7 +216,7 @@ def _bought_item(
         copy=line.copy_number,
         carton=line.carton,
         minor=_minor(line.detail),
-        said_at=line.due_at,
+        said_at=None if counts.spoiled(line) else line.due_at,
         lead_days=offer.lead_days if offer else own,
         bag=line.bag,
         supplier=offer.supplier.name if offer else "",

@@ -8,6 +8,7 @@ from zoneinfo import ZoneInfo
 from django.db import transaction
 
 from kitting.models import PullLine, PullList
+from kitting.queries.readiness import counts_of
 from kitting.services.pull_lists import locked
 from shop.access import Actor
 from shop.calc.days import on_the_shelf
@@ -17,7 +18,7 @@ from shop.queries.calendar import opening_hours
 from shop.services import feed, history
 from shop.services.jobs import check_day
 
-NOT_DUE = {field.name for field in PullLine._meta.fields} - {"due_at"}
+NOT_DUE = {field.name for field in PullLine._meta.fields} - {"due_at", "due_unusable"}
 
 
 @transaction.atomic
@@ -32,15 +33,21 @@ def record_due(
 ) -> list[tuple[PullLine, datetime | None]]:
     """Sets when these lines of the list arrive; without a day, the supplier's lead days apply again.
 
-    A day without an hour means closing time on that day. Returns each line with its earlier instant.
+    A day without an hour means closing time on that day. Each line notes how many pieces here cannot be used, so that
+    those that come damaged are told apart. Returns each line with its earlier instant.
     """
     row = locked(pull_list)
     due = _instant(actor, day, at, now)
     changed = [(line, line.due_at) for line in _lines_of(row, lines)]
+    counts = counts_of(actor.shop, row, [line for line, _ in changed])
+    ids: dict[int | None, list[UUID]] = {}
     for line, _ in changed:
-        line.due_at = due
+        line.due_at, line.due_unusable = due, counts.unusable(line.pk) if due else None
         line.clean_fields(exclude=NOT_DUE)
-    PullLine.objects.filter(shop=actor.shop, pull_list=row, pk__in=[line.pk for line, _ in changed]).update(due_at=due)
+        ids.setdefault(line.due_unusable, []).append(line.pk)
+    rows = PullLine.objects.filter(shop=actor.shop, pull_list=row)
+    for unusable, keys in ids.items():
+        rows.filter(pk__in=keys).update(due_at=due, due_unusable=unusable)
     history.record(
         actor=actor,
         verb="due",

@@ -285,6 +285,16 @@ def test_what_has_a_day_is_not_ordered_again_until_the_day_is_over() -> None:
     assert whole_kits([replace(HOSE, said_at=later), replace(HOSE, line="x")], NOW) == {"TURBO": 1}
 
 
+def test_of_what_has_a_day_the_pieces_that_came_and_cannot_be_used_are_ordered_at_once() -> None:
+    later = datetime(2026, 12, 4, 8, tzinfo=UTC)
+    awaited = replace(BOLT, have=1, said_at=later)
+    assert list(single_lines([replace(awaited, spoiled=2)], NOW)) == [("bolt", D(2))]  # the third still comes
+    assert list(single_lines([replace(awaited, spoiled=9)], NOW)) == [("bolt", D(3))]
+    assert list(single_lines([replace(awaited, spoiled=2)], later.replace(hour=9))) == [("bolt", D(3))]
+    cut = replace(HOSE, settled=True, said_at=later, spoiled=1)
+    assert list(single_lines([cut], NOW)) == [("hose", D("2.5"))]
+
+
 def test_what_lies_beside_is_not_bought_but_tells_that_the_kit_is_here() -> None:
     beside = replace(BOLT, taken=False, have=0, settled=False)
     assert whole_kits([beside], NOW) == {"TURBO": 1}

@@ -66,6 +66,23 @@ def test_what_has_a_day_is_not_proposed_for_order_again(floor: Floor) -> None:
     assert orders() == []
 
 
+def test_what_came_and_cannot_be_used_is_proposed_before_its_day_is_over(floor: Floor) -> None:
+    floor.count_all(ring=2)
+    ordered = lambda: [line["quantity"] for order in floor.readiness()["to_order"] for line in order["lines"]]  # noqa: E731
+    floor.due(floor.ring, day="2026-12-04")
+    floor.count((floor.ring, 3))  # one of the two came
+    assert ordered() == []
+    floor.count((floor.ring, 4), damaged=1)  # and the other one, damaged
+    assert ordered() == ["1"]
+    assert group(floor.readiness(), "O-ring 14.0 x 2.5")["due_words"] == "no delivery date yet"
+    floor.due(floor.ring, day="2026-12-09")
+    assert ordered() == []
+    floor.count((floor.ring, 5), damaged=2)  # so is what came for it
+    assert ordered() == ["1"]
+    floor.due(floor.ring, day=None)
+    assert floor.count((floor.ring, 5), damaged=1) is None and ordered() == []
+
+
 def test_a_whole_kit_is_given_a_day_at_once_however_many_lines_it_has(floor: Floor) -> None:
     shop, part = floor.cast.shop, floor.ring.part
     lines = [
