@@ -12,13 +12,20 @@ NumberedQuantity = tuple[str, Decimal]
 """(the number under which a part is bought, how much of it)"""
 
 
-def still_to_release(proposed: Sequence[NumberedQuantity], released: Iterable[NumberedQuantity]) -> tuple[Decimal, ...]:
-    """The rest of each proposed quantity; what was released of a number comes off its first lines first."""
+def still_to_release(
+    proposed: Sequence[NumberedQuantity], released: Iterable[NumberedQuantity], arrived: Iterable[NumberedQuantity] = ()
+) -> tuple[Decimal, ...]:
+    """The rest of each proposed quantity; what is on its way of a number comes off its first lines first.
+
+    On its way is what was released and has not `arrived` since its first release.
+    """
     left: dict[str, Decimal] = {}
     rests = []
     with localcontext(EXACT):
         for number, quantity in released:
             left[number] = left.get(number, Decimal(0)) + quantity
+        for number, quantity in arrived:
+            left[number] = max(left.get(number, Decimal(0)) - quantity, Decimal(0))
         for number, quantity in proposed:
             covered = min(left.get(number, Decimal(0)), quantity)
             left[number] = left.get(number, Decimal(0)) - covered

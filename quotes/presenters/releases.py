@@ -8,13 +8,16 @@ from zoneinfo import ZoneInfo
 from msgspec import structs
 
 from kitting.answers.orders import ProposedOrderOut
+from kitting.models import PullList
 from kitting.presenters.orders import orders_answer
+from kitting.queries.here import goods_here
 from quotes.answers.releases import OutsideOrderOut, ReleaseOut, ReleasesOut, ToReleaseOut
 from quotes.calc.forms import FrozenContent
 from quotes.calc.still_to_release import still_to_release
 from quotes.models import Release
 from quotes.queries.releases import (
     ReleaseFacts,
+    arrived_quantities,
     release_facts,
     released_outside,
     released_quantities,
@@ -49,7 +52,7 @@ def releases_answer(actor: Actor, job: Job, now: datetime) -> ReleasesOut:
 
 def to_release(actor: Actor, job: Job, facts: ReleaseFacts, now: datetime) -> ToReleaseOut:
     """The orders that can still be released: the pull list's proposals and the agreed outside work not released yet."""
-    suppliers = _rest(orders_answer(actor, facts.pull_list, now).suppliers, facts) if facts.pull_list else []
+    suppliers = _rest(actor, facts.pull_list, facts, now) if facts.pull_list else []
     outside = list(_outside_rest(facts))
     return ToReleaseOut(suppliers, outside, release_text(actor.shop.name, str(job), suppliers, outside))
 
@@ -74,10 +77,12 @@ def _blocks(suppliers: Sequence[ProposedOrderOut], outside: Sequence[OutsideOrde
             yield say("release.text.need", words=work.they_need)
 
 
-def _rest(suppliers: Sequence[ProposedOrderOut], facts: ReleaseFacts) -> list[ProposedOrderOut]:
-    """The proposals less what earlier releases hold."""
+def _rest(actor: Actor, pull_list: PullList, facts: ReleaseFacts, now: datetime) -> list[ProposedOrderOut]:
+    """The proposals less what earlier releases hold and is still to come."""
+    suppliers = orders_answer(actor, pull_list, now).suppliers
     lines = [(line.number, Decimal(line.quantity)) for order in suppliers for line in order.lines]
-    rests = iter(still_to_release(lines, released_quantities(facts.releases)))
+    arrived = arrived_quantities(facts.releases, goods_here(actor.shop, pull_list)) if facts.releases else ()
+    rests = iter(still_to_release(lines, released_quantities(facts.releases), arrived))
     orders = [
         structs.replace(
             order,

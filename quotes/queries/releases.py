@@ -1,12 +1,13 @@
 """Reads for a release: the accepted quote of a job, its pull list, and earlier releases."""
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
 from kitting.models import PullList
+from kitting.queries.here import Here
 from quotes.calc.forms import FrozenContent
 from quotes.calc.still_to_release import NumberedQuantity
 from quotes.models import Decision, Release, Revision
@@ -57,6 +58,19 @@ def released_quantities(releases: Iterable[Release]) -> list[NumberedQuantity]:
         for order in release.content["suppliers"]
         for line in order["lines"]
     ]
+
+
+def arrived_quantities(releases: Sequence[Release], here: Here) -> list[NumberedQuantity]:
+    """What has come of each number since its first release. Releases from before that was kept count as not come."""
+    first: dict[str, Mapping[str, str]] = {}
+    for release in releases:  # the last one first
+        first |= release.content.get("here", {})
+    return [(number, _more(before, here.get(number, {}))) for number, before in first.items()]
+
+
+def _more(before: Mapping[str, str], after: Mapping[str, Decimal]) -> Decimal:
+    grown = (after.get(key, Decimal(0)) - Decimal(quantity) for key, quantity in before.items())
+    return sum((more for more in grown if more > 0), Decimal(0))
 
 
 def released_outside(releases: Iterable[Release]) -> Counter[tuple[str, str]]:

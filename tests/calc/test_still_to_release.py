@@ -28,6 +28,12 @@ def test_the_rest(proposed: list[tuple[str, str]], released: list[tuple[str, str
     assert still_to_release(*decimals) == tuple(map(D, rests))
 
 
+def test_what_has_come_since_is_not_on_its_way() -> None:
+    proposed, released = [("A", D(2)), ("B", D(1))], [("A", D(2)), ("B", D(1))]
+    assert still_to_release(proposed, released, [("A", D(1)), ("C", D(4))]) == (D(1), D(0))
+    assert still_to_release(proposed, released, [("A", D(9))]) == (D(2), D(0))
+
+
 @given(proposed=quantities, released=quantities)
 def test_nothing_is_released_twice_or_lost(proposed: list[tuple[str, D]], released: list[tuple[str, D]]) -> None:
     rests = still_to_release(proposed, released)

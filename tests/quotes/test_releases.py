@@ -7,10 +7,13 @@ import pytest
 from django.db import IntegrityError, transaction
 from django.utils import timezone
 
+from kitting.models import PullLine, PullList
 from quotes.models import Release
 from quotes.queries.pricing import shop_day
 from shop.models import Job
 from tests.factories import JobFactory
+from tests.kitting.stage import Phone as CountingPhone
+from tests.kitting.stage import send
 from tests.quotes.changing import accept, begin
 from tests.quotes.stage import Stage
 from tests.quotes.test_account import Account
@@ -59,6 +62,38 @@ def test_what_was_released_is_not_proposed_again(account: Account) -> None:
     answer = read(account)
     assert answer["proposed"]["suppliers"] == [] and answer["stops"] == ["All that is proposed was released before."]
     assert release(account).status_code == 409 and Release.objects.count() == 1
+
+
+def test_what_came_of_a_release_and_cannot_be_used_is_proposed_again(account: Account) -> None:
+    lines = {line.part.number: line for line in PullLine.objects.filter(kit="BI-T", part__isnull=False)}
+    number, line = max(lines.items(), key=lambda pair: pair[1].quantity)
+    count = counting(account)
+    release(account)
+    for other in lines.values():
+        count(other, int(other.quantity))
+    count(line, int(line.quantity) - 2)
+    answer = release(account).json()
+    assert numbers(answer["releases"][0]) == [number] and "BI-T" not in numbers(answer["proposed"])
+    count(line, int(line.quantity), damaged=1)  # both came, one of them damaged
+    (again,) = [row for order in read(account)["proposed"]["suppliers"] for row in order["lines"]]
+    assert (again["number"], again["quantity"]) == (number, "1")
+    assert numbers(release(account).json()["proposed"]) == []
+    count(line, int(line.quantity) + 1, damaged=2)
+    assert numbers(read(account)["proposed"]) == [number]
+    count(line, int(line.quantity) + 2, damaged=2)
+    assert numbers(read(account)["proposed"]) == []
+
+
+def counting(account: Account) -> Any:
+    """Counts a line of the job's pull list."""
+    pull_list = PullList.objects.get(job=Job.objects.get())
+    phone = CountingPhone(pull_list)
+
+    def count(line: PullLine, total: int, damaged: int = 0) -> None:
+        parts = account.stage.cast.signed_in("parts")
+        send(parts, pull_list, phone.event(line, total=total, damaged=damaged))
+
+    return count
 
 
 def add_the_towing_kit(account: Account) -> None:
