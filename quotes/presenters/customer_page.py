@@ -108,7 +108,7 @@ def customer_page(
         shown_place=places[0],
         as_sent=as_sent(document),
         promise=first.early.promise,
-        no_date=first.early.no_date,
+        no_date=None if "change" in document else first.early.no_date,  # a change has the date of its job
     )
     return CustomerPage(presented(document, digest), offer, form_text(document, first, ticked, refused))
 

@@ -91,7 +91,7 @@ def _price(document: FrozenContent, place: int, dates: Dates) -> SpokenPriceOut:
         ready_later=half_day_value(dates.later.promise),
         offer=offer_words(document, place),
         contingencies=contingency_words(priced),
-        dates=_dates(dates),
+        dates=[] if "change" in document else _dates(dates),  # a change has the date of its job
         open=frozen.can_be_accepted(row) if row else True,
         unfit=row["unfit"] if row else None,
     )
