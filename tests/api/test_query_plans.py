@@ -8,6 +8,7 @@ import pytest
 from django.db import connection
 
 from quotes.access import STATES
+from quotes.queries import capacities
 from shop.models import RuleSet
 from shop.queries import search
 from tests.api.busy import grow
@@ -81,6 +82,7 @@ def test_no_get_reads_more_as_the_shop_grows(stage: Stage, monkeypatch: pytest.M
     """One shop is grown once for both questions. What is looked through has its bound at the smaller size already."""
     monkeypatch.setattr(search, "LOOKED_THROUGH", FEW)
     monkeypatch.setattr(search, "RARE", FEW)
+    monkeypatch.setattr(capacities, "LOOKED_AT", FEW)
     ids = one_of_each(stage)
     grow(stage, FEW)
     counts_steps = connection.vendor == "sqlite"
