@@ -52,11 +52,19 @@ def test_a_core_deposit_is_written_by_hand(transactional_db: None, live_server: 
     page.get_by_label("Price each").fill("250")
     page.get_by_label("Taxed as").select_option("part")
     page.get_by_label("What this is").select_option("core")
+    page.reload()  # an interruption: the form is open as it was left
+    expect(page.get_by_label("What it is")).to_have_value("Core deposit, turbocharger")
+    expect(page.get_by_label("What this is")).to_have_value("core")
     nothing_wrong(page)
     picture(page, "core-deposit")
     page.get_by_role("button", name="Add to the quote").click()
     expect(page.get_by_text("core deposit: paid back when the old part comes")).to_be_visible()
     assert Line.objects.get(kind="text").core
+    page.reload()
+    expect(page.get_by_text("core deposit: paid back when the old part comes")).to_be_visible()
+    page.get_by_role("button", name="Add a kit, part or work").click()
+    page.get_by_role("button", name="Other work or goods").click()
+    expect(page.get_by_label("What it is")).to_have_value("")
 
 
 def test_a_part_that_the_customer_brings_has_no_price_and_names_its_work(

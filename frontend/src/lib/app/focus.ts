@@ -1,4 +1,5 @@
 import { tick } from 'svelte'
+import { forgetForm } from './typedText'
 
 /**
  * Closes a panel and returns the focus to the button that opened it: the last pressed button before the panel. A long
@@ -12,6 +13,7 @@ export async function closeAndFocusOpener(from: Element, close: () => void): Pro
     (button) => from.compareDocumentPosition(button) & Node.DOCUMENT_POSITION_PRECEDING,
   )
   const opener = before.at(-1)
+  forgetForm(from)
   close()
   await tick()
   focusButtonOrHeading(opener)

@@ -4,6 +4,7 @@ import { alone } from '../device/alone'
 import { clearCopies, clearLogs, recall, remember } from '../device/database'
 import { setLanguage } from '../text/language'
 import { addPerson, countWrong, keepPeople, type PersonHere, peopleHere, updatePerson } from './pins'
+import { forgetTypedText } from './typedText'
 
 export type Role = Shape<'MemberRole'>
 export type ShopHere = Shape<'OwnShopOut'>
@@ -188,6 +189,7 @@ export class Session {
 
   /** Clears the copies of whoever was here, unless their PIN opens them again. */
   private async leave(email: string | undefined): Promise<void> {
+    forgetTypedText()
     if (email && !this.people.some((person) => person.email === email)) await this.forget(email)
   }
 
