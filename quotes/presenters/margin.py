@@ -145,8 +145,6 @@ def _kept_rows(lines: Iterable[Line], content: ShownOut, rules: Rules, e: int) -
     needs = iter(content.needs)  # the lines were written in their order
     for line in lines:
         price = line.amount or NOTHING
-        if line.is_chosen_labour:
-            continue  # its hours are in the line of its skill
         if line.kind == Line.Kind.KIT:
             yield _kit(letters[str(line.pk)], line.title, price, line.tax_class, line.cost)
         elif line.kind == Line.Kind.LABOUR:

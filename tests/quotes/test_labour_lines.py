@@ -105,7 +105,8 @@ def test_a_quote_of_labour_alone_is_sent_becomes_steps_and_begins_the_next_versi
     assert dated.ready(draft)  # its hours are in the plan
     margin = stage.client.get(f"quotes/{draft['id']}/margin").json()
     answer = send(stage, draft)
-    assert stage.client.get(f"quotes/{draft['id']}/margin").json()["cost"] == margin["cost"] == "252.00"
+    frozen = stage.client.get(f"quotes/{draft['id']}/margin").json()
+    assert frozen["cost"] == margin["cost"] == "252.00" and frozen["rate"] == margin["rate"] is not None
     page = Phone(answer["link"]["url"])
     assert "Search for the fault" in page.html and "Turbocharger fitted" in page.html
     revised = stage.client.post(f"quotes/{draft['id']}/revise", {}).json()
