@@ -1,5 +1,6 @@
 """The fixtures of every test: the fixed cast, a client that checks each answer against OpenAPI, and the flush."""
 
+import sqlite3
 from collections.abc import Iterator
 from datetime import timedelta
 from pathlib import Path
@@ -53,13 +54,25 @@ def uses_the_database(item: pytest.Item) -> bool:
 
 @pytest.fixture(scope="session", autouse=True)
 def flush_past_the_refusals() -> None:
-    """Transactional tests empty the tables between them; append-only rows would refuse."""
+    """Transactional tests empty the tables between them; append-only rows would refuse.
+
+    On SQLite a copy of the emptied database is put back the next time: that takes a fifth of the time.
+    """
     plain = flush.Command.handle
+    emptied: dict[Path, sqlite3.Connection] = {}
 
     def handle(self: flush.Command, **options: object) -> None:
-        with refusals_suspended():
-            plain(self, **options)
-        if path := sqlite.database_path():
+        path = sqlite.database_path()
+        if path and path in emptied:
+            connection.ensure_connection()
+            emptied[path].backup(connection.connection)
+        else:
+            with refusals_suspended():
+                plain(self, **options)
+        if path and path not in emptied:
+            emptied[path] = sqlite3.connect(":memory:")
+            connection.connection.backup(emptied[path])
+        if path:
             sqlite.checkpoint(path)  # no connection does it by itself
 
     flush.Command.handle = handle  # type: ignore[method-assign, assignment]
