@@ -66,6 +66,8 @@ def guided(walk: Effort) -> None:
     assert look(walk.page, "guided start") == []
     walk.tap("Enter the hours", "link")
     expect(walk.page.get_by_label("Monday")).to_have_value("08:00-12:00, 12:45-17:30")
+    walk.tap("Save the hours")
+    expect(walk.page.get_by_text("Opening hours saved. The holidays of your country are below.")).to_be_visible()
     walk.page.get_by_text("Public holidays of a country").click()
     expect(walk.page.get_by_label("Country")).to_have_value("AT")
     walk.page.get_by_label("Year").select_option(index=1)
@@ -75,7 +77,7 @@ def guided(walk: Effort) -> None:
     walk.page.get_by_role("button", name="Close on these").click()
     expect(walk.page.get_by_text("No further day is ticked.")).to_be_visible()
     expect(walk.page.get_by_role("button", name="Remove")).to_have_count(ClosedDay.objects.count())
-    walk.tap("Save the hours")
+    walk.tap("Back to the office", "link")
     walk.done(1)
     walk.tap("Enter the rates", "link")
     walk.fill("Rate", "99")

@@ -2246,6 +2246,7 @@ export interface Words {
   'hours.day.sun': null
   'hours.save': null
   'hours.saved': null
+  'hours.saved.holidays': null
   'hours.closed': null
   'hours.closed.note': null
   'hours.closed.none': null

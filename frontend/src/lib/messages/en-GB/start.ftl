@@ -28,6 +28,7 @@ hours-day-sat = Saturday
 hours-day-sun = Sunday
 hours-save = Save the hours
 hours-saved = Opening hours saved
+hours-saved-holidays = Opening hours saved. The holidays of your country are below.
 hours-closed = Closed days
 hours-closed-note = Holidays and other days on which nobody works
 hours-closed-none = No closed days entered
