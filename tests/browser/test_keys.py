@@ -40,6 +40,25 @@ def test_the_counter_by_its_keys(client: CheckedClient, live_server: Any, page: 
     expect(page.get_by_role("heading", name="Find a customer")).to_be_visible()
     page.keyboard.press("n")
     expect(page.get_by_role("heading", name="New quote")).to_be_visible()
+    listed(page)
+    page.keyboard.press("c")
+    expect(page.get_by_label("Name or telephone")).to_be_focused()
+    page.keyboard.type("holloway")
+    hit = page.get_by_role("button", name="Anwen Holloway").first
+    expect(hit).to_be_visible()
+    while not hit.evaluate("button => button === document.activeElement"):
+        page.keyboard.press("Tab")
+    page.keyboard.press("Enter")
+    expect(hit).to_be_hidden()
+    page.keyboard.press("q")
+    expect(page.get_by_text("draft version 1")).to_be_visible()
+    page.keyboard.press("b")
+    expect(box).to_be_visible()
+    page.keyboard.press("Escape")
+    page.keyboard.press("l")
+    expect(page.get_by_role("heading", name="Quotes", exact=True)).to_be_visible()
+    page.keyboard.press("b")
+    expect(box).to_be_visible()
 
 
 def test_a_draft_by_its_keys(client: CheckedClient, live_server: Any, page: Page) -> None:
