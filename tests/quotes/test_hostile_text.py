@@ -27,6 +27,7 @@ KEPT = {
     "markup": """{{ x }}{% debug %}<script>alert(1)</script><img src=x onerror="alert(2)">'""",
 }  # a field may hold one text: the page is looked at with the last
 HIDDEN, VISIBLE = "A\u200bB\ufeff C\u202egpj.exe", "AB Cgpj.exe"
+SITE = "http://testserver"
 REFUSED = {"control": "bell \x07", "lines": "one\ntwo", "long": "x" * 10_000}
 
 
@@ -217,6 +218,26 @@ def test_it_is_kept_as_it_was_typed_and_never_becomes_markup_or_is_refused_at_it
     read = pages(opened)
     assert "<script>alert" not in read and 'onerror="' not in read
     assert (escape(KEPT["markup"]) in read) == (form in READ), form
+
+
+@pytest.mark.parametrize("kind", [*KEPT, "hidden", "long"])
+def test_what_the_customer_types_on_the_link_stays_text(stage: Stage, kind: str) -> None:
+    """Name, reason and question: on the receipt, at the counter, in its lists and in the record."""
+    text = HIDDEN if kind == "hidden" else KEPT.get(kind, "x" * 10_000)
+    visible = VISIBLE if kind == "hidden" else text
+    sent = stage.sent()
+    phone = Phone(sent["link"]["url"])
+    form = {"question": text[:1000], "csrfmiddlewaretoken": phone.field("csrfmiddlewaretoken")}
+    assert phone.client.post(f"{phone.page}question", form, headers={"Origin": SITE}).status_code == 303
+    assert phone.answer("decline", name=text, consent=(), reason=text[:1000]).status_code == 303
+    quote = stage.client.get(f"quotes/{sent['quote']['id']}").json()
+    row = stage.client.get("counter").json()["answers"][0]
+    name, reason, question = quote["answer"]["name"], quote["answer"]["reason"], quote["questions"][0]["text"]
+    assert (name, question) == (visible[:120].strip(), visible[:1000]) and reason and visible.startswith(reason)
+    assert row["id"] == quote["id"]
+    page, receipt = (phone.client.get(phone.page + path).content.decode() for path in ("", "receipt"))
+    assert escape(name) in receipt and escape(reason) in receipt and escape(question) in page
+    assert not any(mark in page + receipt for mark in ("<script>alert", 'onerror="', "\u200b", "\u202e", "\ufeff"))
 
 
 def test_no_cell_of_a_months_money_is_a_formula(opened: Opened) -> None:
