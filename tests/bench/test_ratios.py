@@ -74,7 +74,8 @@ def three_kits(cast: Cast) -> Quote:
     take_in(cast.shop.slug, [*saltmarsh_files(), *(("kit", path) for path in KITS.values())])
     client = cast.signed_in("advisor")
     kits = [item["id"] for item in client.get("kits").json()["items"]]
-    vehicle = client.get("vehicles", {"q": "tessark"}).json()["items"][0]["id"]
+    vehicles = client.get("vehicles", {"q": "tessark"}).json()["items"]  # of one title, in no order
+    vehicle = next(row["id"] for row in vehicles if "transmission fluid" in row["capacities"])
     return Quote.objects.get(pk=client.post("quotes", {"kits": kits, "vehicle": vehicle}).json()["id"])
 
 
