@@ -27,7 +27,9 @@ class KindField(s.CharField):
 
 class ImportIn(s.Serializer[Any]):
     kind = KindField(max_length=20, help_text="The kind of file.")
-    file = s.FileField(allow_empty_file=True, max_length=200, help_text="The file itself.")
+    file = s.FileField(
+        allow_empty_file=True, max_length=200, help_text="The file itself. Sent more than once, the files are one list."
+    )
     supplier = s.CharField(
         max_length=120,
         allow_blank=True,

@@ -8,6 +8,16 @@ from shop.tables.corrections import corrected
 from shop.tables.findings import Finding, done_for_you, must_fix, please_check
 from shop.tables.parsed import FileKind, LeftOut, ParsedRow, Progress, unwatched
 from shop.tables.repairs import Repairs
+from shop.tables.row_kinds import (
+    first_text,
+    goes_on,
+    is_section,
+    is_total,
+    same_headings,
+    sheet_words,
+    text_right_of,
+    whole_text,
+)
 from shop.tables.rows import RowReader
 from shop.tables.sheets import Cell, Sheet, SheetRow, column_letters
 from shop.tables.structure import side_tables
@@ -17,9 +27,7 @@ from shop.tables.structure.hidden import without_hidden
 from shop.tables.structure.place_rows import NamedPlace, place_of
 from shop.tables.structure.questions import FileQuestion
 from shop.tables.structure.rules import ruled
-from shop.tables.structure.totals import begins_with_total, total_word
 from shop.tables.structure.variants import condition_in
-from shop.tables.structure.words import TOTALS
 from shop.tables.values import plain_text
 
 ROWS_A_NOTE = 250  # between two notes of the progress
@@ -106,7 +114,7 @@ class FileParser:
             self.findings.append(done_for_you("sections_left_out", at, rows=some(sections)))
         for row in block.rows:
             gone = (block.sheet, row.line.number) in self.repairs.left_out
-            if gone or (self.repairs.texts_left_out and _whole(row.line) in self.repairs.texts_left_out):
+            if gone or (self.repairs.texts_left_out and whole_text(row.line) in self.repairs.texts_left_out):
                 self.skipped += 1
                 self._leave_out_row(block.sheet, "by_you", row.line)
             else:
@@ -119,7 +127,7 @@ class FileParser:
             self._leave_out_row(sheet.name, why, line)
 
     def _leave_out_row(self, sheet: str, why: str, line: SheetRow) -> None:
-        self.left_out_rows.append(LeftOut(sheet, line.number, why, _whole(line)))
+        self.left_out_rows.append(LeftOut(sheet, line.number, why, whole_text(line)))
 
     def leave_out(self, sheet: Sheet, why: str, line: SheetRow) -> None:
         """Notes a row that is no line."""
@@ -135,7 +143,10 @@ class FileParser:
             for place, (index, cell) in enumerate(cells):
                 label, _, value_text = plain_text(cell).partition(":")
                 field = labels.get(folded(label))
-                if field is None or field.name in self.title:
+                if field is None:
+                    continue
+                if field.name in self.title:
+                    self._same_kit(field, sheet, line, index, value_text.strip() or text_right_of(cells, place))
                     continue
                 if value_text.strip():
                     self._title_value(field, sheet, line, index, Cell(value_text.strip()))
@@ -145,6 +156,14 @@ class FileParser:
             at = Finding("", "", (), sheet.name)
             code = "rows_above" if len(lines) > 1 else "row_above"
             self.findings.append(done_for_you(code, at, first=lines[0].number, last=lines[-1].number))
+
+    def _same_kit(self, field: Field, sheet: Sheet, line: SheetRow, index: int, text: str) -> None:
+        """Refuses a second kit in one file: its lines would become the first one's."""
+        first = str(self.title[field.name])
+        own = field.name == self.kind.name and self.title_at[field.name].sheet != sheet.name
+        if own and text and folded(text) != folded(first) and field.name not in self.repairs.fields:
+            at = Finding("", "", (), sheet.name, line.number, column_letters(index), field.name, "", text[:120])
+            self.findings.append(must_fix("two_in_one_file", at, one=first, other=text[:60]))
 
     def _title_value(self, field: Field, sheet: Sheet, line: SheetRow, index: int, cell: Cell) -> None:
         if field.name in self.repairs.fields:
@@ -276,7 +295,7 @@ class _SheetWalk:
             ]
         elif self.parted.width:
             heading = parser.heading_in(side_tables.left_of(line, self.parted.width), self.sheet, None) or heading
-        again = self.heading is not None and _same(heading, self.heading)
+        again = self.heading is not None and same_headings(heading, self.heading)
         parser.leave_out(self.sheet, "heading", line)
         if again:
             self.section, self.section_row = "", 0
@@ -289,6 +308,8 @@ class _SheetWalk:
             self._finish()
         above, self.above = self.above, []
         self.heading, self.section, self.section_row, self.places = heading, "", 0, {}
+        if (named := place_of(sheet_words(self.sheet.name))) is not None:
+            self._enter_by_sheet(named, heading)
         for row in above[-NEAR:]:
             if (place := self._place(row, heading)) is not None:
                 self._enter(row, place)
@@ -306,21 +327,30 @@ class _SheetWalk:
             self.parser.leave_out(self.sheet, "section", line)
         elif layout is not None and is_foot(line, heading.found.get(layout.quantity, -1)):
             self.parser.leave_out(self.sheet, "foot", line)
-            at = Finding("", "", (), self.sheet.name, line.number, says=_first(line))
+            at = Finding("", "", (), self.sheet.name, line.number, says=first_text(line))
             self.parser.findings.append(done_for_you("foot_left_out", at))
-        elif _is_total(line, heading):
+        elif is_total(line, heading):
             self.parser.leave_out(self.sheet, "total", line)
-            at = Finding("", "", (), self.sheet.name, line.number, says=_first(line))
+            at = Finding("", "", (), self.sheet.name, line.number, says=first_text(line))
             self.parser.findings.append(done_for_you("total_left_out", at))
-        elif _is_section(line, heading):
+        elif is_section(line, heading):
             self.parser.leave_out(self.sheet, "section", line)
             self.sections.append(line.number)
-            if not (layout is not None and _goes_on(line, heading)):
-                self.section, self.section_row = _first(line), line.number
+            if not (layout is not None and goes_on(line, heading)):
+                self.section, self.section_row = first_text(line), line.number
         else:
             if self.section_row:
                 self.used_sections.add(self.section_row)
             self.rows.append(BlockRow(line, self.section, self.section_row, dict(self.places)))
+
+    def _enter_by_sheet(self, place: NamedPlace, heading: Heading) -> None:
+        """Takes the carton or the bag from the name of the sheet or the file, if the list has no column for it."""
+        layout = heading.table.layout
+        if layout is None or not layout.places or layout.places[place.level] in heading.found:
+            return
+        self.places[layout.places[place.level]] = place.label
+        at = Finding("", "", (), self.sheet.name)
+        self.parser.findings.append(done_for_you("place_by_sheet", at, what=self.sheet.name))
 
     def _enter(self, line: SheetRow, place: NamedPlace) -> None:
         """Notes the carton or the bag of the lines under a row."""
@@ -350,48 +380,3 @@ class _SheetWalk:
             block = Block(self.sheet.name, self.heading, tuple(self.rows), self.sheet.decimal)
             self.parser.finish(block)
         self.rows = []
-
-
-def _same(heading: Heading, other: Heading) -> bool:
-    return heading.table is other.table and heading.found == other.found
-
-
-def _is_total(line: SheetRow, heading: Heading) -> bool:
-    layout = heading.table.layout
-    if _complete(line, heading):
-        if layout is None:
-            return False
-        named = any(not line.at(heading.found.get(name, 999)).empty for name in layout.texts)
-        return not named and folded(plain_text(line.at(heading.found[layout.number]))) in TOTALS
-    if total_word(line):
-        return True
-    return layout is not None and line.at(heading.found[layout.number]).empty and begins_with_total(_first(line))
-
-
-def _is_section(line: SheetRow, heading: Heading) -> bool:
-    filled = [cell for _, cell in line.filled()]
-    words = len(filled) == 1 and isinstance(filled[0].value, str) and any(map(str.isalpha, filled[0].value))
-    return words and not _complete(line, heading)
-
-
-def _goes_on(line: SheetRow, heading: Heading) -> bool:
-    """True if the row only continues the description above it: one text in its column that begins small."""
-    layout = heading.table.layout
-    assert layout is not None
-    index, cell = next(line.filled())
-    texts = {heading.found.get(name) for name in layout.texts}
-    return index in texts and index != 0 and plain_text(cell)[:1].islower()
-
-
-def _complete(line: SheetRow, heading: Heading) -> bool:
-    columns = heading.found
-    return all(name in columns and not line.at(columns[name]).empty for name in heading.table.filled)
-
-
-def _whole(line: SheetRow) -> str:
-    """The row's texts in one, shortened."""
-    return " · ".join(plain_text(cell) for _, cell in line.filled())[:200]
-
-
-def _first(line: SheetRow) -> str:
-    return next((plain_text(cell) for _, cell in line.filled()), "")

@@ -3,6 +3,7 @@
 from dataclasses import replace
 from pathlib import PurePath
 
+from shop.tables import several
 from shop.tables.findings import FileError, please_check
 from shop.tables.sheets import RawFile
 
@@ -27,6 +28,8 @@ def read_file(name: str, body: bytes) -> RawFile:
     if file_type not in ("zip", ""):
         raise FileError(file_type)
     extension = PurePath(name).suffix.casefold()
+    if file_type == "zip" and extension == several.ENDING:
+        return several.read_several(name, body, read_file, MAX_BYTES)
     if extension and extension not in (*WORKBOOKS, *TEXTS):
         raise FileError("unknown_extension", extension=extension)
     file = read_workbook(name, body) if file_type else read_text(name, body)

@@ -21,6 +21,7 @@ from shop.models import FileRead
 from shop.presenters.imports import import_answer, import_lines, import_row
 from shop.serializers.imports import ImportIn, StepIn, TakeInIn
 from shop.services import file_work, imports
+from shop.tables import several
 from shop.tables.engine import FileKind, ParsedFile
 from shop.tables.reading import MAX_BYTES
 from shop.tables.registry import kinds
@@ -75,14 +76,19 @@ class Imports(Endpoint):
         file = self.upload["file"]
         if file.size > MAX_BYTES:
             raise RequestError(413, "too-large")
-        self.bytes = file.read()
+        self.name, self.bytes = file.name, file.read()
         file.seek(0)
+        files = request.FILES.getlist("file")
+        if len(files) > 1:  # carton A.csv and carton B.csv: one list
+            self.name, self.bytes = several.together((part.name, _whole(part)) for part in files)
+            if len(self.bytes) > MAX_BYTES or len(files) > several.MOST:
+                raise RequestError(413, "too-large")
         if file_work.is_large(self.bytes):
             return
         self.reading: ParsedFile = imports.understand(
             actor=self.actor,
             kind=self.kind,
-            file_name=file.name,
+            file_name=self.name,
             body=self.bytes,
             supplier=self.upload["supplier"],
             mapping=mapping,
@@ -94,7 +100,7 @@ class Imports(Endpoint):
             row = file_work.keep_unread(
                 actor=self.actor,
                 kind=self.kind,
-                file_name=self.upload["file"].name,
+                file_name=self.name,
                 body=self.bytes,
                 supplier=self.upload["supplier"],
                 mapping=self.upload["mapping"],
@@ -223,6 +229,12 @@ class Step(Endpoint):
             return Response(import_answer(file_work.repair_later(actor=self.actor, file=file, steps=steps)), status=202)
         reading = imports.read_with(actor=self.actor, file=file, steps=steps)
         return Response(import_answer(imports.repair(actor=self.actor, file=file, steps=steps, reading=reading)))
+
+
+def _whole(file: Any) -> bytes:
+    body = bytes(file.read())
+    file.seek(0)
+    return body
 
 
 def _kind(actor: Actor, name: str) -> FileKind:

@@ -5416,7 +5416,7 @@ export interface components {
         ImportInRequest: {
             /**
              * Format: binary
-             * @description The file itself.
+             * @description The file itself. Sent more than once, the files are one list.
              */
             file: string;
             /**

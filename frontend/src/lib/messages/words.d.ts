@@ -642,6 +642,7 @@ export interface Words {
   'office.file.rows.good': { n: string | number }
   'office.file.rows.bad': { good: string | number; bad: string | number }
   'office.file.rows.none': null
+  'office.file.rows.unread': null
   'office.file.skipped': null
   'office.file.skipped.n': { n: number }
   'office.file.skipped.none': null

@@ -75,7 +75,7 @@ office-new-choose = Choose a file
 office-new-choose-again = Choose another
 office-new-drop = No file chosen yet
 office-new-drop-over = Drop it here
-office-new-drop-detail = A workbook (.xlsx) or text in columns (.csv), at most { $mib } MiB and { $rows } rows. Above 64 KiB the server reads it while you do something else. On a desk you can drop it here.
+office-new-drop-detail = A workbook (.xlsx) or text in columns (.csv), at most { $mib } MiB and { $rows } rows. A kit may come in several files: choose them together. Above 64 KiB the server reads it while you do something else. On a desk you can drop it here.
 office-new-read = Read the file
 office-new-read-first = Choose a file first.
 office-size = { $n } KiB
@@ -124,6 +124,7 @@ office-file-rows = Rows
 office-file-rows-good = { $n } good
 office-file-rows-bad = { $good } good, { $bad } to fix
 office-file-rows-none = none found
+office-file-rows-unread = not read yet
 office-file-skipped = Skipped
 office-file-skipped-n =
     { $n ->

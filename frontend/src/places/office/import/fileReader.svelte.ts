@@ -12,6 +12,8 @@ export type Mapping = Record<string, string>
 export interface SourceFile {
   kind: string
   file: File
+  /** Further files of the same list: carton A.csv and carton B.csv. */
+  more?: File[]
   supplier: string
   mapping: Mapping
 }
@@ -40,7 +42,7 @@ export class Reader {
     this.seconds = 0
     this.problem = null
     const clock = setInterval(() => this.seconds++, 1000)
-    const answer = tooLarge(what.file) ?? (await send(what))
+    const answer = tooLarge([what.file, ...(what.more ?? [])]) ?? (await send(what))
     clearInterval(clock)
     this.name = ''
     if (!answer.ok) {
@@ -55,8 +57,8 @@ export class Reader {
 /** The largest file, in MiB, that the server reads. A larger one is refused without sending it. */
 export const MIB = 5
 
-function tooLarge(file: File): Refused | null {
-  return file.size > MIB * 1024 * 1024
+function tooLarge(files: File[]): Refused | null {
+  return files.reduce((bytes, file) => bytes + file.size, 0) > MIB * 1024 * 1024
     ? refused('office.too_large', t('office.too_large.detail', { mib: MIB }))
     : null
 }
@@ -75,9 +77,10 @@ const copies = new WeakMap<File, File>()
 async function send(what: SourceFile): Promise<Answer<Import>> {
   const id = names.get(what) ?? commandId()
   names.set(what, id)
-  const file = await hold(what.file).catch(() => null)
+  const files = await Promise.all([what.file, ...(what.more ?? [])].map(hold)).catch(() => [])
+  const [file, ...more] = files
   if (!file) return refused('office.gone', t('office.gone.detail'))
-  return write('post', 'imports', {}, form({ ...what, file }), { id })
+  return write('post', 'imports', {}, form({ ...what, file, more }), { id })
 }
 
 async function hold(file: File): Promise<File> {
@@ -86,10 +89,11 @@ async function hold(file: File): Promise<File> {
   return copy
 }
 
-export function form({ kind, file, supplier, mapping }: SourceFile): FormData {
+export function form({ kind, file, more = [], supplier, mapping }: SourceFile): FormData {
   const body = new FormData()
   body.set('kind', kind)
   body.set('file', file)
+  for (const other of more) body.append('file', other)
   if (supplier.trim()) body.set('supplier', supplier.trim())
   if (Object.keys(mapping).length) body.set('mapping', JSON.stringify(mapping))
   return body

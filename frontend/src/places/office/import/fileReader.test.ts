@@ -29,6 +29,9 @@ test('the form holds what was given, and nothing empty', () => {
   expect(whole.get('supplier')).toBe('Quillfen Supply')
   expect(whole.get('mapping')).toBe('{"number":"Teil"}')
   expect((whole.get('file') as File).name).toBe('contents.csv')
+  const more = [new File(['Part no.;Qty'], 'carton B.csv')]
+  const files = form(source({ more })).getAll('file') as File[]
+  expect(files.map(({ name }) => name)).toEqual(['contents.csv', 'carton B.csv'])
 })
 
 test('a reading keeps its file for other columns', async () => {
