@@ -7,7 +7,7 @@ from kitting.models import Kit
 from shop.calc.when import fit
 from shop.models import Shop, Vehicle
 
-LOOKED_AT = 500  # vehicles of the shop, the newest first
+LOOKED_AT = 2000  # vehicles of the shop, by name: the order of an index that begins with the shop
 
 Litres = Mapping[str, Decimal]
 """{circuit: litres}"""
@@ -21,7 +21,7 @@ def capacity_ends(shop: Shop, kits: Iterable[Kit], circuits: Collection[str]) ->
     if not circuits:
         return ()
     models = [tuple(kit.fits) for kit in kits]
-    rows = Vehicle.objects.filter(shop=shop).order_by("-id").values_list("attributes", "capacities")
+    rows = Vehicle.objects.filter(shop=shop).order_by("title_key").values_list("attributes", "capacities")
     litres: dict[str, list[Decimal]] = {}
     for attributes, capacities in rows[:LOOKED_AT]:
         if all(fit(fits, attributes) == "yes" for fits in models):
