@@ -1648,7 +1648,7 @@ export interface Words {
   'quote.box.no_vehicle': null
   'quote.box.vin': null
   'quote.box.vin.tail': { tail: string | number }
-  'quote.car.vin_tail': { tail: string | number }
+  'quote.vehicle.vin_tail': { tail: string | number }
   'quote.box.vin.none': null
   'quote.box.rules': null
   'quote.box.rules.with_tax': null
@@ -2086,39 +2086,39 @@ export interface Words {
   'quote.kit.model.hint': null
   'quote.kit.make': null
   'quote.kit.make.why': null
-  'quote.who.find': null
-  'quote.who.none': { q: string | number }
-  'quote.who.add': null
-  'quote.who.add.named': { q: string | number }
-  'quote.who.name': null
-  'quote.who.phone': null
-  'quote.who.email': null
-  'quote.who.address': null
-  'quote.who.save': null
-  'quote.who.change': { name: string | number }
-  'quote.who.keep': null
-  'quote.car.find': null
-  'quote.car.none': { q: string | number }
-  'quote.car.add': null
-  'quote.car.title': null
-  'quote.car.plate': null
-  'quote.car.vin': null
-  'quote.car.vin.hint': null
-  'quote.car.vin.use': { vin: string | number }
-  'quote.car.vin.keep': null
-  'quote.car.vin.keep.add': null
-  'quote.car.model': null
-  'quote.car.transmission': null
-  'quote.car.another': null
-  'quote.car.another.of': { label: string | number }
-  'quote.car.copy': null
-  'quote.car.copied': { title: string | number }
-  'quote.car.copy.none': null
-  'quote.car.more': null
-  'quote.car.more.why': null
-  'quote.car.litres': { name: string | number }
-  'quote.car.save': null
-  'quote.car.keep': null
+  'quote.customer.find': null
+  'quote.customer.none': { q: string | number }
+  'quote.customer.add': null
+  'quote.customer.add.named': { q: string | number }
+  'quote.customer.name': null
+  'quote.customer.phone': null
+  'quote.customer.email': null
+  'quote.customer.address': null
+  'quote.customer.save': null
+  'quote.customer.change': { name: string | number }
+  'quote.customer.keep': null
+  'quote.vehicle.find': null
+  'quote.vehicle.none': { q: string | number }
+  'quote.vehicle.add': null
+  'quote.vehicle.title': null
+  'quote.vehicle.plate': null
+  'quote.vehicle.vin': null
+  'quote.vehicle.vin.hint': null
+  'quote.vehicle.vin.use': { vin: string | number }
+  'quote.vehicle.vin.keep': null
+  'quote.vehicle.vin.keep.add': null
+  'quote.vehicle.model': null
+  'quote.vehicle.transmission': null
+  'quote.vehicle.another': null
+  'quote.vehicle.another.of': { label: string | number }
+  'quote.vehicle.copy': null
+  'quote.vehicle.copied': { title: string | number }
+  'quote.vehicle.copy.none': null
+  'quote.vehicle.more': null
+  'quote.vehicle.more.why': null
+  'quote.vehicle.litres': { name: string | number }
+  'quote.vehicle.save': null
+  'quote.vehicle.keep': null
   'quotes.title': null
   'quotes.note': null
   'quotes.note.last_day': null
