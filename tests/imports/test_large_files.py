@@ -146,6 +146,9 @@ def test_a_file_that_is_removed_or_changed_while_it_is_read_stays_so(
         patched.setattr(imports, "read_again", meanwhile)
         change = lambda: parts.post(f"{path}/steps", steps)  # noqa: E731
         assert work_next() and task(parts, path)["state"] == "waiting"
+        change = lambda: FileTask.objects.update(tries=2)  # noqa: E731  # another process has begun it again
+        assert work_next() and task(parts, path)["state"] == "begun" and not parts.get(path).json()["rows"]
+        file_tasks.release_all(timezone.now())
         change = lambda: parts.delete(path)  # noqa: E731
         assert work_next() and not work_next()
     assert not FileRead.objects.exists() and not FileTask.objects.exists()

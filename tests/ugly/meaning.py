@@ -6,7 +6,7 @@ HEAD = ["Part no.", "Description", "Qty"]
 PARTS = goods("ME", 10)
 BOTH = "transmission=automatic", "transmission=manual"
 
-MORE = ("3110", "3120", "3130", "3140")
+MORE = ("3110", "3120", "3130", "3140", "3150")
 
 FILES = (
     UglyFile(
@@ -228,10 +228,11 @@ FILES = (
                 ["3120", "Cap", 4, "replaces 3119 from 2027"],
                 ["3130", "Clip", 4, "replaces 2 washers"],
                 ["3140", "Seal", 4, "use 2 of each"],
+                ["3150", "Pin", 4, "replaces 3149 (from 2027)"],
             ]
         ),
         lines_of("", "", [*PARTS, ("3078-C", "", 10), ("3090", "", 4), ("3100", "", 4), *[(n, "", 4) for n in MORE]]),
-        checks=("successor_in_words D18", "successor_in_words D19"),
+        checks=("successor_in_words D18", "successor_in_words D19", "successor_in_words D22"),
         says=("supersession_read",),
     ),
     UglyFile(
