@@ -44,7 +44,7 @@ def change_answer(revision: Revision, gross: Decimal, plan: ChangePlan | None, n
         before=money(before.gross, e),
         after=money(before.gross + gross, e),
         items=_items(agreed, taken, e) if revision.state == Drafted else [],
-        ceiling=ceiling_answer(check, revision.shop),
+        ceiling=ceiling_answer(check, revision.shop, takes=bool(taken) and not own),
         date=change_date_words(quote.job, None if taken else plan, now),
         unasked=check is not None and check.status != "ask" and not taken and not own,
     )
@@ -86,13 +86,19 @@ def _items(agreed: AgreedJob, taken: set[TakenKey], e: int) -> list[AgreedItemOu
     ]
 
 
-def ceiling_answer(check: CeilingCheck | None, shop: Shop) -> CeilingOut | None:
+def ceiling_answer(check: CeilingCheck | None, shop: Shop, *, takes: bool = False) -> CeilingOut | None:
+    """The ceiling and its rest. `takes`: an open change takes something off, for which the customer is asked."""
     if check is None:
         return None
     left, ceiling = money(check.left, shop.exponent), money(check.ceiling, shop.exponent)
-    key = WORDS[check.status] if check.ceiling else "quote.ceiling.none"
-    words = say(key, left=figure(left), ceiling=figure(ceiling))
+    words = say(_ceiling_key(check, takes=takes), left=figure(left), ceiling=figure(ceiling))
     return CeilingOut(ceiling=ceiling, left=left, status=check.status, words=words)
+
+
+def _ceiling_key(check: CeilingCheck, *, takes: bool) -> str:
+    if not check.ceiling:
+        return "quote.ceiling.none"
+    return "quote.ceiling.takes" if takes and check.status != "ask" else WORDS[check.status]
 
 
 def job_changes_answer(agreed: AgreedJob, revisions: Sequence[Revision], shop: Shop, now: datetime) -> JobChangesOut:

@@ -20,6 +20,7 @@ def stage_with_ceiling(stage: Stage, request: pytest.FixtureRequest) -> Stage:
 
 
 CAPPED = {"kind": "percent_capped", "share": "0.10", "cap": "250.00"}  # 10 % of 3,207.38 is 320.74
+ASKED = "This removes something: ask the customer first. 250.00 of 250.00 left"
 capped = pytest.mark.parametrize("stage_with_ceiling", [CAPPED], indirect=True)
 
 
@@ -91,9 +92,15 @@ def test_the_workshop_asks_before_it_goes_beyond_or_takes_something_off(stage_wi
     stage = stage_with_ceiling
     job = job_of(stage)
     dear = unasked(stage, send(stage, text_line(stage, begin(stage, job), "250.01")))
-    less = unasked(stage, send(stage, off(stage, begin(stage, job), "Towing kit")))
+    taken = off(stage, begin(stage, job), "Towing kit")
+    assert taken["change"]["ceiling"]["words"] == ASKED
+    sent = send(stage, taken)
+    less = unasked(stage, sent)
     codes = {refusal.json()["type"].rpartition("/")[2] for refusal in (dear, less)}
     assert codes == {"ask-first"} and Agreement.objects.count() == 1
+    assert Phone(sent["link"]["url"]).answer().status_code == 303
+    accepted = stage.client.get(f"quotes/{taken['id']}").json()
+    assert accepted["change"]["ceiling"]["words"] == "250.00 of 250.00 left"
 
 
 def test_a_quote_that_opens_a_job_is_never_accepted_without_asking(stage: Stage) -> None:

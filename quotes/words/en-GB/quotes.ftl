@@ -245,6 +245,7 @@ change-date-later =
 change-date-moved = Ready { $ready } instead of { $before }.
 quote-ceiling-within = { $left } of { $ceiling } left
 quote-ceiling-near = { $left } of { $ceiling } left: nearly all of it is spent
+quote-ceiling-takes = This removes something: ask the customer first. { $left } of { $ceiling } left
 quote-ceiling-none = Nothing without asking the customer first
 quote-ceiling-ask = More than { $ceiling }: ask the customer first
 
