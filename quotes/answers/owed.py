@@ -20,6 +20,11 @@ class OwedOutsideOut(Answer, frozen=True):
     plate: str
     title: str
     firm: str
+    work: Annotated[str, Meta(description="The code under which the job holds it.")]
+    contact: Annotated[
+        str | None,
+        Meta(description="The person to ask at the firm, and how; empty where none is recorded, null for technicians."),
+    ]
     state: Annotated[OutsideState, Meta(description="Sent, or late.")]
     words: Annotated[str, Meta(description="Since when it is out, and when it is due.")]
     due_on: Annotated[date | None, Meta(description="The day by which it is due back; null without one.")]
@@ -32,7 +37,7 @@ class OwedMoneyOut(Answer, frozen=True):
     number: Annotated[str, Meta(description="The job's number.")]
     quote: Annotated[UUID | None, Meta(description="The quote that opened it.")]
     customer: Annotated[str, Meta(description="The customer's name.")]
-    phone: Annotated[str, Meta(description="The customer's telephone.")]
+    phone: Annotated[str, Meta(description="The customer's telephone; empty where none is recorded.")]
     amount: Annotated[
         Exact | None,
         Meta(description="Still to pay, below 0 to be paid back; null until the job is closed."),
@@ -47,6 +52,10 @@ class OwedCoreOut(Answer, frozen=True):
     number: Annotated[str, Meta(description="The job's number.")]
     quote: Annotated[UUID | None, Meta(description="The quote that opened it; null for who reads no quotes.")]
     customer: Annotated[str, Meta(description="The customer's name.")]
+    phone: Annotated[
+        str | None,
+        Meta(description="The customer's telephone; empty where none is recorded, null for who sees no prices."),
+    ]
     title: Annotated[str, Meta(description="The old parts for which deposits were taken.")]
     days: Annotated[int, Meta(description="Days since the deposit was agreed.")]
     words: Annotated[str, Meta(description="Since when it is open.")]

@@ -10,6 +10,7 @@ from kitting.queries.owed import OutsideOwed, outside_owed
 from quotes.answers.owed import OwedCoreOut, OwedMoneyOut, OwedOut, OwedOutsideOut
 from quotes.models import Quote
 from quotes.queries.cores_owed import CoreOwed, cores_owed
+from quotes.queries.outside import firm_contacts
 from quotes.queries.owed import MoneyOwed, money_owed, opening_quotes
 from shop.access import Actor
 from shop.calc.quantity import money
@@ -19,23 +20,29 @@ from shop.words import say
 from shop.words.figures import listed
 
 
-def owed_answer(actor: Actor, now: datetime, *, sees_money: bool) -> OwedOut:
-    """`sees_money`: with what customers have to pay, and with the way to the quotes."""
+def owed_answer(actor: Actor, now: datetime, *, sees_money: bool, asks_firms: bool) -> OwedOut:
+    """`sees_money`: with what customers have to pay, and with the way to the quotes. `asks_firms`: with whom to ask."""
     shop = actor.shop
     outside = outside_owed(shop, now)
     sums = money_owed(shop, now) if sees_money else []
     cores = cores_owed(shop, now)
     jobs = {*(owed.job.pk for owed in outside), *(owed.job.pk for owed in sums), *(owed.job.pk for owed in cores)}
     quotes = opening_quotes(shop, jobs) if sees_money and jobs else {}
+    contacts = firm_contacts(shop, (owed.work.code for owed in outside)) if asks_firms and outside else {}
     return OwedOut(
-        outside=[_outside(owed, quotes, shop, now) for owed in outside],
+        outside=[
+            _outside(owed, quotes, contacts.get(owed.work.code, "") if asks_firms else None, shop, now)
+            for owed in outside
+        ],
         cores=[_core(owed, quotes, shop, now, sees_money=sees_money) for owed in cores],
         money=[_money(owed, quotes, shop.exponent) for owed in sums] if sees_money else None,
         exponent=shop.exponent,
     )
 
 
-def _outside(owed: OutsideOwed, quotes: Mapping[UUID, Quote], shop: Shop, now: datetime) -> OwedOutsideOut:
+def _outside(
+    owed: OutsideOwed, quotes: Mapping[UUID, Quote], contact: str | None, shop: Shop, now: datetime
+) -> OwedOutsideOut:
     zone = ZoneInfo(shop.zone)
     state = outside_state(owed.progress, owed.due, now)
     due_on = owed.due.astimezone(zone).date() if owed.due else None
@@ -47,6 +54,8 @@ def _outside(owed: OutsideOwed, quotes: Mapping[UUID, Quote], shop: Shop, now: d
         plate=owed.job.vehicle.plate,
         title=owed.work.title,
         firm=owed.work.firm,
+        work=owed.work.code,
+        contact=contact,
         state=state,
         words=outside_sentence(owed.progress, state, due_on, now.astimezone(zone).date()),
         due_on=due_on,
@@ -62,6 +71,7 @@ def _core(owed: CoreOwed, quotes: Mapping[UUID, Quote], shop: Shop, now: datetim
         number=str(owed.job),
         quote=_quote(owed.job, quotes),
         customer=owed.job.customer.name,
+        phone=owed.job.customer.phone if sees_money else None,
         title=listed(list(owed.titles)),
         days=days,
         words=say("owed.core", n=days, day=day_words(agreed_on)) if days else say("owed.core.today"),

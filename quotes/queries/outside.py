@@ -1,6 +1,7 @@
 """Reads the input of pricing and planning from lines of outside work."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
+from uuid import UUID
 
 from quotes.calc.outside import OutsideTerms
 from quotes.calc.quote_input import ChosenOutside, OutsideDetails
@@ -8,6 +9,8 @@ from quotes.models import Line, OutsideWork, Revision
 from shop.calc.outside import PlannedOutsideWork as Planned
 from shop.models import Shop
 from shop.words import say
+
+CODE = "outside:"  # and the id of its line: the code of outside work in a plan and on a job's sheet
 
 
 def chosen_outside(shop: Shop, revision: Revision, lines: Iterable[Line]) -> Iterator[ChosenOutside]:
@@ -23,7 +26,7 @@ def chosen_outside(shop: Shop, revision: Revision, lines: Iterable[Line]) -> Ite
                 row.cost, row.markup, row.handling, line.tax_class, row.rounds or 1 if row.per_round else 1
             ),
             work=Planned(
-                code=f"outside:{line.pk}",
+                code=f"{CODE}{line.pk}",
                 title=say("outside.by", title=line.title, firm=row.firm.name),
                 firm=row.firm.name,
                 days=row.days,
@@ -41,3 +44,10 @@ def works_of(shop: Shop, revision: Revision) -> dict[object, OutsideWork]:
     """{line id: outside work} of a revision."""
     rows = OutsideWork.objects.filter(shop=shop, revision=revision).select_related("firm")
     return {row.line_id: row for row in rows}
+
+
+def firm_contacts(shop: Shop, codes: Iterable[str]) -> Mapping[str, str]:
+    """Maps outside work, by its code in a plan, to the contact of its firm as recorded today. One query."""
+    lines = [UUID(code.removeprefix(CODE)) for code in codes if code.startswith(CODE)]
+    rows = OutsideWork.objects.filter(shop=shop, line__in=lines).values_list("line", "firm__contact")
+    return {f"{CODE}{line}": contact for line, contact in rows}

@@ -7,6 +7,7 @@ import pytest
 from django.utils import timezone
 from playwright.sync_api import Page, expect
 
+from kitting.models import OutsideEvent
 from kitting.queries.outside import job_outside
 from kitting.services.outside import record_outside
 from shop.models import Job
@@ -49,7 +50,16 @@ def test_an_advisor_goes_from_the_list_to_the_job(transactional_db: None, live_s
     page.get_by_role("link", name="Owed to us").click()
     expect(page.get_by_text("it was due back")).to_be_visible()
     expect(page.get_by_text("not closed with its account yet")).to_be_visible()
+    expect(page.get_by_text("No contact recorded for Lathe & Lambda")).to_be_visible()
+    expect(page.get_by_text("01632 960 417")).to_be_visible()
+    page.get_by_role("button", name="Asked again").click()
+    expect(page.get_by_text(". Asked again")).to_be_visible()
     nothing_wrong_at_both(page, "owed")
+    page.get_by_role("status").get_by_role("button", name="Undo").click()
+    expect(page.get_by_text(". Asked again")).to_have_count(0)
+    assert list(OutsideEvent.objects.order_by("recorded_at").values_list("kind", flat=True)) == [
+        *("sent", "asked", "undone")
+    ]
     page.get_by_role("link", name=NAME).click()
     expect(page.get_by_role("heading", name="Work by other firms")).to_be_visible()
 

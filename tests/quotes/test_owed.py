@@ -7,6 +7,7 @@ from typing import Any
 
 import pytest
 
+from kitting.models import Supplier
 from shop.models import Job
 from tests.quotes import dated
 from tests.quotes.changing import accept, begin, job_of, off, send
@@ -60,6 +61,26 @@ def test_work_that_is_out_leads_to_its_job_with_late_work_first(stage: Stage, cl
     ]
     assert (rows[0]["title"], rows[0]["firm"], rows[0]["customer"]) == (NAME, "Lathe & Lambda", "Maren Oldacre")
     assert all(stage.client.get(f"quotes/{row['quote']}").status_code == 200 for row in rows)
+
+
+def test_a_row_has_whom_to_ask_as_recorded_today_and_takes_that_we_asked_again(stage: Stage, clock: Clock) -> None:
+    send_out(stage)
+    assert owed(stage)["outside"][0]["contact"] == ""
+    Supplier.objects.filter(name="Lathe & Lambda").update(name="Lathe, Lambda & Sons", contact="Tess, 01632 960 433")
+    assert {role: owed(stage, role)["outside"][0]["contact"] for role in ("manager", "parts", "technician")} == {
+        "manager": "Tess, 01632 960 433",
+        "parts": "Tess, 01632 960 433",
+        "technician": None,
+    }
+    clock(local(1, 9, 1))
+    (row,) = owed(stage)["outside"]
+    body = {"work": row["work"], "happened_on": "2026-12-01"}
+    sentences = []
+    for minute, kind in enumerate(("asked", "undone"), start=2):
+        clock(local(1, 9, minute))
+        assert stage.client.post(f"jobs/{row['job']}/outside", body | {"kind": kind}).status_code == 201
+        sentences.append(owed(stage)["outside"][0]["words"])
+    assert "Asked again Tue 1 Dec" in sentences[0] and sentences[1] == row["words"]
 
 
 def test_what_came_back_is_owed_no_more_until_its_return_is_undone_or_it_goes_out_again(
@@ -224,6 +245,7 @@ def test_parts_and_technician_read_what_must_come_back_without_its_amount(stage:
     with_core(stage)
     (row,) = owed(stage, role)["cores"]
     assert (row["title"], row["amount"], row["quote"]) == ("Core deposit, turbocharger", None, None)
+    assert row["phone"] is None and owed(stage)["cores"][0]["phone"] == "01632 960 417"
 
 
 def test_no_discount_touches_a_core_deposit(stage: Stage) -> None:

@@ -1615,7 +1615,9 @@ export interface paths {
         };
         /**
          * Read what is owed to the workshop
-         * @description The list of what other firms and customers owe the workshop. Parts and technicians read no money.
+         * @description The list of what other firms and customers owe the workshop.
+         *
+         *         Parts and technicians read no money, technicians no contacts.
          */
         get: operations["getOwed"];
         put?: never;
@@ -7454,6 +7456,8 @@ export interface components {
             job: string;
             /** @description The job's number. */
             number: string;
+            /** @description The customer's telephone; empty where none is recorded, null for who sees no prices. */
+            phone: string | null;
             /** @description The quote that opened it; null for who reads no quotes. */
             quote: string | null;
             /** @description The old parts for which deposits were taken. */
@@ -7477,7 +7481,7 @@ export interface components {
             job: string;
             /** @description The job's number. */
             number: string;
-            /** @description The customer's telephone. */
+            /** @description The customer's telephone; empty where none is recorded. */
             phone: string;
             /** @description The quote that opened it. */
             quote: string | null;
@@ -7503,6 +7507,8 @@ export interface components {
          * @description A piece of work that is with another firm.
          */
         OwedOutsideOut: {
+            /** @description The person to ask at the firm, and how; empty where none is recorded, null for technicians. */
+            contact: string | null;
             /** @description The customer's name. */
             customer: string;
             /** @description The day by which it is due back; null without one. */
@@ -7529,6 +7535,8 @@ export interface components {
             title: string;
             /** @description Since when it is out, and when it is due. */
             words: string;
+            /** @description The code under which the job holds it. */
+            work: string;
         };
         /** @description The shop as customers read it from now on. */
         OwnDataInRequest: {

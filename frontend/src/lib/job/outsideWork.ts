@@ -26,11 +26,17 @@ const STAMPS: Record<OutsideWork['state'], State> = {
 }
 const MAY_RECORD = ['advisor', 'parts', 'manager']
 
+export const mayRecord = (role: string | undefined) => MAY_RECORD.includes(role ?? '')
 export const kindsOf = (work: OutsideWork, role: string): readonly OutsideKind[] =>
-  MAY_RECORD.includes(role) ? KINDS[work.state] : []
+  mayRecord(role) ? KINDS[work.state] : []
 export const stampOf = (work: OutsideWork): State => STAMPS[work.state]
 
-export function recordOutside(job: string, work: OutsideWork, kind: OutsideKind, form: OutsideForm) {
+export function recordOutside(
+  job: string,
+  work: Pick<OutsideWork, 'work'>,
+  kind: OutsideKind,
+  form: OutsideForm,
+) {
   const names = kind === 'sent' || kind === 'asked'
   return write(
     'post',

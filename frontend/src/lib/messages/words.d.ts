@@ -1164,6 +1164,10 @@ export interface Words {
   'owed.out': null
   'owed.out.why': { firm: string | number; customer: string | number; plate: string | number }
   'owed.out.why.no_plate': { firm: string | number; customer: string | number }
+  'owed.out.no_contact': { firm: string | number }
+  'owed.out.asked': null
+  'owed.out.asked.done': { title: string | number }
+  'owed.no_phone': null
   'owed.cores': null
   'owed.money': null
   'owed.nothing': null

@@ -3,6 +3,10 @@
 owed-out = Work by other firms
 owed-out-why = { $firm }, for { $customer }, { $plate }
 owed-out-why-no_plate = { $firm }, for { $customer }
+owed-out-no_contact = No contact recorded for { $firm }
+owed-out-asked = Asked again
+owed-out-asked-done = { $title }: recorded that we asked again today.
+owed-no_phone = No telephone number recorded
 owed-cores = Old parts that must come back
 owed-money = To pay on jobs that ended
 owed-nothing = Nobody owes us anything
