@@ -1,5 +1,6 @@
 """The advisor records the deposit, reverses a mistake, and closes the job; the parts counter releases the orders."""
 
+import re
 from typing import Any
 
 import pytest
@@ -70,6 +71,16 @@ def test_the_parts_counter_releases_the_orders(transactional_db: None, live_serv
         page, live_server.url, "parts@saltmarsh.example", f"/{stage.shop.slug}/parts/list/{lists[0]['id']}/orders"
     )
     expect(page.get_by_text("The deposit has not been received yet.")).to_be_visible()
+    page.evaluate("window.print = () => { document.body.dataset.printed = 'yes' }")
+    page.get_by_role("button", name="Print").click()
+    expect(page.locator("body[data-printed]")).to_be_attached()
+    page.emulate_media(media="print", color_scheme="dark")
+    paper = page.locator("body").inner_text()
+    assert re.search(rf"Proposed orders, J-1\s+{stage.shop.name}, \w+ \d+ \w+ \d{{4}}\s", paper)
+    assert "Brightwater Induction 0\n1 line\n1\nTurbocharger kit\nfor kit BI-T\nBI-T\n1\n" in paper
+    assert not any(words in paper for words in ("Counter", "Release", "Print", "Suggestions", "To the list"))
+    assert page.evaluate("getComputedStyle(document.querySelector('h1')).color") == "rgb(0, 0, 0)"
+    page.emulate_media(media="screen", color_scheme="light")
     page.get_by_role("button", name="Release these orders").click()
     expect(page.get_by_text("All that is proposed was released before.")).to_be_visible()
     picture(page, "release-390")

@@ -1415,6 +1415,8 @@ export interface Words {
   'report.waiting': { n: number }
   'orders.title': { job: string | number }
   'orders.note': null
+  'orders.paper': { shop: string | number; day: string | number }
+  'orders.print': null
   'orders.nobody': null
   'orders.nobody.detail': null
   'orders.lines': { n: number }

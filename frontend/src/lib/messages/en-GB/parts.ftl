@@ -344,6 +344,8 @@ report-waiting =
 
 orders-title = Proposed orders, { $job }
 orders-note = Suggestions from what is missing. No order leaves by itself.
+orders-paper = { $shop }, { $day }
+orders-print = Print
 orders-nobody = No supplier on file
 orders-nobody-detail = Import a price, or record on the part who sells it.
 orders-lines =
