@@ -6,9 +6,10 @@ import pytest
 
 from kitting.models import PullLine
 from quotes.models import Decision, Line, Revision
-from quotes.queries import frozen
-from shop.models import Job, JobOperation
+from quotes.queries import frozen, promise
+from shop.models import Calendar, Job, JobOperation
 from tests.quotes.choosing import Draft, pads_and_towing
+from tests.quotes.dated import OPEN
 from tests.quotes.open_gearbox import open_gearbox
 from tests.quotes.phone import Phone
 from tests.quotes.stage import Stage
@@ -140,3 +141,16 @@ def test_the_workshop_sees_the_margin_of_the_accepted_selection(draft: Draft, ph
         "Brake pads: Road pads",
         "Extras: Towing kit, fitted",
     ]
+
+
+def test_a_page_that_is_read_again_works_out_no_date_again(draft: Draft, monkeypatch: pytest.MonkeyPatch) -> None:
+    Calendar.objects.create(shop=draft.stage.shop, week=dict.fromkeys(("mon", "tue", "wed", "thu", "fri"), OPEN))
+    phone, query = Phone(draft.send()["link"]["url"]), {"choice-0": "1", "choice-1": ["0", "1"]}
+    before = page_of(phone, dict(query))
+    assert "Expected ready" in before
+
+    def never(*_: object) -> None:
+        raise AssertionError("worked out again")
+
+    monkeypatch.setattr(promise, "visit", never)
+    assert page_of(phone, dict(query)).split("<form")[0] == before.split("<form")[0]
