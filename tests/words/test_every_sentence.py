@@ -17,6 +17,8 @@ from tests.words.pseudo import BEGINS, WORD, not_in_the_catalogue, speak_on_the_
 
 pytestmark = pytest.mark.once
 
+NAMED_BY_A_LIBRARY = {"holidays"}  # countries by Babel, their holidays by `holidays`
+
 
 @pytest.fixture
 def stage(monkeypatch: pytest.MonkeyPatch, cast: Cast) -> Stage:
@@ -42,7 +44,11 @@ class Shown(HTMLParser):
 def test_every_sentence_of_the_api_is_a_message(stage: Stage) -> None:
     ids, client = one_of_each(stage), stage.cast.signed_in("manager")
     pages = [
-        (address, query) for path in PATHS for query in QUERIES.get(path, ({},)) for address in addresses(path, ids)
+        (address, query)
+        for path in PATHS
+        if path not in NAMED_BY_A_LIBRARY
+        for query in QUERIES.get(path, ({},))
+        for address in addresses(path, ids)
     ]
     answers = [client.get(address, query) for address, query in pages]
     written = [answer.json() for answer in answers if "json" in answer.headers.get("Content-Type", "")]
