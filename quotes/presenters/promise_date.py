@@ -36,6 +36,8 @@ def quote_promise(
     job = revision.quote.job
     if job is not None and job.state == Job.State.CALLED_OFF:
         return QuotePromise(None, say("promise.called_off"))
+    if job is not None and job.handed_over_on is not None:
+        return QuotePromise(None, say("promise.handed_over", day=day_words(job.handed_over_on)))
     if revision.quote.additional:
         return QuotePromise(None, say("promise.of_the_job"))
     if decision and revision.state == Revision.State.ACCEPTED:

@@ -83,3 +83,6 @@ def test_lists_and_the_quote_show_the_state_of_the_job(stage: Stage) -> None:
     assert quote["job_state"] == "in_bay"
     whole = stage.client.get(f"quotes/{quote['id']}").json()
     assert whole["job"]["state"] == "in_bay" and whole["links"][0]["expires_at"] is None
+    Job.objects.update(state="handed_over", handed_over_on=date(2026, 12, 9))
+    whole = stage.client.get(f"quotes/{whole['id']}").json()
+    assert (whole["promise"], whole["no_promise"]) == (None, "Handed over Wed 9 Dec 2026.")

@@ -3,6 +3,7 @@
 ## promise
 
 promise-called_off = The job was called off.
+promise-handed_over = Handed over { $day }.
 promise-headline-ready = Expected ready { $when }
 promise-headline-unknown =
     { $n ->
