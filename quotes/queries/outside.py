@@ -48,6 +48,14 @@ def works_of(shop: Shop, revision: Revision) -> dict[object, OutsideWork]:
 
 def firm_contacts(shop: Shop, codes: Iterable[str]) -> Mapping[str, str]:
     """Maps outside work, by its code in a plan, to the contact of its firm as recorded today. One query."""
-    lines = [UUID(code.removeprefix(CODE)) for code in codes if code.startswith(CODE)]
-    rows = OutsideWork.objects.filter(shop=shop, line__in=lines).values_list("line", "firm__contact")
-    return {f"{CODE}{line}": contact for line, contact in rows}
+    names = {code.removeprefix(CODE) for code in codes if code.startswith(CODE)}
+    rows = OutsideWork.objects.filter(shop=shop, line__in=filter(None, map(_line_id, names)))
+    return {f"{CODE}{line}": contact for line, contact in rows.values_list("line", "firm__contact")}
+
+
+def _line_id(name: str) -> UUID | None:
+    """The id of a line as a code names it; None for a name that is none."""
+    try:
+        return UUID(name)
+    except ValueError:
+        return None
