@@ -401,7 +401,7 @@ quote-link-detail = Your quote { $number }
 
 quote-out-sent = sent { $at }
 quote-paper = PDF
-quote-receipt = Receipt (PDF)
+quote-receipt = Receipt
 quote-revise = New version
 quote-revised = Version { $revision } is a draft at today’s prices. Your own figures stay.
 quote-withdraw = Withdraw the quote
