@@ -32,6 +32,7 @@ from quotes.presenters.possible_prices import DifferingLine, form_names, recorde
 from quotes.presenters.progress import ProgressRow, progress_rows
 from quotes.presenters.questions import QuestionRow, question_rows
 from quotes.queries import frozen
+from quotes.queries.account import deposit_received
 from quotes.queries.change_dates import change_plan
 from quotes.queries.frozen import asked_places, place_with
 from quotes.queries.pricing import shop_day
@@ -89,6 +90,7 @@ class LinkText:
     change_date: str
     moved: Mapping[str, str] | None
     decision: Decision | None
+    deposit_received: bool
     progress: Sequence[ProgressRow]
     photographs: Sequence[PhotographRow]
     questions: Sequence[QuestionRow]
@@ -210,6 +212,7 @@ def _page(
         change_date=_change_date(link, as_frozen, now) if sent else "",
         moved=moved(request.POST, dates, early, shop_day(link.shop, now), place) if sent else None,
         decision=decision_of(link),
+        deposit_received=deposit_received(as_frozen, link.quote),
         progress=progress_rows(job_progress(link.quote)),
         photographs=photograph_rows(customer_photographs(link.quote), link.shop.zone),
         questions=question_rows(access.questions(link.quote), link.shop.zone),

@@ -18,6 +18,7 @@ from quotes.presenters.difference import VersionChanges, changes_since_version
 from quotes.presenters.possible_prices import DatesOfPrices, PriceRow, common_ready, dates_at, rows_of
 from quotes.presenters.price_grid import PriceGrid, grid_of
 from quotes.presenters.promise import CustomerPromise, Dates
+from quotes.queries.account import deposit_received
 from quotes.queries.change_dates import change_plan
 from quotes.queries.frozen import asked_places
 from shop.models import Shop
@@ -77,6 +78,7 @@ class PreviewText:
     by_mail: bool
     since: VersionChanges | None
     change_date: str
+    deposit_received: bool
 
 
 def customer_page(
@@ -121,11 +123,11 @@ def preview_page(document: FrozenContent, revision: Revision, now: datetime) -> 
     draft = revision.state == Revision.State.DRAFT
     state = Revision.State.SENT if draft else revision.state_at(now)
     page = customer_page(document, revision.digest, state, dates_shown(document, revision.shop, state, now))
-    by_mail = gets_mail(revision.quote)
+    by_mail, paid = gets_mail(revision.quote), deposit_received(document, revision.quote)
     since = changes_since_version(revision, document, now) if state == Revision.State.SENT else None
     job = revision.quote.job if state == Revision.State.SENT else None
     change_date = change_date_words(job, change_plan(document), now) if job is not None else ""
     if not draft:
-        return page, PreviewText(say("customer.preview.sent"), by_mail, since, change_date)
+        return page, PreviewText(say("customer.preview.sent"), by_mail, since, change_date, paid)
     unmarked = replace(page.text, mark=say("customer.preview.mark"))
-    return page._replace(text=unmarked), PreviewText(say("customer.preview.draft"), by_mail, since, change_date)
+    return page._replace(text=unmarked), PreviewText(say("customer.preview.draft"), by_mail, since, change_date, paid)

@@ -5,9 +5,11 @@ from decimal import Decimal
 from typing import Any
 
 import pytest
+from django.utils import timezone
 
 from quotes.documents.quote_pdf import paper_html
 from quotes.models import Revision
+from quotes.queries.pricing import shop_day
 from tests.factories import OfferFactory, PartFactory, SupplierFactory
 from tests.quotes.choosing import Draft, draft, pads_and_towing
 from tests.quotes.open_gearbox import open_gearbox
@@ -79,6 +81,14 @@ def test_page_paper_and_receipt_name_the_amount_and_how_to_pay(stage: Stage) -> 
     phone.answer()
     receipt = phone.client.get(f"{phone.page}receipt").content.decode()
     assert receipt.count(amount) == 1 and receipt.count(PAY) == 1
+    page = phone.client.get(phone.page).content.decode()
+    assert PAY in page and "received</p>" not in page
+    job = stage.client.get(f"quotes/{sent['quote']['id']}").json()["job"]["id"]
+    today = str(shop_day(stage.shop, timezone.now()))
+    paid = {"amount": sent["quote"]["deposit"]["amount"], "received_on": today, "means": "card"}
+    assert stage.client.post(f"jobs/{job}/payments", paid).status_code == 201
+    page = phone.client.get(phone.page).content.decode()
+    assert amount in page and "received</p>" in page and PAY not in page
 
 
 def test_the_deposit_is_that_of_the_chosen_combination(stage: Stage) -> None:
