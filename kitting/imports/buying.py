@@ -202,7 +202,7 @@ def _prefer(actor: Actor, supplier: Supplier, parts: Iterable[Part]) -> None:
 
 
 def remembered_columns(kind: str, actor: Actor, supplier: str) -> Memory:
-    """How the supplier's last file of this kind was read."""
+    """The columns and answers of the supplier's last file of this kind."""
     row = suppliers(actor).get(search_key(supplier))
     return Memory(row.columns.get(kind, {}), row.answers.get(kind, {})) if row else Memory()
 

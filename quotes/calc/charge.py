@@ -1,4 +1,4 @@
-"""How the quote charges a consumable: as whole packs, as used, or within the shop supplies.
+"""The way in which a quote charges a consumable: as whole packs, as used, or within the shop supplies.
 
 One way holds for one consumable on one quote, however many kits need it.
 

@@ -30,7 +30,7 @@ from shop.words.languages import speaking
 
 FORM = 1
 RECORDED = ("name", "consents", "words", "options", "stated", "price", "gross", "not_before")
-"""What the attached file repeats of the record: neither the customer's address on the network nor their browser."""
+"""The part of the record that the attached file repeats: without the customer's network address and browser."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,4 +1,4 @@
-"""Who may open the pages of a customer's link, and the page for everybody else."""
+"""Lets a customer with a valid link in, and shows everybody else a page that says nothing of the quote."""
 
 from datetime import timedelta
 from uuid import UUID

@@ -61,7 +61,7 @@ def released_quantities(releases: Iterable[Release]) -> list[NumberedQuantity]:
 
 
 def arrived_quantities(releases: Sequence[Release], here: Here) -> list[NumberedQuantity]:
-    """What has come of each number since its first release. Releases from before that was kept count as not come."""
+    """The pieces of each number that have come since its first release; none for a release that did not keep it yet."""
     first: dict[str, Mapping[str, str]] = {}
     for release in releases:  # the last one first
         first |= release.content.get("here", {})
@@ -74,7 +74,7 @@ def _more(before: Mapping[str, str], after: Mapping[str, Decimal]) -> Decimal:
 
 
 def released_outside(releases: Iterable[Release]) -> Counter[tuple[str, str]]:
-    """How often these releases hold outside work of a title and a firm."""
+    """The number of times that these releases hold outside work of a title and a firm."""
     return Counter((work["title"], work["firm"]) for release in releases for work in release.content["outside"])
 
 

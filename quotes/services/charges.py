@@ -1,4 +1,4 @@
-"""How a draft charges its consumables, where the advisor chose it."""
+"""Keeps the advisor's choices of how a draft charges its consumables."""
 
 from django.db import transaction
 

@@ -229,7 +229,7 @@ def _put(target: dict[str, Any], path: str, value: Any) -> None:
 
 
 def _problems(plan: RulesPlan, rules: dict[str, Any]) -> list[Finding]:
-    """What keeps the completed rules from being used; else the bands that sell below cost."""
+    """The faults for which the completed rules cannot be used; without any, the bands that sell below cost."""
     if problem := refusal(rules):
         return [must_fix(f"rules_{problem.code}", culprit=problem.culprit)]
     return below_cost(plan.bands, rules)

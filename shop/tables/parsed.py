@@ -93,7 +93,7 @@ class ImportPreview:
 
 @dataclass(frozen=True, slots=True)
 class Memory:
-    """How the files of a supplier are read: {field: heading}, and repairs as they are kept."""
+    """The way in which the files of a supplier are read: {field: heading}, and repairs as they are kept."""
 
     columns: Mapping[str, str] = field(default_factory=dict)
     repairs: Mapping[str, Any] = field(default_factory=dict)

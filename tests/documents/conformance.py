@@ -1,4 +1,4 @@
-"""What a PDF must hold to be PDF/A-3 at level A (ISO 19005-3), as far as reading the file can tell.
+"""The demands of PDF/A-3 at level A (ISO 19005-3), as far as reading a file can tell.
 
 No validator of PDF/A could be had, so this list stands in for one. It checks:
 
@@ -20,7 +20,7 @@ FORBIDDEN = ("/AcroForm", "/OpenAction", "/AA", "/JavaScript")
 
 
 def faults(reader: PdfReader, language: str = "en-GB") -> list[str]:
-    """What the file lacks; empty for one that holds the whole list."""
+    """The demands that the file does not meet."""
     catalogue: Any = reader.trailer["/Root"]
     return [
         *_metadata(reader),

@@ -18,7 +18,7 @@ def machine(tmp_path: Path) -> Machine:
 
 
 def verified(units: list[Path]) -> str:
-    """What systemd has to say about units. Fails where systemd-analyze is missing: .make/setup.sh test installs it."""
+    """The remarks of systemd about units. Fails where systemd-analyze is missing: .make/setup.sh test installs it."""
     done = subprocess.run(["systemd-analyze", "verify", "--man=no", *units], capture_output=True, text=True)
     return f"{done.stdout}{done.stderr}{'' if done.returncode == 0 else f'ended with {done.returncode}'}"
 

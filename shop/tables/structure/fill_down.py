@@ -12,7 +12,7 @@ from shop.tables.structure.questions import AnswerChoice, Answers, FileQuestion,
 
 @dataclass(frozen=True, slots=True)
 class _Pattern:
-    """How a column of places is filled. `alone` counts values on one line only with empty cells under them."""
+    """The filling of a column of places. `alone` counts values on one line only with empty cells under them."""
 
     empty: int = 0
     leading: int = 0
