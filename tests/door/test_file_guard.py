@@ -70,12 +70,12 @@ def refused_as(body: bytes) -> str:
     return refused.value.code
 
 
-def test_too_many_short_rows_are_refused_faster_than_the_most_are_read() -> None:
+def test_twenty_times_too_many_short_rows_are_refused_before_they_are_read() -> None:
     most, many = with_sheet(numbered(MAX_ROWS), texts=MAX_ROWS), with_sheet(numbered(200_000), texts=190_000)
     assert len(read_file("a.xlsx", most).sheets[0].lines) == MAX_ROWS
     codes: list[str] = []
     reading = cost(lambda: read_file("a.xlsx", most))
-    assert cost(lambda: codes.append(refused_as(many))) < reading
+    assert cost(lambda: codes.append(refused_as(many))) < 5 * reading
     assert codes == ["too_many_rows"]
 
 
