@@ -30,10 +30,14 @@ quotes_on_sqlite() {
   tests "pytest of quotes on SQLite" "$PYTHON" -m pytest -q "${half[@]}" tests/quotes
 }
 
+requests_on_sqlite() {
+  tests "pytest of requests on SQLite" "$PYTHON" -m pytest -q "${half[@]}" tests/api tests/door tests/security
+}
+
 # All but what has a step of its own.
 on_sqlite() {
-  tests "pytest on SQLite" "$PYTHON" -m pytest -q "${half[@]}" --ignore=tests/quotes \
-    --ignore=tests/browser --ignore=tests/drills --ignore=tests/calc --ignore=tests/architecture
+  tests "pytest on SQLite" "$PYTHON" -m pytest -q "${half[@]}" --ignore=tests/quotes --ignore=tests/api --ignore=tests/door \
+    --ignore=tests/security --ignore=tests/browser --ignore=tests/drills --ignore=tests/calc --ignore=tests/architecture
 }
 
 without_a_database() {
@@ -54,7 +58,7 @@ short_drills() {
   tests "pytest of the short drills" "$PYTHON" -m pytest -q tests/drills
 }
 
-# The longest first, so that the runners end together. A browser and a server wait much, and the others work meanwhile.
-share in_browser quotes_on_sqlite on_postgres on_sqlite without_a_database front_checks back_checks short_drills
+# The longest first and the last ones short, so that the runners end together. A browser and a server wait much, and the others work meanwhile.
+share in_browser quotes_on_sqlite on_postgres on_sqlite requests_on_sqlite without_a_database front_checks back_checks short_drills
 
 summary
