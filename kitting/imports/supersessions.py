@@ -44,16 +44,21 @@ def supersession_findings(actor: Actor, lines: Iterable[ImportedKitLine]) -> lis
 
 
 def write_supersessions(actor: Actor, lines: Iterable[ImportedKitLine]) -> None:
-    """Adds the parts that only a supersession names, and leads each old one to its newer number. One that leads
-    elsewhere already stays.
+    """Adds the parts that only a supersession names, and leads each old one to its newer number.
+
+    A part that leads elsewhere already stays.
     """
     pairs = list(supersessions_of(lines))
     if not pairs:
         return
     parts = write_parts(actor, [part for pair in pairs for part in (pair.old, pair.new)])
+    led: dict[str, Part] = {}
     for pair in pairs:
-        old, new = parts[pair.old.key], parts[pair.new.key]
-        Part.objects.filter(shop=actor.shop, pk=old.pk, superseded_by__isnull=True).update(superseded_by=new)
+        old = parts[pair.old.key]
+        if old.superseded_by_id is None:
+            old.superseded_by = parts[pair.new.key]
+            led[old.number_key] = old
+    Part.objects.bulk_update(led.values(), ["superseded_by"])
 
 
 def _newer(actor: Actor) -> dict[str, str]:
