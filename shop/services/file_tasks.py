@@ -31,7 +31,7 @@ class TaskGoneError(Exception):
 
 
 def put(*, actor: Actor, file: FileRead, kind: FileTaskKind, now: datetime) -> FileTask:
-    """Writes a task in the transaction of the request, or begins the file's task anew."""
+    """Adds a task for a file in the transaction of the request. It replaces an earlier task of that file."""
     FileTask.objects.filter(shop=actor.shop, file=file).delete()
     task = FileTask(shop=actor.shop, file=file, kind=kind, author=actor.member, asked_at=now, due_at=now)
     task.clean_fields()

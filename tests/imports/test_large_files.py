@@ -104,7 +104,7 @@ def test_a_server_that_is_killed_leaves_nothing_half_and_takes_it_up_again(
     failed = task(parts, path)
     assert failed["state"] == "failed" and "stopped 3 times" in failed["reason"]
 
-    assert parts.post(f"{path}/take-in").status_code == 202, "once more"
+    assert parts.post(f"{path}/take-in").status_code == 202
     with monkeypatch.context() as patched, pytest.raises(KilledError):
         patched.setattr("kitting.services.kits._reused", broken(KilledError()))
         work_next()

@@ -40,7 +40,7 @@ def test_quote_receipt_authorisation_and_closing_account_hold_the_list(stage: St
     quote = Decision.objects.get().quote_id
     papers = {"quote": f"quotes/{quote}/paper", "receipt": f"quotes/{quote}/receipt"}
     change = send(stage, text_line(stage, begin(stage, job)))
-    assert stage.client.get(f"quotes/{change['quote']['id']}/receipt").status_code == 409  # nobody has said yes
+    assert stage.client.get(f"quotes/{change['quote']['id']}/receipt").status_code == 409  # not accepted yet
     assert Phone(change["link"]["url"]).answer().status_code == 303
     papers |= {name: f"quotes/{change['quote']['id']}/{path}" for name, path in CHANGE.items()}
     today = timezone.now().date().isoformat()

@@ -63,7 +63,7 @@ def test_a_vehicle_that_is_here_need_not_be_brought(stage: Stage) -> None:
 
 
 def test_it_says_what_to_bring_until_the_vehicle_is_in_the_bay(stage: Stage, mailoutbox: list[Any]) -> None:
-    """What the customer supplies comes first, then the workshop's own sentences, on the page and in the e-mail."""
+    """The page and the e-mail first list the parts that the customer supplies, then the workshop's own sentences."""
     stage.enact(RULES | {"words": RULES["words"] | {"bring": ["Both keys.", "An <b>empty</b> boot."]}})
     Customer.objects.update(email="maren@mail.example")
     path = f"quotes/{stage.quote(stage.towing).json()['id']}"
