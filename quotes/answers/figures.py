@@ -3,6 +3,7 @@
 A sent version has the figures of its frozen text. What an older text does not hold is left out of the answer.
 """
 
+from datetime import date
 from enum import StrEnum
 from typing import Annotated, Literal
 
@@ -304,6 +305,14 @@ class DepositOut(Answer, frozen=True):
         Meta(description="Decided by the percentage, by goods that cannot be sent back, or by the total as the limit."),
     ] = UNSET
     covers: Annotated[bool | UnsetType, Meta(description="The rules let it cover what cannot be sent back.")] = UNSET
+
+
+class ReceivedDepositOut(Answer, frozen=True):
+    """What has been received of the deposit of an accepted quote."""
+
+    amount: Annotated[Exact, Meta(description="At most the deposit.")]
+    day: Annotated[date, Meta(description="The day on which all of it was there; else that of the last payment.")]
+    whole: Annotated[bool, Meta(description="As much as the deposit has been received.")]
 
 
 class DecideOut(Answer, frozen=True):

@@ -8,7 +8,7 @@ from msgspec import Meta
 
 from quotes.answers.changes import QuoteChangeOut
 from quotes.answers.choices import ChoiceOut
-from quotes.answers.figures import ShownOut
+from quotes.answers.figures import ReceivedDepositOut, ShownOut
 from quotes.answers.line_photographs import LinePhotographOut
 from quotes.answers.links import LinkOut, NewLinkOut
 from quotes.answers.prices import PriceRangeOut, UndecidedOut
@@ -168,6 +168,9 @@ class QuoteOut(ShownOut, frozen=True):
     questions: Annotated[list[QuestionOut], Meta(description="Of the customer, the first one first.")]
     answer: Annotated[AnswerOut | None, Meta(description="Null until the customer accepts or declines.")]
     job: Annotated[QuoteJobOut | None, Meta(description="Null until the customer accepts.")]
+    deposit_received: Annotated[
+        ReceivedDepositOut | None, Meta(description="Null without a deposit, and until money is received.")
+    ]
     change: Annotated[QuoteChangeOut | None, Meta(description="Null for a quote that opens a job.")]
     pull_list: Annotated[UUID | None, Meta(description="The pull list of the job.")]
 

@@ -4,12 +4,16 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
-from quotes.answers.figures import DepositOut
+from quotes.answers.figures import DepositOut, ReceivedDepositOut
 from quotes.calc.deposit import Deposit
+from quotes.calc.deposit_received import receive_deposit
 from quotes.calc.forms import FrozenContent
+from quotes.models import Quote
+from quotes.queries.account import deposit_of
 from quotes.queries.frozen import asked_places
 from shop.calc.quantity import money, plain
 from shop.calc.rules import DepositTerms
+from shop.queries.payments import payment_days
 from shop.words import say
 from shop.words.figures import figure, number
 
@@ -60,6 +64,17 @@ def _decided(deposit: Deposit) -> list[str]:
         *([say("quote.deposit_of.cover")] if covered else []),
         *([say("quote.deposit_of.most")] if deposit.because == "total" else []),
     ]
+
+
+def received_answer(document: FrozenContent, quote: Quote) -> ReceivedDepositOut | None:
+    """What the job of an accepted text has received of its deposit; None for a draft."""
+    deposit = deposit_of(document) if document and quote.job else None
+    if deposit is None or quote.job is None:
+        return None
+    received = receive_deposit(deposit, payment_days(quote.job))
+    if received is None:
+        return None
+    return ReceivedDepositOut(money(received.amount, quote.shop.exponent), received.day, received.whole)
 
 
 def customer_deposit(document: FrozenContent) -> CustomerDeposit | None:

@@ -34,6 +34,7 @@ from quotes.models.answers import AnswerWay, DecisionAnswer
 from quotes.models.quotes import EXPIRED
 from quotes.presenters.changes import change_answer
 from quotes.presenters.choices import draft_choices, sent_choices
+from quotes.presenters.deposit import received_answer
 from quotes.presenters.figures import figures_answer, kept_figures
 from quotes.presenters.line_photographs import photograph_answer
 from quotes.presenters.newer_rules import newer_rules
@@ -118,6 +119,7 @@ def quote_answer(revision: Revision, now: datetime, priced: QuoteFigures | None 
         questions=[question_answer(question) for question in access.questions(quote)],
         answer=_answer(decision),
         job=QuoteJobOut(quote.job.pk, str(quote.job), JobState(quote.job.state)) if quote.job else None,
+        deposit_received=received_answer(document, quote),
         change=change_answer(
             revision, Decimal(figures_shown.totals.gross), _change_plan(revision, priced, document, now), now
         ),

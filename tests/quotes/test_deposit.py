@@ -206,3 +206,22 @@ def test_a_new_version_keeps_what_cannot_be_sent_back(stage: Stage) -> None:
     send(proposal)
     revised = stage.client.post(f"quotes/{proposal.now['quote']['id']}/revise", {}).json()
     assert revised["outside"][0]["returnable"] is False and revised["deposit"]["because"] == "cover"
+
+
+def test_the_counter_names_what_was_received_of_the_deposit_and_when(stage: Stage) -> None:
+    ask(stage)
+    sent = stage.sent()
+    path = f"quotes/{sent['quote']['id']}"
+    read = lambda: stage.client.get(path).json()  # noqa: E731
+    assert sent["quote"]["deposit_received"] is None
+    Phone(sent["link"]["url"]).answer()
+    accepted = read()
+    assert accepted["deposit_received"] is None
+    deposit, today = Decimal(accepted["deposit"]["amount"]), str(shop_day(stage.shop, timezone.now()))
+    pay = lambda amount: stage.client.post(  # noqa: E731
+        f"jobs/{accepted['job']['id']}/payments", {"amount": str(amount), "received_on": today, "means": "card"}
+    )
+    assert pay("100.00").status_code == 201
+    assert read()["deposit_received"] == {"amount": "100.00", "day": today, "whole": False}
+    assert pay(deposit).status_code == 201
+    assert read()["deposit_received"] == {"amount": str(deposit), "day": today, "whole": True}

@@ -8619,6 +8619,8 @@ export interface components {
             decide: components["schemas"]["DecideOut"][];
             /** @description Null where the price rules ask for none. */
             deposit?: components["schemas"]["DepositOut"] | null;
+            /** @description Null without a deposit, and until money is received. */
+            deposit_received: components["schemas"]["ReceivedDepositOut"] | null;
             /** @description Of the frozen text; null for a draft. */
             digest: string | null;
             /** @description Null for none. */
@@ -9311,6 +9313,24 @@ export interface components {
             half: "afternoon" | "morning";
             /** @description Words for a screen: a short phrase or whole sentences. */
             words: string;
+        };
+        /**
+         * ReceivedDepositOut
+         * @description What has been received of the deposit of an accepted quote.
+         */
+        ReceivedDepositOut: {
+            /**
+             * Format: decimal
+             * @description At most the deposit.
+             */
+            amount: string;
+            /**
+             * Format: date
+             * @description The day on which all of it was there; else that of the last payment.
+             */
+            day: string;
+            /** @description As much as the deposit has been received. */
+            whole: boolean;
         };
         RecipientInRequest: {
             /** @description The name of the person who gets the link. */

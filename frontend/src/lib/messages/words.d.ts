@@ -1766,6 +1766,9 @@ export interface Words {
   'quote.tax.inside.amount': { title: string | number; rate: string | number; amount: string | number }
   'quote.gross': null
   'quote.deposit': { base: string; percent: string | number }
+  'quote.deposit.received': { day: string | number }
+  'quote.deposit.part': { amount: string | number; day: string | number }
+  'quote.deposit.awaited': null
   'quote.figure.hours': { title: string | number; value: string | number }
   'quote.figure.price': { title: string | number; value: string | number }
   'quote.figure.how': { title: string | number; value: string | number }

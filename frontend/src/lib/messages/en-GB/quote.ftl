@@ -177,6 +177,9 @@ quote-deposit =
        *[other] Deposit, { $percent } % of all
     }
 
+quote-deposit-received = received { $day }
+quote-deposit-part = { $amount } received, last on { $day }
+quote-deposit-awaited = not received yet
 quote-figure-hours = Hours of { $title }: { $value }. Enter your figure
 quote-figure-price = Price of { $title }: { $value }. Enter your figure
 quote-figure-how = { $title }: { $value }
