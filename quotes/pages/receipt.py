@@ -21,7 +21,8 @@ from quotes.presenters.progress import ProgressRow, newest_date, progress_rows
 from quotes.presenters.promise import CustomerPromise
 from quotes.presenters.questions import QuestionRow, question_rows
 from quotes.presenters.receipt import (
-    next_step,
+    ended_words,
+    next_now,
     receipt_headline,
     receipt_promise,
     receipt_waits,
@@ -34,7 +35,6 @@ from quotes.queries.pricing import shop_day
 from quotes.queries.progress import job_progress
 from quotes.queries.shown_photographs import customer_photographs
 from shop.documents.context import context
-from shop.words import say
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +47,7 @@ class ReceiptText:
     link: Link
     promise: CustomerPromise | None
     next: str
+    ended: str
     bring: Sequence[str]
     sent: str
     waits: str
@@ -76,7 +77,8 @@ def receipt(request: HttpRequest, id: UUID) -> HttpResponse:
         headline=receipt_headline(decision, text.gross, text.currency, link.shop.zone),
         link=link,
         promise=promise,
-        next=say("customer.change.next") if text.change else next_step(promise, today, owes_deposit=owes),
+        next=next_now(document, promise, link.quote.job, today, owes_deposit=owes),
+        ended=ended_words(link.quote.job),
         bring=to_bring(document, link.quote.job) if decision.answer == Decision.Answer.ACCEPTED else [],
         sent=sent_day(document),
         waits=receipt_waits(decision.record),

@@ -52,6 +52,27 @@ def withdraw_until(document: FrozenContent, decision: Decision) -> str:
     return say("customer.withdrawal_until", day=day_words(last))
 
 
+def ended_words(job: Job | None) -> str:
+    """The head of a job that has ended: handed over or called off, on its day; empty before."""
+    if job is None:
+        return ""
+    days = {"customer.ended.called_off": job.called_off_on, "customer.ended.handed_over": job.handed_over_on}
+    return next((say(key, day=day_words(day)) for key, day in days.items() if day), "")
+
+
+def next_now(
+    document: FrozenContent, promise: CustomerPromise | None, job: Job | None, today: date, *, owes_deposit: bool
+) -> str:
+    """The sentence on the customer's next steps as the job stands today."""
+    if job is not None and (job.called_off_on or job.handed_over_on):
+        return say("customer.receipt_next.called_off" if job.called_off_on else "customer.receipt_next.handed_over")
+    if "change" in document:
+        return say("customer.change.next")
+    if job is not None and job.state not in BEFORE_THE_BAY:
+        return say("customer.receipt_next.here", deposit="awaited" if owes_deposit else "none")
+    return next_step(promise, today, owes_deposit=owes_deposit)
+
+
 def next_step(promise: CustomerPromise | None, today: date, *, owes_deposit: bool) -> str:
     """The sentence on the customer's next steps: to pay a deposit, to bring the vehicle on the day in the record.
 

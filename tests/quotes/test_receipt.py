@@ -114,3 +114,33 @@ def test_it_lists_the_kits_with_their_numbers_and_the_tax_with_its_rate(stage: S
         assert f'{kit.title}<span class="reason">number {kit.code}</span>' in table
     assert "Value added tax, 20 % inside: 534.56." in phone.html
     assert '<td>Value added tax, 20 % inside</td><td class="money">534.56</td>' in table
+
+
+def test_it_heads_the_day_on_which_the_vehicle_was_handed_over(stage: Stage) -> None:
+    """Nobody reads "Expected ready", or that we have a vehicle that stands in front of the house again."""
+    phone = said_yes(stage, here=True)
+    Job.objects.update(state="in_bay", in_bay_on=date(2026, 12, 10))
+    assert "We have your vehicle." in receipt(phone) and "Expected ready" in receipt(phone)
+    Job.objects.update(state="handed_over", handed_over_on=date(2026, 12, 18))
+    page = receipt(phone)
+    assert '<h2 class="sec" id="s-ready"><span>Handed over on Fri 18 Dec 2026</span></h2>' in page
+    assert "You have your vehicle back. If anything is not as it should be, call us." in page
+    assert "Expected ready" not in page and "We have your vehicle." not in page
+    assert "The dates on the day you accepted" in page and "This was the date" not in page
+
+
+def test_a_vehicle_in_the_bay_need_not_be_brought_whatever_day_was_named(stage: Stage) -> None:
+    phone = said_yes(stage, here_from="2026-12-15")
+    Job.objects.update(state="in_bay", in_bay_on=date(2026, 12, 2))
+    assert "We have your vehicle. There is nothing to do." in receipt(phone)
+    assert "Please bring the vehicle" not in receipt(phone)
+
+
+def test_a_job_that_was_called_off_has_no_date_and_asks_for_no_deposit(stage: Stage) -> None:
+    stage.enact(RULES | {"deposit_share": "0.5", "words": RULES["words"] | {"payment": ["Pay by card."]}})
+    phone = said_yes(stage)
+    assert "Pay by card." in receipt(phone)
+    Job.objects.update(state="called_off", called_off_on=date(2026, 12, 3), called_off_reason="Sold")
+    page = receipt(phone)
+    assert "<span>Called off on Thu 3 Dec 2026</span>" in page and "This job was called off. If you have" in page
+    assert "Expected ready" not in page and "Pay by card." not in page and "Please bring" not in page

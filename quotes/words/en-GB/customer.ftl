@@ -289,6 +289,12 @@ customer-receipt_next-by =
     }
 customer-receipt_bring = Please bring
 customer-receipt_bring-supplied = { $title }, which you supply.
+customer-receipt_next-handed_over = You have your vehicle back. If anything is not as it should be, call us.
+customer-receipt_next-called_off = This job was called off. If you have a question, call us.
+customer-ended-handed_over = Handed over on { $day }
+customer-ended-called_off = Called off on { $day }
+customer-receipt_then = The dates on the day you accepted
+customer-receipt_makes = What it is made of
 customer-receipt_next-past = We have your answer. If you have not heard from us since, call us.
 customer-receipt_next-no_day =
     { $deposit ->
