@@ -54,6 +54,7 @@ urlpatterns = [
     path("rules/<uuid:id>", rules.RuleSet.as_view()),
     path("lists", lists.Lists.as_view()),
     path("lists/examples", lists.Examples.as_view()),
+    path("lists/headings", lists.Headings.as_view()),
     path("templates", templates.Templates.as_view()),
     path("templates/<uuid:id>", templates.Template.as_view()),
     path("templates/<uuid:id>/versions", templates.TemplateVersions.as_view()),

@@ -34,6 +34,7 @@ const SCREENS: Record<Place, readonly (readonly [pattern: string, load: Load])[]
     ['', () => import('./places/office/Office.svelte')],
     ['file/new/:kind', () => import('./places/office/import/NewFile.svelte')],
     ['file/:id', () => import('./places/office/import/ImportedFile.svelte')],
+    ['headings', () => import('./places/office/import/Headings.svelte')],
     ['hours', () => import('./places/office/hours/OpeningHours.svelte')],
     ['own-data', () => import('./places/office/own/OwnData.svelte')],
     ['kit/:id', () => import('./places/office/kits/Kit.svelte')],

@@ -19,6 +19,7 @@ from shop.tables.findings import Finding, must_fix, please_check
 from shop.tables.numbers import number, share, whole
 from shop.tables.parsed import Memory, ParsedRow
 from shop.tables.sheets import Cell
+from shop.tables.units import UNITS as UNIT_WORDS
 from shop.tables.units import unit_of
 from shop.tables.values import CellError, Value, barcode, content_of, plain_text, text
 
@@ -27,17 +28,21 @@ AT_ONCE = 500  # rows of one query: databases limit parameters
 TERMS_OF_OFFER = ["currency", "unit_cost", "duty_rate", "freight", "brokerage", "lead_days", "valid_until"]
 
 
-def unit_word(cell: Cell, decimal: str) -> Value:
-    """Reads a unit of goods in any language that we know."""
-    content_of(cell)
-    written = plain_text(cell)
-    unit = unit_of(written)
-    if written and unit not in UNITS:
-        raise CellError("unknown_unit", unit=written)
-    return Value(unit)
+class UnitReader:
+    """A reader of a unit of goods in any language that we know."""
+
+    words = {word: unit for word, unit in UNIT_WORDS.items() if unit in UNITS}
+
+    def __call__(self, cell: Cell, decimal: str) -> Value:
+        content_of(cell)
+        written = plain_text(cell)
+        unit = unit_of(written)
+        if written and unit not in UNITS:
+            raise CellError("unknown_unit", unit=written)
+        return Value(unit)
 
 
-UNIT = unit_word
+UNIT = UnitReader()
 
 
 def currency(cell: Cell, decimal: str) -> Value:

@@ -1,9 +1,8 @@
 """A list of the shop as a file, and examples of the files that can be imported."""
 
-from shop.tables.columns import Table
+from shop.presenters.headings import file_headings
 from shop.tables.engine import FileKind
-from shop.tables.wording import field_words
-from shop.tables.writing import EXPLANATION, StoredRows, csv_of, heading_of, workbook
+from shop.tables.writing import EXPLANATION, StoredRows, csv_of, workbook
 from shop.words import say
 
 
@@ -27,17 +26,15 @@ def example_file(kind: FileKind) -> bytes:
 def headings(kind: FileKind) -> list[list[str]]:
     """A line for each field: its sheet, heading, meaning, whether it is needed, and the headings it also goes by."""
     lines = [[say(f"import.list.column.{name}") for name in ("sheet", "heading", "means", "needed", "also")]]
-    title = Table("title", kind.title, (say("import.list.title"),))
-    for table in (*([title] if kind.title else []), *kind.tables):
-        for field in table.fields:
-            needed = "every_row" if field.filled else "column" if field.required else "no"
-            lines.append(
-                [
-                    table.sheets[0],
-                    heading_of(field),
-                    field_words(field.name),
-                    say(f"import.list.needed.{needed}"),
-                    ", ".join(field.headings[1:]),
-                ]
-            )
+    for sheet in file_headings(kind).sheets:
+        lines += [
+            [
+                sheet.name,
+                heading.heading,
+                heading.means,
+                say(f"import.list.needed.{heading.needed}"),
+                ", ".join(heading.also),
+            ]
+            for heading in sheet.headings
+        ]
     return lines

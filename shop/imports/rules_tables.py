@@ -23,9 +23,15 @@ from shop.tables.values import (
 )
 
 
-def rule_name(cell: Cell, decimal: str) -> Value:
-    """Reads the name of a rule in folded form."""
-    return Value(folded(plain_text(cell)))
+class RuleName:
+    """A reader of the name of a rule, in folded form. A name that it does not know is reported by the plan."""
+
+    def __call__(self, cell: Cell, decimal: str) -> Value:
+        return Value(folded(plain_text(cell)))
+
+    @property
+    def words(self) -> dict[str, str]:
+        return {word: path for word, (path, _) in NAMED.items()}
 
 
 def skill(cell: Cell, decimal: str) -> Value:
@@ -105,7 +111,7 @@ TABLES = (
     Table(
         "rules",
         (
-            Field("rule", ("rule", "field", "setting", "house rule"), rule_name, True, True),
+            Field("rule", ("rule", "field", "setting", "house rule"), RuleName(), True, True),
             Field("value", ("value", "is"), as_written, True),
         ),
         ("rules", "house rules"),

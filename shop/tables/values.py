@@ -5,7 +5,7 @@ A reader takes a Cell and the sheet's decimal sign, and returns a Value or raise
 
 import re
 import unicodedata
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
@@ -163,6 +163,14 @@ def yes_or_no(cell: Cell, decimal: str) -> Value:
     return cell_value(cell, word in YES)
 
 
+def words_of(read: Reader) -> Mapping[str, str]:
+    """{word: what it stands for} of a reader that knows a closed list of words; empty for any other."""
+    if read is yes_or_no:
+        return dict.fromkeys(sorted(YES), "yes") | dict.fromkeys(sorted(NO), "no")
+    words: Mapping[str, str] = getattr(read, "words", {})
+    return words
+
+
 def listed(separators: str = ";,\n") -> Reader:
     """A reader of several words in one cell, as a tuple without empty ones."""
 
@@ -175,17 +183,23 @@ def listed(separators: str = ";,\n") -> Reader:
     return read
 
 
-def one_of(words: dict[str, str]) -> Reader:
+@dataclass(frozen=True, slots=True)
+class WordReader:
     """A reader of one of the (folded) words, as the code that it stands for."""
 
-    def read(cell: Cell, decimal: str) -> Value:
+    words: Mapping[str, str]
+
+    def __call__(self, cell: Cell, decimal: str) -> Value:
         content_of(cell)
-        meaning = words.get(plain_text(cell).casefold().replace("_", " "))
+        meaning = self.words.get(plain_text(cell).casefold().replace("_", " "))
         if meaning is None:
-            raise CellError("not_one_of", known=", ".join(sorted({word for word in words if word})))
+            raise CellError("not_one_of", known=", ".join(sorted({word for word in self.words if word})))
         return cell_value(cell, meaning)
 
-    return read
+
+def one_of(words: Mapping[str, str]) -> Reader:
+    """A reader of one of the (folded) words, as the code that it stands for."""
+    return WordReader(words)
 
 
 def as_written(cell: Cell, decimal: str) -> Value:

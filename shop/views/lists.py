@@ -1,17 +1,21 @@
 from django.http import HttpResponse
 from rest_framework.exceptions import PermissionDenied
 from rest_framework.request import Request
+from rest_framework.response import Response
 
 from shop import access
 from shop.access import Actor
+from shop.answers.headings import HeadingsOut
 from shop.api.endpoint import Endpoint
 from shop.api.query_parameters import one_of
 from shop.api.renderers import CSVRenderer, XLSXRenderer
 from shop.documents.list_registry import out_lists
 from shop.documents.lists import csv_list, example_file, workbook_list
 from shop.errors import field_error
+from shop.presenters.headings import file_headings
 from shop.tables.engine import FileKind
 from shop.tables.registry import kinds
+from shop.views.imports import allowed
 
 ALLOWED = {"labour": access.OFFICE, "rules": access.OFFICE}  # what decides prices
 XLSX = XLSXRenderer.media_type
@@ -61,6 +65,18 @@ class Examples(Endpoint):
         if kind.example is None:
             raise field_error("/kind", "list.no_example")
         return _file(example_file(kind), XLSX, f"example-{kind.name}.xlsx")
+
+
+class Headings(Endpoint):
+    """Every heading that an imported file may have, by kind of file and sheet."""
+
+    responses = {"get": HeadingsOut}
+    permissions = {"get": access.STORES}
+
+    def get(self, request: Request, slug: str) -> Response:
+        """List the headings of the kinds of file that this person may import."""
+        importable = [kind for name, kind in kinds().items() if self.actor.role in allowed(name)]
+        return Response(HeadingsOut(kinds=[file_headings(kind) for kind in importable]))
 
 
 def _kind(actor: Actor, request: Request) -> FileKind:

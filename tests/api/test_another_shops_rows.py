@@ -23,6 +23,7 @@ from tests.shared import made_once
 IN_A_SHOP = "/api/v1/shops/{slug}/"
 MADE_OF_NO_ROW = {
     *(("post", "customers"), ("post", "imports"), ("post", "kits"), ("get", "lists/examples")),
+    ("get", "lists/headings"),
     ("post", "operations"),
     ("post", "consumables"),
     ("post", "templates"),

@@ -54,6 +54,7 @@ ROLES = {
     "find": {"get": ALL},
     "lists": {"get": COUNTER},
     "lists/examples": {"get": STORES},
+    "lists/headings": {"get": STORES},
     "imports": {"get": STORES, "post": STORES},
     "imports/{id}": {"get": STORES, "delete": STORES},
     "imports/{id}/lines": {"get": STORES},

@@ -41,6 +41,7 @@ from shop.tables.registry import kinds
 from shop.words import catalogue, knows
 from shop.words.catalogues import ident
 from tests.architecture.test_words import APPS, ROOT, calls, in_the_browser, literal, nodes, sources
+from tests.imports.test_headings import MEANINGS
 from tests.imports.test_words import CHOICES, CODES, QUESTIONS, WHY, texts
 
 KEY = re.compile(r"[a-z_]+(\.([\w-]|\{\})+)+")
@@ -116,6 +117,7 @@ COMPUTED: dict[str, Callable[[], Iterable[str]]] = {
     "import.becomes.{}": lambda: {*kinds()} - {"labour"},  # its templates are said one by one
     "import.choice.{}": lambda: CHOICES,
     "import.found.{}": lambda: CODES,
+    "import.means.{}": lambda: MEANINGS,
     "import.left_out.{}": lambda: WHY,
     "import.question.{}": lambda: QUESTIONS,
     "import.question.{}.why": lambda: QUESTIONS,
@@ -168,9 +170,10 @@ NAMED = {
 ADDED = "customer.state.{}"
 """Put together in a template."""
 
-SPOKEN_BY_PREFIX = ("field-says-", "mix-")
-"""Read from the catalogue by their prefix: `shop/serializers/words.py`, held by tests/api/test_field_words.py, and the
-sentences of a mix, which travel to the phone, held by tests/calc/test_coolant_phone.py."""
+SPOKEN_BY_PREFIX = ("field-says-", "import-means-", "mix-")
+"""Read from the catalogue by their prefix: `shop/serializers/words.py`, held by tests/api/test_field_words.py, the
+headings of files, held by tests/imports/test_headings.py, and the sentences of a mix, which travel to the phone, held
+by tests/calc/test_coolant_phone.py."""
 
 
 @cache

@@ -1490,6 +1490,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/shops/{slug}/lists/headings": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * List the headings of the kinds of file that this person may import
+         * @description Every heading that an imported file may have, by kind of file and sheet.
+         */
+        get: operations["getHeadings"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/money": {
         parameters: {
             query?: never;
@@ -5112,6 +5132,37 @@ export interface components {
             words: string;
         };
         /**
+         * FileHeadingOut
+         * @description A heading that a file may have.
+         */
+        FileHeadingOut: {
+            /** @description Other headings under which the same is read. */
+            also: string[];
+            /** @description The cell in the example of this kind of file; empty without one. */
+            example: string;
+            /** @description As our own files write it. */
+            heading: string;
+            /** @description What stands in the column, in words. */
+            means: string;
+            /**
+             * @description Whether every row needs a value, or the list its column.
+             * @enum {unknown}
+             */
+            needed: "column" | "every_row" | "no";
+            /** @description The words that a cell may hold, those of one meaning together. Empty: any text or number. */
+            words: string[][];
+        };
+        /**
+         * FileHeadingsOut
+         * @description A kind of file with the headings of each of its lists.
+         */
+        FileHeadingsOut: {
+            /** @description There is an example of this kind of file. */
+            has_example: boolean;
+            kind: string;
+            sheets: components["schemas"]["FileSheetOut"][];
+        };
+        /**
          * FileQuestionOut
          * @description A doubt about a whole column or a kind of row, asked once and remembered for the supplier.
          */
@@ -5132,6 +5183,17 @@ export interface components {
             why: string;
             /** @description Words for a screen: a short phrase or whole sentences. */
             words: string;
+        };
+        /**
+         * FileSheetOut
+         * @description A list that a file of the kind may hold.
+         */
+        FileSheetOut: {
+            /** @description Other names of the sheet under which the same is read. */
+            also: string[];
+            headings: components["schemas"]["FileHeadingOut"][];
+            /** @description As our own files name the sheet. */
+            name: string;
         };
         /** @enum {string} */
         FileState: "read" | "taken";
@@ -5297,6 +5359,13 @@ export interface components {
             heading: string;
             /** @description The name of the sheet; empty for a file that has none. */
             sheet: string;
+        };
+        /**
+         * HeadingsOut
+         * @description The kinds of file that this person may import.
+         */
+        HeadingsOut: {
+            kinds: components["schemas"]["FileHeadingsOut"][];
         };
         /**
          * HoldOut
@@ -14150,6 +14219,37 @@ export interface operations {
                 };
                 content: {
                     "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet": string;
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getHeadings: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["HeadingsOut"];
                 };
             };
             /** @description A refusal (RFC 9457) */

@@ -27,5 +27,6 @@ export const address = {
   supplier: (id: string) => within(`office/supplier/${id}`),
   person: (id: string) => within(`office/people/${id}`),
   ruleSet: (id: string) => within(`office/rules/${id}`),
+  headings: () => within('office/headings'),
   file: (id: string) => within(`office/file/${id}`),
 }

@@ -568,6 +568,20 @@ export interface Words {
   'office.only.rules': null
   'office.only.counter': null
   'office.only.stores': null
+  'office.headings': null
+  'office.headings.why': null
+  'office.headings.note': null
+  'office.headings.find': null
+  'office.headings.find.hint': null
+  'office.headings.count': { n: number }
+  'office.headings.sheet': { names: string | number }
+  'office.headings.also': { names: string | number }
+  'office.headings.words': { words: string | number }
+  'office.headings.needed.every_row': null
+  'office.headings.needed.column': null
+  'office.headings.example': { cell: string | number }
+  'office.headings.not_found': { q: string | number }
+  'office.headings.not_found.detail': null
   'office.files': null
   'office.files.none': null
   'office.files.none.detail': null

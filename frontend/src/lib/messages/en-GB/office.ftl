@@ -21,6 +21,25 @@ office-only-rules = Only a manager can import these.
 office-only-counter = The counter or a manager can import these.
 office-only-stores = The counter, the parts counter or a manager can import these.
 
+office-headings = Headings of files
+office-headings-why = What each column may be called and what goes in it; examples to download.
+office-headings-note = Columns may stand in any order, and others are left alone
+office-headings-find = Find a heading
+office-headings-find-hint = Part of a heading in any language, or of what it means.
+office-headings-count =
+    { $n ->
+        [one] { $n } heading
+       *[other] { $n } headings
+    }
+office-headings-sheet = The sheet may also be called: { $names }
+office-headings-also = Also read as: { $names }
+office-headings-words = A cell may say: { $words }
+office-headings-needed-every_row = needed in every row
+office-headings-needed-column = the column is needed
+office-headings-example = In the example: { $cell }
+office-headings-not_found = No heading has “{ $q }”
+office-headings-not_found-detail = Try a shorter part of it. A column with another name can be chosen by hand when the file is read.
+
 office-files = Recent imports
 office-files-none = No file yet
 office-files-none-detail = Files that were read or imported are listed here, newest first.
