@@ -14,6 +14,7 @@ from rest_framework.exceptions import NotAuthenticated, PermissionDenied
 
 from shop.errors import RequestError
 from shop.models import (
+    ApiToken,
     ChangeNumber,
     Customer,
     EntryLink,
@@ -93,7 +94,7 @@ def signed_in(user: Any) -> User:
     return user
 
 
-def actor_in_shop(user: Any, slug: str, allowed: Iterable[str]) -> Actor:
+def actor_in_shop(user: Any, slug: str, allowed: Iterable[str], *, channel: str = "session") -> Actor:
     """The signed-in person as a member of the shop. 401 signed out, 404 not a member, 403 a role that may not."""
     signed_in(user)
     members = Member.objects.select_related("shop")
@@ -102,7 +103,7 @@ def actor_in_shop(user: Any, slug: str, allowed: Iterable[str]) -> Actor:
         raise RequestError(403, "second-factor-missing")
     if member.role not in allowed:
         raise PermissionDenied
-    return Actor(shop=member.shop, member=member)
+    return Actor(shop=member.shop, member=member, channel=channel)
 
 
 def shop_row(model: type[Row], actor: Actor, id: UUID | str, *related: str) -> Row:
@@ -254,3 +255,14 @@ def invitation(actor: Actor, id: UUID) -> Any:
     """An invitation, open or not, or 404."""
     links = EntryLink.objects.filter(shop=actor.shop, kind=EntryLink.Kind.INVITATION)
     return get_object_or_404(links, pk=id)
+
+
+def tokens(actor: Actor) -> Any:
+    """The API tokens that have not been revoked, newest first."""
+    rows = ApiToken.objects.filter(shop=actor.shop, revoked_at__isnull=True)
+    return rows.select_related("member__user", "author__user").order_by("-made_at", "pk")
+
+
+def token(actor: Actor, id: UUID) -> ApiToken:
+    """An API token, revoked or not, or 404."""
+    return shop_row(ApiToken, actor, id)

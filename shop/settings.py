@@ -143,6 +143,8 @@ PIN_DAYS = env.int("PIN_DAYS", default=30)  # how long a PIN works on the phone 
 SIGN_IN_TRIES = env.int("SIGN_IN_TRIES", default=8)  # of one person from one address, within a quarter of an hour
 SIGN_IN_TRIES_OF_AN_ADDRESS = env.int("SIGN_IN_TRIES_OF_AN_ADDRESS", default=60)  # of all persons together
 
+TOKEN_REQUESTS_A_MINUTE = env.int("TOKEN_REQUESTS_A_MINUTE", default=240)  # of another program, by one token
+
 COMMAND_ANSWER_DAYS = env.int("COMMAND_ANSWER_DAYS", default=30)  # how long a repeat gets the first answer
 
 LANGUAGE_CODE = "en-gb"
@@ -173,7 +175,7 @@ DATA_UPLOAD_MAX_MEMORY_SIZE = 6 * 1024 * 1024
 FILE_UPLOAD_MAX_MEMORY_SIZE = 6 * 1024 * 1024
 
 REST_FRAMEWORK = {
-    "DEFAULT_AUTHENTICATION_CLASSES": ["shop.api.sign_in.SessionWithCsrf"],
+    "DEFAULT_AUTHENTICATION_CLASSES": ["shop.api.bearer.BearerToken", "shop.api.sign_in.SessionWithCsrf"],
     "DEFAULT_PERMISSION_CLASSES": [],
     "DEFAULT_RENDERER_CLASSES": ["shop.api.renderers.JSONRenderer"],
     "DEFAULT_PARSER_CLASSES": ["rest_framework.parsers.JSONParser"],

@@ -1,6 +1,7 @@
 from django.urls import path
 
 from shop.views import (
+    api_tokens,
     changes,
     customers,
     imports,
@@ -55,6 +56,8 @@ urlpatterns = [
     path("lists", lists.Lists.as_view()),
     path("lists/examples", lists.Examples.as_view()),
     path("lists/headings", lists.Headings.as_view()),
+    path("tokens", api_tokens.ApiTokens.as_view()),
+    path("tokens/<uuid:id>", api_tokens.ApiToken.as_view()),
     path("templates", templates.Templates.as_view()),
     path("templates/<uuid:id>", templates.Template.as_view()),
     path("templates/<uuid:id>/versions", templates.TemplateVersions.as_view()),

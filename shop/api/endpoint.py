@@ -26,6 +26,7 @@ from rest_framework.views import APIView
 
 from shop import access
 from shop.answers.base import Answer
+from shop.api.bearer import check_reach, token_of_request
 from shop.api.params import parse_whole
 from shop.api.parsers import JSONBody
 from shop.api.query_parameters import OF_PAGES, Pages, Query
@@ -66,6 +67,9 @@ class Endpoint(APIView):
         method = str(request.method).lower().replace("head", "get")
         if method not in self.permissions:
             raise MethodNotAllowed(method)
+        if token := token_of_request(request):
+            route = request._request.resolver_match.route  # type: ignore[union-attr]
+            check_reach(token, slug=kw.get("slug"), route=route, method=method)
         if self.in_a_shop:
             self.admit(request, kw["slug"], self.permissions[method])
         elif self.permissions[method] == access.SIGNED_IN:
@@ -81,11 +85,13 @@ class Endpoint(APIView):
         401 also where X-Member names another member: the person on this device changed after the request was made. A
         method that `delivers` is then done in the name of that member, if they have a PIN on the device.
         """
-        self.actor = access.actor_in_shop(request.user, slug, allowed)
+        token = token_of_request(request)
+        channel = "session" if token is None else "token"
+        self.actor = access.actor_in_shop(request.user, slug, allowed, channel=channel)
         assert self.actor.member is not None
         named = request.headers.get("X-Member", str(self.actor.member.pk))
         if named != str(self.actor.member.pk):
-            device = request.COOKIES.get(settings.DEVICE_COOKIE_NAME, "")
+            device = "" if token else request.COOKIES.get(settings.DEVICE_COOKIE_NAME, "")
             other = pins.member_on(device=device, shop=self.actor.shop, member=named, now=timezone.now())
             if other is None or str(request.method).lower() not in self.delivers:
                 raise RequestError(401, "another-person")

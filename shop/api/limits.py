@@ -16,6 +16,7 @@ from django.http import HttpRequest, HttpResponse
 from django.urls import Resolver404, resolve
 from rest_framework.parsers import MultiPartParser
 
+from shop.api.bearer import is_bearer
 from shop.api.endpoint import Endpoint
 from shop.errors import RequestError
 from shop.storable import is_text
@@ -42,7 +43,7 @@ class Head:
     path: str
     content_type: str
     length: int | None
-    has_session: bool
+    has_session: bool  # or a token
 
 
 def accepts_form(view: View) -> View:
@@ -82,7 +83,8 @@ def head_of(request: HttpRequest) -> Head:
         path=request.path_info,
         content_type=request.META.get("CONTENT_TYPE", ""),
         length=int(length) if length.isascii() and length.isdigit() and len(length) < 20 else 0,
-        has_session=settings.SESSION_COOKIE_NAME in request.COOKIES,
+        has_session=settings.SESSION_COOKIE_NAME in request.COOKIES
+        or is_bearer(request.META.get("HTTP_AUTHORIZATION", "")),
     )
 
 

@@ -10,11 +10,13 @@ from drf_spectacular.utils import OpenApiParameter
 
 from shop import access
 from shop.answers.base import Answer
+from shop.api.bearer import area_of
 from shop.api.components import components, is_answer, reference
 from shop.api.field_descriptions import describe_fields, describe_path
 from shop.api.problems import slugs
 from shop.api.query_parameters import OF_PAGES, as_query
 
+TOKEN = "token"  # the name of the security scheme
 PROBLEM = {
     "type": "object",
     "required": ["type", "title", "status", "detail"],
@@ -85,7 +87,12 @@ class EndpointSchema(AutoSchema):
 
     def get_auth(self) -> list[dict[str, list[str]]]:
         view, method = self._method()
-        return [{}] if getattr(view, "permissions", {}).get(method) == access.ANYONE else super().get_auth()
+        if getattr(view, "permissions", {}).get(method) == access.ANYONE:
+            return [{}]
+        schemes: list[dict[str, list[str]]] = super().get_auth()
+        return (
+            schemes if area_of(self.path.removeprefix("/")) else [scheme for scheme in schemes if TOKEN not in scheme]
+        )
 
     def get_operation_id(self) -> str:
         view, method = self._method()
@@ -172,6 +179,14 @@ class FigureSchema(OpenApiSerializerFieldExtension):
         whole, places = self.target.max_digits - self.target.decimal_places, self.target.decimal_places
         pattern = rf"^([0-9]{{1,{whole}}}(\.[0-9]{{0,{places}}})?|\.[0-9]{{1,{places}}})$"
         return {"type": "string", "format": "decimal", "pattern": pattern}
+
+
+class TokenScheme(OpenApiAuthenticationExtension):
+    target_class = "shop.api.bearer.BearerToken"
+    name = TOKEN
+
+    def get_security_definition(self, auto_schema: Any) -> dict[str, str]:
+        return {"type": "http", "scheme": "bearer"}
 
 
 class SessionScheme(OpenApiAuthenticationExtension):

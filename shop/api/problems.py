@@ -16,7 +16,9 @@ from rest_framework import exceptions
 from rest_framework.response import Response
 from rest_framework.views import set_rollback
 
+from shop.api.bearer import TokenRefusedError
 from shop.api.constraint_names import refusal
+from shop.api.rates import TooManyRequestsError
 from shop.calc.errors import CalculationError
 from shop.errors import RequestError
 from shop.hashing import BusyError
@@ -82,6 +84,8 @@ def _headers(error: Exception) -> dict[str, str]:
     wait = getattr(error, "wait", None)
     if isinstance(error, exceptions.Throttled | BusyError) and wait:
         headers["Retry-After"] = str(int(wait) + 1)
+    if challenge := getattr(error, "auth_header", ""):
+        headers["WWW-Authenticate"] = challenge
     return headers
 
 
@@ -95,6 +99,8 @@ SLUGS: dict[type[exceptions.APIException], str] = {
     exceptions.UnsupportedMediaType: "unsupported-media-type",
     exceptions.ParseError: "malformed",
     exceptions.Throttled: "too-many-tries",
+    TokenRefusedError: "token-closed",
+    TooManyRequestsError: "too-many-requests",
     BusyError: "busy",
 }
 

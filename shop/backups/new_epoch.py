@@ -3,7 +3,8 @@
 Each shop's log begins a new epoch, so that phones send again what the log has lost. Each pull list records where its
 log was cut, so that a phone does not count as having seen events that are gone. All sessions end: some belong to people
 who have signed out, or whose account was closed, since the backup. A message that waited in the outbox may have been
-sent since, so a person decides about it. Open invitations and password links end: they may have been used since.
+sent since, so a person decides about it. Open invitations and password links end: they may have been used since. API
+tokens end: they may have been revoked since.
 """
 
 import json
@@ -39,6 +40,8 @@ def begin(epochs: Mapping[str, int], manifest: Manifest, now: datetime) -> Itera
         yield from begin_shop(shop, epoch, manifest, now)
     if "shop_entrylink" in manifest.counts:
         yield end_entry_links(manifest.engine, now)
+    if "shop_apitoken" in manifest.counts:
+        yield f"UPDATE shop_apitoken SET revoked_at = '{_instant(now, manifest.engine)}' WHERE revoked_at IS NULL"
     if OUTBOX_HAS_STATES in manifest.migrations:
         yield hold_messages(manifest.engine, now)
     for table in SIGN_INS:

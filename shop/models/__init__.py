@@ -1,5 +1,6 @@
 """Rows of the base app, a module a noun."""
 
+from shop.models.api_tokens import ApiToken
 from shop.models.cautions import OperationCaution, OperationValue, StepCaution, StepValue
 from shop.models.changes import ChangeNumber
 from shop.models.customers import Customer, CustomerWord, Vehicle, VehicleWord
@@ -19,6 +20,7 @@ from shop.models.sessions import PasswordRequest, PersonSession, SignInTry
 
 __all__ = [
     "Agreement",
+    "ApiToken",
     "Authenticator",
     "Calendar",
     "ChangeNumber",

@@ -1,6 +1,6 @@
 """Reads the shop's opening hours for the calculations."""
 
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 from typing import Any
 from zoneinfo import ZoneInfo
 
@@ -35,3 +35,8 @@ def _minute(clock: str) -> int:
 def shop_day(shop: Shop, now: datetime) -> date:
     """The day in the shop's zone."""
     return now.astimezone(ZoneInfo(shop.zone)).date()
+
+
+def day_ends(shop: Shop, day: date) -> datetime:
+    """The moment at which a day ends in the shop's zone."""
+    return datetime.combine(day + timedelta(days=1), datetime.min.time(), ZoneInfo(shop.zone))

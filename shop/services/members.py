@@ -8,6 +8,7 @@ from django.db import transaction
 from shop.access import Actor
 from shop.errors import RequestError
 from shop.models import Member, PhonePin, Shop
+from shop.services.api_tokens import revoke_tokens_around
 from shop.services.entry_links import withdraw_links_around
 from shop.services.history import record
 from shop.services.sessions import end_pins, end_session, end_sessions
@@ -15,7 +16,7 @@ from shop.services.sessions import end_pins, end_session, end_sessions
 
 @transaction.atomic
 def change_role(*, actor: Actor, member: Member, role: str, now: datetime) -> Member:
-    """Gives a member another role, and ends their PINs. Refused for the last manager."""
+    """Gives a member another role, and ends their PINs and tokens. Refused for the last manager."""
     row = _locked(actor, member)
     if row.role == role:
         return row
@@ -27,19 +28,21 @@ def change_role(*, actor: Actor, member: Member, role: str, now: datetime) -> Me
     row.clean_fields()
     row.save(update_fields=["role"])
     end_pins(user=row.user_id)
+    revoke_tokens_around(actor=actor, member=row, now=now)
     record(actor=actor, verb="changed", row=row, changes={"role": [before, role]})
     return row
 
 
 @transaction.atomic
 def remove(*, actor: Actor, member: Member, now: datetime) -> None:
-    """Ends a membership and all sign-ins of the person. Refused for the last manager."""
+    """Ends a membership, its tokens and all sign-ins of the person. Refused for the last manager."""
     row = _locked(actor, member)
     if row.role == Member.Role.MANAGER:
         _keep_a_manager(row)
     row.active = False
     row.save(update_fields=["active"])
     end_sessions(user=row.user_id)
+    revoke_tokens_around(actor=actor, member=row, now=now)
     withdraw_links_around(actor=actor, member=row, now=now)
     record(actor=actor, verb="removed", row=row, changes={"active": [True, False]})
 

@@ -14,6 +14,7 @@ from waitress.channel import HTTPChannel
 from waitress.parser import HTTPRequestParser
 from waitress.utilities import Error
 
+from shop.api.bearer import is_bearer
 from shop.api.limits import Head, allowance, refusal
 
 GRACE = 20  # seconds without a minimum rate
@@ -61,7 +62,8 @@ class RequestParser(HTTPRequestParser):
             path=self.path.encode("latin-1").decode("utf-8", "replace"),
             content_type=self.headers.get("CONTENT_TYPE", ""),
             length=None if self.chunked else self.content_length,
-            has_session=f"{settings.SESSION_COOKIE_NAME}=" in self.headers.get("COOKIE", ""),
+            has_session=f"{settings.SESSION_COOKIE_NAME}=" in self.headers.get("COOKIE", "")
+            or is_bearer(self.headers.get("AUTHORIZATION", "")),
         )
         if refusal(head) is not None:
             return True

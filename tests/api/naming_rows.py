@@ -21,7 +21,9 @@ def naming_a_row(rows: Rows, own: Rows) -> list[Asked]:
     rules = RuleSet.objects.filter(shop=own.vehicle.shop).latest("number")
     example = {"base": str(rules.pk), "valid_from": "2099-01-01", "quote": rows.draft["id"]}
     part = {"kind": "part", "part": str(rows.part.pk), "quantity": "1"}
+    program = {"title": "x", "member": str(rows.member.pk), "areas": ["quotes"], "expires_on": "2027-01-05"}
     return [
+        Asked("post", "tokens", {}, program),
         Asked("get", "kits", {}, {"vehicle": vehicle}),
         Asked("get", "pull-lists", {}, {"job": str(rows.job.pk)}),
         Asked("get", "vehicles", {}, {"customer": customer}),

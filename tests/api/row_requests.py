@@ -42,6 +42,7 @@ def for_each_row(rows: Rows) -> list[Asked]:
         Asked("delete", "people/{id}/sign-ins", person),
         Asked("delete", "people/{id}/sign-ins/{sign_in}", person | {"sign_in": rows.sign_in}),
         Asked("delete", "people/invitations/{invitation}", {"invitation": rows.invitation}),
+        Asked("delete", "tokens/{id}", {"id": rows.token}),
         Asked("get", "customers/{id}", customer),
         Asked("get", "customers/{id}/merge", customer, {"other": rows.namesake}),
         Asked("post", "customers/{id}/merge", customer, {"other": rows.namesake, "version": 1, "other_version": 1}),
@@ -188,7 +189,14 @@ def for_each_list(rows: Rows) -> list[Asked]:
     """A request for every path that answers with many rows, as narrow as the row allows."""
     requests = [(path, {}) for path in ("counter", "customers", "imports", "jobs", "kits", "pull-lists", "quotes")]
     requests += [("consumables", {}), ("operations", {}), ("templates", {}), ("suppliers", {})]
-    requests += [("money", {"month": "2026-01"}), ("owed", {}), ("people", {}), ("rules", {}), ("rules/in-force", {})]
+    requests += [
+        ("money", {"month": "2026-01"}),
+        ("owed", {}),
+        ("people", {}),
+        ("tokens", {}),
+        ("rules", {}),
+        ("rules/in-force", {}),
+    ]
     requests += [("opening-hours", {}), ("holidays", {}), ("start", {})]
     requests += [("lists", {"kind": kind, "format": "csv"}) for kind in ("customers", "vehicles")]
     requests += [("vehicles", {}), ("changes", {}), ("outside-work", {}), ("vehicles/vin", {"vin": rows.vehicle.vin})]

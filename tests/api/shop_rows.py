@@ -2,7 +2,7 @@
 
 import io
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 from typing import Any
 
 from django.utils import timezone
@@ -74,6 +74,7 @@ class Rows:
     sign_in: str
     pin: str
     invitation: str
+    token: str
 
     @property
     def words(self) -> list[str]:
@@ -94,7 +95,15 @@ class Rows:
             self.supplier,
         )
         ids = [str(row.pk) for row in (*rows, self.list, self.line)]
-        ids += [self.mail, str(self.member.pk), self.invitation, self.payment, self.core, *self.happened.values()]
+        ids += [
+            self.mail,
+            str(self.member.pk),
+            self.invitation,
+            self.token,
+            self.payment,
+            self.core,
+            *self.happened.values(),
+        ]
         ids += [self.closed_day]
         names = [self.customer.name, self.customer.phone, self.vehicle.vin, self.part.number]
         return [
@@ -178,6 +187,9 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
     address = f"{vin.lower()}@people.example"
     member, _ = set_member(shop=cast.shop, email=address, name=f"Member {vin}", role="technician", password=None)
     _granted(client.post("people/invitations", {"email": f"new-{address}", "role": "parts"}))
+    day = str(timezone.now().date() + timedelta(days=9))
+    program = {"title": f"Program {vin}", "member": str(member.pk), "areas": ["quotes"], "expires_on": day}
+    token = _granted(client.post("tokens", program))["token"]["id"]
     return Rows(
         customer=customer,
         namesake=str(CustomerFactory(shop=cast.shop, name=f"{name} Junior").pk),
@@ -213,6 +225,7 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
         member=member,
         sign_in=str(session_id(new_session(member.user))),
         pin=str(set_pin(user=member.user, hashed="x", device="", agent="", now=timezone.now())[0].pk),
+        token=token,
         invitation=str(EntryLink.objects.get(shop=cast.shop).pk),
     )
 

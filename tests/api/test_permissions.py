@@ -186,6 +186,8 @@ ROLES = {
     "suppliers": {"get": STORES},
     "suppliers/{id}": {"get": STORES, "patch": "manager"},
     "suppliers/{id}/memories/{memory}": {"delete": "manager"},
+    "tokens": {"get": "manager", "post": "manager"},
+    "tokens/{id}": {"delete": "manager"},
     "vehicles": {"get": ALL, "post": COUNTER},
     "vehicles/vin": {"get": COUNTER},
     "vehicles/{id}/owners": {"get": COUNTER, "post": COUNTER},

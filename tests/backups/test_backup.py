@@ -6,7 +6,7 @@ import shutil
 import stat
 from collections.abc import Callable
 from dataclasses import replace
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import Any
 from uuid import uuid4
@@ -23,6 +23,7 @@ from shop.backups.restore import _checked
 from shop.errors import RequestError
 from shop.models import EntryLink, Outbox
 from shop.queries.outbox import is_unsure
+from shop.services.api_tokens import make_token, token_of
 from shop.services.entry_links import invite, make_password_link, open_entry
 from shop.services.pins import set_pin
 from tests.cast import make_cast, new_session
@@ -233,11 +234,16 @@ def test_links_by_which_people_come_in_end_with_a_restore(transactional_db: None
     used_link, _ = invite(actor=actor, email="new@saltmarsh.example", role="parts", now=now)
     EntryLink.objects.filter(pk=used_link.pk).update(used_at=now)
     assert open_entry(token=token, now=now).email == cast.parts.user.email
+    member, day = cast.parts, now.date() + timedelta(days=9)
+    facts = {"title": "x", "areas": ["quotes"], "may_write": True, "expires_on": day}
+    _, secret = make_token(actor=actor, member=member, now=now, **facts)
+    assert token_of(secret=secret, now=now) is not None
     manifest = read_manifest(take.take_backup(tmp_path / "backups", NOW))
     with connection.cursor() as cursor:
         for statement in new_epoch.begin({}, manifest, now):
             cursor.execute(statement)
     rows = {row.pk: row for row in EntryLink.objects.all()}
+    assert token_of(secret=secret, now=now) is None
     assert rows[open_link.pk].withdrawn_at == now
     assert (rows[used_link.pk].withdrawn_at, rows[used_link.pk].used_at) == (None, now)
     with pytest.raises(RequestError):

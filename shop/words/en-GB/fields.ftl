@@ -137,6 +137,7 @@ field-tax_loop = Taxes are on top of one another in a circle: { $what }. Remove 
 field-duplicate_tax = The tax { $what } is here twice. Leave one of the two out.
 field-unknown_tax = There is no tax { $what } to be on top of. Correct the code.
 field-bad_rate = The rate of tax { $what } is not possible. Correct it.
+field-token_day = Enter a day from today on, at most a year away.
 field-member_already = This person is a member already.
 field-one_time_code = This code is wrong or too old. Look whether the clock of the phone is right, and take the next code.
 field-pin_digits = Enter six digits.

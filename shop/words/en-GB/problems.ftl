@@ -78,6 +78,24 @@ problem-password-of-several-workshops-detail = The person has worked in another 
 problem-too-many-tries-title = Too many tries
 problem-too-many-tries-detail = Wait at most a quarter of an hour, then try again. Whoever runs the server can set a new password.
 
+problem-token-closed-title = This access key does not work
+problem-token-closed-detail = It is wrong, it was ended, or its last day is over. Ask a manager for a new one: Office, Other programs.
+
+problem-closed-to-tokens-title = Not with an access key
+problem-closed-to-tokens-detail = Only people who sign in may do this.
+
+problem-outside-token-title = This access key does not reach that far
+problem-outside-token-detail = It was not made for { $area }. Ask a manager for a key that is.
+
+problem-token-reads-only-title = This access key only reads
+problem-token-reads-only-detail = Nothing was changed. Ask a manager for a key that may change something.
+
+problem-too-many-tokens-title = There are too many access keys
+problem-too-many-tokens-detail = A workshop has at most { $n }. End one that is no longer needed.
+
+problem-too-many-requests-title = Too many requests
+problem-too-many-requests-detail = This program asks too often. Let it wait as long as the header Retry-After says.
+
 problem-rules-changed-meanwhile-title = Other price rules are in force on that day
 problem-rules-changed-meanwhile-detail = Price rules { $number } apply on the day you chose. Open them and make the change there, or choose another day. Nothing was saved.
 
