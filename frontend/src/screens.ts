@@ -49,6 +49,7 @@ const SCREENS: Record<Place, readonly (readonly [pattern: string, load: Load])[]
     ['template/:id', () => import('./places/office/stock/Template.svelte')],
     ['suppliers', () => import('./places/office/stock/SupplierList.svelte')],
     ['supplier/:id', () => import('./places/office/stock/Supplier.svelte')],
+    ['programs', () => import('./places/office/programs/Programs.svelte')],
     ['people', () => import('./places/office/people/People.svelte')],
     ['people/:id', () => import('./places/office/people/Person.svelte')],
     ['rules', () => import('./places/office/rules/Rules.svelte')],

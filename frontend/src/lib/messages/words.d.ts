@@ -803,6 +803,8 @@ export interface Words {
   'office.kit.outside.rounds': { n: number }
   'office.kit.outside.they_need': { words: string | number }
   'office.house': null
+  'office.programs': null
+  'office.programs.why': null
   'office.people.open': null
   'office.people.open.why': null
   'office.own': null
@@ -1636,6 +1638,46 @@ export interface Words {
   'here.day': null
   'here.hint': null
   'here.proposed': { when: string | number }
+  'programs.title': null
+  'programs.only': null
+  'programs.keys': null
+  'programs.keys.note': null
+  'programs.keys.none': null
+  'programs.keys.none.detail': null
+  'programs.key.as': { person: string | number; role: string | number }
+  'programs.key.reads': null
+  'programs.key.writes': null
+  'programs.key.until': { day: string | number }
+  'programs.key.expired': null
+  'programs.key.used': { when: string | number }
+  'programs.key.unused': null
+  'programs.key.by': { name: string | number }
+  'programs.key.end': null
+  'programs.key.end.label': { title: string | number }
+  'programs.key.ended': { title: string | number }
+  'programs.area.quotes': null
+  'programs.area.jobs': null
+  'programs.area.parts': null
+  'programs.area.stock': null
+  'programs.new': null
+  'programs.new.note': null
+  'programs.new.name': null
+  'programs.new.name.hint': null
+  'programs.new.person': null
+  'programs.new.person.choice': { name: string | number; role: string | number }
+  'programs.new.reach': null
+  'programs.new.may': null
+  'programs.new.reads': null
+  'programs.new.writes': null
+  'programs.new.until': null
+  'programs.new.until.hint': null
+  'programs.new.go': null
+  'programs.secret': { title: string | number }
+  'programs.secret.note': null
+  'programs.secret.copy': null
+  'programs.secret.copied': null
+  'programs.secret.by_hand': null
+  'programs.secret.again': null
   'quote.note': null
   'quote.note.hint': null
   'quote.note.customer': null

@@ -1,0 +1,45 @@
+### Words of the page on which a manager lets other programs in.
+
+programs-title = Other programs
+programs-only = Only a manager lets other programs in.
+
+programs-keys = Access keys
+programs-keys-note = A program with an access key works with the workshop’s data without anybody signing in. End a key that is no longer needed, or that a stranger may have seen.
+programs-keys-none = No program has a key
+programs-keys-none-detail = Make one below when a bookkeeper, a website or a report asks for it.
+programs-key-as = for { $person }, { $role }
+programs-key-reads = only reads
+programs-key-writes = reads and changes
+programs-key-until = works through { $day }
+programs-key-expired = its last day is over
+programs-key-used = last used { $when }
+programs-key-unused = not used yet
+programs-key-by = made by { $name }
+programs-key-end = End the key
+programs-key-end-label = End the key of { $title }
+programs-key-ended = The key of { $title } no longer works.
+
+programs-area-quotes = Quotes, customers and vehicles
+programs-area-jobs = Jobs and their money
+programs-area-parts = Counting lists
+programs-area-stock = Kits, consumables, labour and suppliers
+
+programs-new = Make an access key
+programs-new-note = The program acts in the name of the person you choose and may do no more than they may. People, passwords, price rules and imported files stay closed to it.
+programs-new-name = Name of the program
+programs-new-name-hint = Such as the bookkeeper’s program. You know the key by it later.
+programs-new-person = In the name of
+programs-new-person-choice = { $name }, { $role }
+programs-new-reach = What it may open
+programs-new-may = What it may do
+programs-new-reads = Only read
+programs-new-writes = Read and change
+programs-new-until = Last day
+programs-new-until-hint = At most a year from today.
+programs-new-go = Make the key
+programs-secret = Access key of { $title }
+programs-secret-note = It is shown this once. Copy it into the program and nowhere else: whoever has it comes in.
+programs-secret-copy = Copy the key
+programs-secret-copied = Copied
+programs-secret-by_hand = Select the key and copy it by hand.
+programs-secret-again = This key was shown before. End it and make a new one.

@@ -1,0 +1,52 @@
+"""A manager lets another program in by an access key, and ends it."""
+
+from typing import Any
+
+import pytest
+from playwright.sync_api import Browser, expect
+
+from tests.browser import acts
+from tests.browser.sizes import both_sizes, look_at_both
+from tests.browser.test_acceptance import picture
+from tests.cast import make_cast
+from tests.client import CheckedClient
+
+pytestmark = pytest.mark.browser
+
+
+def test_a_key_is_shown_once_opens_what_was_chosen_and_ends(
+    transactional_db: None, live_server: Any, browser: Browser
+) -> None:
+    make_cast()
+    context = browser.new_context(
+        viewport={"width": 390, "height": 844}, service_workers="block", reduced_motion="reduce"
+    )
+    page = context.new_page()
+    page.set_default_timeout(15_000)
+    acts.signed_in(page, live_server.url, "manager@saltmarsh.example", "/saltmarsh/office")
+    page.wait_for_load_state("networkidle")
+    page.get_by_role("link", name="Other programs").click()
+    expect(page.get_by_role("heading", name="Other programs", level=1)).to_be_visible()
+    expect(page.get_by_text("No program has a key")).to_be_visible()
+    page.get_by_label("Name of the program").fill("Bookkeeping")
+    page.get_by_label("In the name of").select_option(label="Advisor, advisor")
+    page.get_by_role("button", name="Make the key").click()
+    expect(page.get_by_role("button", name="End the key of Bookkeeping")).to_have_count(0)
+    page.get_by_label("Quotes, customers and vehicles").check()
+    page.get_by_role("button", name="Make the key").click()
+    secret = page.get_by_label("Access key of Bookkeeping").input_value()
+    expect(page.get_by_text("not used yet")).to_be_visible()
+    assert look_at_both(page, "other programs") == []
+    for width in both_sizes(page):
+        picture(page, f"other-programs-{width}")
+    program = CheckedClient()
+    program.credentials(HTTP_AUTHORIZATION=f"Bearer {secret}")
+    assert [program.get(path).status_code for path in ("quotes", "jobs")] == [200, 403]
+    page.reload()
+    expect(page.get_by_text("last used")).to_be_visible()
+    expect(page.get_by_label("Access key of Bookkeeping")).to_have_count(0)
+    page.get_by_role("button", name="End the key of Bookkeeping").click()
+    expect(page.get_by_text("The key of Bookkeeping no longer works.")).to_be_visible()
+    expect(page.get_by_text("No program has a key")).to_be_visible()
+    assert program.get("quotes").status_code == 401
+    context.close()
