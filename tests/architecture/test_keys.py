@@ -28,6 +28,7 @@ from quotes.models.answers import AnswerWay
 from quotes.presenters.customer import HouseFact
 from quotes.presenters.explanations import _GENERAL
 from quotes.queries.merging import CONTACT
+from shop.answers.headings import Needed
 from shop.calc import days, rule_fields, rules
 from shop.calc.template_changes import Change
 from shop.calc.vin import VinStatus
@@ -117,6 +118,7 @@ COMPUTED: dict[str, Callable[[], Iterable[str]]] = {
     "import.becomes.{}": lambda: {*kinds()} - {"labour"},  # its templates are said one by one
     "import.choice.{}": lambda: CHOICES,
     "import.found.{}": lambda: CODES,
+    "import.list.needed.{}": lambda: get_args(Needed),
     "import.means.{}": lambda: MEANINGS,
     "import.left_out.{}": lambda: WHY,
     "import.question.{}": lambda: QUESTIONS,
