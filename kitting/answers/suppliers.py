@@ -17,6 +17,11 @@ class SupplierRowOut(Answer, frozen=True):
     name: str
     contact: Annotated[str, Meta(description="The person to ask, and how; empty where none is recorded.")]
     currency: Annotated[str, Meta(description="The currency of its prices, in three letters.")]
+    lead_days: Annotated[
+        int | None,
+        Meta(description="Calendar days from the order until it comes, where an offer names none; null if not known."),
+    ]
+    archived: Annotated[bool, Meta(description="True: it is not offered any more.")]
     version: int
 
 

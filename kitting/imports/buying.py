@@ -190,20 +190,28 @@ def code_findings(actor: Actor, codes: Iterable[tuple[str, str, ParsedRow]]) -> 
 
 
 def prefer(actor: Actor, parts: Iterable[Part], name: str, currency: str) -> None:
-    """Sets the supplier of the file as preferred for parts that have no preferred supplier."""
+    """Sets the supplier of the file as preferred for parts that have no preferred supplier, or an archived one."""
     if not name:
         return
-    _prefer(actor, supplier_for(actor, suppliers(actor), name, currency), parts)
+    suppliers_by_key = suppliers(actor)
+    supplier = supplier_for(actor, suppliers_by_key, name, currency)
+    archived = _archived(suppliers_by_key)
+    _prefer(actor, supplier, (part for part in parts if part.preferred_id in archived))
 
 
 def _prefer(actor: Actor, supplier: Supplier, parts: Iterable[Part]) -> None:
-    """Makes the supplier the preferred one of these parts, but for those that have one."""
-    free = list({part.pk: part for part in parts if part.preferred_id is None}.values())
+    """Makes the supplier the preferred one of these parts, unless it is archived."""
+    free = [] if supplier.archived else list({part.pk: part for part in parts}.values())
     for part in free:
         part.preferred = supplier
     for start in range(0, len(free), AT_ONCE):
         keys = [part.pk for part in free[start : start + AT_ONCE]]
         Part.objects.filter(shop=actor.shop, pk__in=keys).update(preferred=supplier)
+
+
+def _archived(suppliers_by_key: Mapping[str, Supplier]) -> set[UUID | None]:
+    """The ids of archived suppliers, and None: a part with one of these has no supplier that is preferred."""
+    return {None, *(row.pk for row in suppliers_by_key.values() if row.archived)}
 
 
 def remembered_columns(kind: str, actor: Actor, supplier: str) -> Memory:
@@ -239,10 +247,11 @@ def write_offers(actor: Actor, offers: Iterable[tuple[Part, ImportedOffer]], day
     rows: dict[tuple[UUID, UUID], Offer] = {}
     first: dict[UUID, tuple[Supplier, list[Part]]] = {}  # {supplier: the parts that it is preferred for}
     preferred: set[UUID] = set()
+    archived = _archived(suppliers_by_key)
     for part, offer in offers:
         supplier = supplier_for(actor, suppliers_by_key, offer.supplier, offer.currency)
         rows[part.pk, supplier.pk] = _offer(actor, part, supplier, offer, day)
-        if part.preferred_id is None and part.pk not in preferred:
+        if part.preferred_id in archived and part.pk not in preferred and not supplier.archived:
             preferred.add(part.pk)
             first.setdefault(supplier.pk, (supplier, []))[1].append(part)
     stored = _offers_of_the_day(actor, [part for part, _ in rows], day)
@@ -295,4 +304,15 @@ def currency_findings(actor: Actor, offers: Iterable[tuple[ImportedOffer, Findin
         money = offer.currency or (supplier.currency if supplier else actor.shop.currency)
         if money not in rated:
             findings.setdefault(money, please_check("no_rate", at, currency=money))
+    return list(findings.values())
+
+
+def archived_findings(actor: Actor, offers: Iterable[tuple[ImportedOffer, Finding]]) -> list[Finding]:
+    """A finding for each archived supplier of an offer."""
+    suppliers_by_key = suppliers(actor)
+    findings: dict[str, Finding] = {}
+    for offer, at in offers:
+        key = search_key(offer.supplier)
+        if key in suppliers_by_key and suppliers_by_key[key].archived:
+            findings.setdefault(key, please_check("supplier_archived", at, what=suppliers_by_key[key].name))
     return list(findings.values())

@@ -13,6 +13,7 @@ from kitting.imports.buying import (
     MONEY,
     UNIT,
     ImportedOffer,
+    archived_findings,
     buying_fields,
     code_findings,
     currency_findings,
@@ -167,6 +168,7 @@ def check(actor: Actor, plan: tuple[ImportedPack, ...]) -> ImportPreview:
     existing, consumables = known_parts(actor, (pack.key for pack in plan)), _consumables(actor)
     findings = code_findings(actor, ((pack.code, pack.key, pack.row) for pack in plan if pack.code))
     findings += currency_findings(actor, ((pack.offer, pack.row.at("currency")) for pack in plan if pack.offer))
+    findings += archived_findings(actor, ((pack.offer, pack.row.at("supplier")) for pack in plan if pack.offer))
     for pack in plan:
         part, consumable = existing.get(pack.key), consumables.get(pack.consumable_key)
         if part is not None and part.kind != "pack":

@@ -1,4 +1,4 @@
-"""Rows that show how a file of consumables or of a kit is filled in. All of it is invented."""
+"""Rows that show how a file of consumables, of a kit or of suppliers is filled in. All of it is invented."""
 
 from decimal import Decimal
 
@@ -18,6 +18,12 @@ CONSUMABLES: StoredRows = {
             "currency": "EUR",
             "lead_days": 2,
         }
+    ]
+}
+SUPPLIERS: StoredRows = {
+    "suppliers": [
+        {"supplier": "Fellmark", "contact": "Una, 01632 960 410", "currency": "EUR", "lead_days": 2},
+        {"supplier": "Ferrous Vane", "contact": "orders@ferrous-vane.example", "currency": "GBP", "lead_days": 9},
     ]
 }
 KIT: StoredRows = {

@@ -8,6 +8,7 @@ from typing import Any
 
 from kitting.imports.buying import (
     ImportedPart,
+    archived_findings,
     code_findings,
     currency_findings,
     known_parts,
@@ -74,6 +75,7 @@ def check_kit(actor: Actor, plan: KitPlan) -> ImportPreview:
     if plan.offer:
         offers.append((plan.offer, plan.offer_at))
     findings += currency_findings(actor, offers)
+    findings += archived_findings(actor, offers)
     findings += code_findings(actor, ((line.code, line.part.key, line.row) for line in plan.lines if line.code))
     return ImportPreview(plan, tuple(findings), _becomes(records, plan))
 

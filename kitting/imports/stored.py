@@ -1,6 +1,6 @@
-"""The shop's consumables as the rows of a file that can be imported again."""
+"""The shop's consumables and suppliers as the rows of a file that can be imported again."""
 
-from kitting.models import Code, Offer, Part
+from kitting.models import Code, Offer, Part, Supplier
 from shop.access import Actor
 from shop.tables.writing import FileRow, StoredRows
 
@@ -18,6 +18,17 @@ def consumables(actor: Actor) -> StoredRows:
             offers[offer.part_id] = offer
     ordered = packs.order_by("consumable__family", "consumable__specification", "pack_size", "number")
     return {"consumables": [_pack(row, offers.get(row.pk), codes.get(row.pk, "")) for row in ordered]}
+
+
+def suppliers(actor: Actor) -> StoredRows:
+    """A row for each supplier that is not archived."""
+    rows = Supplier.objects.filter(shop=actor.shop, archived=False).order_by("name")
+    return {
+        "suppliers": [
+            {"supplier": row.name, "contact": row.contact, "currency": row.currency, "lead_days": row.lead_days}
+            for row in rows.only("name", "contact", "currency", "lead_days")
+        ]
+    }
 
 
 def _is_preferred(offer: Offer) -> bool:

@@ -24,6 +24,8 @@ class Supplier(ShopRow):
     name = models.CharField(max_length=120)
     currency = models.CharField(max_length=3)
     contact = models.CharField(max_length=200, blank=True)  # whom to ask, and how
+    lead_days = models.PositiveSmallIntegerField(null=True, blank=True)  # where an offer or a kit names none
+    archived = models.BooleanField(default=False)
     version = models.PositiveIntegerField(default=1)
     columns: Any = models.JSONField(default=dict, blank=True)
     answers: Any = models.JSONField(default=dict, blank=True)

@@ -105,11 +105,11 @@ def _purpose(line: PullLine, steps: Mapping[UUID, str]) -> str:
 
 
 def _suppliers(shop: Shop, parts: Iterable[Part]) -> dict[UUID, str]:
-    """{part: the preferred supplier's name, else that of the newest offer's supplier}"""
+    """{part: the preferred supplier's name, else that of the newest offer's supplier}, archived ones last"""
     preferred_ids = {part.pk: part.preferred_id for part in parts}
-    offers = Offer.objects.filter(shop=shop, part__in=preferred_ids).order_by("valid_from", "id")
+    offers = Offer.objects.filter(shop=shop, part__in=preferred_ids).order_by("-supplier__archived", "valid_from", "id")
     newest = dict(offers.values_list("part", "supplier__name"))
-    preferred = Part.objects.filter(shop=shop, pk__in=preferred_ids, preferred__isnull=False)
+    preferred = Part.objects.filter(shop=shop, pk__in=preferred_ids, preferred__archived=False)
     return {**newest, **dict(preferred.values_list("pk", "preferred__name"))}
 
 

@@ -20,7 +20,15 @@ ANSWERS = frozenset(
 
 
 def supplier_row(row: Supplier) -> SupplierRowOut:
-    return SupplierRowOut(id=row.pk, name=row.name, contact=row.contact, currency=row.currency, version=row.version)
+    return SupplierRowOut(
+        id=row.pk,
+        name=row.name,
+        contact=row.contact,
+        currency=row.currency,
+        lead_days=row.lead_days,
+        archived=row.archived,
+        version=row.version,
+    )
 
 
 def supplier_answer(row: Supplier) -> SupplierOut:

@@ -4,16 +4,33 @@ from collections.abc import Iterable
 from datetime import date
 from uuid import UUID
 
-from kitting.models import Offer, Part
+from django.db.models import F
+
+from kitting.models import Kit, Offer, Part
 from shop.models import Shop
 
 
 def newest_offers(shop: Shop, parts: Iterable[Part], day: date) -> dict[UUID, Offer]:
-    """{part: its preferred supplier's newest offer on `day`}; any supplier's if none is preferred."""
+    """{part: its preferred supplier's newest offer on `day`}; any supplier's if none is preferred.
+
+    An archived supplier is preferred no more: its offer counts only where nobody else has one.
+    """
     preferred = {part.pk: part.preferred_id for part in parts}
     newest: dict[UUID, Offer] = {}
     rows = Offer.objects.filter(shop=shop, part__in=preferred, valid_from__lte=day).select_related("supplier")
-    for offer in rows.order_by("part", "valid_from"):
-        if preferred[offer.part_id] in (None, offer.supplier_id):
+    rows = rows.annotate(without_supplier=F("part__preferred__archived"))
+    for offer in rows.order_by("part", "-supplier__archived", "valid_from"):
+        if offer.without_supplier or preferred[offer.part_id] in (None, offer.supplier_id):
             newest[offer.part_id] = offer
     return newest
+
+
+def lead_days_of(offer: Offer) -> int | None:
+    """The days from order to delivery: those of the offer, else the supplier's own; None if neither is known."""
+    return offer.supplier.lead_days if offer.lead_days is None else offer.lead_days
+
+
+def lead_days_without_offer(kit: Kit, own: int | None) -> int | None:
+    """The days of a kit that has no offer: its `own`, else those of the supplier that is preferred for it."""
+    supplier = kit.part.preferred
+    return supplier.lead_days if own is None and supplier and not supplier.archived else own

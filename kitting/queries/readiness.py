@@ -18,7 +18,7 @@ from kitting.calc.observed import flags, wrong_since_counted
 from kitting.calc.outside_log import OutsideProgress
 from kitting.models import CountEvent, Kit, KitRevision, Need, Offer, Part, PullLine, PullList
 from kitting.queries.counts import count_log
-from kitting.queries.offers import newest_offers
+from kitting.queries.offers import lead_days_of, lead_days_without_offer, newest_offers
 from kitting.queries.outside import outside_logs, outside_of_steps, progress_of
 from shop.access import rules_on
 from shop.calc.days import opening
@@ -143,7 +143,7 @@ def standing_lines(shop: Shop, pull_list: PullList) -> list[PullLine]:
 def kits_of(shop: Shop, lines: Iterable[PullLine]) -> dict[str, Kit]:
     """Kits by the code that their lines bear, each with the `own_lead_days` of its newest revision."""
     codes = {line.copy.kit_id: line.kit for line in lines if line.copy}
-    rows = Kit.objects.filter(shop=shop, pk__in=codes).select_related("part")
+    rows = Kit.objects.filter(shop=shop, pk__in=codes).select_related("part__preferred")
     newest = KitRevision.objects.filter(shop=OuterRef("shop"), kit=OuterRef("pk")).order_by("-number")
     return {codes[row.pk]: row for row in rows.annotate(own_lead_days=Subquery(newest.values("lead_days")[:1]))}
 
@@ -204,7 +204,7 @@ def _bought_item(
     bought = kits[line.kit].part_id if line.kit in kits else line.part_id
     offer = offers.get(bought) if bought else None
     step = steps.get(line.step_id) if line.step_id else None
-    own = kits[line.kit].own_lead_days if line.kit in kits else None  # type: ignore[attr-defined]  # of kits_of
+    lead_days = lead_days_of(offer) if offer else _lead_days_of_kit(kits[line.kit]) if line.kit in kits else None
     return NeededItem(
         line=str(line.pk),
         title=line.title,
@@ -217,12 +217,17 @@ def _bought_item(
         carton=line.carton,
         minor=_minor(line.detail),
         said_at=None if counts.spoiled(line) else line.due_at,
-        lead_days=offer.lead_days if offer else own,
+        lead_days=lead_days,
         bag=line.bag,
         supplier=offer.supplier.name if offer else "",
         part=good_for(line),
         sold_as=str(line.detail.get("need", "")),
     )
+
+
+def _lead_days_of_kit(kit: Kit) -> int | None:
+    own: int | None = kit.own_lead_days  # type: ignore[attr-defined]  # of kits_of
+    return lead_days_without_offer(kit, own)
 
 
 def good_for(line: PullLine) -> str:

@@ -1,6 +1,7 @@
-"""Suppliers: their name and contact, and what is remembered about their files."""
+"""Suppliers: their name, contact and lead days, whether they are archived, and what is remembered about their files."""
 
 from collections.abc import Mapping
+from typing import Any
 
 from django.db import transaction
 from django.http import Http404
@@ -14,8 +15,8 @@ from shop.services import history
 
 
 @transaction.atomic
-def change_supplier(*, actor: Actor, supplier: Supplier, seen: int, changes: Mapping[str, str]) -> Supplier:
-    """Changes the given fields of name and contact. Refused if the row has changed since version `seen`.
+def change_supplier(*, actor: Actor, supplier: Supplier, seen: int, changes: Mapping[str, Any]) -> Supplier:
+    """Changes the given fields. Refused if the row has changed since version `seen`.
 
     Refuses the name of another supplier, as files would spell it: an import could not tell the two apart.
     """
@@ -23,8 +24,8 @@ def change_supplier(*, actor: Actor, supplier: Supplier, seen: int, changes: Map
     if row.version != seen:
         raise RequestError(412, "changed-meanwhile")
     before = {name: getattr(row, name) for name in changes}
-    for name, text in changes.items():
-        setattr(row, name, text)
+    for name, value in changes.items():
+        setattr(row, name, value)
     row.version += 1
     row.clean_fields()
     key = search_key(row.name)

@@ -11,6 +11,7 @@ from kitting.services import suppliers
 from shop.access import OFFICE, STORES
 from shop.api.components import list_of
 from shop.api.endpoint import Endpoint, versioned
+from shop.api.query_parameters import one_of
 
 
 class Suppliers(Endpoint):
@@ -18,12 +19,15 @@ class Suppliers(Endpoint):
 
     responses = {"get": list_of(SupplierRowOut)}
     permissions = {"get": STORES}
-    query_parameters = {"q": "part of a name"}
+    query_parameters = {
+        "q": "part of a name",
+        "archived": one_of("yes: only archived suppliers; else those that are not", ("no", "yes")),
+    }
     paginated = True
 
     def get(self, request: Request, slug: str) -> Response:
         """List the suppliers by name."""
-        rows = access.suppliers(self.actor)
+        rows = access.suppliers(self.actor).filter(archived=request.query_params.get("archived") == "yes")
         for word in request.query_params.get("q", "").split():
             rows = rows.filter(name__icontains=word)
         return self.page(request, rows, ("name",), supplier_row)
@@ -43,7 +47,7 @@ class Supplier(Endpoint):
         return versioned(supplier_answer(row), row.version)
 
     def patch(self, request: Request, slug: str, id: UUID) -> Response:
-        """Change a supplier's name or contact."""
+        """Change a supplier, archive it, or bring it back."""
         row, seen = access.supplier(self.actor, id), self.expected_version(request)
         changed = suppliers.change_supplier(actor=self.actor, supplier=row, seen=seen, changes=self.body(request))
         return versioned(supplier_answer(changed), changed.version)

@@ -9,6 +9,7 @@ from uuid import UUID
 from kitting.calc.freezing import glycol_named
 from kitting.calc.needs import NeedRow
 from kitting.models import KitLine, KitRevision, Part
+from kitting.queries.offers import lead_days_without_offer
 from quotes.calc.combinations import QuoteConditions
 from quotes.calc.labour import KitOperation, LabourOperation, Overlap, SharingRule
 from quotes.calc.plan import WorkSequence
@@ -227,7 +228,7 @@ def _kit(line: Line, letters: Mapping[str, str], rows: QuoteRows, attributes: At
         own_price=revision.price,
         own_hours=revision.hours if revision.labour_id is None else None,
         own_cost=revision.cost,
-        own_lead_days=revision.lead_days,
+        own_lead_days=lead_days_without_offer(kit, revision.lead_days),
         first_fit=rows.rules.first_fit_factor if first else Decimal(1),
         fits=tuple((condition["attribute"], tuple(condition["in"])) for condition in kit.fits),
         returnable=line.returnable,

@@ -10,7 +10,7 @@ from uuid import UUID
 from django.db.models import Exists, OuterRef, Q
 
 from kitting.models import Kit, KitLine, KitRevision, Need, Offer, Part
-from kitting.queries.offers import newest_offers
+from kitting.queries.offers import lead_days_of, newest_offers
 from quotes.calc.choices import OfferedChoice, Selection
 from quotes.calc.quote_input import AgreedDiscount, Buying, ChosenOutside, TakenLine
 from quotes.models import Line, Override, Revision
@@ -99,7 +99,7 @@ def read_rows(revision: Revision, day: date, other: RuleSet | None = None) -> Qu
     rules = change.rules if change else rules
     lines = tuple(
         Line.objects.filter(shop=revision.shop, revision=revision)
-        .select_related("kit_revision__kit__part", "part", "operation")
+        .select_related("kit_revision__kit__part__preferred", "part", "operation")
         .order_by("position")
     )
     if revision.state != Revision.State.DRAFT:
@@ -303,7 +303,7 @@ def _bought(offer: Offer, rates: Mapping[str, Rate], shop: Shop, day: date, sell
         brokerage=offer.brokerage,
         valid_from=offer.valid_from,
         days_left=(offer.valid_until - day).days if offer.valid_until else None,
-        lead_days=offer.lead_days,
+        lead_days=lead_days_of(offer),
         sells=sells,
     )
 

@@ -32,6 +32,7 @@ ALLOWED = {
     "labour": access.OFFICE,
     "customers": access.COUNTER,
     "vehicles": access.COUNTER,
+    "suppliers": access.OFFICE,
 }
 
 

@@ -12,7 +12,7 @@ import pytest
 from django.conf import settings
 from django.core.management import CommandError, call_command
 
-from kitting.models import Consumable, Offer, Part
+from kitting.models import Consumable, Offer, Part, Supplier
 from shop.calc.rule_changes import difference
 from shop.calc.rules_schema import rules_schema
 from shop.models import (
@@ -48,7 +48,7 @@ from tests.quotes.stage import make_stage
 
 pytestmark = pytest.mark.once
 
-LISTS = ("customers", "vehicles", "labour", "consumables", "rules")
+LISTS = ("customers", "vehicles", "labour", "suppliers", "consumables", "rules")
 EXAMPLES = (*LISTS, "kit")
 FOLDER = Path(settings.BASE_DIR) / "fixtures" / "rules"
 FEES = [["Code", "Title", "Amount", "Tax class"], ["new", "Washing", "12.00", "fee"]]
@@ -57,6 +57,7 @@ KEPT: dict[str, tuple[type[ShopRow], ...]] = {
     "customers": (Customer,),
     "vehicles": (Vehicle,),
     "labour": (Operation, OperationPair, OperationCaution, OperationValue, LabourTemplate, TemplateStep),
+    "suppliers": (Supplier,),
     "consumables": (Consumable, Part, Offer),
     "rules": (RuleSet, Calendar, ClosedDay, Rate),
 }
@@ -221,7 +222,7 @@ def test_what_there_is_not_is_refused(cast: Cast, path: str, query: dict[str, st
 
 
 def test_only_the_manager_takes_out_what_decides_prices(cast: Cast) -> None:
-    for kind in ("labour", "rules"):
+    for kind in ("labour", "rules", "suppliers"):
         assert cast.signed_in("advisor").get("lists", {"kind": kind}).status_code == 403
     assert cast.signed_in("advisor").get("lists", {"kind": "consumables"}).status_code == 200
 

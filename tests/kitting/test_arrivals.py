@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from kitting.models import PullLine
+from kitting.models import KitRevision, Offer, Part, PullLine, Supplier
 from shop.models import Calendar, History, Job, RuleSet
 from tests.factories import OfferFactory, PullLineFactory, SupplierFactory
 from tests.kitting.floor import Floor, group, local
@@ -207,6 +207,23 @@ def test_lead_days_are_those_of_the_preferred_supplier(floor: Floor) -> None:
     newer = date(2026, 6, 1)
     OfferFactory(shop=floor.cast.shop, supplier=quicker, part=floor.kit.part, lead_days=1, valid_from=newer)
     assert group(floor.readiness(), "Turbocharger kit")["due_words"] == "expected Tue 8 Dec if ordered today"
+
+
+def test_lead_days_are_the_suppliers_own_where_an_offer_or_a_kit_names_none(floor: Floor) -> None:
+    own = Supplier.objects.filter(shop=floor.cast.shop)
+    offers = Offer.objects.filter(part=floor.kit.part)
+    own.update(lead_days=2)
+    assert group(floor.readiness(), "Turbocharger kit")["due_words"] == "expected Tue 8 Dec if ordered today"
+    offers.update(lead_days=None)
+    assert group(floor.readiness(), "Turbocharger kit")["due_words"] == "expected Thu 3 Dec if ordered today"
+    offers.delete()
+    Part.objects.filter(pk=floor.kit.part_id).update(preferred=own.get())
+    assert group(floor.readiness(), "Turbocharger kit")["due_words"] == "expected Thu 3 Dec if ordered today"
+    KitRevision.objects.filter(kit=floor.kit).update(lead_days=1)
+    assert group(floor.readiness(), "Turbocharger kit")["due_words"] == "expected Wed 2 Dec if ordered today"
+    KitRevision.objects.filter(kit=floor.kit).update(lead_days=None)
+    own.update(archived=True)
+    assert group(floor.readiness(), "Turbocharger kit")["due_words"] != "expected Thu 3 Dec if ordered today"
 
 
 def test_each_thing_that_comes_in_time_is_named_once_and_the_tightest_in_the_sentence(floor: Floor) -> None:

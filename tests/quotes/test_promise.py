@@ -7,7 +7,7 @@ from decimal import Decimal
 import pytest
 from django.utils import timezone
 
-from kitting.models import KitRevision, Offer
+from kitting.models import KitRevision, Offer, Supplier
 from quotes.models import Decision, Override, Revision
 from quotes.presenters.customer import for_customer
 from quotes.presenters.promise import customer_shape
@@ -140,6 +140,17 @@ def test_what_nobody_has_dated_is_named_and_not_counted(stage: Stage) -> None:
     assert promise["unknown"] == "No delivery date for engine oil, 5W-30; the date ignores it."
     assert promise["headline"] == "Expected ready Fri 11 Dec, afternoon; 1 part has no delivery date yet"
     assert {delivery["at"] for delivery in promise["coming"] if delivery["title"] == "engine oil, 5W-30"} == {None}
+
+
+def test_a_supplier_has_days_of_its_own_where_its_offer_names_none(stage: Stage) -> None:
+    leads(stage.turbo, None)
+    assert stage.quote(stage.turbo).json()["promise"] is None
+    leads(stage.turbo, 9)
+    expected = ready(stage.quote(stage.turbo).json())
+    leads(stage.turbo, None)
+    seller = Offer.objects.get(part=stage.turbo.part).supplier_id
+    Supplier.objects.filter(pk=seller).update(lead_days=9)
+    assert ready(stage.quote(stage.turbo).json()) == expected
 
 
 def test_without_the_day_of_a_whole_kit_there_is_no_date_and_the_supplier_is_named(stage: Stage) -> None:

@@ -3,6 +3,7 @@
 ## import
 
 import-becomes-consumables = Packs: { $n } (consumables: { $consumables }), { $new } new, { $known } already on file
+import-becomes-suppliers = Suppliers: { $n }, { $new } new, { $known } already on file
 import-becomes-kit = Kit { $code }, version { $revision }: { $title }
 import-becomes-kit_lines =
     { $n ->
@@ -17,6 +18,9 @@ import-becomes-kit_against = Compared with version { $revision }: { $new } new, 
 import-found-code_of_another_part = the code { $barcode } belongs to { $what } and stays there.
 import-found-code_twice = the code { $barcode } is another part's in row { $first }.
 import-found-no_rate = { $currency } has no exchange rate yet, so nothing in it can be priced.
+import-found-nothing_to_find_by = a name needs at least one letter or digit.
+import-found-supplier_archived = { $what } is archived. Its prices count only where no other supplier has one.
+import-found-supplier_comes_back = { $what } is archived, and will be offered again.
 import-found-price_without_supplier = a price without a supplier; the price is left out.
 import-found-units_differ = { $one } and { $other } cannot be combined.
 import-found-unit_not_as_before = the same number is measured in { $unit } in row { $first }.
@@ -45,6 +49,9 @@ import-found-result_before_work = { $what } is done before this work can begin.
 import-remedy-code_of_another_part = If this number replaces the other, record that on the part.
 import-remedy-code_twice = Correct one of the two.
 import-remedy-no_rate = Add one to the rules.
+import-remedy-nothing_to_find_by = Correct the name.
+import-remedy-supplier_archived = Bring the supplier back in the Office if you buy there again.
+import-remedy-supplier_comes_back = Leave the row out if it is to stay archived.
 import-remedy-price_without_supplier = Enter who the file is from.
 import-remedy-units_differ = Correct one of the two.
 import-remedy-unit_not_as_before = Use one unit for it.

@@ -3182,7 +3182,7 @@ export interface paths {
         options?: never;
         head?: never;
         /**
-         * Change a supplier's name or contact
+         * Change a supplier, archive it, or bring it back
          * @description One supplier, with all that is remembered about its files.
          */
         patch: operations["patchSupplier"];
@@ -5538,7 +5538,7 @@ export interface components {
              * @description The kind of file.
              * @enum {string}
              */
-            kind: "consumables" | "customers" | "kit" | "labour" | "rules" | "vehicles";
+            kind: "consumables" | "customers" | "kit" | "labour" | "rules" | "suppliers" | "vehicles";
             /** @description The field that each column fills; in a form it is written as JSON. */
             mapping?: {
                 [key: string]: string;
@@ -5621,7 +5621,7 @@ export interface components {
              * @description The kind of file.
              * @enum {string}
              */
-            kind: "consumables" | "customers" | "kit" | "labour" | "rules" | "vehicles";
+            kind: "consumables" | "customers" | "kit" | "labour" | "rules" | "suppliers" | "vehicles";
             /** @description At most a few hundred rows that become no line. */
             left_out: components["schemas"]["LeftOutOut"][];
             /** @description The number of all of them by reason. */
@@ -5675,7 +5675,7 @@ export interface components {
              * @description The kind of file.
              * @enum {string}
              */
-            kind: "consumables" | "customers" | "kit" | "labour" | "rules" | "vehicles";
+            kind: "consumables" | "customers" | "kit" | "labour" | "rules" | "suppliers" | "vehicles";
             /** @description Findings that have to be fixed before the file can be imported. */
             must_fix: number;
             /**
@@ -6705,7 +6705,7 @@ export interface components {
              * @description The kind of file.
              * @enum {string}
              */
-            kind: "consumables" | "customers" | "kit" | "labour" | "rules" | "vehicles";
+            kind: "consumables" | "customers" | "kit" | "labour" | "rules" | "suppliers" | "vehicles";
             /** @description The field in words, or a question without a sentence; else empty. */
             name: string;
             /** @description The way it is read, an answer as a sentence; empty for a heading or a row. */
@@ -8166,8 +8166,12 @@ export interface components {
             role?: "advisor" | "parts" | "technician" | "manager";
         };
         PatchedSupplierChangeRequest: {
+            /** @description True to archive it, false to bring it back. */
+            archived?: boolean;
             /** @description The person to ask, and how; empty for none. */
             contact?: string;
+            /** @description Calendar days from the order until it comes; null if not known. */
+            lead_days?: number | null;
             /** @description The name of the person or the firm. */
             name?: string;
         };
@@ -10350,6 +10354,8 @@ export interface components {
          * @description A supplier with all that is remembered about its files.
          */
         SupplierOut: {
+            /** @description True: it is not offered any more. */
+            archived: boolean;
             /** @description The person to ask, and how; empty where none is recorded. */
             contact: string;
             /** @description The currency of its prices, in three letters. */
@@ -10359,6 +10365,8 @@ export interface components {
              * @description It never changes.
              */
             id: string;
+            /** @description Calendar days from the order until it comes, where an offer names none; null if not known. */
+            lead_days: number | null;
             /** @description By kind of file. */
             memories: components["schemas"]["MemoryOut"][];
             /** @description The name of the person or the firm. */
@@ -10376,6 +10384,8 @@ export interface components {
          * @description A supplier in the list.
          */
         SupplierRowOut: {
+            /** @description True: it is not offered any more. */
+            archived: boolean;
             /** @description The person to ask, and how; empty where none is recorded. */
             contact: string;
             /** @description The currency of its prices, in three letters. */
@@ -10385,6 +10395,8 @@ export interface components {
              * @description It never changes.
              */
             id: string;
+            /** @description Calendar days from the order until it comes, where an offer names none; null if not known. */
+            lead_days: number | null;
             /** @description The name of the person or the firm. */
             name: string;
             /** @description Of the row: it is raised with every change, and If-Match compares it. */
@@ -12411,7 +12423,7 @@ export interface operations {
                 /** @description the next page, from the Link header */
                 cursor?: string;
                 /** @description only files of this kind */
-                kind?: "consumables" | "customers" | "kit" | "labour" | "rules" | "vehicles";
+                kind?: "consumables" | "customers" | "kit" | "labour" | "rules" | "suppliers" | "vehicles";
                 /** @description rows a page; at most 200 come */
                 limit?: number;
             };
@@ -14290,7 +14302,7 @@ export interface operations {
                 /** @description a workbook unless CSV is asked for */
                 format?: "csv" | "xlsx";
                 /** @description the list: one to read, or by its kind of file one to import again */
-                kind?: "consumables" | "customers" | "jobs" | "kit" | "kits" | "labour" | "quotes" | "rules" | "vehicles";
+                kind?: "consumables" | "customers" | "jobs" | "kit" | "kits" | "labour" | "quotes" | "rules" | "suppliers" | "vehicles";
             };
             header?: never;
             path: {
@@ -14325,7 +14337,7 @@ export interface operations {
         parameters: {
             query?: {
                 /** @description the kind of file */
-                kind?: "consumables" | "customers" | "kit" | "labour" | "rules" | "vehicles";
+                kind?: "consumables" | "customers" | "kit" | "labour" | "rules" | "suppliers" | "vehicles";
             };
             header?: never;
             path: {
@@ -18054,6 +18066,8 @@ export interface operations {
     getSuppliers: {
         parameters: {
             query?: {
+                /** @description yes: only archived suppliers; else those that are not */
+                archived?: "no" | "yes";
                 /** @description the next page, from the Link header */
                 cursor?: string;
                 /** @description rows a page; at most 200 come */

@@ -28,5 +28,6 @@ export const address = {
   person: (id: string) => within(`office/people/${id}`),
   ruleSet: (id: string) => within(`office/rules/${id}`),
   headings: () => within('office/headings'),
+  newFile: (kind: string) => within(`office/file/new/${kind}`),
   file: (id: string) => within(`office/file/${id}`),
 }

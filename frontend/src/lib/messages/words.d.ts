@@ -554,12 +554,14 @@ export interface Words {
   'office.take_in.order': null
   'office.kind.rules': null
   'office.kind.labour': null
+  'office.kind.suppliers': null
   'office.kind.consumables': null
   'office.kind.kit': null
   'office.kind.customers': null
   'office.kind.vehicles': null
   'office.needs.rules': null
   'office.needs.labour': null
+  'office.needs.suppliers': null
   'office.needs.consumables': null
   'office.needs.kit': null
   'office.needs.customers': null
@@ -600,6 +602,7 @@ export interface Words {
   'office.kit.revision': { n: string | number }
   'office.new.title.rules': null
   'office.new.title.labour': null
+  'office.new.title.suppliers': null
   'office.new.title.consumables': null
   'office.new.title.kit': null
   'office.new.title.customers': null
@@ -1079,6 +1082,11 @@ export interface Words {
   'office.suppliers.why': null
   'office.suppliers.find': null
   'office.suppliers.find.hint': null
+  'office.suppliers.archived': null
+  'office.suppliers.current': null
+  'office.suppliers.files': null
+  'office.suppliers.none_archived': null
+  'office.suppliers.none_archived.detail': null
   'office.suppliers.none': null
   'office.suppliers.none.detail': null
   'office.suppliers.not_found': { q: string | number }
@@ -1090,6 +1098,14 @@ export interface Words {
   'office.supplier.name.hint': null
   'office.supplier.contact': null
   'office.supplier.contact.hint': null
+  'office.supplier.lead_days': null
+  'office.supplier.lead_days.hint': null
+  'office.supplier.days': { n: number }
+  'office.supplier.archive': null
+  'office.supplier.archived': { name: string | number }
+  'office.supplier.is_archived': null
+  'office.supplier.back': null
+  'office.supplier.is_back': { name: string | number }
   'office.supplier.no_contact': null
   'office.supplier.currency': { currency: string | number }
   'office.supplier.save': null

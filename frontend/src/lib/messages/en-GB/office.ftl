@@ -6,12 +6,14 @@ office-take_in = Import a file
 office-take_in-order = the first time in this order: each needs the ones above it
 office-kind-rules = Price rules
 office-kind-labour = Labour
+office-kind-suppliers = List of suppliers
 office-kind-consumables = Consumables
 office-kind-kit = Kit contents
 office-kind-customers = Customers
 office-kind-vehicles = Vehicles
 office-needs-rules = A workbook: rules, labour rates, bands, taxes, fees, words, conditions, calendar, exchange rates.
 office-needs-labour = Operations: code, title, skill, book hours. Templates: template, operation, stage, after, when.
+office-needs-suppliers = Name, contact, currency, lead days.
 office-needs-consumables = One row per pack: family, specification, unit, part number, pack size, price.
 office-needs-kit = The kit’s number above the list; then carton, bag, part number, description, quantity. On pages of their own: further needs, parts used again, work by other firms.
 office-needs-customers = Name, telephone, e-mail.
@@ -68,6 +70,7 @@ office-kit-revision = version { $n }
 
 office-new-title-rules = Import price rules
 office-new-title-labour = Import labour
+office-new-title-suppliers = Import a list of suppliers
 office-new-title-consumables = Import consumables
 office-new-title-kit = Import kit contents
 office-new-title-customers = Import customers
@@ -649,13 +652,18 @@ office-pack-archived = { $number } archived. Quotes no longer take it.
 office-pack-to_consumable = To its consumable
 
 office-suppliers = Suppliers
-office-suppliers-why = Whom to ask, and what their earlier files taught.
+office-suppliers-why = Whom to ask, how long they take, and what their earlier files taught.
 office-suppliers-find = Find a supplier
 office-suppliers-find-hint = Part of a name.
+office-suppliers-archived = Archived suppliers
+office-suppliers-current = Suppliers in use
+office-suppliers-files = The list as a file
+office-suppliers-none_archived = Nothing is archived
+office-suppliers-none_archived-detail = A supplier that is archived here is kept, and no longer offered.
 office-suppliers-none = No suppliers yet
 office-suppliers-none-detail = A file that names a supplier adds it.
 office-suppliers-not_found = No supplier has “{ $q }”
-office-suppliers-not_found-detail = Try fewer letters.
+office-suppliers-not_found-detail = Look among the archived ones, or try fewer letters.
 office-suppliers-more = Only the first { $n } are listed. Type a few letters to find the others.
 office-supplier = Supplier
 office-supplier-only = Only a manager changes suppliers.
@@ -663,6 +671,18 @@ office-supplier-name = Name
 office-supplier-name-hint = Their next file has to name them like this, in capitals or not.
 office-supplier-contact = Contact
 office-supplier-contact-hint = The person to ask, with telephone number or e-mail.
+office-supplier-lead_days = Lead days
+office-supplier-lead_days-hint = Calendar days from order to delivery, where their price names none. Empty if not known.
+office-supplier-days =
+    { $n ->
+        [one] { $n } day from order to delivery
+       *[other] { $n } days from order to delivery
+    }
+office-supplier-archive = Archive
+office-supplier-archived = { $name } archived. It stands with the archived suppliers.
+office-supplier-is_archived = This supplier is archived: it is not offered any more. Its prices count only where no other supplier has one.
+office-supplier-back = Bring it back
+office-supplier-is_back = { $name } is back.
 office-supplier-no_contact = no contact recorded
 office-supplier-currency = They write prices in { $currency }.
 office-supplier-save = Save the supplier

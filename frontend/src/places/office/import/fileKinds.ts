@@ -2,7 +2,7 @@
 // the role; the list here only warns before a file is chosen in vain.
 import type { Role } from '../../../lib/app/session.svelte'
 
-export const KINDS = ['rules', 'labour', 'consumables', 'kit', 'customers', 'vehicles'] as const
+export const KINDS = ['rules', 'labour', 'suppliers', 'consumables', 'kit', 'customers', 'vehicles'] as const
 export type Kind = (typeof KINDS)[number]
 
 type Circle = 'rules' | 'counter' | 'stores'
@@ -16,19 +16,14 @@ const CIRCLES: Record<Circle, readonly Role[]> = {
 const CIRCLE: Record<Kind, Circle> = {
   rules: 'rules',
   labour: 'rules',
+  suppliers: 'rules',
   consumables: 'stores',
   kit: 'stores',
   customers: 'counter',
   vehicles: 'counter',
 }
 
-const EXAMPLES: readonly Kind[] = ['rules', 'labour', 'consumables', 'kit', 'customers', 'vehicles']
-const LISTS: readonly Kind[] = ['rules', 'labour', 'consumables', 'customers', 'vehicles']
-
-/** Returns whether there is an example of this kind of file. */
-export function hasExample(kind: Kind): boolean {
-  return EXAMPLES.includes(kind)
-}
+const LISTS: readonly Kind[] = ['rules', 'labour', 'suppliers', 'consumables', 'customers', 'vehicles']
 
 /** Returns whether this person may take out the shop's list of this kind. */
 export function mayTakeOut(role: Role | undefined, kind: Kind): boolean {
