@@ -1,4 +1,4 @@
-"""Rows that show how a file of consumables, of a kit or of suppliers is filled in. All of it is invented."""
+"""Rows that show how a file of consumables, of suppliers, of kits or of one kit is filled in. All of it is invented."""
 
 from decimal import Decimal
 
@@ -24,6 +24,19 @@ SUPPLIERS: StoredRows = {
     "suppliers": [
         {"supplier": "Fellmark", "contact": "Una, 01632 960 410", "currency": "EUR", "lead_days": 2},
         {"supplier": "Ferrous Vane", "contact": "orders@ferrous-vane.example", "currency": "GBP", "lead_days": 9},
+    ]
+}
+KITS: StoredRows = {
+    "kits": [
+        {
+            "kit": "RTM",
+            "title": "Roof tent mounting kit",
+            "supplier": "Fellmark",
+            "price": Decimal("900.00"),
+            "hours": Decimal("5.2"),
+            "lead_days": 5,
+            "fits": "model=T35",
+        }
     ]
 }
 KIT: StoredRows = {

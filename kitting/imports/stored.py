@@ -1,7 +1,9 @@
-"""The shop's consumables and suppliers as the rows of a file that can be imported again."""
+"""The shop's consumables, suppliers and kits as the rows of a file that can be imported again."""
 
-from kitting.models import Code, Offer, Part, Supplier
+from kitting import access
+from kitting.models import Code, Kit, KitRevision, Offer, Part, Supplier
 from shop.access import Actor
+from shop.queries.templates import conditions_text
 from shop.tables.writing import FileRow, StoredRows
 
 
@@ -28,6 +30,29 @@ def suppliers(actor: Actor) -> StoredRows:
             {"supplier": row.name, "contact": row.contact, "currency": row.currency, "lead_days": row.lead_days}
             for row in rows.only("name", "contact", "currency", "lead_days")
         ]
+    }
+
+
+def kits(actor: Actor) -> StoredRows:
+    """A row for each kit with the figures and the size of its newest version."""
+    rows = access.kits_with_newest_revision(actor).order_by("title_key", "id")
+    return {"kits": [_kit(row, row.newest[0] if row.newest else None) for row in rows]}
+
+
+def _kit(row: Kit, newest: KitRevision | None) -> FileRow:
+    return {
+        "kit": row.code,
+        "title": row.title,
+        "number": row.part.number,
+        "supplier": row.part.preferred.name if row.part.preferred else "",
+        "price": newest.price if newest else None,
+        "hours": newest.hours if newest else None,
+        "lead_days": newest.lead_days if newest else None,
+        "fits": conditions_text(row.fits),
+        "fitted_before": row.fitted_before,
+        "version": newest.number if newest else None,
+        "lines": getattr(newest, "part_lines", None),
+        "cartons": getattr(newest, "carton_lines", None),
     }
 
 

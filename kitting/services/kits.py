@@ -113,7 +113,7 @@ def add_kit(
     if not search_key(code):
         raise field_error("/code", "nothing_to_find_by")
     kit = Kit(shop=actor.shop, code=code, title=title, title_key=search_key(title)[:240], fits=list(contents.fits))
-    kit.part = _bought_as(actor, number or code, title, supplier, tax_class)
+    kit.part = part_for(actor, number or code, title, supplier, tax_class)
     clean([kit])
     kit.save(force_insert=True)
     keep_words([kit])
@@ -142,7 +142,7 @@ def revise_kit(
     """
     kit = Kit.objects.select_for_update().get(pk=kit.pk)
     if title or part or contents.fits:
-        _describe(kit, title or kit.title, part or kit.part, list(contents.fits) or kit.fits)
+        describe_kit(kit, title or kit.title, part or kit.part, list(contents.fits) or kit.fits)
     last = KitRevision.objects.filter(shop=actor.shop, kit=kit).order_by("-number").first()
     revision = KitRevision(shop=actor.shop, kit=kit, number=last.number + 1 if last else 1, labour=contents.labour)
     revision.price, revision.hours = contents.price, contents.hours
@@ -156,7 +156,8 @@ def revise_kit(
     return revision
 
 
-def _bought_as(actor: Actor, number: str, title: str, supplier: Supplier | None, tax_class: str) -> Part:
+def part_for(actor: Actor, number: str, title: str, supplier: Supplier | None = None, tax_class: str = "") -> Part:
+    """The part of that number, as which a kit is bought. One that the shop lacks is added."""
     key = search_key(number)[:60]
     part = Part.objects.filter(shop=actor.shop, number_key=key).first()
     if part is not None:
@@ -169,7 +170,8 @@ def _bought_as(actor: Actor, number: str, title: str, supplier: Supplier | None,
     return part
 
 
-def _describe(kit: Kit, title: str, part: Part, fits: list[Any]) -> None:
+def describe_kit(kit: Kit, title: str, part: Part, fits: list[Any]) -> None:
+    """Sets the kit's title, the part it is bought as, and the vehicles that it is for. Its row is locked."""
     kit.title, kit.title_key, kit.part, kit.fits = title, search_key(title)[:240], part, fits
     clean([kit])
     kit.save(update_fields=["title", "title_key", "part", "fits"])

@@ -33,6 +33,7 @@ ALLOWED = {
     "customers": access.COUNTER,
     "vehicles": access.COUNTER,
     "suppliers": access.OFFICE,
+    "kits": access.COUNTER,
 }
 
 

@@ -29,6 +29,10 @@ def test_a_manager_changes_a_contact_and_forgets_an_answer(
     page.get_by_role("link", name="Suppliers", exact=True).click()
     expect(page.get_by_role("link", name="Brightwater Induction")).to_be_visible()
     assert look_at_both(page, "suppliers") == []
+    page.get_by_role("link", name="The list as a file").click()
+    expect(page.get_by_role("link", name="Your list as a workbook")).to_be_visible()
+    assert look_at_both(page, "the list of suppliers as a file") == []
+    page.go_back()
     page.get_by_role("link", name="Brightwater Induction").click()
     page.get_by_label("Contact").fill("Una, 01632 960 410")
     page.get_by_label("Lead days").fill("9")

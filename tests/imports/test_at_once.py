@@ -95,7 +95,9 @@ def test_a_rate_that_stands_already_beside_a_bad_one(bay: Shop) -> None:
         (b"alpha;beta\n1;2\n", "no_headings"),
     ],
 )
-@pytest.mark.parametrize("kind", ["consumables", "customers", "kit", "labour", "rules", "suppliers", "vehicles"])
+@pytest.mark.parametrize(
+    "kind", ["consumables", "customers", "kit", "kits", "labour", "rules", "suppliers", "vehicles"]
+)
 def test_a_file_that_cannot_be_read_has_one_problem(bay: Shop, kind: str, body: bytes, code: str) -> None:
     assert findings_of(bay, kind, body) == [("must_fix", code, "")]
 

@@ -4,6 +4,7 @@
 
 import-becomes-consumables = Packs: { $n } (consumables: { $consumables }), { $new } new, { $known } already on file
 import-becomes-suppliers = Suppliers: { $n }, { $new } new, { $known } already on file
+import-becomes-kits = Kits: { $n }, { $new } new, { $known } already on file; next versions with another figure: { $versions }
 import-becomes-kit = Kit { $code }, version { $revision }: { $title }
 import-becomes-kit_lines =
     { $n ->
@@ -18,6 +19,8 @@ import-becomes-kit_against = Compared with version { $revision }: { $new } new, 
 import-found-code_of_another_part = the code { $barcode } belongs to { $what } and stays there.
 import-found-code_twice = the code { $barcode } is another part's in row { $first }.
 import-found-no_rate = { $currency } has no exchange rate yet, so nothing in it can be priced.
+import-found-new_kit_needs = { $what } is not on file: a new kit needs a title, a selling price and hours.
+import-found-supplier_without_offer = { $what } has no price for this kit, so the prices of others no longer count.
 import-found-nothing_to_find_by = a name needs at least one letter or digit.
 import-found-supplier_archived = { $what } is archived. Its prices count only where no other supplier has one.
 import-found-supplier_comes_back = { $what } is archived, and will be offered again.
@@ -49,6 +52,8 @@ import-found-result_before_work = { $what } is done before this work can begin.
 import-remedy-code_of_another_part = If this number replaces the other, record that on the part.
 import-remedy-code_twice = Correct one of the two.
 import-remedy-no_rate = Add one to the rules.
+import-remedy-new_kit_needs = Fill the cell, or correct the kit number.
+import-remedy-supplier_without_offer = Leave the cell empty, or import the price of this supplier.
 import-remedy-nothing_to_find_by = Correct the name.
 import-remedy-supplier_archived = Bring the supplier back in the Office if you buy there again.
 import-remedy-supplier_comes_back = Leave the row out if it is to stay archived.

@@ -5538,7 +5538,7 @@ export interface components {
              * @description The kind of file.
              * @enum {string}
              */
-            kind: "consumables" | "customers" | "kit" | "labour" | "rules" | "suppliers" | "vehicles";
+            kind: "consumables" | "customers" | "kit" | "kits" | "labour" | "rules" | "suppliers" | "vehicles";
             /** @description The field that each column fills; in a form it is written as JSON. */
             mapping?: {
                 [key: string]: string;
@@ -5621,7 +5621,7 @@ export interface components {
              * @description The kind of file.
              * @enum {string}
              */
-            kind: "consumables" | "customers" | "kit" | "labour" | "rules" | "suppliers" | "vehicles";
+            kind: "consumables" | "customers" | "kit" | "kits" | "labour" | "rules" | "suppliers" | "vehicles";
             /** @description At most a few hundred rows that become no line. */
             left_out: components["schemas"]["LeftOutOut"][];
             /** @description The number of all of them by reason. */
@@ -5675,7 +5675,7 @@ export interface components {
              * @description The kind of file.
              * @enum {string}
              */
-            kind: "consumables" | "customers" | "kit" | "labour" | "rules" | "suppliers" | "vehicles";
+            kind: "consumables" | "customers" | "kit" | "kits" | "labour" | "rules" | "suppliers" | "vehicles";
             /** @description Findings that have to be fixed before the file can be imported. */
             must_fix: number;
             /**
@@ -6705,7 +6705,7 @@ export interface components {
              * @description The kind of file.
              * @enum {string}
              */
-            kind: "consumables" | "customers" | "kit" | "labour" | "rules" | "suppliers" | "vehicles";
+            kind: "consumables" | "customers" | "kit" | "kits" | "labour" | "rules" | "suppliers" | "vehicles";
             /** @description The field in words, or a question without a sentence; else empty. */
             name: string;
             /** @description The way it is read, an answer as a sentence; empty for a heading or a row. */
@@ -12423,7 +12423,7 @@ export interface operations {
                 /** @description the next page, from the Link header */
                 cursor?: string;
                 /** @description only files of this kind */
-                kind?: "consumables" | "customers" | "kit" | "labour" | "rules" | "suppliers" | "vehicles";
+                kind?: "consumables" | "customers" | "kit" | "kits" | "labour" | "rules" | "suppliers" | "vehicles";
                 /** @description rows a page; at most 200 come */
                 limit?: number;
             };
@@ -14337,7 +14337,7 @@ export interface operations {
         parameters: {
             query?: {
                 /** @description the kind of file */
-                kind?: "consumables" | "customers" | "kit" | "labour" | "rules" | "suppliers" | "vehicles";
+                kind?: "consumables" | "customers" | "kit" | "kits" | "labour" | "rules" | "suppliers" | "vehicles";
             };
             header?: never;
             path: {

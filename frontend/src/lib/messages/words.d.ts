@@ -557,6 +557,7 @@ export interface Words {
   'office.kind.suppliers': null
   'office.kind.consumables': null
   'office.kind.kit': null
+  'office.kind.kits': null
   'office.kind.customers': null
   'office.kind.vehicles': null
   'office.needs.rules': null
@@ -564,6 +565,7 @@ export interface Words {
   'office.needs.suppliers': null
   'office.needs.consumables': null
   'office.needs.kit': null
+  'office.needs.kits': null
   'office.needs.customers': null
   'office.needs.vehicles': null
   'office.last': { when: string | number }
@@ -605,6 +607,7 @@ export interface Words {
   'office.new.title.suppliers': null
   'office.new.title.consumables': null
   'office.new.title.kit': null
+  'office.new.title.kits': null
   'office.new.title.customers': null
   'office.new.title.vehicles': null
   'office.new.note': null
@@ -617,7 +620,6 @@ export interface Words {
   'office.out.note': null
   'office.out.quotes': null
   'office.out.jobs': null
-  'office.out.kits': null
   'office.out.workbook': null
   'office.lists.detail': null
   'office.lists.example.detail': null

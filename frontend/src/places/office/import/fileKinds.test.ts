@@ -13,6 +13,7 @@ test('prices for everybody are the manager’s; parts staff take in what they ha
   expect(KINDS.filter((kind) => mayImport('advisor', kind))).toEqual([
     'consumables',
     'kit',
+    'kits',
     'customers',
     'vehicles',
   ])
@@ -31,6 +32,7 @@ test('lists with prices are not taken out by parts staff', () => {
     'labour',
     'suppliers',
     'consumables',
+    'kits',
     'customers',
     'vehicles',
   ])

@@ -2,7 +2,16 @@
 // the role; the list here only warns before a file is chosen in vain.
 import type { Role } from '../../../lib/app/session.svelte'
 
-export const KINDS = ['rules', 'labour', 'suppliers', 'consumables', 'kit', 'customers', 'vehicles'] as const
+export const KINDS = [
+  'rules',
+  'labour',
+  'suppliers',
+  'consumables',
+  'kit',
+  'kits',
+  'customers',
+  'vehicles',
+] as const
 export type Kind = (typeof KINDS)[number]
 
 type Circle = 'rules' | 'counter' | 'stores'
@@ -19,15 +28,14 @@ const CIRCLE: Record<Kind, Circle> = {
   suppliers: 'rules',
   consumables: 'stores',
   kit: 'stores',
+  kits: 'counter',
   customers: 'counter',
   vehicles: 'counter',
 }
 
-const LISTS: readonly Kind[] = ['rules', 'labour', 'suppliers', 'consumables', 'customers', 'vehicles']
-
 /** Returns whether this person may take out the shop's list of this kind. */
 export function mayTakeOut(role: Role | undefined, kind: Kind): boolean {
-  return LISTS.includes(kind) && mayImport(role, kind) && role !== 'parts'
+  return kind !== 'kit' && mayImport(role, kind) && role !== 'parts'
 }
 
 export function isKind(word: string): word is Kind {
