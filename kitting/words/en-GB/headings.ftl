@@ -75,3 +75,21 @@ import-means-outside_work-warranty = What the firm warrants.
 import-means-outside_work-we_warrant = What you warrant.
 import-means-outside_work-rounds = How often it goes there and back.
 import-means-outside_work-per_round = Whether the cost is for each round.
+
+import-means-suppliers-supplier = The name of the supplier. A name that is on file completes that supplier.
+import-means-suppliers-contact = The person to ask, and how.
+import-means-suppliers-currency = The currency of its prices, by its code of three letters. Empty: your own.
+import-means-suppliers-lead_days = The days from the order until it is here, where a price names none.
+
+import-means-kits-kit = The kit’s number. A number that is on file changes that kit.
+import-means-kits-title = What the kit is called.
+import-means-kits-number = The number under which you order the whole kit.
+import-means-kits-supplier = Who sells you the whole kit.
+import-means-kits-price = What the kit is sold for, until it is priced from its cost.
+import-means-kits-hours = The hours to fit it, until it has a labour template.
+import-means-kits-lead_days = The days from the order until it is here, where a price names none.
+import-means-kits-fits = The vehicles that it is for, as “model=T35”.
+import-means-kits-fitted_before = How often you fitted it before you quoted it here.
+import-means-kits-version = The number of the newest version, to read: it is not taken in.
+import-means-kits-lines = How many parts the newest version lists, to read: it is not taken in.
+import-means-kits-cartons = How many cartons the newest version has, to read: it is not taken in.
