@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from datetime import date
 from functools import cache
 
+from shop.errors import field_error
 from shop.models import ClosedDay, Shop
 from shop.words.languages import language
 
@@ -54,6 +55,29 @@ def country_of(zone: str) -> str:
 
     code = get_global("zone_territories").get(zone, "")
     return code if code in country_codes() else ""
+
+
+def chosen_place(zone: str, country: str | None, region: str) -> tuple[str, str]:
+    """(country, region) of a request; without a country that of the time zone, or "" if it is not known.
+
+    Refuses a country without known holidays, and a region that the country does not have.
+    """
+    code = country_of(zone) if country is None else country
+    if country is not None and code not in country_codes():
+        raise field_error("/country", "holidays_country")
+    if region and region not in dict(regions(code) if code else ()):
+        raise field_error("/region", "holidays_region")
+    return code, region
+
+
+def chosen_year(text: str | None, years: range) -> int:
+    """The year of a request; without one the first of `years`. Refuses one that is not among them."""
+    if text is None:
+        return years[0]
+    year = int(text) if text.isascii() and text.isdecimal() and len(text) <= 4 else 0
+    if year not in years:
+        raise field_error("/year", "holidays_year", first=years[0], last=years[-1])
+    return year
 
 
 def holidays_of(shop: Shop, country: str, region: str, year: int, since: date) -> list[Holiday]:

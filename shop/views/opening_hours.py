@@ -10,12 +10,11 @@ from shop.answers.holidays import HolidaysOut
 from shop.answers.opening_hours import OpeningHoursOut
 from shop.api.endpoint import Endpoint
 from shop.api.query_parameters import text_like, whole
-from shop.errors import field_error
 from shop.models import Calendar, ClosedDay
 from shop.presenters.holidays import holidays_answer
 from shop.presenters.opening_hours import opening_hours_answer
 from shop.queries.calendar import shop_day
-from shop.queries.holidays import country_codes, country_of, holidays_of, regions
+from shop.queries.holidays import chosen_place, chosen_year, holidays_of
 from shop.serializers.opening_hours import ClosedDaysIn, HolidaysIn, OpeningHoursIn
 from shop.services.opening_hours import close_days, close_on, open_day, set_week
 
@@ -82,13 +81,9 @@ class Holidays(Endpoint):
     def get(self, request: Request, slug: str) -> Response:
         """Read the holidays of a country or region."""
         query, today = request.query_params, shop_day(self.actor.shop, timezone.now())
-        country = query.get("country", country_of(self.actor.shop.zone))
-        region, years = query.get("region", ""), range(today.year, today.year + YEARS)
-        if country not in country_codes() and (country or "country" in query):
-            raise field_error("/country", "holidays_country")
-        if region and region not in dict(regions(country) if country else ()):
-            raise field_error("/region", "holidays_region")
-        year = _year(query.get("year", str(today.year)), years)
+        country, region = chosen_place(self.actor.shop.zone, query.get("country"), query.get("region", ""))
+        years = range(today.year, today.year + YEARS)
+        year = chosen_year(query.get("year"), years)
         days = holidays_of(self.actor.shop, country, region, year, today) if country else []
         return Response(holidays_answer(country, region, year, years, days))
 
@@ -96,13 +91,6 @@ class Holidays(Endpoint):
         """Close the shop on chosen holidays."""
         close_on(actor=self.actor, days={row["date"]: row["reason"] for row in self.body(request)["days"]})
         return Response(_answer(self.actor), status=201)
-
-
-def _year(text: str, years: range) -> int:
-    year = int(text) if text.isascii() and text.isdecimal() and len(text) <= 4 else 0
-    if year not in years:
-        raise field_error("/year", "holidays_year", first=years[0], last=years[-1])
-    return year
 
 
 def _answer(actor: Actor) -> OpeningHoursOut:
