@@ -44,6 +44,13 @@ def kit_with_newest_revision(actor: Actor, id: UUID | str) -> Kit:
     return row
 
 
+def kit_revision(kit: Kit, number: int | None) -> KitRevision | None:
+    """The version of the kit with that number, the newest without one; None if there is none."""
+    rows = KitRevision.objects.filter(shop=kit.shop_id, kit=kit, **({} if number is None else {"number": number}))
+    row = rows.select_related("labour", "kit__part__preferred").order_by("-number").first()
+    return row
+
+
 def pull_list(actor: Actor, id: UUID | str, *related: str) -> PullList:
     """The list, with the `related` rows. It may be the list of a kit copy that belongs to no job."""
     return shop_row(PullList, actor, id, *related)

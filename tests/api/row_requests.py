@@ -52,6 +52,7 @@ def for_each_row(rows: Rows) -> list[Asked]:
         Asked("post", "vehicles/{id}/owners", vehicle, {"customer": rows.namesake, "since": "2026-01-05"}),
         Asked("patch", "vehicles/{id}", vehicle, {"plate": "ZZ 1"}, 1),
         Asked("get", "kits/{id}", {"id": str(rows.kit.pk)}),
+        Asked("get", "kits/{id}/contents", {"id": str(rows.kit.pk)}),
         Asked("get", "kits/{id}/price-range", {"id": str(rows.kit.pk)}),
         Asked("patch", "kits/{id}", {"id": str(rows.kit.pk)}, {"fitted_before": 3}),
         Asked("get", "suppliers/{id}", supplier),

@@ -94,6 +94,7 @@ ROLES = {
     "jobs/{id}/readiness": {"get": ALL},
     "kits": {"get": ALL, "post": COUNTER},
     "kits/{id}": {"get": ALL, "patch": COUNTER},
+    "kits/{id}/contents": {"get": COUNTER},
     "kits/{id}/price-range": {"get": COUNTER},
     "pull-lists": {"get": ALL},
     "pull-lists/{id}": {"get": ALL},

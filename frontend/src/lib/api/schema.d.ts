@@ -1429,6 +1429,26 @@ export interface paths {
         patch: operations["patchKit"];
         trace?: never;
     };
+    "/api/v1/shops/{slug}/kits/{id}/contents": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read a version of a kit as a file
+         * @description One version of a kit as the file that can be changed and imported as its next one; as CSV its list of parts.
+         */
+        get: operations["getKitContentsFile"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/kits/{id}/price-range": {
         parameters: {
             query?: never;
@@ -14250,6 +14270,45 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["KitOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getKitContentsFile: {
+        parameters: {
+            query?: {
+                /** @description a workbook unless CSV is asked for */
+                format?: "csv" | "xlsx";
+                /** @description the number of the version; the newest unless it is named */
+                version?: number;
+            };
+            header?: never;
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet": string;
+                    "text/csv": string;
                 };
             };
             /** @description A refusal (RFC 9457) */

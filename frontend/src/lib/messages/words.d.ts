@@ -761,6 +761,8 @@ export interface Words {
   'office.kit.file.gone': { n: string | number; name: string | number }
   'office.kit.files': { n: number }
   'office.kit.order_number': null
+  'office.kit.out': null
+  'office.kit.out.note': null
   'office.kit.supplier': null
   'office.kit.supplier.none': null
   'office.kit.returnable': null

@@ -302,6 +302,8 @@ office-kit-files =
        *[other] The files of { $n } earlier versions
     }
 office-kit-order_number = Ordered as
+office-kit-out = This version as a workbook
+office-kit-out-note = Change it in a spreadsheet and import it as kit contents: it becomes the next version.
 office-kit-supplier = Supplier
 office-kit-supplier-none = not recorded
 office-kit-returnable = can be sent back

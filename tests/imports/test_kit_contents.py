@@ -1,0 +1,56 @@
+"""The contents of a kit as a file: what comes back in is the same version again."""
+
+import io
+from pathlib import Path
+from typing import Any
+
+import openpyxl
+import pytest
+from django.core.management import call_command
+
+from kitting.models import Kit, KitRevision, Part
+from tests.cast import Cast
+from tests.demo import KITS, saltmarsh_files, take_in
+from tests.imports.test_kit_list import contents
+
+pytestmark = pytest.mark.once
+
+
+@pytest.fixture
+def kits(cast: Cast) -> Cast:
+    take_in(cast.shop.slug, [*saltmarsh_files(), *(("kit", path) for path in KITS.values())])
+    return cast
+
+
+def taken_out(cast: Cast, kit: Kit, **query: Any) -> bytes:
+    answer = cast.signed_in("advisor").get(f"kits/{kit.pk}/contents", query)
+    assert answer.status_code == 200, answer.content
+    return bytes(answer.content)
+
+
+@pytest.mark.parametrize("form", ["xlsx", "csv"])
+def test_a_version_that_comes_back_is_the_same_again(kits: Cast, form: str, tmp_path: Path) -> None:
+    heads = list(Kit.objects.order_by("pk").values())
+    parts = list(Part.objects.order_by("pk").values())
+    for kit in Kit.objects.all():
+        file = tmp_path / f"kit.{form}"
+        file.write_bytes(taken_out(kits, kit, format=form))
+        call_command("import", "kit", file, shop=kits.shop.slug, stdout=io.StringIO())
+        first, second = KitRevision.objects.filter(kit=kit).order_by("number")
+        rows = contents(first) if form == "xlsx" else [row for row in contents(first) if isinstance(row, tuple)]
+        assert len(rows) > 3
+        again = contents(second)
+        assert (again if form == "xlsx" else again[: len(rows)]) == rows
+        assert (second.labour_id, second.price, second.hours) == (first.labour_id, first.price, first.hours)
+    assert list(Kit.objects.order_by("pk").values()) == heads
+    assert list(Part.objects.order_by("pk").values()) == parts
+
+
+def test_an_earlier_version_is_taken_out_by_its_number(kits: Cast) -> None:
+    kit = Kit.objects.get(code="FV-BB356")
+    body = taken_out(kits, kit, version="1")
+    assert openpyxl.load_workbook(io.BytesIO(body)).sheetnames[0] == "contents"
+    client = kits.signed_in("advisor")
+    assert client.get(f"kits/{kit.pk}/contents", {"version": "2"}).status_code == 404
+    assert client.get(f"kits/{kit.pk}/contents", {"version": "x"}).status_code == 400
+    assert kits.signed_in("technician").get(f"kits/{kit.pk}/contents").status_code == 403
