@@ -1,0 +1,35 @@
+import { getContext, hasContext, setContext } from 'svelte'
+import type { Problem } from '../api/client'
+
+/** The refusal of a form's last request, shared by the form with its fields. Each field shows the errors of its pointers. */
+export class FormProblem {
+  private readonly pointers = new Set<string>()
+
+  constructor(private readonly current: () => Problem | null | undefined) {}
+
+  /** Notes that a field shows the errors of this pointer. */
+  claim(pointer: string): void {
+    this.pointers.add(pointer)
+  }
+
+  /** The words of the error of this pointer. */
+  at(pointer: string): string | undefined {
+    return this.current()?.errors?.find((error) => error.pointer === `/${pointer}`)?.detail
+  }
+
+  /** The refusal without what fields show; null where they show all of it. */
+  get unclaimed(): Problem | null {
+    const problem = this.current()
+    if (!problem?.errors?.length) return problem ?? null
+    const errors = problem.errors.filter(({ pointer }) => !this.pointers.has(pointer.slice(1)))
+    return errors.length ? { ...problem, errors } : null
+  }
+}
+
+const KEY = Symbol('the refusal of the form around')
+
+export const shareProblem = (current: () => Problem | null | undefined): FormProblem =>
+  setContext(KEY, new FormProblem(current))
+
+export const problemOfForm = (): FormProblem | undefined =>
+  hasContext(KEY) ? getContext<FormProblem>(KEY) : undefined
