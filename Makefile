@@ -1,4 +1,4 @@
-.PHONY: demo serve test bench drills faults format openapi migrations setup requirements
+.PHONY: demo serve test bench drills faults format openapi client migrations setup requirements
 
 demo:          ## set up, load the demonstration, serve it (PORT=8000)
 	@.make/setup.sh serve
@@ -32,6 +32,10 @@ format:        ## format and sort both halves
 
 openapi:       ## write frontend/openapi.json and the types made from it
 	@.make/openapi.sh
+
+client:        ## generate the typed Python client into var/client
+	@.make/setup.sh test
+	@.make/client.sh
 
 migrations:    ## write the migrations that the models ask for
 	@.make/migrations.sh
