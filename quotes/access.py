@@ -27,7 +27,7 @@ from quotes.models import (
 from quotes.models.quotes import EXPIRED
 from shop.access import Actor, job, shop_row
 from shop.errors import field_error
-from shop.models import CoreReturn, Job, Outbox, Payment, Shop
+from shop.models import CalendarFeed, CoreReturn, Job, Outbox, Payment, Shop
 
 FROZEN = ("snapshot", "bought", "begun")  # long, and shown by no list
 ACCEPTED_FIRST = Case(When(state=Revision.State.ACCEPTED, then=Value(0)), default=Value(1))
@@ -349,3 +349,9 @@ def answered(actor: Actor, since: datetime) -> Any:
         .select_related("shop", "quote__customer", "quote__vehicle", "quote__job")
         .prefetch_related("lines")
     )
+
+
+def calendar_feed(id: UUID, token: str) -> CalendarFeed | None:
+    """The feed with this id and secret, unless it was revoked."""
+    feeds = CalendarFeed.objects.select_related("shop")
+    return feeds.filter(token_hash=hash_of(token), pk=id, revoked_at__isnull=True).first()

@@ -15,6 +15,7 @@ from rest_framework.exceptions import NotAuthenticated, PermissionDenied
 from shop.errors import RequestError
 from shop.models import (
     ApiToken,
+    CalendarFeed,
     ChangeNumber,
     Customer,
     EntryLink,
@@ -266,3 +267,14 @@ def tokens(actor: Actor) -> Any:
 def token(actor: Actor, id: UUID) -> ApiToken:
     """An API token, revoked or not, or 404."""
     return shop_row(ApiToken, actor, id)
+
+
+def calendar_feeds(actor: Actor) -> Any:
+    """The addresses for calendars that have not been revoked, newest first."""
+    rows = CalendarFeed.objects.filter(shop=actor.shop, revoked_at__isnull=True)
+    return rows.select_related("author__user").order_by("-made_at", "pk")
+
+
+def calendar_feed(actor: Actor, id: UUID) -> CalendarFeed:
+    """An address for a calendar, revoked or not, or 404."""
+    return shop_row(CalendarFeed, actor, id)

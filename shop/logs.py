@@ -19,7 +19,7 @@ from django.http import HttpRequest, HttpResponse
 requests = logging.getLogger("kitwright.requests")
 people = logging.getLogger("kitwright.people")
 REFUSED = {401, 403, 413, 415, 429}
-SECRET = re.compile(r"(/q/[^/\s]*/)[^/\s?\"']{16,}")
+SECRET = re.compile(r"(/(?:q|calendar)/[^/\s]*/)[^/\s?\"']{16,}")
 LONGEST_PATH = 200
 
 

@@ -32,6 +32,7 @@ urlpatterns = [
     path("api/v1/sessions/<uuid:id>", OneSession.as_view()),
     path("api/v1/shops/<slug:slug>/", include(IN_A_SHOP)),
     path("q/", include("quotes.pages.urls")),
+    path("calendar/", include("quotes.pages.calendar_urls")),
     path("sw.js", app.worker),
     path("app.webmanifest", app.manifest),
     re_path(app.OURS, app.shell),

@@ -2,6 +2,7 @@ from django.urls import path
 
 from shop.views import (
     api_tokens,
+    calendar_feeds,
     changes,
     customers,
     imports,
@@ -56,6 +57,8 @@ urlpatterns = [
     path("lists", lists.Lists.as_view()),
     path("lists/examples", lists.Examples.as_view()),
     path("lists/headings", lists.Headings.as_view()),
+    path("calendar-feeds", calendar_feeds.CalendarFeeds.as_view()),
+    path("calendar-feeds/<uuid:id>", calendar_feeds.CalendarFeed.as_view()),
     path("tokens", api_tokens.ApiTokens.as_view()),
     path("tokens/<uuid:id>", api_tokens.ApiToken.as_view()),
     path("templates", templates.Templates.as_view()),

@@ -4,7 +4,7 @@ Each shop's log begins a new epoch, so that phones send again what the log has l
 log was cut, so that a phone does not count as having seen events that are gone. All sessions end: some belong to people
 who have signed out, or whose account was closed, since the backup. A message that waited in the outbox may have been
 sent since, so a person decides about it. Open invitations and password links end: they may have been used since. API
-tokens end: they may have been revoked since.
+tokens and calendars' addresses end: they may have been revoked since.
 """
 
 import json
@@ -17,6 +17,7 @@ from shop.rows import uuid7
 
 Sql = str
 SIGN_INS = ("django_session", "shop_personsession", "shop_signintry", "shop_passwordrequest", "shop_phonepin")
+REVOKED = ("shop_apitoken", "shop_calendarfeed")
 HISTORY_HAS_NOUNS = ("shop", "0018_columns_as_nouns")
 HISTORY_HAS_CHANNEL = ("shop", "0024_channel_and_reason")
 OUTBOX_HAS_STATES = ("shop", "0019_outbox")
@@ -40,8 +41,9 @@ def begin(epochs: Mapping[str, int], manifest: Manifest, now: datetime) -> Itera
         yield from begin_shop(shop, epoch, manifest, now)
     if "shop_entrylink" in manifest.counts:
         yield end_entry_links(manifest.engine, now)
-    if "shop_apitoken" in manifest.counts:
-        yield f"UPDATE shop_apitoken SET revoked_at = '{_instant(now, manifest.engine)}' WHERE revoked_at IS NULL"
+    for table in REVOKED:
+        if table in manifest.counts:
+            yield f"UPDATE {table} SET revoked_at = '{_instant(now, manifest.engine)}' WHERE revoked_at IS NULL"
     if OUTBOX_HAS_STATES in manifest.migrations:
         yield hold_messages(manifest.engine, now)
     for table in SIGN_INS:

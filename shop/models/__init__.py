@@ -1,6 +1,7 @@
 """Rows of the base app, a module a noun."""
 
 from shop.models.api_tokens import ApiToken
+from shop.models.calendar_feeds import CalendarFeed
 from shop.models.cautions import OperationCaution, OperationValue, StepCaution, StepValue
 from shop.models.changes import ChangeNumber
 from shop.models.customers import Customer, CustomerWord, Vehicle, VehicleWord
@@ -23,6 +24,7 @@ __all__ = [
     "ApiToken",
     "Authenticator",
     "Calendar",
+    "CalendarFeed",
     "ChangeNumber",
     "ClosedDay",
     "Command",

@@ -9,6 +9,7 @@ from shop.access import Actor
 from shop.errors import RequestError
 from shop.models import Member, PhonePin, Shop
 from shop.services.api_tokens import revoke_tokens_around
+from shop.services.calendar_feeds import revoke_feeds_of
 from shop.services.entry_links import withdraw_links_around
 from shop.services.history import record
 from shop.services.sessions import end_pins, end_session, end_sessions
@@ -29,6 +30,7 @@ def change_role(*, actor: Actor, member: Member, role: str, now: datetime) -> Me
     row.save(update_fields=["role"])
     end_pins(user=row.user_id)
     revoke_tokens_around(actor=actor, member=row, now=now)
+    revoke_feeds_of(actor=actor, member=row, now=now)
     record(actor=actor, verb="changed", row=row, changes={"role": [before, role]})
     return row
 
@@ -43,6 +45,7 @@ def remove(*, actor: Actor, member: Member, now: datetime) -> None:
     row.save(update_fields=["active"])
     end_sessions(user=row.user_id)
     revoke_tokens_around(actor=actor, member=row, now=now)
+    revoke_feeds_of(actor=actor, member=row, now=now)
     withdraw_links_around(actor=actor, member=row, now=now)
     record(actor=actor, verb="removed", row=row, changes={"active": [True, False]})
 

@@ -42,6 +42,7 @@ def for_each_row(rows: Rows) -> list[Asked]:
         Asked("delete", "people/{id}/sign-ins", person),
         Asked("delete", "people/{id}/sign-ins/{sign_in}", person | {"sign_in": rows.sign_in}),
         Asked("delete", "people/invitations/{invitation}", {"invitation": rows.invitation}),
+        Asked("delete", "calendar-feeds/{id}", {"id": rows.feed}),
         Asked("delete", "tokens/{id}", {"id": rows.token}),
         Asked("get", "customers/{id}", customer),
         Asked("get", "customers/{id}/merge", customer, {"other": rows.namesake}),
@@ -195,6 +196,7 @@ def for_each_list(rows: Rows) -> list[Asked]:
         ("owed", {}),
         ("people", {}),
         ("tokens", {}),
+        ("calendar-feeds", {}),
         ("rules", {}),
         ("rules/in-force", {}),
     ]

@@ -75,6 +75,7 @@ class Rows:
     pin: str
     invitation: str
     token: str
+    feed: str
 
     @property
     def words(self) -> list[str]:
@@ -100,6 +101,7 @@ class Rows:
             str(self.member.pk),
             self.invitation,
             self.token,
+            self.feed,
             self.payment,
             self.core,
             *self.happened.values(),
@@ -226,6 +228,7 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
         sign_in=str(session_id(new_session(member.user))),
         pin=str(set_pin(user=member.user, hashed="x", device="", agent="", now=timezone.now())[0].pk),
         token=token,
+        feed=_granted(client.post("calendar-feeds", {"title": f"Calendar {vin}"}))["feed"]["id"],
         invitation=str(EntryLink.objects.get(shop=cast.shop).pk),
     )
 

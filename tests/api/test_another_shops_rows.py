@@ -28,6 +28,7 @@ MADE_OF_NO_ROW = {
     ("post", "consumables"),
     ("post", "templates"),
     ("post", "people/invitations"),
+    ("post", "calendar-feeds"),
     ("put", "people/second-factor"),
     *(("put", "opening-hours"), ("post", "closed-days"), ("post", "holidays"), ("put", "start/{step}")),
     *(("get", "own-data"), ("put", "own-data")),

@@ -187,6 +187,8 @@ ROLES = {
     "suppliers": {"get": STORES},
     "suppliers/{id}": {"get": STORES, "patch": "manager"},
     "suppliers/{id}/memories/{memory}": {"delete": "manager"},
+    "calendar-feeds": {"get": "manager", "post": "manager"},
+    "calendar-feeds/{id}": {"delete": "manager"},
     "tokens": {"get": "manager", "post": "manager"},
     "tokens/{id}": {"delete": "manager"},
     "vehicles": {"get": ALL, "post": COUNTER},

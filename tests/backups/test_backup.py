@@ -21,9 +21,10 @@ from shop.backups import new_epoch, take
 from shop.backups.manifest import BackupError, read_manifest, write_manifest
 from shop.backups.restore import _checked
 from shop.errors import RequestError
-from shop.models import EntryLink, Outbox
+from shop.models import CalendarFeed, EntryLink, Outbox
 from shop.queries.outbox import is_unsure
 from shop.services.api_tokens import make_token, token_of
+from shop.services.calendar_feeds import make_feed
 from shop.services.entry_links import invite, make_password_link, open_entry
 from shop.services.pins import set_pin
 from tests.cast import make_cast, new_session
@@ -236,6 +237,7 @@ def test_links_by_which_people_come_in_end_with_a_restore(transactional_db: None
     assert open_entry(token=token, now=now).email == cast.parts.user.email
     member, day = cast.parts, now.date() + timedelta(days=9)
     facts = {"title": "x", "areas": ["quotes"], "may_write": True, "expires_on": day}
+    make_feed(actor=actor, title="Phone", now=now)
     _, secret = make_token(actor=actor, member=member, now=now, **facts)
     assert token_of(secret=secret, now=now) is not None
     manifest = read_manifest(take.take_backup(tmp_path / "backups", NOW))
@@ -243,7 +245,7 @@ def test_links_by_which_people_come_in_end_with_a_restore(transactional_db: None
         for statement in new_epoch.begin({}, manifest, now):
             cursor.execute(statement)
     rows = {row.pk: row for row in EntryLink.objects.all()}
-    assert token_of(secret=secret, now=now) is None
+    assert token_of(secret=secret, now=now) is None and CalendarFeed.objects.get().revoked_at == now
     assert rows[open_link.pk].withdrawn_at == now
     assert (rows[used_link.pk].withdrawn_at, rows[used_link.pk].used_at) == (None, now)
     with pytest.raises(RequestError):

@@ -1,8 +1,10 @@
-"""A manager lets another program in by an access key, and ends it."""
+"""A manager lets another program in by an access key and a calendar by a secret address, and ends both."""
 
 from typing import Any
+from urllib.parse import urlsplit
 
 import pytest
+from django.test import Client
 from playwright.sync_api import Browser, expect
 
 from tests.browser import acts
@@ -49,4 +51,15 @@ def test_a_key_is_shown_once_opens_what_was_chosen_and_ends(
     expect(page.get_by_text("The key of Bookkeeping no longer works.")).to_be_visible()
     expect(page.get_by_text("No program has a key")).to_be_visible()
     assert program.get("quotes").status_code == 401
+    page.get_by_label("Whose calendar").fill("Screen in the bay")
+    page.get_by_role("button", name="Make an address").click()
+    url = page.get_by_label("Address for Screen in the bay").input_value()
+    where = urlsplit(url).path
+    assert Client().get(where).status_code == 200
+    assert look_at_both(page, "calendars") == []
+    for width in both_sizes(page):
+        picture(page, f"calendars-{width}")
+    page.get_by_role("button", name="End the address of Screen in the bay").click()
+    expect(page.get_by_text("No calendar reads the jobs")).to_be_visible()
+    assert Client().get(where).status_code == 404
     context.close()

@@ -93,6 +93,9 @@ problem-token-reads-only-detail = Nothing was changed. Ask a manager for a key t
 problem-too-many-tokens-title = There are too many access keys
 problem-too-many-tokens-detail = A workshop has at most { $n }. End one that is no longer needed.
 
+problem-too-many-calendars-title = There are too many calendar addresses
+problem-too-many-calendars-detail = A workshop has at most { $n }. End one that is no longer needed.
+
 problem-too-many-requests-title = Too many requests
 problem-too-many-requests-detail = This program asks too often. Let it wait as long as the header Retry-After says.
 

@@ -1698,6 +1698,21 @@ export interface Words {
   'programs.secret.copied': null
   'programs.secret.by_hand': null
   'programs.secret.again': null
+  'programs.calendars': null
+  'programs.calendars.note': null
+  'programs.calendars.none': null
+  'programs.calendars.none.detail': null
+  'programs.calendar.by': { name: string | number; day: string | number }
+  'programs.calendar.end': null
+  'programs.calendar.end.label': { title: string | number }
+  'programs.calendar.ended': { title: string | number }
+  'programs.calendar.name': null
+  'programs.calendar.name.hint': null
+  'programs.calendar.go': null
+  'programs.calendar.url': { title: string | number }
+  'programs.calendar.url.note': null
+  'programs.calendar.copy': null
+  'programs.calendar.again': null
   'quote.note': null
   'quote.note.hint': null
   'quote.note.customer': null

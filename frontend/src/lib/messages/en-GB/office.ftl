@@ -365,7 +365,7 @@ office-kit-outside-they_need = they need: { $words }
 
 office-house = The workshop
 office-programs = Other programs
-office-programs-why = Access keys for a bookkeeper’s program, a website or a report.
+office-programs-why = Access keys for a bookkeeper’s program, a website or a report; addresses for calendars.
 office-people-open = People of the workshop
 office-people-open-why = Members and roles, invitations, new passwords, and where people are signed in.
 office-own = Name and address of the workshop

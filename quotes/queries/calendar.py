@@ -1,0 +1,61 @@
+"""The days of open jobs: the day on which the vehicle comes, and the one on which the customer counts on it."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+from typing import Literal
+from uuid import UUID
+
+from quotes.models import Quote, ToldDate
+from shop.models import Job, Shop
+from shop.queries.calendar import shop_day
+
+ENDED = (Job.State.HANDED_OVER, Job.State.CALLED_OFF)
+KEPT = timedelta(days=30)  # how long a vehicle that was handed over stays in the calendar
+MOST = 500
+Kind = Literal["bring", "ready", "handed_over"]
+
+
+@dataclass(frozen=True, slots=True)
+class JobDay:
+    """A day of a job. `half` is morning, afternoon or empty; `since` the moment from which the day is known."""
+
+    job: UUID
+    kind: Kind
+    day: date
+    half: str
+    vehicle: str
+    number: str
+    since: datetime
+
+
+def job_days(shop: Shop, now: datetime) -> list[JobDay]:
+    """The days of the open jobs, and of those handed over within 30 days, in the order of the jobs' numbers."""
+    jobs = Job.objects.filter(shop=shop).select_related("vehicle")
+    rows = list(jobs.exclude(state__in=ENDED).order_by("-number")[:MOST])
+    ended = jobs.filter(state=Job.State.HANDED_OVER, handed_over_on__gte=shop_day(shop, now) - KEPT)
+    rows += ended.order_by("-number")[:MOST]
+    ids = [row.pk for row in rows]
+    told = {row.job_id: row for row in ToldDate.objects.filter(shop=shop, job__in=ids).order_by("told_at", "id")}
+    opening = Quote.objects.filter(shop=shop, job__in=ids, additional=False)
+    numbers = {quote.job_id: str(quote) for quote in opening}
+    pairs = ((row, told.get(row.pk)) for row in sorted(rows, key=lambda row: row.number))
+    return [day for row, newest in pairs for day in _days(row, newest, numbers.get(row.pk, str(row)))]
+
+
+def _days(job: Job, told: ToldDate | None, number: str) -> Iterator[JobDay]:
+    vehicle = job.vehicle.plate or job.vehicle.title
+
+    def on(kind: Kind, day: date, half: str = "", since: datetime = job.opened_at) -> JobDay:
+        return JobDay(job.pk, kind, day, half, vehicle, number, since)
+
+    if job.state == Job.State.HANDED_OVER:
+        if job.handed_over_on is not None:
+            yield on("handed_over", job.handed_over_on)
+        return
+    if job.here_from is not None and not job.is_here:
+        yield on("bring", job.here_from)
+    if told is not None and told.ready_on is not None:
+        yield on("ready", told.ready_on, told.half, told.told_at)
+    elif told is None and job.promised_on is not None:
+        yield on("ready", job.promised_on)
