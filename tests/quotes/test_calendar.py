@@ -111,9 +111,10 @@ def test_the_address_is_told_once_stored_hashed_and_ends(cast: Cast, caplog: pyt
     (listed,) = manager.get("calendar-feeds").json()["items"]
     assert (listed["title"], listed["by"], secret in str(listed)) == ("Phone of the bay", "Manager", False)
     assert Client().get(where).status_code == 200
+    guesses = [where.replace(secret, "x" * 43), where.replace(listed["id"], str(cast.shop.pk))]
+    assert {Client().get(guess).status_code for guess in guesses} == {404}
     assert [manager.delete(f"calendar-feeds/{listed['id']}").status_code for _ in range(2)] == [204, 204]
-    guesses = [where, where.replace(secret, "x" * 43), where.replace(listed["id"], str(cast.shop.pk))]
-    assert {(answer.status_code, answer.content) for answer in map(Client().get, guesses)} == {
+    assert {(answer.status_code, answer.content) for answer in map(Client().get, [where, *guesses])} == {
         (404, Client().get("/nowhere/at/all").content)
     }
     assert "/calendar/" in caplog.text and secret not in caplog.text
