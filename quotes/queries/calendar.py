@@ -13,7 +13,7 @@ from shop.queries.calendar import shop_day
 ENDED = (Job.State.HANDED_OVER, Job.State.CALLED_OFF)
 KEPT = timedelta(days=30)  # how long a vehicle that was handed over stays in the calendar
 MOST = 500
-Kind = Literal["bring", "ready", "handed_over"]
+DayKind = Literal["bring", "ready", "handed_over"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,7 +21,7 @@ class JobDay:
     """A day of a job. `half` is morning, afternoon or empty; `since` the moment from which the day is known."""
 
     job: UUID
-    kind: Kind
+    kind: DayKind
     day: date
     half: str
     vehicle: str
@@ -36,26 +36,26 @@ def job_days(shop: Shop, now: datetime) -> list[JobDay]:
     ended = jobs.filter(state=Job.State.HANDED_OVER, handed_over_on__gte=shop_day(shop, now) - KEPT)
     rows += ended.order_by("-number")[:MOST]
     ids = [row.pk for row in rows]
-    told = {row.job_id: row for row in ToldDate.objects.filter(shop=shop, job__in=ids).order_by("told_at", "id")}
+    newest = {row.job_id: row for row in ToldDate.objects.filter(shop=shop, job__in=ids).order_by("told_at", "id")}
     opening = Quote.objects.filter(shop=shop, job__in=ids, additional=False)
     numbers = {quote.job_id: str(quote) for quote in opening}
-    pairs = ((row, told.get(row.pk)) for row in sorted(rows, key=lambda row: row.number))
-    return [day for row, newest in pairs for day in _days(row, newest, numbers.get(row.pk, str(row)))]
+    pairs = ((row, newest.get(row.pk)) for row in sorted(rows, key=lambda row: row.number))
+    return [day for row, date_row in pairs for day in _days(row, date_row, numbers.get(row.pk, str(row)))]
 
 
-def _days(job: Job, told: ToldDate | None, number: str) -> Iterator[JobDay]:
+def _days(job: Job, told_date: ToldDate | None, number: str) -> Iterator[JobDay]:
     vehicle = job.vehicle.plate or job.vehicle.title
 
-    def on(kind: Kind, day: date, half: str = "", since: datetime = job.opened_at) -> JobDay:
+    def of(kind: DayKind, day: date, half: str = "", since: datetime = job.opened_at) -> JobDay:
         return JobDay(job.pk, kind, day, half, vehicle, number, since)
 
     if job.state == Job.State.HANDED_OVER:
         if job.handed_over_on is not None:
-            yield on("handed_over", job.handed_over_on)
+            yield of("handed_over", job.handed_over_on)
         return
     if job.here_from is not None and not job.is_here:
-        yield on("bring", job.here_from)
-    if told is not None and told.ready_on is not None:
-        yield on("ready", told.ready_on, told.half, told.told_at)
-    elif told is None and job.promised_on is not None:
-        yield on("ready", job.promised_on)
+        yield of("bring", job.here_from)
+    if told_date is not None and told_date.ready_on is not None:
+        yield of("ready", told_date.ready_on, told_date.half, told_date.told_at)
+    elif told_date is None and job.promised_on is not None:
+        yield of("ready", job.promised_on)

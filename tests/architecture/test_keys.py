@@ -27,6 +27,7 @@ from quotes.documents.month import COLUMNS
 from quotes.models.answers import AnswerWay
 from quotes.presenters.customer import HouseFact
 from quotes.presenters.explanations import _GENERAL
+from quotes.queries.calendar import DayKind
 from quotes.queries.merging import CONTACT
 from shop.answers.headings import Needed
 from shop.calc import days, rule_fields, rules
@@ -111,6 +112,8 @@ COMPUTED: dict[str, Callable[[], Iterable[str]]] = {
     "customer.deposit.{}": lambda: rules.DEPOSIT_BASES,
     "customer.who.{}": lambda: get_args(HouseFact),
     "customer.extra_work.{}": lambda: choices("ceiling.kind"),
+    "calendar.half_{}": lambda: HALVES,
+    "calendar.{}": lambda: get_args(DayKind),
     "day.short_{}": lambda: HALVES,
     "day.{}": lambda: HALVES,
     "how.rule.{}": lambda: {*_GENERAL.values()} | codes("sentences", "quotes/presenters/explanations", 9),

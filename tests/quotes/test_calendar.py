@@ -39,8 +39,8 @@ def address(cast: Cast) -> str:
 def events(answer: Any) -> dict[str, tuple[str, date]]:
     """{kind: (summary, day)} as a calendar reads them."""
     assert answer.status_code == 200, answer.content
-    found = Calendar.from_ical(answer.content).walk("VEVENT")
-    return {str(event["UID"]).split("@")[0][37:]: (str(event["SUMMARY"]), event["DTSTART"].dt) for event in found}
+    entries = Calendar.from_ical(answer.content).walk("VEVENT")
+    return {str(event["UID"]).split("@")[0][37:]: (str(event["SUMMARY"]), event["DTSTART"].dt) for event in entries}
 
 
 def test_it_shows_the_days_of_an_open_job_by_plate_and_number(cast: Cast, job: Job) -> None:
@@ -133,13 +133,13 @@ def test_a_leavers_addresses_end(cast: Cast) -> None:
 @pytest.mark.both
 def test_a_feed_takes_as_many_queries_for_many_jobs(cast: Cast, job: Job) -> None:
     where = address(cast)
-    with CaptureQueriesContext(connection) as one:
+    with CaptureQueriesContext(connection) as queries:
         assert len(events(Client().get(where))) == 2
     for _ in range(4):
         JobFactory(shop=cast.shop, promised_on=READY)
-    with CaptureQueriesContext(connection) as several:
+    with CaptureQueriesContext(connection) as more_queries:
         assert Client().get(where).status_code == 200
-    assert len(several) == len(one) <= 5
+    assert len(more_queries) == len(queries) <= 5
 
 
 @pytest.mark.both
