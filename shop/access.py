@@ -28,6 +28,7 @@ from shop.models import (
     Operation,
     Outbox,
     Photograph,
+    Rate,
     RuleSet,
     Shop,
     User,
@@ -140,6 +141,10 @@ def template(actor: Actor, id: UUID | str) -> LabourTemplate:
 
 def operations(actor: Actor) -> Any:
     return Operation.objects.filter(shop=actor.shop)
+
+
+def rates(actor: Actor) -> Any:
+    return Rate.objects.filter(shop=actor.shop)
 
 
 def job(actor: Actor, id: UUID | str) -> Any:

@@ -35,6 +35,7 @@ const SCREENS: Record<Place, readonly (readonly [pattern: string, load: Load])[]
     ['file/new/:kind', () => import('./places/office/import/NewFile.svelte')],
     ['file/:id', () => import('./places/office/import/ImportedFile.svelte')],
     ['headings', () => import('./places/office/import/Headings.svelte')],
+    ['rates', () => import('./places/office/hours/ExchangeRates.svelte')],
     ['hours', () => import('./places/office/hours/OpeningHours.svelte')],
     ['own-data', () => import('./places/office/own/OwnData.svelte')],
     ['kit/:id', () => import('./places/office/kits/Kit.svelte')],

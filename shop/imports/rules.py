@@ -29,7 +29,7 @@ from shop.models import Calendar, ClosedDay, Operation, Rate, Vehicle
 from shop.queries.calendar import shop_day
 from shop.queries.families import families, uncharged_fees
 from shop.services import history
-from shop.services.clean import clean
+from shop.services.rates import add_rates
 from shop.services.rules import add_rules, newest_rules, refusal
 from shop.tables.engine import FileKind, ImportPreview, ParsedFile, ParsedRow
 from shop.tables.findings import MUST_FIX, Finding, facts_of, must_fix, please_check
@@ -382,8 +382,7 @@ def write(actor: Actor, plan: RulesPlan, day: date) -> None:
         for rate in plan.rates
         if (rate.currency, rate.valid_from or day) not in stored_keys
     ]
-    clean(rates)
-    Rate.objects.bulk_create(rates)
+    add_rates(actor=actor, rates=rates)
 
 
 KIND = register(FileKind("rules", TABLES, plan, check, write, stored=stored, example=EXAMPLE))

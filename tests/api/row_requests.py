@@ -200,7 +200,7 @@ def for_each_list(rows: Rows) -> list[Asked]:
         ("rules", {}),
         ("rules/in-force", {}),
     ]
-    requests += [("opening-hours", {}), ("holidays", {}), ("start", {})]
+    requests += [("opening-hours", {}), ("exchange-rates", {}), ("holidays", {}), ("start", {})]
     requests += [("lists", {"kind": kind, "format": "csv"}) for kind in ("customers", "vehicles")]
     requests += [("vehicles", {}), ("changes", {}), ("outside-work", {}), ("vehicles/vin", {"vin": rows.vehicle.vin})]
     requests += [("find", {"q": text}) for text in (rows.customer.name, rows.vehicle.vin, rows.kit.title)]

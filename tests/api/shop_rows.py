@@ -11,7 +11,7 @@ from kitting.models import Part, PullLine, PullList, Supplier
 from quotes.models import Line, Link, Question
 from quotes.services.questions import ask
 from shop.calc.keys import search_key
-from shop.models import ClosedDay, EntryLink, Job, LabourTemplate, Member, Operation, RuleSet
+from shop.models import ClosedDay, EntryLink, Job, LabourTemplate, Member, Operation, Rate, RuleSet
 from shop.services.people import set_member
 from shop.services.pins import set_pin
 from shop.sessions import session_id
@@ -69,6 +69,7 @@ class Rows:
     supplier: Supplier
     rules: RuleSet
     closed_day: str
+    rate: str
     mail: str
     member: Member
     sign_in: str
@@ -106,7 +107,7 @@ class Rows:
             self.core,
             *self.happened.values(),
         ]
-        ids += [self.closed_day]
+        ids += [self.closed_day, self.rate]
         names = [self.customer.name, self.customer.phone, self.vehicle.vin, self.part.number]
         return [
             *ids,
@@ -169,6 +170,7 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
     rules = RuleSet.objects.create(
         shop=cast.shop, number=2, valid_from=date(2026, 2, 1), rules={**RULES, "words": words}
     )
+    rate = Rate.objects.create(shop=cast.shop, currency="NOK", valid_from=date(2026, 11, 2), rate="0.0861")
     closed_day = ClosedDay.objects.create(shop=cast.shop, date=date(2099, 1, 1), reason=f"Feast of {name}")
     car = VehicleFactory(shop=cast.shop, customer=customer)
     job = JobFactory(shop=cast.shop, number=900_001, customer=customer, vehicle=car)
@@ -223,6 +225,7 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
         pack=PackFactory(shop=cast.shop, consumable__shop=cast.shop, number=f"pack {vin}"),
         rules=rules,
         closed_day=str(closed_day.pk),
+        rate=str(rate.pk),
         mail=mail["id"],
         member=member,
         sign_in=str(session_id(new_session(member.user))),

@@ -30,7 +30,13 @@ MADE_OF_NO_ROW = {
     ("post", "people/invitations"),
     ("post", "calendar-feeds"),
     ("put", "people/second-factor"),
-    *(("put", "opening-hours"), ("post", "closed-days"), ("post", "holidays"), ("put", "start/{step}")),
+    *(
+        ("put", "opening-hours"),
+        ("post", "closed-days"),
+        ("post", "exchange-rates"),
+        ("post", "holidays"),
+        ("put", "start/{step}"),
+    ),
     *(("get", "own-data"), ("put", "own-data")),
     ("post", "rules"),  # the next set; tests/api/test_rule_changes.py names a set of another shop
 }

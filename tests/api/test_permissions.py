@@ -125,6 +125,7 @@ ROLES = {
     "quotes/{id}/discount": {"put": COUNTER, "delete": COUNTER},
     "opening-hours": {"get": "manager", "put": "manager"},
     "holidays": {"get": "manager", "post": "manager"},
+    "exchange-rates": {"get": "manager", "post": "manager"},
     "closed-days": {"post": "manager"},
     "closed-days/{id}": {"delete": "manager"},
     "start": {"get": "manager"},

@@ -90,6 +90,6 @@ import-means-kits-hours = The hours to fit it, until it has a labour template.
 import-means-kits-lead_days = The days from the order until it is here, where a price names none.
 import-means-kits-fits = The vehicles that it is for, as “model=T35”.
 import-means-kits-fitted_before = How often you fitted it before you quoted it here.
-import-means-kits-version = The number of the newest version, to read: it is not taken in.
-import-means-kits-lines = How many parts the newest version lists, to read: it is not taken in.
-import-means-kits-cartons = How many cartons the newest version has, to read: it is not taken in.
+import-means-kits-version = The number of the newest version, to read: it is not imported.
+import-means-kits-lines = How many parts the newest version lists, to read: it is not imported.
+import-means-kits-cartons = How many cartons the newest version has, to read: it is not imported.

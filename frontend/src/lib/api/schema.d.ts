@@ -623,6 +623,30 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/shops/{slug}/exchange-rates": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * List the exchange rates
+         * @description The exchange rates by currency, the newest first. A rate never changes; a newer one replaces it.
+         */
+        get: operations["getExchangeRates"];
+        put?: never;
+        /**
+         * Add an exchange rate
+         * @description The exchange rates by currency, the newest first. A rate never changes; a newer one replaces it.
+         */
+        post: operations["postExchangeRates"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/find": {
         parameters: {
             query?: never;
@@ -9483,6 +9507,51 @@ export interface components {
             /** @description The name that people read. */
             title: string;
         };
+        /** @description The worth of one unit of a foreign currency from a day on. */
+        RateInRequest: {
+            /** @description The foreign currency, in three letters. */
+            currency: string;
+            /**
+             * Format: decimal
+             * @description The worth of one unit in the shop's own currency.
+             */
+            rate: string;
+            /**
+             * Format: date
+             * @description The day from which it counts; null: from today on.
+             */
+            valid_from?: string | null;
+        };
+        /** RateListOut */
+        RateListOut: {
+            /** @description In the order of the list. */
+            items: components["schemas"]["RateOut"][];
+        };
+        /**
+         * RateOut
+         * @description The worth of one unit of a foreign currency from a day on.
+         */
+        RateOut: {
+            /** @description The foreign currency, in three letters. */
+            currency: string;
+            /**
+             * Format: uuid
+             * @description It never changes.
+             */
+            id: string;
+            /** @description The worth of one unit in the shop's own currency. */
+            rate: string;
+            /**
+             * @description Counting today, replaced by a newer one, or still to begin.
+             * @enum {unknown}
+             */
+            state: "coming" | "earlier" | "in_force";
+            /**
+             * Format: date
+             * @description The day from which it counts.
+             */
+            valid_from: string;
+        };
         /**
          * ReadinessOut
          * @description The work that the job can do with what was counted, and the time at which its vehicle can be ready.
@@ -12502,6 +12571,80 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["CustomerOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getExchangeRates: {
+        parameters: {
+            query?: {
+                /** @description the next page, from the Link header */
+                cursor?: string;
+                /** @description rows a page; at most 200 come */
+                limit?: number;
+            };
+            header?: never;
+            path: {
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RateListOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postExchangeRates: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The id of the command: a repeat gets the first answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["RateInRequest"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RateOut"];
                 };
             };
             /** @description A refusal (RFC 9457) */

@@ -1130,6 +1130,24 @@ export interface Words {
   'office.supplier.forget': null
   'office.supplier.forget.one': { what: string | number }
   'office.supplier.forgotten': null
+  'office.rates': null
+  'office.rates.why': null
+  'office.rates.note': null
+  'office.rates.none': null
+  'office.rates.none.detail': null
+  'office.rates.line': { currency: string | number; rate: string | number; own: string | number }
+  'office.rates.in_force': { day: string | number }
+  'office.rates.coming': { day: string | number }
+  'office.rates.earlier': { day: string | number }
+  'office.rates.add': null
+  'office.rates.currency': null
+  'office.rates.currency.hint': null
+  'office.rates.rate': null
+  'office.rates.rate.hint': { own: string | number }
+  'office.rates.valid_from': null
+  'office.rates.valid_from.hint': null
+  'office.rates.added': { currency: string | number }
+  'office.rates.only': null
   'opening.title': null
   'opening.note': null
   'opening.code': null

@@ -707,3 +707,22 @@ office-supplier-file_field = In files of: { $kind }; column: { $name }
 office-supplier-forget = Forget it
 office-supplier-forget-one = Forget it: { $what }
 office-supplier-forgotten = Forgotten. The next file is asked again.
+
+office-rates = Exchange rates
+office-rates-why = What foreign money is worth, from which day.
+office-rates-note = a rate never changes: a newer one replaces it
+office-rates-none = No rate yet
+office-rates-none-detail = Prices in your own currency need none. Add one for each currency that a supplier asks.
+office-rates-line = 1 { $currency } = { $rate } { $own }
+office-rates-in_force = From { $day } on. It counts today.
+office-rates-coming = From { $day } on. It is still to begin.
+office-rates-earlier = From { $day } on. A newer one has replaced it.
+office-rates-add = Add a rate
+office-rates-currency = Currency
+office-rates-currency-hint = Three letters, such as USD.
+office-rates-rate = Rate
+office-rates-rate-hint = What one unit is worth in { $own }, such as 0.91.
+office-rates-valid_from = From
+office-rates-valid_from-hint = Empty: from today on.
+office-rates-added = Rate of { $currency } added.
+office-rates-only = Only a manager sees and adds exchange rates.
