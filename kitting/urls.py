@@ -1,6 +1,17 @@
 from django.urls import path
 
-from kitting.views import circuits, consumables, counting, kit_file, kits, outside, pull_lists, readiness, suppliers
+from kitting.views import (
+    circuits,
+    consumables,
+    counting,
+    first_counts,
+    kit_file,
+    kits,
+    outside,
+    pull_lists,
+    readiness,
+    suppliers,
+)
 
 urlpatterns = [
     path("consumables", consumables.Consumables.as_view()),
@@ -14,6 +25,7 @@ urlpatterns = [
     path("kits", kits.Kits.as_view()),
     path("kits/<uuid:id>", kits.Kit.as_view()),
     path("kits/<uuid:id>/contents", kit_file.KitContentsFile.as_view()),
+    path("kits/<uuid:id>/first-counts", first_counts.FirstCounts.as_view()),
     path("pull-lists", pull_lists.PullLists.as_view()),
     path("pull-lists/<uuid:id>", pull_lists.PullList.as_view()),
     path("pull-lists/<uuid:id>/events", counting.CountEvents.as_view()),

@@ -22,6 +22,7 @@ const SCREENS: Record<Place, readonly (readonly [pattern: string, load: Load])[]
     ['list/:id', () => import('./places/parts/list/PullList.svelte')],
     ['list/:id/report', () => import('./places/parts/list/CountReport.svelte')],
     ['list/:id/orders', () => import('./places/parts/orders/ProposedOrders.svelte')],
+    ['kit/:id/first-count', () => import('./places/parts/first/FirstCount.svelte')],
     ['job/:id', () => import('./places/parts/readiness/Readiness.svelte')],
   ],
   bay: [

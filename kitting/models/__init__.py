@@ -1,6 +1,7 @@
 """Rows of kitting, a module a noun."""
 
 from kitting.models.copies import KitCopy
+from kitting.models.first_counts import FirstCount
 from kitting.models.kit_outside import KitOutside
 from kitting.models.kits import Kit, KitLine, KitRevision, KitWord, Need, ReusedPart
 from kitting.models.outside import OutsideEvent
@@ -11,6 +12,7 @@ __all__ = [
     "Code",
     "Consumable",
     "CountEvent",
+    "FirstCount",
     "Kit",
     "KitCopy",
     "KitLine",

@@ -14,6 +14,7 @@ from shop.access import Actor
 from shop.calc.keys import search_key
 from shop.errors import field_error
 from shop.models import LabourTemplate, Operation
+from shop.rows import uuid7
 from shop.services import history
 from shop.services.clean import clean
 from shop.services.search_words import keep_words
@@ -263,3 +264,20 @@ def _outside_before(last: KitRevision | None) -> list[NewOutside]:
         return []
     rows = KitOutside.objects.filter(shop=last.shop, revision=last).select_related("firm", "starts_after", "needed_by")
     return [NewOutside(**{name: getattr(row, name) for name in TERMS}) for row in rows.order_by("position")]
+
+
+def keep_what_a_list_lacks(before: KitRevision, revision: KitRevision) -> None:
+    """Gives a new revision the cost, the delivery time, the needs and the re-used parts of the revision before it.
+
+    A list that was counted by hand says nothing of them.
+    """
+    revision.cost, revision.lead_days = before.cost, before.lead_days
+    revision.save(update_fields=["cost", "lead_days"])
+    needs = list(Need.objects.filter(shop=before.shop, revision=before).order_by("position"))
+    reused = list(ReusedPart.objects.filter(shop=before.shop, revision=before).order_by("position"))
+    for need in needs:
+        need.pk, need.revision, need._state.adding = uuid7(), revision, True
+    for part in reused:
+        part.pk, part.revision, part._state.adding = uuid7(), revision, True
+    Need.objects.bulk_create(needs)
+    ReusedPart.objects.bulk_create(reused)

@@ -10,15 +10,15 @@ from shop.tables.wording import at_a_field
 
 
 @contextmanager
-def refusals_worded() -> Iterator[None]:
-    """Raises the refusal of an entry that is refused inside, worded at its fields."""
+def refusals_worded(rows: str = "steps") -> Iterator[None]:
+    """Raises the refusal of an entry that is refused inside, worded at its fields. `rows` names the request's list."""
     try:
         yield
     except EntryError as error:
-        fields = tuple(FieldError(_pointer(finding), words=at_a_field(finding)) for finding in error.findings)
+        fields = tuple(FieldError(_pointer(rows, finding), words=at_a_field(finding)) for finding in error.findings)
         raise RequestError(400, "invalid", fields) from None
 
 
-def _pointer(finding: Finding) -> str:
-    """The JSON pointer of the field; a row is a step of a template, counted from 1."""
-    return f"/steps/{finding.row - 1}/{finding.field}" if finding.row else f"/{finding.field}"
+def _pointer(rows: str, finding: Finding) -> str:
+    """The JSON pointer of the field; rows are counted from 1."""
+    return f"/{rows}/{finding.row - 1}/{finding.field}" if finding.row else f"/{finding.field}"

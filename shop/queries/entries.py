@@ -58,8 +58,19 @@ def read_entry(*, actor: Actor, kind: str, table: str, texts: Mapping[str, str])
     return read_entries(actor=actor, kind=kind, table=table, rows=(texts,), first=0)
 
 
-def read_entries(*, actor: Actor, kind: str, table: str, rows: Iterable[Mapping[str, str]], first: int = 1) -> Entry:
-    """The entry of several rows of one table, which are numbered from `first`. Nothing is written."""
+def read_entries(
+    *,
+    actor: Actor,
+    kind: str,
+    table: str,
+    rows: Iterable[Mapping[str, str]],
+    first: int = 1,
+    title: Mapping[str, Any] | None = None,
+) -> Entry:
+    """The entry of several rows of one table, which are numbered from `first`, below a title block of values.
+
+    Nothing is written.
+    """
     file_kind = kinds()[kind]
     findings: tuple[Finding, ...] = ()
     parsed: list[ParsedRow] = []
@@ -67,7 +78,7 @@ def read_entries(*, actor: Actor, kind: str, table: str, rows: Iterable[Mapping[
         values, row_findings = read_texts(kind=kind, table=table, texts=texts)
         findings += tuple(replace(finding, row=number) for finding in row_findings)
         parsed.append(ParsedRow(table, "", number, values, {}, dict(texts)))
-    file = ParsedFile("", tuple(parsed))
+    file = ParsedFile("", tuple(parsed), title or {})
     if any(finding.weight == MUST_FIX for finding in findings):
         return Entry(file_kind, None, findings)
     planned = file_kind.plan(file)

@@ -2,7 +2,7 @@
 
 from kitting.queries.memories import memories
 from tests.api.asked import Asked
-from tests.api.bodies import ANSWERED, CORE, OPERATION, OUTSIDE, PACK, PAID, SEIZED, SENT_OUT, TOLD, WORKED
+from tests.api.bodies import ANSWERED, CORE, COUNTED, OPERATION, OUTSIDE, PACK, PAID, SEIZED, SENT_OUT, TOLD, WORKED
 from tests.api.shop_rows import Rows
 from tests.calc.test_pictures import jpeg
 
@@ -56,6 +56,8 @@ def for_each_row(rows: Rows) -> list[Asked]:
         Asked("get", "kits/{id}/contents", {"id": str(rows.kit.pk)}),
         Asked("get", "kits/{id}/price-range", {"id": str(rows.kit.pk)}),
         Asked("patch", "kits/{id}", {"id": str(rows.kit.pk)}, {"fitted_before": 3}),
+        Asked("get", "kits/{id}/first-counts", {"id": str(rows.kit.pk)}),
+        Asked("post", "kits/{id}/first-counts", {"id": str(rows.kit.pk)}, COUNTED),
         Asked("get", "suppliers/{id}", supplier),
         Asked("patch", "suppliers/{id}", supplier, {"contact": "Ask for Una"}, 1),
         Asked("delete", "suppliers/{id}/memories/{memory}", supplier | {"memory": memories(rows.supplier)[0].key}),

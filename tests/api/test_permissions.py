@@ -95,6 +95,7 @@ ROLES = {
     "kits": {"get": ALL, "post": COUNTER},
     "kits/{id}": {"get": ALL, "patch": COUNTER},
     "kits/{id}/contents": {"get": COUNTER},
+    "kits/{id}/first-counts": {"get": STORES, "post": STORES},
     "kits/{id}/price-range": {"get": COUNTER},
     "pull-lists": {"get": ALL},
     "pull-lists/{id}": {"get": ALL},

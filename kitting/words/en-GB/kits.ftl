@@ -111,3 +111,8 @@ counted-more = found { $n } more
 counted-weighed = weighed { $n }
 counted-sealed = accepted { $n } sealed
 counted-at = { $who }, { $at }
+
+problem-kit-has-contents-title = The kit has its list
+problem-kit-has-contents-detail = Its list was made in the meantime. This count was not saved: compare it with the list of the kit.
+problem-too-many-first-counts-title = Too many counts
+problem-too-many-first-counts-detail = This kit was counted { $n } times without a list. Write its list as a file and import it.

@@ -12,6 +12,7 @@ export const address = {
   job: (id: string) => within(`bay/job/${id}`),
   readiness: (id: string) => within(`parts/job/${id}`),
   coolant: (id: string, name: string) => within(`bay/job/${id}/coolant/${encodeURIComponent(name)}`),
+  firstCount: (id: string) => within(`parts/kit/${id}/first-count`),
   kit: (id: string) => within(`office/kit/${id}`),
   operations: () => within('office/operations'),
   operation: (id: string) => within(`office/operation/${id}`),

@@ -782,6 +782,7 @@ export interface Words {
   'office.kit.empty': null
   'office.kit.empty.detail': null
   'office.kit.empty.do': null
+  'office.kit.empty.count': null
   'office.kit.find': null
   'office.kit.find.hint': null
   'office.kit.find.none': { q: string | number }
@@ -1510,6 +1511,39 @@ export interface Words {
   'release.copied': null
   'release.outside': { title: string | number; firm: string | number }
   'release.past': { at: string | number }
+  'first.title': null
+  'first.state.none': null
+  'first.state.waiting': null
+  'first.state.differ': { n: number }
+  'first.state.nothing': null
+  'first.state.again': null
+  'first.counted_by': { n: number; by: string | number }
+  'first.carton': null
+  'first.carton.hint': null
+  'first.bag': null
+  'first.bag.hint': null
+  'first.text': null
+  'first.text.hint': null
+  'first.text.wrong': { n: string | number }
+  'first.put': null
+  'first.counted': null
+  'first.lines': { n: number }
+  'first.line': { number: string | number; quantity: string | number }
+  'first.change': null
+  'first.change.what': { what: string | number }
+  'first.refused': { place: string | number; number: string | number; why: string | number }
+  'first.save': null
+  'first.save.first': null
+  'first.saved': null
+  'first.differ': null
+  'first.agreed': { n: number }
+  'first.by': { by: string | number; quantity: string | number }
+  'first.again': { place: string | number; number: string | number }
+  'first.save.lines': null
+  'first.begin_again': null
+  'first.made': null
+  'first.made.detail': { n: string | number }
+  'first.to_kit': null
   'people.title': null
   'people.only': null
   'people.back': null

@@ -35,7 +35,7 @@ office-headings-count =
         [one] { $n } heading
        *[other] { $n } headings
     }
-office-headings-sheet = The sheet may also be called: { $names }
+office-headings-sheet = The page may also be called: { $names }
 office-headings-also = Also read as: { $names }
 office-headings-words = A cell may say: { $words }
 office-headings-needed-every_row = needed in every row
@@ -323,6 +323,7 @@ office-kit-fits-all = any vehicle
 office-kit-empty = Only a price and hours are recorded
 office-kit-empty-detail = That is enough to quote it. Add contents to get a pull list, and a count that finds what is missing.
 office-kit-empty-do = Import its contents
+office-kit-empty-count = Count it by hand
 office-kit-find = Find in this kit
 office-kit-find-hint = Part of a number or a description.
 office-kit-find-none = Nothing in this kit matches “{ $q }”

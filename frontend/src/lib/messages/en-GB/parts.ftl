@@ -390,3 +390,55 @@ release-copy = Copy as text
 release-copied = Copied
 release-outside = { $title }, { $firm }
 release-past = Released { $at }
+
+### The first list of a kit, counted by hand.
+
+first-title = First count
+first-state-none = Nobody has counted this kit yet. Count it bag by bag. Then somebody counts it a second time without seeing this count: where both agree, that is the kit’s list.
+first-state-waiting = One count is saved. Now count the kit a second time, without looking at the first one.
+first-state-differ =
+    { $n ->
+        [one] The counts differ on { $n } line. Count it again.
+       *[other] The counts differ on { $n } lines. Count these again.
+    }
+first-state-nothing = The counts agree that there is nothing in the kit. Count it again.
+first-state-again = You begin again: this count is compared with later ones only. The earlier counts stay on record.
+first-counted_by =
+    { $n ->
+        [one] { $by } counted { $n } line
+       *[other] { $by } counted { $n } lines
+    }
+first-carton = Carton
+first-carton-hint = As it is marked; empty if there is only one.
+first-bag = Bag
+first-bag-hint = As it is marked; empty for parts that are loose in the carton.
+first-text = Part numbers and quantities
+first-text-hint = A line for each part: its number, then how many, such as QF-101 4. Lines of a spreadsheet can be pasted.
+first-text-wrong = Line { $n } needs a part number and a quantity.
+first-put = Next bag
+first-counted = Counted so far
+first-lines =
+    { $n ->
+        [one] { $n } line
+       *[other] { $n } lines
+    }
+first-line = { $number }: { $quantity }
+first-change = Change
+first-change-what = Change { $what }
+first-refused = { $place }, { $number }: { $why }
+first-save = Save this count
+first-save-first = Put down at least one bag first.
+first-saved = Count saved.
+first-differ = Counted differently
+first-agreed =
+    { $n ->
+        [one] { $n } line agrees
+       *[other] { $n } lines agree
+    }
+first-by = { $by }: { $quantity }
+first-again = { $place }, { $number }
+first-save-lines = Save these quantities
+first-begin_again = Begin again
+first-made = The kit has its list
+first-made-detail = Two counts agree on every line. This is version { $n } of the kit.
+first-to_kit = To the kit

@@ -1,0 +1,46 @@
+"""The first counts of a kit that has no list."""
+
+from typing import Annotated, Literal
+
+from msgspec import Meta
+
+from shop.answers.base import Answer, Exact, Instant
+
+FirstCountState = Literal["none", "waiting", "differ", "nothing", "made"]
+
+
+class FirstCountOut(Answer, frozen=True):
+    """A count that was made."""
+
+    number: int
+    by: Annotated[str, Meta(description="The name of the person who counted.")]
+    at: Instant
+    whole: Annotated[bool, Meta(description="It counted the whole kit, and not only the lines that were asked for.")]
+    lines: Annotated[int, Meta(description="The number of its lines.")]
+
+
+class CountedDifferentlyOut(Answer, frozen=True):
+    """A line on which no two counts agree."""
+
+    carton: str
+    bag: str
+    number: Annotated[str, Meta(description="The part number.")]
+    counted: Annotated[
+        list[Exact | None], Meta(description="For each count in their order; null where it did not cover the line.")
+    ]
+
+
+class FirstCountsOut(Answer, frozen=True):
+    """The counts of the newest series. Their lines are told only where two counts differ: the second is made blind."""
+
+    state: Annotated[
+        FirstCountState,
+        Meta(
+            description="none: nobody has counted. waiting: one count needs a second. differ: lines are to be counted "
+            "once more. nothing: two counts agree that there is nothing. made: the kit has its list."
+        ),
+    ]
+    counts: list[FirstCountOut]
+    differences: list[CountedDifferentlyOut]
+    agreed: Annotated[int, Meta(description="The number of lines on which two counts agree.")]
+    revision: Annotated[int | None, Meta(description="The kit's newest version.")]
