@@ -84,9 +84,8 @@ def _is_none(line: Texts) -> bool:
 
 
 def _write_what_agrees(actor: Actor, kit: Kit, revision: KitRevision | None) -> None:
-    counts = counts_of(kit)
-    first = compared(counts)
-    if len(counts) < 2 or first.open or not first.lines:
+    first = compared(counts_of(kit))
+    if first.open or not first.lines:
         return
     entry = _entry(actor, kit, revision, [_texts(line) for line in first.lines])
     if entry.refused:

@@ -1,4 +1,4 @@
-"""Two people count a kit that has no list, each on a phone: where they differ they count once more."""
+"""Two people count a kit that has no list, each on a phone: where they differ they count again."""
 
 from decimal import Decimal
 from typing import Any
