@@ -87,6 +87,7 @@ class PullLine(ShopRow):
     origin = ShopKey(Agreement, null=True, blank=True)  # none where the copy came for no job
     cancellation = ShopKey(Agreement, null=True, blank=True)
     due_at = models.DateTimeField(null=True, blank=True)  # when what is missing arrives, as a person said
+    due_with_box = models.BooleanField(default=False)  # said before anything of its box was counted: over once it comes
     due_unusable = models.PositiveIntegerField(null=True, blank=True)  # pieces here that could not be used by then
     retired_at = models.DateTimeField(null=True, blank=True)
 

@@ -65,7 +65,7 @@ def _wanted(line: PullLine, counts: Counts) -> PullLineStock:
         kit=line.kit,
         copy=line.copy_number,
         taken=line.kind != PullLine.Kind.BESIDE,
-        said_at=line.due_at,
+        said_at=counts.day(line),
         spoiled=counts.spoiled(line),
         part=good_for(line),
         supplied=line.supplied,

@@ -33,11 +33,12 @@ from shop.queries.steps import agreed_step, standing_steps, steps_in_order
 
 @dataclass(frozen=True, slots=True)
 class Counts:
-    """The tallies, flags and wrong parts of a pull list, by line."""
+    """The tallies, flags and wrong parts of a pull list, by line; `opened` are the boxes with a counted line."""
 
     tallies: Mapping[str, Tally]
     flags: Mapping[str, Flags]
     wrong: Mapping[str, int]
+    opened: frozenset[Box] = frozenset()
 
     def counted(self, line: UUID) -> bool:
         """Returns whether the line counts as counted, by the definition of the list and its report."""
@@ -54,6 +55,10 @@ class Counts:
         """The pieces of the line that are here, damaged or of another part."""
         key = str(line)
         return (self.tallies[key].damaged if key in self.tallies else 0) + self.wrong.get(key, 0)
+
+    def day(self, line: PullLine) -> datetime | None:
+        """The day on which what is missing arrives. A day that was entered for a box is over once the box has come."""
+        return None if line.due_with_box and box_of(line) in self.opened else line.due_at
 
     def spoiled(self, line: PullLine) -> int:
         """The pieces that came since the line's date was entered and cannot be used: they are awaited no more."""
@@ -106,7 +111,7 @@ def load_job(job: Job, now: datetime) -> LoadedJob:
             job.not_before if job.not_before and job.not_before > today else None,
         ),
         team=_team(shop, today),
-        opened=frozenset(_box(line) for line in lines if line.kit and counts.settled(line.pk)),
+        opened=counts.opened,
     )
     boxes = {code: sorted({item.copy for item in work.items if item.kit == code}) for code in kits}
     return LoadedJob(job, pull_list, work, lines, kits, steps, offers, counts, counted_at, boxes, agreed)
@@ -117,10 +122,13 @@ def _latest(*days: date | None) -> Any:
     return max((day for day in days if day is not None), default=None)
 
 
-def counts_of(shop: Shop, pull_list: PullList, lines: Iterable[PullLine]) -> Counts:
+def counts_of(shop: Shop, pull_list: PullList, lines: Sequence[PullLine]) -> Counts:
+    """The counts of a list of which these are all the standing lines."""
     log = count_log(shop, pull_list.pk, pull_list.last_seq)
     expected = {str(line.pk): pieces(line.quantity, line.unit) for line in lines}
-    return Counts(fold(entry.event for entry in log), flags(log, expected), wrong_since_counted(log))
+    counts = Counts(fold(entry.event for entry in log), flags(log, expected), wrong_since_counted(log))
+    opened = frozenset(box_of(line) for line in lines if line.kit and counts.settled(line.pk))
+    return replace(counts, opened=opened)
 
 
 def line_on_hand(line: PullLine, counts: Counts) -> int:
@@ -148,7 +156,7 @@ def kits_of(shop: Shop, lines: Iterable[PullLine]) -> dict[str, Kit]:
     return {codes[row.pk]: row for row in rows.annotate(own_lead_days=Subquery(newest.values("lead_days")[:1]))}
 
 
-def _counted(shop: Shop, pull_list: PullList | None, lines: Iterable[PullLine]) -> tuple[Counts, datetime | None]:
+def _counted(shop: Shop, pull_list: PullList | None, lines: Sequence[PullLine]) -> tuple[Counts, datetime | None]:
     if pull_list is None:
         return Counts({}, {}, {}), None
     newest = CountEvent.objects.filter(shop=shop, pull_list=pull_list, seq=pull_list.last_seq)
@@ -175,7 +183,7 @@ def _step(row: JobOperation, place: int, above: Sequence[JobOperation]) -> Step:
     return Step(row.code, row.title, place, row.quoted_hours, after, wait, leaves, returns)
 
 
-def _box(line: PullLine) -> Box:
+def box_of(line: PullLine) -> Box:
     return line.kit, line.copy_number, line.carton
 
 
@@ -189,7 +197,7 @@ def _item(
 ) -> NeededItem:
     """A line for readiness. What the customer brings comes from no supplier, with the vehicle (`brought_at`)."""
     if line.supplied:
-        due_at = line.due_at or (None if counts.settled(line.pk) else brought_at)
+        due_at = counts.day(line) or (None if counts.settled(line.pk) else brought_at)
         return replace(_bought_item(line, counts, kits, {}, steps), said_at=due_at, lead_days=None, supplied=True)
     return _bought_item(line, counts, kits, offers, steps)
 
@@ -216,7 +224,7 @@ def _bought_item(
         copy=line.copy_number,
         carton=line.carton,
         minor=_minor(line.detail),
-        said_at=None if counts.spoiled(line) else line.due_at,
+        said_at=None if counts.spoiled(line) else counts.day(line),
         lead_days=lead_days,
         bag=line.bag,
         supplier=offer.supplier.name if offer else "",

@@ -8,7 +8,7 @@ from zoneinfo import ZoneInfo
 from django.db import transaction
 
 from kitting.models import PullLine, PullList
-from kitting.queries.readiness import counts_of
+from kitting.queries.readiness import box_of, counts_of, standing_lines
 from kitting.services.pull_lists import locked
 from shop.access import Actor
 from shop.calc.days import on_the_shelf
@@ -18,7 +18,7 @@ from shop.queries.calendar import opening_hours
 from shop.services import feed, history
 from shop.services.jobs import check_day
 
-NOT_DUE = {field.name for field in PullLine._meta.fields} - {"due_at", "due_unusable"}
+NOT_DUE = {field.name for field in PullLine._meta.fields} - {"due_at", "due_with_box", "due_unusable"}
 
 
 @transaction.atomic
@@ -34,20 +34,23 @@ def record_due(
     """Sets when these lines of the list arrive; without a day, the supplier's lead days apply again.
 
     A day without an hour means closing time on that day. Each line notes how many pieces here cannot be used, so that
-    those that come damaged are told apart. Returns each line with its earlier instant.
+    those that come damaged are told apart, and whether its box is still awaited. Returns each line with the instant
+    that held before.
     """
     row = locked(pull_list)
     due = _instant(actor, day, at, now)
-    changed = [(line, line.due_at) for line in _lines_of(row, lines)]
-    counts = counts_of(actor.shop, row, [line for line, _ in changed])
-    ids: dict[int | None, list[UUID]] = {}
+    standing = standing_lines(actor.shop, row)
+    counts = counts_of(actor.shop, row, standing)
+    changed = [(line, counts.day(line)) for line in _named(standing, lines)]
+    ids: dict[tuple[int | None, bool], list[UUID]] = {}
     for line, _ in changed:
         line.due_at, line.due_unusable = due, counts.unusable(line.pk) if due else None
+        line.due_with_box = due is not None and bool(line.kit) and box_of(line) not in counts.opened
         line.clean_fields(exclude=NOT_DUE)
-        ids.setdefault(line.due_unusable, []).append(line.pk)
+        ids.setdefault((line.due_unusable, line.due_with_box), []).append(line.pk)
     rows = PullLine.objects.filter(shop=actor.shop, pull_list=row)
-    for unusable, keys in ids.items():
-        rows.filter(pk__in=keys).update(due_at=due, due_unusable=unusable)
+    for (unusable, with_box), keys in ids.items():
+        rows.filter(pk__in=keys).update(due_at=due, due_unusable=unusable, due_with_box=with_box)
     history.record(
         actor=actor,
         verb="due",
@@ -73,10 +76,9 @@ def _instant(actor: Actor, day: date | None, at: time | None, now: datetime) -> 
     return on_the_shelf(day, calendar)
 
 
-def _lines_of(pull_list: PullList, ids: Sequence[UUID]) -> list[PullLine]:
+def _named(standing: Sequence[PullLine], ids: Sequence[UUID]) -> list[PullLine]:
     """The lines with these ids, in their order, each once. Refuses an id that is not on the list."""
-    lines = PullLine.objects.filter(shop=pull_list.shop_id, pull_list=pull_list, retired_at__isnull=True, pk__in=ids)
-    rows = {line.pk: line for line in lines}
+    rows = {line.pk: line for line in standing}
     astray = [FieldError(f"/lines/{n}", "not_on_list", {"line": id}) for n, id in enumerate(ids) if id not in rows]
     if astray:
         raise RequestError(400, "invalid", tuple(astray))

@@ -83,6 +83,28 @@ def test_what_came_and_cannot_be_used_is_proposed_before_its_day_is_over(floor: 
     assert floor.count((floor.ring, 5), damaged=1) is None and ordered() == []
 
 
+def test_the_day_of_a_kit_is_over_once_one_line_of_it_is_counted(floor: Floor) -> None:
+    """What the box came without is missing, with no day, and is proposed for order on the same day."""
+    ordered = lambda: [line["quantity"] for order in floor.readiness()["to_order"] for line in order["lines"]]  # noqa: E731
+    floor.count((floor.pack, 2))
+    floor.due(floor.ring, floor.duct, floor.clip, day="2026-12-04")
+    assert group(floor.readiness(), "Turbocharger kit")["due_words"] == "due Fri 4 Dec" and ordered() == []
+    floor.count((floor.ring, 1), (floor.clip, 6))
+    assert group(floor.readiness(), "O-ring 14.0 x 2.5")["due_words"] == "no delivery date yet"
+    assert group(floor.readiness(), "Duct, hot side")["typed"] is False  # not counted yet
+    assert ordered() == ["3"]
+    assert floor.due(floor.ring, day="2026-12-04").json()["undo"][0]["day"] is None
+    assert ordered() == []  # this day is that of the missing pieces
+
+
+def test_a_carton_that_has_not_come_keeps_its_day_beside_one_that_has(floor: Floor) -> None:
+    hose = floor.line("Hose", "FIT", carton="2")
+    floor.due(floor.ring, floor.duct, floor.clip, hose, day="2026-12-04")
+    floor.count((floor.ring, 1))
+    assert group(floor.readiness(), "O-ring 14.0 x 2.5")["due_words"] == "no delivery date yet"
+    assert group(floor.readiness(), "Hose")["due_words"] == "due Fri 4 Dec"
+
+
 def test_a_whole_kit_is_given_a_day_at_once_however_many_lines_it_has(floor: Floor) -> None:
     shop, part = floor.cast.shop, floor.ring.part
     lines = [
