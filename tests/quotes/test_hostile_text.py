@@ -10,7 +10,8 @@ import pytest
 from django.utils import timezone
 
 from quotes.queries.pricing import shop_day
-from shop.models import Calendar, Job
+from shop.models import Calendar, Customer, Job
+from shop.outbox import worker
 from tests.api.asked import upload
 from tests.calc.test_pictures import jpeg
 from tests.quotes.contingent import STUD, add
@@ -94,7 +95,9 @@ class Opened:
     def outside(self, **facts: Any) -> Any:
         (work,) = self.stage.client.get(f"jobs/{self.job.pk}/outside").json()["items"]
         if work["state"] == "sent":  # by the text before
-            self.post("outside", work=work["work"], kind="undone", happened_on=self.today.isoformat())
+            self.post(
+                "outside", work=work["work"], kind="undone", entry=work["undo"], happened_on=self.today.isoformat()
+            )
         return self.post("outside", work=work["work"], kind="sent", happened_on=self.today.isoformat(), **facts)
 
     def change(self, table: str, **facts: Any) -> Any:
@@ -238,6 +241,36 @@ def test_what_the_customer_types_on_the_link_stays_text(stage: Stage, kind: str)
     page, receipt = (phone.client.get(phone.page + path).content.decode() for path in ("", "receipt"))
     assert escape(name) in receipt and escape(reason) in receipt and escape(question) in page
     assert not any(mark in page + receipt for mark in ("<script>alert", 'onerror="', "\u200b", "\u202e", "\ufeff"))
+
+
+@pytest.mark.parametrize("kind", [*KEPT, "hidden"])
+def test_what_we_reply_to_a_question_stays_text(stage: Stage, kind: str, mailoutbox: list[Any]) -> None:
+    """On the page and the receipt, at the counter, and in the e-mail that brings it."""
+    Customer.objects.update(email="maren@mail.example")
+    text = HIDDEN if kind == "hidden" else KEPT[kind]
+    visible = VISIBLE if kind == "hidden" else text
+    sent = stage.sent()
+    phone = Phone(sent["link"]["url"])
+    form = {"question": "Is it loud?", "csrfmiddlewaretoken": phone.field("csrfmiddlewaretoken")}
+    assert phone.client.post(f"{phone.page}question", form, headers={"Origin": SITE}).status_code == 303
+    path = f"quotes/{sent['quote']['id']}"
+    reply = f"{path}/questions/{stage.client.get(path).json()['questions'][0]['id']}/reply"
+    for refused in (REFUSED["control"], REFUSED["long"], "\u200b"):
+        answer = stage.client.post(reply, {"reply": refused})
+        assert [fault["pointer"] for fault in answer.json()["errors"]] == ["/reply"], refused
+    assert stage.client.post(reply, {"reply": f"{text}\n{text}"}).status_code == 201
+    assert stage.client.get(path).json()["questions"][0]["reply"] == f"{visible}\n{visible}"
+    phone.answer("decline")
+    read = "".join(phone.client.get(phone.page + part).content.decode() for part in ("", "receipt"))
+    assert read.count(f"<p>{escape(visible)}</p>") == 4
+    assert not any(mark in read for mark in ("<script>alert", 'onerror="', "\u200b", "\u202e", "\ufeff"))
+    while worker.send_next():
+        pass
+    (message,) = [message for message in mailoutbox if message.to == ["maren@mail.example"]]
+    assert message.body.count(visible) == 2 and "\n" not in message.subject
+    assert not any(mark in message.body for mark in ("\u200b", "\u202e", "\ufeff"))
+    for html, _ in message.alternatives:
+        assert html.count(escape(visible)) == 2 and "<script>alert" not in html and 'onerror="' not in html
 
 
 def test_no_cell_of_a_months_money_is_a_formula(opened: Opened) -> None:
