@@ -7,8 +7,8 @@ from django.db.models import Count, OuterRef, Prefetch, Q, Subquery
 from django.http import Http404
 from django.shortcuts import get_object_or_404
 
-from kitting.models import Consumable, Kit, KitLine, KitRevision, Part, PullList, Supplier
-from shop.access import Actor, open_jobs, shop_row
+from kitting.models import Consumable, Kit, KitLine, KitRevision, OutsideEvent, Part, PullList, Supplier
+from shop.access import MANAGER, Actor, open_jobs, shop_row
 from shop.models import TemplateStep
 
 
@@ -114,3 +114,8 @@ def pack(actor: Actor, consumable: Consumable, id: UUID | str) -> Part:
 
 def packs(actor: Actor) -> Any:
     return Part.objects.filter(shop=actor.shop, kind="pack")
+
+
+def may_undo_outside(actor: Actor, row: OutsideEvent) -> bool:
+    """Returns whether the actor recorded the entry, or is a manager, who may undo anybody's."""
+    return actor.member is not None and (row.recorded_by_id == actor.member.pk or actor.role == MANAGER)

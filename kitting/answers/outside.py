@@ -37,6 +37,7 @@ class JobOutsideOut(Answer, frozen=True):
     reference: Annotated[str, Meta(description="The firm's reference as recorded last.")]
     rounds: Annotated[int, Meta(description="The number of times it was sent.")]
     due_on: Annotated[date | None, Meta(description="The day by which it is due back; null if it is not out.")]
+    undo: Annotated[UUID | None, Meta(description="The last entry, where the reader may undo it.")]
     log: Annotated[list[OutsideEventOut], Meta(description="The first entry first.")]
 
 

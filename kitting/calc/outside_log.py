@@ -8,6 +8,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, datetime, time
 from typing import Literal
+from uuid import UUID
 
 from shop.calc.days import on_the_shelf
 from shop.calc.outside import given_back
@@ -24,6 +25,7 @@ class OutsideLogEntry:
     kind: EventKind
     day: date
     expected_on: date | None = None
+    id: UUID | None = None
 
 
 @dataclass(frozen=True, slots=True)

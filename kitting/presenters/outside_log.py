@@ -3,11 +3,13 @@
 from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
+from kitting.access import may_undo_outside
 from kitting.answers.outside import JobOutsideOut, JobOutsidesOut, OutsideEventOut, OutsideState
 from kitting.calc.outside_log import OutsideProgress, due_back
 from kitting.models import OutsideEvent
 from kitting.models.outside import OutsideEventKind
 from kitting.queries.outside import JobOutside, job_outside
+from shop.access import Actor
 from shop.answers.base import utc
 from shop.calc.worktime import WorkCalendar
 from shop.models import Job
@@ -16,15 +18,16 @@ from shop.queries.calendar import opening_hours
 from shop.words import say
 
 
-def job_outside_answer(job: Job, now: datetime) -> JobOutsidesOut:
+def job_outside_answer(actor: Actor, job: Job, now: datetime) -> JobOutsidesOut:
     pieces, zone = job_outside(job), ZoneInfo(job.shop.zone)
     sent = [piece.progress.sent_on for piece in pieces if piece.progress.sent_on]
     today = now.astimezone(zone).date()
     calendar = opening_hours(job.shop, min([today, *sent])) if sent else None
-    return JobOutsidesOut(job=job.pk, items=[_piece(piece, calendar, zone, now) for piece in pieces])
+    return JobOutsidesOut(job=job.pk, items=[_piece(actor, piece, calendar, now) for piece in pieces])
 
 
-def _piece(piece: JobOutside, calendar: WorkCalendar | None, zone: ZoneInfo, now: datetime) -> JobOutsideOut:
+def _piece(actor: Actor, piece: JobOutside, calendar: WorkCalendar | None, now: datetime) -> JobOutsideOut:
+    zone, last = ZoneInfo(actor.shop.zone), piece.last
     progress, today = piece.progress, now.astimezone(zone).date()
     due = due_back(progress, piece.work.days, calendar)
     due_on = due.astimezone(zone).date() if due else None
@@ -39,6 +42,7 @@ def _piece(piece: JobOutside, calendar: WorkCalendar | None, zone: ZoneInfo, now
         reference=next((row.reference for row in reversed(piece.log) if row.reference), ""),
         rounds=progress.rounds,
         due_on=due_on,
+        undo=last.pk if last is not None and may_undo_outside(actor, last) else None,
         log=[_entry(row) for row in piece.log],
     )
 

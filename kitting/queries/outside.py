@@ -6,7 +6,13 @@ from dataclasses import dataclass
 from typing import Any
 from uuid import UUID
 
-from kitting.calc.outside_log import EventKind, OutsideLogEntry, OutsideProgress, outside_progress
+from kitting.calc.outside_log import (
+    EventKind,
+    OutsideLogEntry,
+    OutsideProgress,
+    outside_progress,
+    standing_entries,
+)
 from kitting.models import OutsideEvent
 from shop.calc.outside import PlannedOutsideWork, outside_from
 from shop.models import Job, JobOperation, Shop
@@ -24,6 +30,12 @@ class JobOutside:
     @property
     def progress(self) -> OutsideProgress:
         return progress_of(self.log)
+
+    @property
+    def last(self) -> OutsideEvent | None:
+        """The last entry that holds: the only one that can be undone."""
+        standing = standing_entries(_entries(self.log))
+        return next(row for row in self.log if row.pk == standing[-1].id) if standing else None
 
 
 def outside_of_steps(steps: Iterable[JobOperation]) -> Iterable[Mapping[str, Any]]:
@@ -50,7 +62,11 @@ def outside_logs(shop: Shop | UUID, jobs: Iterable[UUID]) -> Mapping[UUID, Mappi
 
 
 def progress_of(log: Iterable[OutsideEvent]) -> OutsideProgress:
-    return outside_progress(OutsideLogEntry(_kind(row), row.happened_on, row.expected_on) for row in log)
+    return outside_progress(_entries(log))
+
+
+def _entries(log: Iterable[OutsideEvent]) -> list[OutsideLogEntry]:
+    return [OutsideLogEntry(_kind(row), row.happened_on, row.expected_on, row.pk) for row in log]
 
 
 def _kind(row: OutsideEvent) -> EventKind:

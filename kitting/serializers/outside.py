@@ -12,6 +12,9 @@ class OutsideEventIn(s.Serializer[Any]):
     kind = s.ChoiceField(
         OutsideEventKind.choices, help_text="Sent, asked again, come back, or the last entry is undone."
     )
+    entry = s.UUIDField(
+        allow_null=True, default=None, help_text="The entry that is undone: the last one; null for any other kind."
+    )
     happened_on = s.DateField(help_text="The day on which it happened.")
     expected_on = s.DateField(
         allow_null=True, default=None, help_text="The day that the firm named; null for its turnaround."

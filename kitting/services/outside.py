@@ -1,13 +1,15 @@
 """Records what became of a job's outside work: sent, asked again, come back, and a wrong entry undone."""
 
 from datetime import date, datetime
+from uuid import UUID
 from zoneinfo import ZoneInfo
 
 from django.db import transaction
 
+from kitting.access import may_undo_outside
 from kitting.calc.outside_log import EventKind, may_follow
 from kitting.models import OutsideEvent
-from kitting.queries.outside import job_outside
+from kitting.queries.outside import JobOutside, job_outside
 from shop.access import Actor
 from shop.errors import RequestError, field_error
 from shop.models import Job
@@ -22,6 +24,7 @@ def record_outside(
     job: Job,
     work: str,
     kind: EventKind,
+    entry: UUID | None = None,
     happened_on: date,
     expected_on: date | None,
     reference: str,
@@ -31,6 +34,7 @@ def record_outside(
     """Adds an entry to the log of a piece of work, under the job's lock.
 
     Refused: work that the job does not hold, a day to come, and 409 for an entry that does not follow from the last.
+    `entry` is the one to undo: the last that holds, recorded by the actor.
     """
     Job.objects.select_for_update().get(shop=actor.shop, pk=job.pk)
     piece = next((piece for piece in job_outside(job) if piece.work.code == work), None)
@@ -38,6 +42,8 @@ def record_outside(
         raise field_error("/work", "not_outside_of_job")
     if not may_follow(kind, piece.progress):
         raise RequestError(409, "outside-moved")
+    if kind == "undone":
+        _check_undo(actor, piece, entry)
     today = now.astimezone(ZoneInfo(actor.shop.zone)).date()
     if happened_on > today:
         raise field_error("/happened_on", "day_to_come")
@@ -61,3 +67,14 @@ def record_outside(
     history.record(actor=actor, verb=f"outside work {kind}", row=job, changes={"work": ["", piece.work.title]})
     feed.record(actor=actor, kind=feed.Kind.JOBS)
     return row
+
+
+def _check_undo(actor: Actor, piece: JobOutside, entry: UUID | None) -> None:
+    """Refuses to undo an entry that is not named, not the last one, or a colleague's."""
+    if entry is None:
+        raise field_error("/entry", "outside_entry")
+    row = piece.last
+    if row is None or row.pk != entry:
+        raise RequestError(409, "outside-moved")
+    if not may_undo_outside(actor, row):
+        raise RequestError(409, "outside-of-colleague", name=row.recorded_by.user.name)

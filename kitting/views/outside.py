@@ -23,11 +23,11 @@ class JobOutsides(Endpoint):
         """Read the outside work of a job."""
         job = access.job(self.actor, id)
         job.shop = self.actor.shop
-        return Response(job_outside_answer(job, timezone.now()))
+        return Response(job_outside_answer(self.actor, job, timezone.now()))
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:
         """Record that outside work was sent, asked for again, or came back."""
         job, now = access.job(self.actor, id), timezone.now()
         job.shop = self.actor.shop
         record_outside(actor=self.actor, job=job, now=now, **self.body(request))
-        return Response(job_outside_answer(job, now), status=201)
+        return Response(job_outside_answer(self.actor, job, now), status=201)

@@ -28,6 +28,11 @@ def read(stage: Stage) -> dict[str, Any]:
     return work
 
 
+def read_as(stage: Stage, role: str) -> dict[str, Any]:
+    (work,) = stage.cast.signed_in(role).get(path()).json()["items"]
+    return work
+
+
 def record(stage: Stage, kind: str, day: str, role: str = "parts", **fields: Any) -> Any:
     body = {"work": read(stage)["work"], "kind": kind, "happened_on": f"2026-12-{day}"} | fields
     return stage.cast.signed_in(role).post(path(), body)
@@ -99,8 +104,38 @@ def test_a_further_round_is_sent_again_and_waited_for(stage: Stage) -> None:
 def test_a_wrong_tap_is_undone_and_stays_in_the_log(stage: Stage) -> None:
     accepted(stage, starts_after="")
     record(stage, "sent", "01")
-    (work,) = record(stage, "undone", "01", note="The wrong job").json()["items"]
+    entry = read_as(stage, "parts")["undo"]
+    (work,) = record(stage, "undone", "01", entry=entry, note="The wrong job").json()["items"]
     assert work["state"] == "proposed" and [entry["kind"] for entry in work["log"]] == ["sent", "undone"]
+
+
+def code_of(refused: Any) -> tuple[int, str]:
+    return refused.status_code, refused.json()["type"].rpartition("/")[2]
+
+
+def test_nobody_takes_back_the_entry_of_a_colleague_but_a_manager(stage: Stage) -> None:
+    """The parts counter sends it, the advisor asks again, and the parts counter's undo is late."""
+    accepted(stage, starts_after="")
+    record(stage, "sent", "01")
+    own = read_as(stage, "parts")["undo"]
+    assert own and read_as(stage, "advisor")["undo"] is None
+    refused = record(stage, "undone", "01", role="advisor", entry=own)
+    assert code_of(refused) == (409, "outside-of-colleague")
+    assert f"{stage.cast.parts.user.name} recorded it." in refused.json()["detail"]
+    record(stage, "asked", "01", role="advisor")
+    assert code_of(record(stage, "undone", "01", entry=own)) == (409, "outside-moved")
+    again = read_as(stage, "advisor")["undo"]
+    assert again not in (None, own) and read_as(stage, "parts")["undo"] is None
+    assert record(stage, "undone", "01", role="advisor", entry=again).status_code == 201
+    assert read_as(stage, "parts")["undo"] == own == read_as(stage, "manager")["undo"]
+    assert record(stage, "undone", "01", role="manager", entry=own).status_code == 201
+    assert read(stage)["state"] == "proposed"
+
+
+def test_an_entry_to_undo_has_to_be_named(stage: Stage) -> None:
+    accepted(stage, starts_after="")
+    record(stage, "sent", "01")
+    assert record(stage, "undone", "01").json()["errors"][0]["pointer"] == "/entry"
 
 
 @pytest.mark.parametrize(

@@ -15,7 +15,7 @@ from tests.quotes.dated import Clock, local
 from tests.quotes.phone import Phone
 from tests.quotes.stage import RULES, Stage
 from tests.quotes.test_outside import NAME, accepted
-from tests.quotes.test_outside_log import record
+from tests.quotes.test_outside_log import read_as, record
 from tests.quotes.test_query_counts import queries
 
 pytestmark = pytest.mark.once
@@ -75,10 +75,12 @@ def test_a_row_has_whom_to_ask_as_recorded_today_and_takes_that_we_asked_again(s
     clock(local(1, 9, 1))
     (row,) = owed(stage)["outside"]
     body = {"work": row["work"], "happened_on": "2026-12-01"}
-    sentences = []
+    sentences, entry = [], None
     for minute, kind in enumerate(("asked", "undone"), start=2):
         clock(local(1, 9, minute))
-        assert stage.client.post(f"jobs/{row['job']}/outside", body | {"kind": kind}).status_code == 201
+        answer = stage.client.post(f"jobs/{row['job']}/outside", body | {"kind": kind, "entry": entry})
+        assert answer.status_code == 201
+        entry = answer.json()["items"][0]["undo"]
         sentences.append(owed(stage)["outside"][0]["words"])
     assert "Asked again Tue 1 Dec" in sentences[0] and sentences[1] == row["words"]
 
@@ -89,7 +91,8 @@ def test_what_came_back_is_owed_no_more_until_its_return_is_undone_or_it_goes_ou
     send_out(stage)
     for minute, (kind, out) in enumerate((("back", 0), ("undone", 1), ("back", 0), ("sent", 1)), start=1):
         clock(local(1, 9, minute))
-        assert record(stage, kind, "01").status_code == 201
+        entry = read_as(stage, "parts")["undo"] if kind == "undone" else None
+        assert record(stage, kind, "01", entry=entry).status_code == 201
         assert len(owed(stage)["outside"]) == out, kind
 
 

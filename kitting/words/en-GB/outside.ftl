@@ -30,4 +30,8 @@ outside_log-asked = { $sentence }. Asked again { $day }
 problem-outside-moved-title = This work is somewhere else by now
 problem-outside-moved-detail = Somebody recorded it in the meantime. Look at the list again.
 
+problem-outside-of-colleague-title = This entry is a colleague's
+problem-outside-of-colleague-detail = { $name } recorded it. Only { $name } or a manager can undo it.
+
+field-outside_entry = Name the entry that is to be undone.
 field-not_outside_of_job = The job holds no such work of another firm.

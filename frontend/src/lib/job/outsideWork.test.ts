@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
 import { kindsOf, type OutsideWork, stampOf } from './outsideWork'
 
-const work = (state: OutsideWork['state']) => ({ state }) as OutsideWork
+const work = (state: OutsideWork['state']) => ({ state, undo: 'e7' }) as OutsideWork
 
 test.each([
   ['proposed', 'not_sent', ['sent', 'back']],
@@ -11,6 +11,10 @@ test.each([
 ] as const)('work that is %s has the stamp %s and its own buttons', (state, stamp, kinds) => {
   expect(stampOf(work(state))).toBe(stamp)
   expect(kindsOf(work(state), 'parts')).toEqual(kinds)
+})
+
+test("a colleague's entry has no button to undo it", () => {
+  expect(kindsOf({ ...work('back'), undo: null }, 'parts')).toEqual(['sent'])
 })
 
 test('a technician reads it and records nothing', () => {

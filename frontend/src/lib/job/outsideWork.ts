@@ -28,12 +28,12 @@ const MAY_RECORD = ['advisor', 'parts', 'manager']
 
 export const mayRecord = (role: string | undefined) => MAY_RECORD.includes(role ?? '')
 export const kindsOf = (work: OutsideWork, role: string): readonly OutsideKind[] =>
-  mayRecord(role) ? KINDS[work.state] : []
+  mayRecord(role) ? KINDS[work.state].filter((kind) => kind !== 'undone' || work.undo) : []
 export const stampOf = (work: OutsideWork): State => STAMPS[work.state]
 
 export function recordOutside(
   job: string,
-  work: Pick<OutsideWork, 'work'>,
+  work: Pick<OutsideWork, 'work'> & Partial<Pick<OutsideWork, 'undo'>>,
   kind: OutsideKind,
   form: OutsideForm,
 ) {
@@ -45,6 +45,7 @@ export function recordOutside(
     {
       work: work.work,
       kind,
+      entry: kind === 'undone' ? (work.undo ?? null) : null,
       happened_on: form.day,
       expected_on: names && form.expected ? form.expected : null,
       reference: kind === 'sent' ? form.reference.trim() : '',
