@@ -1,15 +1,25 @@
 import { tick } from 'svelte'
 import { keepText, keptText, nameForm } from './typedText'
 
-type Box = HTMLInputElement | HTMLSelectElement | HTMLTextAreaElement
+type Box = HTMLInputElement | HTMLSelectElement | HTMLTextAreaElement | HTMLButtonElement
 
-/** Attaches to a form: fills it with what was typed in a form of this name, and keeps what is typed from then on. */
+/** Attaches to a form: fills it with what was typed and chosen in a form of this name, and keeps both from then on. */
 export function keepForm(name: string): (form: HTMLFormElement) => () => void {
   return (form) => {
     nameForm(form, name)
-    const keep = () => keepText(name, JSON.stringify(boxesOf(form).map((box) => [labelOf(box), box.value])))
-    void restore(form, keptText(name)).then(() => form.addEventListener('input', keep))
-    return () => form.removeEventListener('input', keep)
+    const keep = () =>
+      keepText(name, JSON.stringify(boxesOf(form).map((box) => [labelOf(box), shownValue(box)])))
+    const keepChoice = (event: Event) => {
+      if (event.target instanceof HTMLButtonElement && isChoice(event.target)) void tick().then(keep)
+    }
+    void restore(form, keptText(name)).then(() => {
+      form.addEventListener('input', keep)
+      form.addEventListener('click', keepChoice)
+    })
+    return () => {
+      form.removeEventListener('input', keep)
+      form.removeEventListener('click', keepChoice)
+    }
   }
 }
 
@@ -23,21 +33,33 @@ async function restore(form: HTMLFormElement, stored: string): Promise<void> {
     for (const box of boxesOf(form)) {
       const at = left.findIndex(([label]) => label === labelOf(box))
       const value = left.splice(at, at < 0 ? 0 : 1)[0]?.[1]
-      if (value === undefined || value === box.value) continue
-      box.value = value
-      box.dispatchEvent(new Event('input', { bubbles: true }))
-      box.dispatchEvent(new Event('change', { bubbles: true }))
+      if (value !== undefined && value !== shownValue(box)) fill(box, value)
     }
     await tick()
   }
 }
 
+function fill(box: Box, value: string): void {
+  if (box instanceof HTMLButtonElement) {
+    if (value === 'true') box.click() // that of a group whose other one was not pressed
+    return
+  }
+  box.value = value
+  box.dispatchEvent(new Event('input', { bubbles: true }))
+  box.dispatchEvent(new Event('change', { bubbles: true }))
+}
+
+const isChoice = (button: HTMLButtonElement) => button.hasAttribute('aria-pressed')
 const boxesOf = (form: HTMLFormElement) =>
   [...form.elements].filter(
     (box): box is Box =>
       box instanceof HTMLSelectElement ||
       box instanceof HTMLTextAreaElement ||
+      (box instanceof HTMLButtonElement && isChoice(box)) ||
       (box instanceof HTMLInputElement && !['file', 'checkbox', 'radio', 'password'].includes(box.type)),
   )
 
-const labelOf = (box: Box) => box.labels?.[0]?.textContent?.trim() ?? ''
+const labelOf = (box: Box) =>
+  (box instanceof HTMLButtonElement ? box : box.labels?.[0])?.textContent?.trim() ?? ''
+const shownValue = (box: Box) =>
+  box instanceof HTMLButtonElement ? (box.getAttribute('aria-pressed') ?? '') : box.value

@@ -1,5 +1,6 @@
 import { type Answer, write } from '../../../../lib/api/client'
 import type { Shape } from '../../../../lib/api/types'
+import { formName } from '../../../../lib/app/keptFields.svelte'
 
 export type Customer = Shape<'CustomerOut'>
 
@@ -11,6 +12,9 @@ interface Form {
 }
 
 const EMPTY: Form = { name: '', phone: '', email: '', address: '' }
+
+/** Returns the name under which the form of a customer keeps what is typed: of a recorded one by the id. */
+export const customerForm = (id = '') => formName(`customer ${id}`)
 
 /** Returns the initial values of a customer's form. */
 export function formOf(customer: Partial<Customer>): Form {

@@ -1,5 +1,6 @@
 import { type Answer, type Problem, read, write } from '../../../../lib/api/client'
 import type { Shape } from '../../../../lib/api/types'
+import { formName } from '../../../../lib/app/keptFields.svelte'
 import { typed } from '../changes'
 
 export type Vehicle = Shape<'VehicleOut'>
@@ -14,6 +15,9 @@ interface Form {
   attributes: Record<string, string>
   capacities: Record<string, string>
 }
+
+/** Returns the name under which the form of a vehicle keeps what is typed: of a recorded one by the id. */
+export const vehicleForm = (id = '') => formName(`vehicle ${id}`)
 
 /** Returns the initial values of a vehicle's form. */
 export function formOf(vehicle?: Partial<Vehicle>): Form {

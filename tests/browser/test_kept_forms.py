@@ -1,0 +1,97 @@
+"""What is typed and chosen in an open form of a draft is there again after an interruption, until it is saved."""
+
+from typing import Any
+
+import pytest
+from playwright.sync_api import Page, expect
+
+from shop.models import Customer, Vehicle
+from tests.browser.acts import signed_in
+from tests.browser.test_account import nothing_wrong
+from tests.cast import make_cast
+from tests.quotes.stage import Stage, make_stage
+
+pytestmark = pytest.mark.browser
+
+
+@pytest.fixture
+def stage(transactional_db: None) -> Stage:
+    return make_stage(make_cast())
+
+
+@pytest.fixture
+def draft(stage: Stage, live_server: Any, page: Page) -> Page:
+    """An advisor's draft on a phone."""
+    quote = stage.quote(stage.turbo).json()
+    page.set_viewport_size({"width": 390, "height": 844})
+    signed_in(page, live_server.url, "advisor@saltmarsh.example", f"/{stage.shop.slug}/counter/quote/{quote['id']}")
+    page.wait_for_load_state("networkidle")
+    return page
+
+
+def interrupted(page: Page) -> None:
+    page.reload()
+    page.wait_for_load_state("networkidle")
+
+
+def press(page: Page, *names: str) -> None:
+    for name in names:
+        page.get_by_role("button", name=name).first.click()
+
+
+def test_the_kind_of_what_may_happen(draft: Page) -> None:
+    press(draft, "Add a kit, part or work", "Only if it happens", "At a price")
+    draft.get_by_label("If this happens").fill("A stud breaks")
+    draft.get_by_label("Taxed as").select_option("part")
+    interrupted(draft)
+    expect(draft.get_by_role("button", name="At a price")).to_have_attribute("aria-pressed", "true")
+    expect(draft.get_by_label("If this happens")).to_have_value("A stud breaks")
+    expect(draft.get_by_label("Taxed as")).to_have_value("part")
+
+
+def test_a_kit_without_contents(draft: Page) -> None:
+    press(draft, "Add a kit, part or work", "A kit with only a price and hours")
+    draft.get_by_label("What the kit is").fill("Strut brace")
+    draft.get_by_label("Hours to fit").fill("0.8")
+    interrupted(draft)
+    expect(draft.get_by_label("What the kit is")).to_have_value("Strut brace")
+    expect(draft.get_by_label("Hours to fit")).to_have_value("0.8")
+    nothing_wrong(draft)
+
+
+def test_a_new_customer_until_they_are_saved(draft: Page) -> None:
+    draft.get_by_role("button", name="customer", exact=True).click()
+    press(draft, "Add a customer")
+    draft.get_by_label("Name", exact=True).fill("Anwen Holloway")
+    draft.get_by_label("Telephone", exact=True).fill("01632 960 418")
+    interrupted(draft)
+    expect(draft.get_by_label("Name", exact=True)).to_have_value("Anwen Holloway")
+    expect(draft.get_by_label("Telephone", exact=True)).to_have_value("01632 960 418")
+    nothing_wrong(draft)
+    press(draft, "Add the customer")
+    expect(draft.get_by_label("Telephone", exact=True)).to_have_count(0)
+    assert Customer.objects.filter(name="Anwen Holloway").count() == 1
+    draft.get_by_role("button", name="customer", exact=True).click()
+    press(draft, "Add a customer")
+    expect(draft.get_by_label("Telephone", exact=True)).to_have_value("")
+
+
+def test_a_new_vehicle_with_what_was_chosen(draft: Page) -> None:
+    draft.get_by_role("button", name="vehicle", exact=True).click()
+    press(draft, "Add a vehicle")
+    draft.get_by_label("Make and model").fill("Oskerry Hauler")
+    press(draft, "automatic")
+    interrupted(draft)
+    expect(draft.get_by_label("Make and model")).to_have_value("Oskerry Hauler")
+    expect(draft.get_by_role("button", name="automatic")).to_have_attribute("aria-pressed", "true")
+    draft.locator("form").get_by_role("button", name="Leave it as it is").click()
+    interrupted(draft)
+    expect(draft.get_by_label("Make and model")).to_have_count(0)
+    assert not Vehicle.objects.filter(title="Oskerry Hauler").exists()
+
+
+def test_who_the_link_is_for(draft: Page) -> None:
+    press(draft, "Lock the quote and create the link")
+    draft.get_by_label("Customer’s name").fill("Anwen, by message")
+    interrupted(draft)
+    expect(draft.get_by_label("Customer’s name")).to_have_value("Anwen, by message")
