@@ -148,7 +148,13 @@ RATHER = {
     r"house rules": "price rules",
     r"(please know|reckoned|laid aside|hang on|nought)": "what one would say aloud",
 }
-SHEETS_OF_A_FILE = ("import-", "import.", "office.too_large.detail", "office.problems.head.sheet")
+SHEETS_OF_A_FILE = (
+    "import-",
+    "import.",
+    "office.too_large.detail",
+    "office.headings.sheet",
+    "office.problems.head.sheet",
+)
 """Keys of sentences on a workbook, which is made of sheets."""
 
 AVOIDED = re.compile(rf"\b({'|'.join(RATHER)})\b", re.IGNORECASE)
