@@ -18,6 +18,8 @@ def visible(text: str) -> str:
 
     Raises ControlCharacterError.
     """
+    if text.isascii() and text.isprintable():
+        return text
     kinds = {character: unicodedata.category(character) for character in set(text)}
     if {"Cc", "Cs"} & set(kinds.values()):
         raise ControlCharacterError

@@ -11,8 +11,9 @@ from kitting.models import Code, Offer, Part, Supplier
 from kitting.models.parts import UNITS
 from shop.access import Actor
 from shop.calc.keys import search_key
+from shop.services import bulk
 from shop.services.clean import clean
-from shop.services.search_words import keep_words
+from shop.services.search_words import add_words
 from shop.tables import dates
 from shop.tables.columns import Field
 from shop.tables.findings import Finding, must_fix, please_check
@@ -164,26 +165,26 @@ def write_parts(actor: Actor, imported: Iterable[ImportedPart]) -> dict[str, Par
         if key not in existing
     ]
     clean(added)
-    Part.objects.bulk_create(added)
-    keep_words(added)
-    for key, row in existing.items():
-        returnable = parts[key].returnable
-        if returnable is not None and returnable != row.returnable:
-            row.returnable = returnable
-            row.save(update_fields=["returnable"])
+    bulk.insert(added)
+    add_words(added)
+    changed = [row for key, row in existing.items() if parts[key].returnable not in (None, row.returnable)]
+    for row in changed:
+        row.returnable = not row.returnable
+    bulk.update(changed, ["returnable"])
     return existing | {row.number_key: row for row in added}
 
 
 def code_findings(actor: Actor, codes: Iterable[tuple[str, str, ParsedRow]]) -> list[Finding]:
     """Findings for (code, number key, row): a code stands for one part only, in the file and in the shop."""
     seen: dict[str, tuple[str, int]] = {}
-    parts_by_code = {row.code: row.part for row in Code.objects.filter(shop=actor.shop).select_related("part")}
+    rows = Code.objects.filter(shop=actor.shop).values_list("code", "part__number_key", "part__number")
+    parts_by_code = {code: (key, number) for code, key, number in rows}
     findings = []
     for code, key, row in codes:
-        part = parts_by_code.get(code)
+        part_key, number = parts_by_code.get(code, (key, ""))
         first = seen.setdefault(code, (key, row.number))
-        if part is not None and part.number_key != key:
-            findings.append(please_check("code_of_another_part", row.at("code"), barcode=code, what=part.number))
+        if part_key != key:
+            findings.append(please_check("code_of_another_part", row.at("code"), barcode=code, what=number))
         elif first[0] != key:
             findings.append(must_fix("code_twice", row.at("code"), barcode=code, first=first[1]))
     return findings
@@ -235,7 +236,7 @@ def write_codes(actor: Actor, pairs: Iterable[tuple[str, Part]]) -> None:
     stored = set(Code.objects.filter(shop=actor.shop).values_list("code", flat=True))
     rows = [Code(shop=actor.shop, code=code, part=part) for code, part in codes.items() if code not in stored]
     clean(rows)
-    Code.objects.bulk_create(rows)
+    bulk.insert(rows)
 
 
 def write_offers(actor: Actor, offers: Iterable[tuple[Part, ImportedOffer]], day: date) -> None:
@@ -260,8 +261,8 @@ def write_offers(actor: Actor, offers: Iterable[tuple[Part, ImportedOffer]], day
     for row in corrected:
         row.pk = stored[row.part_id, row.supplier_id]
     clean(rows.values())
-    Offer.objects.bulk_create(added)
-    Offer.objects.bulk_update(corrected, TERMS_OF_OFFER, batch_size=200)
+    bulk.insert(added)
+    bulk.update(corrected, TERMS_OF_OFFER)
     for supplier, parts in first.values():
         _prefer(actor, supplier, parts)
 

@@ -30,8 +30,9 @@ from shop.access import Actor
 from shop.calc.keys import search_key
 from shop.imports.money import finer_than_currency
 from shop.queries.families import names_families
+from shop.services import bulk
 from shop.services.clean import clean
-from shop.services.search_words import keep_words
+from shop.services.search_words import add_words, keep_words
 from shop.tables.columns import Field, Table
 from shop.tables.engine import FileKind, ImportPreview, ParsedFile, ParsedRow
 from shop.tables.findings import Finding, facts_of, must_fix, please_check
@@ -58,6 +59,8 @@ PACKS = Table(
     ),
     ("consumables", "fluids", "packs"),
 )
+DESCRIBED = ("hazard", "shelf_life_days", "tax_class", "archived", "version")
+OF_PACKS = ("title", "unit", "pack_size", "consumable", "archived", "selling_price")
 PART_CLASS = "part"  # the default tax class of bought items
 TURNED = {("mL", "L"): Decimal("0.001"), ("L", "mL"): Decimal(1000), ("kg", "g"): Decimal(1000)}
 TURNED |= {("g", "kg"): Decimal("0.001"), ("mm", "m"): Decimal("0.001"), ("cm", "m"): Decimal("0.01")}
@@ -195,34 +198,28 @@ def _consumables(actor: Actor) -> dict[tuple[str, str], Consumable]:
 def write(actor: Actor, plan: tuple[ImportedPack, ...], day: date) -> None:
     """Writes consumables, packs, codes and offers. Archived ones come back; the version of each consumable rises."""
     consumables = _write_consumables(actor, plan)
-    _raise_versions(consumables[key] for key in {pack.consumable_key for pack in plan})
     parts = _write_packs(actor, plan, consumables)
     write_codes(actor, ((pack.code, parts[pack.key]) for pack in plan if pack.code))
     write_offers(actor, ((parts[pack.key], pack.offer) for pack in plan if pack.offer), day)
 
 
 def _write_consumables(actor: Actor, plan: Iterable[ImportedPack]) -> dict[tuple[str, str], Consumable]:
-    existing = _consumables(actor)
+    """Writes the consumables with raised versions, so that nobody saves over the file what a screen showed before."""
+    consumables = _consumables(actor)
     for pack in plan:
-        row = existing.setdefault(
-            pack.consumable_key,
-            Consumable(shop=actor.shop, family=pack.of.family, specification=pack.of.specification, unit=pack.of.unit),
-        )
-        before = (row.hazard, row.shelf_life_days, row.tax_class, row.archived)
-        _describe(row, pack.of)
+        if pack.consumable_key not in consumables:
+            of = pack.of
+            row = Consumable(shop=actor.shop, family=of.family, specification=of.specification, unit=of.unit)
+            consumables[pack.consumable_key] = row
+        _describe(consumables[pack.consumable_key], pack.of)
+    rows = [consumables[key] for key in dict.fromkeys(pack.consumable_key for pack in plan)]
+    for row in rows:
         row.archived = False
-        if row._state.adding or before != (row.hazard, row.shelf_life_days, row.tax_class, row.archived):
-            clean((row,))
-            row.save()
-    return existing
-
-
-def _raise_versions(rows: Iterable[Consumable]) -> None:
-    """Raises the versions, so that nobody saves over the file what a screen showed before."""
-    changed = list(rows)
-    for row in changed:
         row.version += 1
-    Consumable.objects.bulk_update(changed, ["version"], batch_size=200)
+    clean(rows)
+    bulk.insert([row for row in rows if row._state.adding])
+    bulk.update([row for row in rows if not row._state.adding], DESCRIBED)
+    return consumables
 
 
 def _describe(row: Consumable, of: ImportedConsumable) -> None:
@@ -240,15 +237,19 @@ def _write_packs(
     actor: Actor, plan: Iterable[ImportedPack], consumables: dict[tuple[str, str], Consumable]
 ) -> dict[str, Part]:
     parts = known_parts(actor, (pack.key for pack in plan))
+    titles = {key: part.title for key, part in parts.items()}
     for pack in plan:
-        row = parts.get(pack.key) or Part(shop=actor.shop, number=pack.number, number_key=pack.key, kind="pack")
+        row = parts.setdefault(pack.key, Part(shop=actor.shop, number=pack.number, number_key=pack.key, kind="pack"))
         row.title, row.unit, row.pack_size = pack.title, "pc", pack.size
         row.consumable, row.archived = consumables[pack.consumable_key], False
         row.selling_price = row.selling_price if pack.sells is None else pack.sells
-        clean((row,))
-        row.save()
-        parts[pack.key] = row
-    keep_words([parts[pack.key] for pack in plan])
+    clean(parts.values())
+    added = [row for row in parts.values() if row._state.adding]
+    stored = [row for row in parts.values() if not row._state.adding]
+    bulk.insert(added)
+    add_words(added)
+    bulk.update(stored, OF_PACKS)
+    keep_words([row for row in stored if row.title != titles[row.number_key]])
     return parts
 
 

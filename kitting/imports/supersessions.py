@@ -7,6 +7,7 @@ from kitting.imports.buying import ImportedPart, write_parts
 from kitting.imports.kit_plan import ImportedKitLine
 from kitting.models import Part
 from shop.access import Actor
+from shop.services import bulk
 from shop.tables.findings import Finding, must_fix, please_check
 
 
@@ -58,7 +59,7 @@ def write_supersessions(actor: Actor, lines: Iterable[ImportedKitLine]) -> None:
         if old.superseded_by_id is None:
             old.superseded_by = parts[pair.new.key]
             led[old.number_key] = old
-    Part.objects.bulk_update(led.values(), ["superseded_by"])
+    bulk.update([*led.values()], ["superseded_by"])
 
 
 def _newer(actor: Actor) -> dict[str, str]:

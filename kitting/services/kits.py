@@ -15,7 +15,7 @@ from shop.calc.keys import search_key
 from shop.errors import field_error
 from shop.models import LabourTemplate, Operation
 from shop.rows import uuid7
-from shop.services import history
+from shop.services import bulk, history
 from shop.services.clean import clean
 from shop.services.search_words import keep_words
 
@@ -186,7 +186,7 @@ def _write(revision: KitRevision, contents: NewRevision, last: KitRevision | Non
     clean([*lines, *needs, *reused, *outside])
     if lines:
         flatten(calc_kit(lines, vehicle={}, superseded_by={}))
-    KitLine.objects.bulk_create(lines)
+    bulk.insert(lines)
     Need.objects.bulk_create(needs)
     ReusedPart.objects.bulk_create(reused)
     KitOutside.objects.bulk_create(outside)

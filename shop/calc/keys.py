@@ -4,11 +4,16 @@ import unicodedata
 
 WORD_LENGTH = 40  # longer words are cut to this many characters
 SHORTEST_NOUN = 4  # characters of the shortest word that is looked for in its other number too
+_ASCII = [chr(code) for code in range(128)]
+_WITHOUT_SIGNS = str.maketrans({character: None for character in _ASCII if not character.isalnum()})
+_SIGNS_AS_SPACES = str.maketrans({character: " " for character in _ASCII if not character.isalnum()})
 LAST = "\U0010ffff"  # the last code point ends a prefix range, because keys are compared by bytes
 
 
 def search_key(text: str) -> str:
     """The text in NFKC, case-folded, with letters and digits only: 'BI-WSH 1418' -> 'biwsh1418', 'Ärmel' -> 'ärmel'."""
+    if text.isascii():  # ten times as fast, which a file of many thousand rows notices
+        return text.lower().translate(_WITHOUT_SIGNS)
     folded = unicodedata.normalize("NFKC", text).casefold()
     return "".join(character for character in unicodedata.normalize("NFKC", folded) if character.isalnum())
 
@@ -23,6 +28,8 @@ def words_of(text: str) -> tuple[str, ...]:
 
     Every character that is neither a letter, a digit nor a combining mark separates two words.
     """
+    if text.isascii():
+        return tuple(dict.fromkeys(word[:WORD_LENGTH] for word in text.lower().translate(_SIGNS_AS_SPACES).split()))
     plain = unicodedata.normalize("NFKC", text)
     spaced = "".join(
         character if character.isalnum() or unicodedata.category(character)[0] == "M" else " " for character in plain

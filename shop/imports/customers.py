@@ -5,15 +5,17 @@ A customer with the same name and number is completed, not duplicated.
 
 from dataclasses import dataclass
 from datetime import date
-from typing import Any
+from uuid import UUID
 
 from shop.access import Actor
 from shop.calc.keys import search_key
 from shop.imports import examples, stored
 from shop.models import Customer
+from shop.services import bulk
 from shop.services.clean import clean
-from shop.services.customers import change_customer
-from shop.services.search_words import keep_words
+from shop.services.customer_lists import save_customers
+from shop.services.customers import set_customer_keys
+from shop.services.search_words import add_words
 from shop.tables.columns import Field, Table
 from shop.tables.engine import FileKind, ImportPreview, ParsedFile, ParsedRow
 from shop.tables.findings import Finding, facts_of, must_fix, please_check
@@ -80,6 +82,7 @@ def write(actor: Actor, plan: tuple[ImportedCustomer, ...], day: date) -> None:
     """Adds new customers and completes existing ones."""
     existing = _existing(actor, plan)
     added = []
+    completed: dict[UUID, Customer] = {}
     for imported in plan:
         same = existing.get(imported.keys[0], [])
         customer = _match(imported, same)
@@ -96,23 +99,26 @@ def write(actor: Actor, plan: tuple[ImportedCustomer, ...], day: date) -> None:
                     address=imported.address,
                 )
             )
-        else:
-            same[same.index(customer)] = _complete(actor, customer, imported)
+        elif _complete(customer, imported):
+            completed[customer.pk] = customer
     clean(added)
-    Customer.objects.bulk_create(added)
-    keep_words(added)
+    bulk.insert(added)
+    add_words(added)
+    save_customers(actor=actor, customers=[*completed.values()])
 
 
-def _complete(actor: Actor, customer: Customer, imported: ImportedCustomer) -> Customer:
-    """The updated customer, for the next row about the same person."""
-    changes: dict[str, Any] = {
+def _complete(customer: Customer, imported: ImportedCustomer) -> bool:
+    """Sets what the file adds, for the next row about the same person too. False if it adds nothing."""
+    changes = {
         name: value
         for name, value in (("phone", imported.phone), ("email", imported.email), ("address", imported.address))
         if value and value != getattr(customer, name)
     }
-    if not changes:
-        return customer
-    return change_customer(actor=actor, customer=customer, seen=customer.version, changes=changes)
+    for name, value in changes.items():
+        setattr(customer, name, value)
+    if "phone" in changes:
+        set_customer_keys(customer)
+    return bool(changes)
 
 
 def _existing(actor: Actor, plan: tuple[ImportedCustomer, ...]) -> dict[str, list[Customer]]:

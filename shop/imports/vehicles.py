@@ -5,6 +5,7 @@ from datetime import date
 from decimal import Decimal
 from functools import partial
 from typing import Any
+from uuid import UUID
 
 from shop.access import Actor
 from shop.calc.keys import search_key
@@ -12,9 +13,11 @@ from shop.calc.quantity import plain
 from shop.calc.vin import check_vin
 from shop.imports import examples, stored
 from shop.models import Customer, Vehicle
+from shop.services import bulk
 from shop.services.clean import clean
-from shop.services.customers import change_owner, change_vehicle
-from shop.services.search_words import keep_words
+from shop.services.customer_lists import lock_customers, save_vehicles
+from shop.services.customers import set_vehicle_keys
+from shop.services.search_words import add_words
 from shop.tables.columns import Field, Table
 from shop.tables.conditions import attribute_name, attribute_value
 from shop.tables.engine import FileKind, ImportPreview, ParsedFile, ParsedRow
@@ -138,19 +141,32 @@ def check(actor: Actor, plan: tuple[ImportedVehicle, ...]) -> ImportPreview:
 
 def write(actor: Actor, plan: tuple[ImportedVehicle, ...], day: date) -> None:
     """Adds new vehicles and completes existing ones."""
-    owners, existing = _owners(actor), _existing(actor)
+    existing = _existing(actor)
+    owners = _locked_owners(actor, plan)
     added = []
+    completed: dict[UUID, Vehicle] = {}
     for imported in plan:
-        customer = owners[search_key(imported.customer)][0] if imported.customer else None
+        customer = owners[search_key(imported.customer)] if imported.customer else None
         vehicle = _match(imported, existing)
         if vehicle is None:
             added.append(_new(actor, imported, customer))
         else:
             _forget(existing, vehicle)
-            _keep(existing, _complete(actor, vehicle, imported, customer, day))
+            if _complete(vehicle, imported, customer):
+                completed[vehicle.pk] = vehicle
+            _keep(existing, vehicle)
     clean(added)
-    Vehicle.objects.bulk_create(added)
-    keep_words(added)
+    bulk.insert(added)
+    add_words(added)
+    save_vehicles(actor=actor, vehicles=[*completed.values()], day=day)
+
+
+def _locked_owners(actor: Actor, plan: tuple[ImportedVehicle, ...]) -> dict[str, Customer]:
+    """{name key: customer} of the owners that the file names, locked."""
+    names = {search_key(imported.customer) for imported in plan if imported.customer}
+    owners = {name: rows[0] for name, rows in _owners(actor).items() if name in names}
+    standing = lock_customers(actor, [*owners.values()])
+    return {name: standing[customer.pk] for name, customer in owners.items()}
 
 
 def _new(actor: Actor, imported: ImportedVehicle, customer: Customer | None) -> Vehicle:
@@ -168,12 +184,8 @@ def _new(actor: Actor, imported: ImportedVehicle, customer: Customer | None) -> 
     )
 
 
-def _complete(
-    actor: Actor, vehicle: Vehicle, imported: ImportedVehicle, customer: Customer | None, day: date
-) -> Vehicle:
-    """The updated vehicle, for the next row about the same one. Another customer is its owner from `day` on."""
-    if customer and vehicle.customer and vehicle.customer != customer:
-        vehicle = change_owner(actor=actor, vehicle=vehicle, owner=customer, since=day, today=day)
+def _complete(vehicle: Vehicle, imported: ImportedVehicle, customer: Customer | None) -> bool:
+    """Sets what the file adds, for the next row about the same vehicle too. False if it adds nothing."""
     new_values: dict[str, Any] = {
         "title": imported.title,
         "customer": customer or vehicle.customer,
@@ -183,9 +195,11 @@ def _complete(
         "capacities": {**vehicle.capacities, **imported.capacities},
     }
     changes = {name: value for name, value in new_values.items() if value != getattr(vehicle, name)}
-    if not changes:
-        return vehicle
-    return change_vehicle(actor=actor, vehicle=vehicle, seen=vehicle.version, changes=changes)
+    for name, value in changes.items():
+        setattr(vehicle, name, value)
+    if changes:
+        set_vehicle_keys(vehicle)
+    return bool(changes)
 
 
 def _owners(actor: Actor) -> dict[str, list[Customer]]:

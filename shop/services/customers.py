@@ -18,7 +18,7 @@ from shop.services.search_words import keep_words
 @transaction.atomic
 def add_customer(*, actor: Actor, name: str, phone: str = "", email: str = "", address: str = "") -> Customer:
     customer = Customer(shop=actor.shop, name=name, phone=phone, email=email, address=address)
-    _set_customer_keys(customer)
+    set_customer_keys(customer)
     customer.clean_fields()
     customer.save(force_insert=True)
     keep_words([customer])
@@ -37,7 +37,7 @@ def change_customer(*, actor: Actor, customer: Customer, seen: int, changes: dic
     before = {field: getattr(customer, field) for field in changes}
     for field in changes:
         setattr(customer, field, changes[field])
-    _set_customer_keys(customer)
+    set_customer_keys(customer)
     customer.version += 1
     customer.clean_fields()
     customer.save(update_fields=[*changes, "name_key", "phone_key", "version"])
@@ -78,7 +78,7 @@ def add_vehicle(
         attributes=attributes or {},
         capacities=capacities or {},
     )
-    _set_vehicle_keys(vehicle)
+    set_vehicle_keys(vehicle)
     vehicle.clean_fields()
     vehicle.save(force_insert=True)
     keep_words([vehicle])
@@ -102,7 +102,7 @@ def change_vehicle(*, actor: Actor, vehicle: Vehicle, seen: int, changes: dict[s
     before = {field: _plain(getattr(vehicle, field)) for field in changes}
     for field in changes:
         setattr(vehicle, field, changes[field])
-    _set_vehicle_keys(vehicle)
+    set_vehicle_keys(vehicle)
     vehicle.version += 1
     vehicle.clean_fields()
     vehicle.save(update_fields=[*changes, "vin", "vin_tail", "title_key", "plate_key", "version"])
@@ -157,13 +157,15 @@ def _refuse_older_view(row: Customer | Vehicle, seen: int) -> None:
         raise RequestError(412, "changed-meanwhile")
 
 
-def _set_customer_keys(customer: Customer) -> None:
+def set_customer_keys(customer: Customer) -> None:
+    """Sets the search keys of the customer from the texts, which are tidied first."""
     customer.tidy()
     customer.name_key = search_key(customer.name)[:160]
     customer.phone_key = search_key(customer.phone)[:40]
 
 
-def _set_vehicle_keys(vehicle: Vehicle) -> None:
+def set_vehicle_keys(vehicle: Vehicle) -> None:
+    """Sets the search keys of the vehicle from the texts, which are tidied first."""
     vehicle.tidy()
     vehicle.vin = "".join(vehicle.vin.upper().replace("-", "").split())
     vehicle.vin_tail = vehicle.vin[-8:]

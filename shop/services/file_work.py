@@ -106,19 +106,21 @@ def _read(task: FileTask) -> None:
     """Reads the file with the steps it has now. Steps that come meanwhile begin a task of their own."""
     actor, file = file_tasks.actor_of(task), task.file
     reading = imports.read_again(actor=actor, file=file, progress=Progress(task))
+    outcome = imports.outcome_of(actor=actor, file=file, reading=reading)
     with transaction.atomic():
         imports.locked(file)  # the file before its task, as requests do
         file_tasks.end(task)
-        imports.repair(actor=actor, file=file, steps=file.repairs, reading=reading)
+        imports.repair(actor=actor, file=file, steps=file.repairs, outcome=outcome)
 
 
 def _take_in(task: FileTask) -> None:
     actor, file = file_tasks.actor_of(task), task.file
     reading = imports.read_again(actor=actor, file=file, progress=Progress(task))
+    before = imports.outcome_of(actor=actor, file=file, reading=reading)
     with transaction.atomic():
         imports.locked(file)
         file_tasks.end(task)
-        imports.take_in(actor=actor, file=file, reading=reading)
+        imports.take_in(actor=actor, file=file, reading=reading, before=before)
 
 
 class Progress:

@@ -8,6 +8,7 @@ from django.utils import timezone
 
 from shop.access import Actor
 from shop.models import History
+from shop.services import bulk
 
 
 def record(*, actor: Actor, verb: str, row: Model, changes: dict[str, list[Any]] | None = None) -> None:
@@ -17,7 +18,12 @@ def record(*, actor: Actor, verb: str, row: Model, changes: dict[str, list[Any]]
 
 def record_all(*, actor: Actor, verb: str, rows: Iterable[Model]) -> None:
     """Records the same of several rows, in one statement."""
-    History.objects.bulk_create(_line(actor, verb, row, None) for row in rows)
+    record_each(actor=actor, verb=verb, changes=((row, {}) for row in rows))
+
+
+def record_each(*, actor: Actor, verb: str, changes: Iterable[tuple[Model, dict[str, list[Any]]]]) -> None:
+    """Records the changes of several rows, in one statement."""
+    bulk.insert([_line(actor, verb, row, of_row) for row, of_row in changes])
 
 
 def _line(actor: Actor, verb: str, row: Model, changes: dict[str, list[Any]] | None) -> History:

@@ -1,7 +1,7 @@
 """Uploaded files: read and shown first, then imported completely or not at all."""
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 from typing import Any
 from uuid import UUID
@@ -64,15 +64,45 @@ def _with_supplier(reading: ParsedFile, supplier: str) -> ParsedFile:
     return replace(reading, title={**reading.title, "supplier": supplier})
 
 
-def look(*, actor: Actor, kind: FileKind, reading: ParsedFile) -> tuple[ImportPreview, tuple[Finding, ...]]:
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """The rows that a file plans, their effect on the shop with all findings, and both in words.
+
+    Planning and wording many thousand rows takes seconds: do it before the transaction that stores them.
+    """
+
+    own: ImportPreview | None
+    planned: ImportPreview
+    findings: tuple[Finding, ...]
+    result: dict[str, Any]
+    lines: list[dict[str, Any]]
+
+
+def outcome_of(*, actor: Actor, file: FileRead, reading: ParsedFile, before: Outcome | None = None) -> Outcome:
+    """Compares the reading with the shop as it is now. `before` is an earlier outcome of it.
+
+    Nothing is planned again, and nothing is worded again unless the shop has changed what is to be said.
+    """
+    kind = kinds()[file.kind]
+    own = before.own if before else _plan(kind, reading)
+    planned, findings = look(actor=actor, kind=kind, reading=reading, own=own)
+    if before and (planned, findings) == (before.planned, before.findings):
+        return before
+    result, lines = result_of(kind, reading, planned, findings), lines_of(kind, reading, planned, findings)
+    return Outcome(own, planned, findings, result, lines)
+
+
+def look(
+    *, actor: Actor, kind: FileKind, reading: ParsedFile, own: ImportPreview | None = None
+) -> tuple[ImportPreview, tuple[Finding, ...]]:
     """The effect of an import, and all findings: on the file itself and on its comparison with the shop.
 
-    A file without a readable row has only the findings on why.
+    A file without a readable row has only the findings on why. `own` is the kind's plan if it was made before.
     """
-    unread = _must_fix(reading.findings)
-    if unread and not reading.rows and not any(finding.code == "column_missing" for finding in unread):
+    planned = own or _plan(kind, reading)
+    if planned is None:
         return ImportPreview(None), reading.findings
-    planned = kind.plan(reading)
+    unread = _must_fix(reading.findings)
     own = (*reading.findings, *planned.findings)
     if not reading.rows or any(not finding.row and finding.code not in TYPED for finding in unread):
         return planned, own
@@ -81,6 +111,14 @@ def look(*, actor: Actor, kind: FileKind, reading: ParsedFile) -> tuple[ImportPr
     if not wrong:
         return checked, (*own, *checked.findings)
     return planned, (*own, *_independent(checked.findings, wrong))
+
+
+def _plan(kind: FileKind, reading: ParsedFile) -> ImportPreview | None:
+    """The rows that the file plans; None if it could not be read."""
+    unread = _must_fix(reading.findings)
+    if unread and not reading.rows and not any(finding.code == "column_missing" for finding in unread):
+        return None
+    return kind.plan(reading)
 
 
 def _must_fix(findings: Iterable[Finding]) -> tuple[Finding, ...]:
@@ -174,15 +212,19 @@ def read_again(*, actor: Actor, file: FileRead, progress: Progress = unwatched) 
 
 
 @transaction.atomic
-def take_in(*, actor: Actor, file: FileRead, reading: ParsedFile, day: date | None = None) -> FileRead:
-    """Imports the file completely or not at all: compares `reading` with the shop as it is now and writes it."""
+def take_in(
+    *, actor: Actor, file: FileRead, reading: ParsedFile, day: date | None = None, before: Outcome | None = None
+) -> FileRead:
+    """Imports the file completely or not at all: compares `reading` with the shop as it is now and writes it.
+
+    `before` is the outcome of `reading` from before the transaction.
+    """
     row = locked(file)
     kind = kinds()[row.kind]
-    planned, findings = look(actor=actor, kind=kind, reading=reading)
-    row.result = result_of(kind, reading, planned, findings)
-    row.lines = lines_of(kind, reading, planned, findings)
+    outcome = outcome_of(actor=actor, file=row, reading=reading, before=before)
+    row.result, row.lines = outcome.result, outcome.lines
     refuse_unready(row.result)
-    written = kind.write(actor, planned.plan, day or timezone.localdate(timezone=ZoneInfo(actor.shop.zone)))
+    written = kind.write(actor, outcome.planned.plan, day or timezone.localdate(timezone=ZoneInfo(actor.shop.zone)))
     if kind.keep_file is not None:
         kind.keep_file(written, row)
     _remember(actor, kind, row, reading)
@@ -225,17 +267,13 @@ def _remember(actor: Actor, kind: FileKind, row: FileRead, reading: ParsedFile) 
 
 
 @transaction.atomic
-def repair(*, actor: Actor, file: FileRead, steps: list[dict[str, Any]], reading: ParsedFile) -> FileRead:
-    """Stores the steps that a person took with a file, and its reading with them. Imports nothing.
+def repair(*, actor: Actor, file: FileRead, steps: list[dict[str, Any]], outcome: Outcome) -> FileRead:
+    """Stores the steps that a person took with a file, and what it becomes with them. Imports nothing.
 
     409 if somebody changed the file since `file` was read, or imported it.
     """
     row = locked(file)
-    kind = kinds()[row.kind]
-    planned, findings = look(actor=actor, kind=kind, reading=reading)
-    row.repairs = steps
-    row.result = result_of(kind, reading, planned, findings)
-    row.lines = lines_of(kind, reading, planned, findings)
+    row.repairs, row.result, row.lines = steps, outcome.result, outcome.lines
     row.save(update_fields=["repairs", "result", "lines"])
     feed.record(actor=actor, kind=feed.Kind.IMPORTS)
     return row

@@ -21,6 +21,7 @@ from shop.models import FileRead
 from shop.presenters.imports import import_answer, import_lines, import_row
 from shop.serializers.imports import ImportIn, StepIn, TakeInIn
 from shop.services import file_work, imports
+from shop.services.imports import Outcome
 from shop.tables import several
 from shop.tables.engine import FileKind, ParsedFile
 from shop.tables.reading import MAX_BYTES
@@ -206,14 +207,14 @@ class Steps(Endpoint):
             raise field_error("/rows", "import.step_rows")
         self.steps = imports.with_step(self.file, step)
         if not file_work.is_large(self.file.body):
-            self.reading = imports.read_with(actor=self.actor, file=self.file, steps=self.steps)
+            self.outcome = _outcome(self.actor, self.file, self.steps)
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:
         """Correct a cell, leave rows out, put rows into a bag, answer a question, or type a fact about the file."""
         if file_work.is_large(self.file.body):
             file = file_work.repair_later(actor=self.actor, file=self.file, steps=self.steps)
             return Response(import_answer(file), status=202)
-        file = imports.repair(actor=self.actor, file=self.file, steps=self.steps, reading=self.reading)
+        file = imports.repair(actor=self.actor, file=self.file, steps=self.steps, outcome=self.outcome)
         return Response(import_answer(file))
 
 
@@ -229,8 +230,8 @@ class Step(Endpoint):
         steps = imports.without_step(file, step)
         if file_work.is_large(file.body):
             return Response(import_answer(file_work.repair_later(actor=self.actor, file=file, steps=steps)), status=202)
-        reading = imports.read_with(actor=self.actor, file=file, steps=steps)
-        return Response(import_answer(imports.repair(actor=self.actor, file=file, steps=steps, reading=reading)))
+        outcome = _outcome(self.actor, file, steps)
+        return Response(import_answer(imports.repair(actor=self.actor, file=file, steps=steps, outcome=outcome)))
 
 
 def _whole(file: Any) -> bytes:
@@ -246,6 +247,11 @@ def _kind(actor: Actor, name: str) -> FileKind:
     if actor.role not in allowed(name):
         raise PermissionDenied
     return kind
+
+
+def _outcome(actor: Actor, file: FileRead, steps: list[dict[str, Any]]) -> Outcome:
+    reading = imports.read_with(actor=actor, file=file, steps=steps)
+    return imports.outcome_of(actor=actor, file=file, reading=reading)
 
 
 def _file(actor: Actor, id: UUID) -> FileRead:
