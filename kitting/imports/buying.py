@@ -1,11 +1,13 @@
 """Purchase data shared by kit and consumables files: suppliers, parts by number, codes, dated offers."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from typing import Any
 from uuid import UUID
+
+from django.db.models import QuerySet
 
 from kitting.models import Code, Offer, Part, Supplier
 from kitting.models.parts import UNITS
@@ -123,12 +125,18 @@ def offer_of(values: Mapping[str, Any]) -> ImportedOffer | None:
 
 def known_parts(actor: Actor, keys: Iterable[str]) -> dict[str, Part]:
     """{number key: part}."""
+    return {row.number_key: row for rows in _of_keys(actor, keys) for row in rows}
+
+
+def known_units(actor: Actor, keys: Iterable[str]) -> dict[str, str]:
+    """{number key: unit}."""
+    return {key: unit for rows in _of_keys(actor, keys) for key, unit in rows.values_list("number_key", "unit")}
+
+
+def _of_keys(actor: Actor, keys: Iterable[str]) -> Iterator[QuerySet[Part]]:
     number_keys = sorted(set(keys))
-    parts: dict[str, Part] = {}
     for start in range(0, len(number_keys), AT_ONCE):
-        rows = Part.objects.filter(shop=actor.shop, number_key__in=number_keys[start : start + AT_ONCE])
-        parts.update({row.number_key: row for row in rows.select_related("consumable")})
-    return parts
+        yield Part.objects.filter(shop=actor.shop, number_key__in=number_keys[start : start + AT_ONCE])
 
 
 def suppliers(actor: Actor) -> dict[str, Supplier]:

@@ -5,13 +5,14 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from typing import Any
+from uuid import UUID
 
 from kitting.imports.buying import (
     ImportedPart,
     archived_findings,
     code_findings,
     currency_findings,
-    known_parts,
+    known_units,
     prefer,
     supplier_for,
     suppliers,
@@ -101,12 +102,12 @@ def _operation_findings(records: ShopRecords, operation: str, row: ParsedRow, na
 
 
 def _part_findings(actor: Actor, plan: KitPlan) -> list[Finding]:
-    parts = known_parts(actor, (line.part.key for line in plan.lines))
+    units = known_units(actor, (line.part.key for line in plan.lines))
     findings = []
     for line in plan.lines:
-        part = parts.get(line.part.key)
-        if part is not None and part.unit != line.part.unit:
-            findings.append(must_fix("unit_not_as_known", line.row.at("quantity"), unit=part.unit))
+        unit = units.get(line.part.key, line.part.unit)
+        if unit != line.part.unit:
+            findings.append(must_fix("unit_not_as_known", line.row.at("quantity"), unit=unit))
     return findings
 
 
@@ -163,21 +164,27 @@ def _planned_lines(plan: KitPlan, operations: set[str]) -> Contents:
 
 
 def _stored_lines(revision: KitRevision) -> Contents:
-    rows = list(revision.lines.select_related("part", "operation").order_by("position"))
-    by_id = {row.pk: row for row in rows}
+    places = {
+        id: (kind, label, parent)
+        for id, kind, label, parent in revision.lines.exclude(kind="part").values_list("pk", "kind", "label", "parent")
+    }
     contents: Contents = {}
-    for row in rows:
-        if row.part is None:
-            continue
-        carton = bag = ""
-        above = by_id.get(row.parent_id) if row.parent_id else None
-        while above is not None:
-            carton, bag = (above.label, bag) if above.kind == "carton" else (carton, above.label)
-            above = by_id.get(above.parent_id) if above.parent_id else None
-        when = tuple((condition["attribute"], tuple(condition["in"])) for condition in row.conditions)
-        key = (carton, bag, row.part.number_key, row.role, when)
-        contents[key] = (row.quantity, row.ships, row.operation.code if row.operation else "")
+    for parent, part, role, conditions, *line in revision.lines.filter(kind="part").values_list(
+        "parent", "part__number_key", "role", "conditions", "quantity", "ships", "operation__code"
+    ):
+        when = tuple((condition["attribute"], tuple(condition["in"])) for condition in conditions)
+        quantity, ships, operation = line
+        contents[*_place(parent, places), part, role, when] = (quantity, ships, operation or "")
     return contents
+
+
+def _place(id: UUID | None, places: dict[UUID, tuple[str, str, UUID | None]]) -> tuple[str, str]:
+    """(carton, bag) of what lies in this carton or bag."""
+    carton = bag = ""
+    while id is not None:
+        kind, label, id = places[id]
+        carton, bag = (label, bag) if kind == "carton" else (carton, label)
+    return carton, bag
 
 
 def write_kit(actor: Actor, plan: KitPlan, day: date) -> KitRevision:

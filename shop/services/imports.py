@@ -71,7 +71,7 @@ class Outcome:
     Planning and wording many thousand rows takes seconds: do it before the transaction that stores them.
     """
 
-    own: ImportPreview | None
+    plan: ImportPreview | None
     planned: ImportPreview
     findings: tuple[Finding, ...]
     result: dict[str, Any]
@@ -84,22 +84,22 @@ def outcome_of(*, actor: Actor, file: FileRead, reading: ParsedFile, before: Out
     Nothing is planned again, and nothing is worded again unless the shop has changed what is to be said.
     """
     kind = kinds()[file.kind]
-    own = before.own if before else _plan(kind, reading)
-    planned, findings = look(actor=actor, kind=kind, reading=reading, own=own)
+    plan = before.plan if before else _plan(kind, reading)
+    planned, findings = look(actor=actor, kind=kind, reading=reading, plan=plan)
     if before and (planned, findings) == (before.planned, before.findings):
         return before
     result, lines = result_of(kind, reading, planned, findings), lines_of(kind, reading, planned, findings)
-    return Outcome(own, planned, findings, result, lines)
+    return Outcome(plan, planned, findings, result, lines)
 
 
 def look(
-    *, actor: Actor, kind: FileKind, reading: ParsedFile, own: ImportPreview | None = None
+    *, actor: Actor, kind: FileKind, reading: ParsedFile, plan: ImportPreview | None = None
 ) -> tuple[ImportPreview, tuple[Finding, ...]]:
     """The effect of an import, and all findings: on the file itself and on its comparison with the shop.
 
-    A file without a readable row has only the findings on why. `own` is the kind's plan if it was made before.
+    A file without a readable row has only the findings on why. `plan` is the kind's if it was made before.
     """
-    planned = own or _plan(kind, reading)
+    planned = plan or _plan(kind, reading)
     if planned is None:
         return ImportPreview(None), reading.findings
     unread = _must_fix(reading.findings)

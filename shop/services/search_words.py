@@ -5,7 +5,7 @@ from typing import Any
 from uuid import UUID
 
 from shop.calc.keys import search_words
-from shop.rows import uuid7
+from shop.rows import uuid7s
 from shop.search_words import Searched
 from shop.services import bulk
 
@@ -45,4 +45,4 @@ def _insert(rows: Sequence[Searched], new_words: Iterable[tuple[UUID, str]]) -> 
     fields = [words._meta.get_field(name) for name in ("id", "shop", "target", "word")]
     targets, texts = zip(*pairs, strict=True)
     shops = [rows[0].shop_id] * len(pairs)
-    bulk.insert_values(words, fields, ([uuid7() for _ in pairs], shops, targets, texts))
+    bulk.insert_values(words, fields, ([*uuid7s(len(pairs))], shops, targets, texts))

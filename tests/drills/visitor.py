@@ -34,13 +34,15 @@ class Visitor:
     epoch: int = 1
     seen: int = 0
 
-    def ask(self, method: str, path: str, body: Any = None) -> tuple[int, Any]:
+    def ask(self, method: str, path: str, body: Any = None, **more: str) -> tuple[int, Any]:
+        """(status, JSON) of a request. `body` goes as JSON, bytes as they are; `more` are further headers."""
         connection = http.client.HTTPConnection("127.0.0.1", self.site.port, timeout=60)
         headers = {"Cookie": "; ".join(f"{name}={value}" for name, value in self.cookies.items())}
         token = next((value for name, value in self.cookies.items() if name.endswith("csrftoken")), "")
-        headers |= {"X-CSRFToken": token, "Content-Type": "application/json"}
+        headers |= {"X-CSRFToken": token, "Content-Type": "application/json"} | more
+        sent = body if body is None or isinstance(body, bytes) else json.dumps(body)
         try:
-            connection.request(method, path, None if body is None else json.dumps(body), headers)
+            connection.request(method, path, sent, headers)
             answer = connection.getresponse()
             text = answer.read()
         except (OSError, http.client.HTTPException) as error:

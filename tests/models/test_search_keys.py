@@ -4,9 +4,11 @@ from importlib import import_module
 
 import pytest
 from django.apps import apps
+from hypothesis import given
+from hypothesis import strategies as st
 
 from kitting.models import Kit, Part
-from shop.calc.keys import prefix_range, search_key, search_words, word_forms
+from shop.calc.keys import prefix_range, search_key, search_words, word_forms, words_of
 from shop.keys import KeyField
 from shop.models import Customer, Vehicle
 from shop.rows import ShopRow
@@ -101,3 +103,11 @@ def test_the_migration_gives_older_rows_the_words_that_the_services_keep(cast: C
     for name in MIGRATIONS:
         import_module(name).fill_words(apps, None)
     assert stored_words() == before == right_words() and all(before.values())
+
+
+@given(st.text(st.characters(max_codepoint=127)))
+def test_a_key_of_plain_letters_is_made_as_every_other(text: str) -> None:
+    """A dash that is no ASCII takes the way of all alphabets, and stands in no key."""
+    assert search_key(text) == search_key(f"{text}\N{EN DASH}")
+    assert words_of(text) == words_of(f"{text} \N{EN DASH}")
+    assert search_words(text) == search_words(f"{text} \N{EN DASH}")

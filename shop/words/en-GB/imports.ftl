@@ -116,7 +116,7 @@ import-field-labour = labour template
 
 import-found-empty_file = There is nothing in this file.
 import-found-too_many_bytes = The file is larger than { $limit } MiB.
-import-found-too_many_rows = The file has more than { $limit } rows.
+import-found-too_many_rows = The file has more than { $limit } rows, its headings included.
 import-found-too_many_columns = The file has more than { $limit } columns.
 import-found-too_many_sheets = The workbook has more than { $limit } sheets.
 import-found-far_below = Sheet { $page }: row { $row } is far below all others, after row { $after }.
@@ -332,7 +332,7 @@ import-found-rate_already_there = that day's rate is { $rate } already.
 
 import-remedy-empty_file = Choose the file again.
 import-remedy-too_many_bytes = Save the sheet that matters as a file of its own.
-import-remedy-too_many_rows = Remove the rows that do not belong to this list. A second part of the same list would replace the first.
+import-remedy-too_many_rows = Divide it into files of at most { $limit } rows, each with the headings, and import them one after another. Only a kit has to stay in one file: remove the rows that do not belong to it.
 import-remedy-too_many_columns = Remove the columns that are not part of the list.
 import-remedy-too_many_sheets = Save the sheets that matter as a workbook of their own.
 import-remedy-far_below = Remove row { $row } and those below, or close the gap above it.
