@@ -308,7 +308,7 @@ class DepositOut(Answer, frozen=True):
 
 
 class ReceivedDepositOut(Answer, frozen=True):
-    """What has been received of the deposit of an accepted quote."""
+    """The part of an accepted quote's deposit that has been received."""
 
     amount: Annotated[Exact, Meta(description="At most the deposit.")]
     day: Annotated[date, Meta(description="The day on which all of it was there; else that of the last payment.")]

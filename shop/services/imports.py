@@ -65,7 +65,7 @@ def _with_supplier(reading: ParsedFile, supplier: str) -> ParsedFile:
 
 
 @dataclass(frozen=True, slots=True)
-class Outcome:
+class ImportOutcome:
     """The rows that a file plans, their effect on the shop with all findings, and both in words.
 
     Planning and wording many thousand rows takes seconds: do it before the transaction that stores them.
@@ -78,7 +78,9 @@ class Outcome:
     lines: list[dict[str, Any]]
 
 
-def outcome_of(*, actor: Actor, file: FileRead, reading: ParsedFile, before: Outcome | None = None) -> Outcome:
+def outcome_of(
+    *, actor: Actor, file: FileRead, reading: ParsedFile, before: ImportOutcome | None = None
+) -> ImportOutcome:
     """Compares the reading with the shop as it is now. `before` is an earlier outcome of it.
 
     Nothing is planned again, and nothing is worded again unless the shop has changed what is to be said.
@@ -89,7 +91,7 @@ def outcome_of(*, actor: Actor, file: FileRead, reading: ParsedFile, before: Out
     if before and (planned, findings) == (before.planned, before.findings):
         return before
     result, lines = result_of(kind, reading, planned, findings), lines_of(kind, reading, planned, findings)
-    return Outcome(plan, planned, findings, result, lines)
+    return ImportOutcome(plan, planned, findings, result, lines)
 
 
 def look(
@@ -213,7 +215,7 @@ def read_again(*, actor: Actor, file: FileRead, progress: Progress = unwatched) 
 
 @transaction.atomic
 def take_in(
-    *, actor: Actor, file: FileRead, reading: ParsedFile, day: date | None = None, before: Outcome | None = None
+    *, actor: Actor, file: FileRead, reading: ParsedFile, day: date | None = None, before: ImportOutcome | None = None
 ) -> FileRead:
     """Imports the file completely or not at all: compares `reading` with the shop as it is now and writes it.
 
@@ -267,7 +269,7 @@ def _remember(actor: Actor, kind: FileKind, row: FileRead, reading: ParsedFile) 
 
 
 @transaction.atomic
-def repair(*, actor: Actor, file: FileRead, steps: list[dict[str, Any]], outcome: Outcome) -> FileRead:
+def repair(*, actor: Actor, file: FileRead, steps: list[dict[str, Any]], outcome: ImportOutcome) -> FileRead:
     """Stores the steps that a person took with a file, and what it becomes with them. Imports nothing.
 
     409 if somebody changed the file since `file` was read, or imported it.

@@ -21,7 +21,7 @@ from shop.models import FileRead
 from shop.presenters.imports import import_answer, import_lines, import_row
 from shop.serializers.imports import ImportIn, StepIn, TakeInIn
 from shop.services import file_work, imports
-from shop.services.imports import Outcome
+from shop.services.imports import ImportOutcome
 from shop.tables import several
 from shop.tables.engine import FileKind, ParsedFile
 from shop.tables.reading import MAX_BYTES
@@ -249,7 +249,7 @@ def _kind(actor: Actor, name: str) -> FileKind:
     return kind
 
 
-def _outcome(actor: Actor, file: FileRead, steps: list[dict[str, Any]]) -> Outcome:
+def _outcome(actor: Actor, file: FileRead, steps: list[dict[str, Any]]) -> ImportOutcome:
     reading = imports.read_with(actor=actor, file=file, steps=steps)
     return imports.outcome_of(actor=actor, file=file, reading=reading)
 

@@ -5340,7 +5340,7 @@ export interface components {
             example: string;
             /** @description As our own files write it. */
             heading: string;
-            /** @description What stands in the column, in words. */
+            /** @description The meaning of the column, in words. */
             means: string;
             /**
              * @description Whether every row needs a value, or the list its column.
@@ -5357,7 +5357,12 @@ export interface components {
         FileHeadingsOut: {
             /** @description There is an example of this kind of file. */
             has_example: boolean;
-            kind: string;
+            /**
+             * @description The kind of file.
+             * @enum {string}
+             */
+            kind: "consumables" | "customers" | "kit" | "kits" | "labour" | "rules" | "suppliers" | "vehicles";
+            /** @description The lists of the file, in the order in which we write them. */
             sheets: components["schemas"]["FileSheetOut"][];
         };
         /**
@@ -5389,6 +5394,7 @@ export interface components {
         FileSheetOut: {
             /** @description Other names of the sheet under which the same is read. */
             also: string[];
+            /** @description The headings of the list, in the order of our own files. */
             headings: components["schemas"]["FileHeadingOut"][];
             /** @description As our own files name the sheet. */
             name: string;
@@ -5623,6 +5629,7 @@ export interface components {
          * @description The kinds of file that this person may import.
          */
         HeadingsOut: {
+            /** @description One for each kind of file that may be imported. */
             kinds: components["schemas"]["FileHeadingsOut"][];
         };
         /**
@@ -9746,7 +9753,7 @@ export interface components {
         };
         /**
          * ReceivedDepositOut
-         * @description What has been received of the deposit of an accepted quote.
+         * @description The part of an accepted quote's deposit that has been received.
          */
         ReceivedDepositOut: {
             /**
