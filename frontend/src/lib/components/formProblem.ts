@@ -7,18 +7,14 @@ export class FormProblem {
 
   constructor(private readonly current: () => Problem | null | undefined) {}
 
-  /** Notes that a field shows the errors of this pointer. */
-  claim(pointer: string): void {
-    this.pointers.add(pointer)
-  }
-
-  /** The words of the error of this pointer. */
-  at(pointer: string): string | undefined {
-    return this.current()?.errors?.find((error) => error.pointer === `/${pointer}`)?.detail
+  /** Notes that a field shows the errors of these pointers, and returns the words of the first. */
+  errorAt(...pointers: readonly string[]): string | undefined {
+    for (const pointer of pointers) this.pointers.add(pointer)
+    return this.current()?.errors?.find((error) => pointers.includes(error.pointer.slice(1)))?.detail
   }
 
   /** The refusal without what fields show; null where they show all of it. */
-  get unclaimed(): Problem | null {
+  get elsewhere(): Problem | null {
     const problem = this.current()
     if (!problem?.errors?.length) return problem ?? null
     const errors = problem.errors.filter(({ pointer }) => !this.pointers.has(pointer.slice(1)))

@@ -35,7 +35,7 @@ office-headings-count =
         [one] { $n } heading
        *[other] { $n } headings
     }
-office-headings-sheet = The page may also be called: { $names }
+office-headings-sheet = The sheet may also be called: { $names }
 office-headings-also = Also read as: { $names }
 office-headings-words = A cell may say: { $words }
 office-headings-needed-every_row = needed in every row
