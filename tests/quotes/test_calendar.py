@@ -47,8 +47,8 @@ def test_it_shows_the_days_of_an_open_job_by_plate_and_number(cast: Cast, job: J
     answer = Client().get(address(cast))
     assert answer["Content-Type"] == "text/calendar; charset=utf-8"
     assert events(answer) == {
-        "bring": ("SL 14, TSK;\\X comes in (J-1)", TODAY + timedelta(days=5)),
-        "ready": ("SL 14, TSK;\\X ready, as the customer was told (J-1)", READY),
+        "bring": (f"SL 14, TSK;\\X comes in (J-{job.number})", TODAY + timedelta(days=5)),
+        "ready": (f"SL 14, TSK;\\X ready, as the customer was told (J-{job.number})", READY),
     }
     assert all(len(line) <= 75 and not line.endswith(b"\n") for line in answer.content.split(b"\r\n"))
     for secret in (job.customer.name, job.customer.phone or "01632", "EUR"):

@@ -38,8 +38,9 @@ def account(stage: Stage) -> dict[str, Any]:
 def send_out(stage: Stage, *kinds: str) -> None:
     path = f"jobs/{Job.objects.get().pk}/outside"
     for kind in kinds:
-        work = stage.client.get(path).json()["items"][0]["work"]
-        answer = stage.client.post(path, {"work": work, "kind": kind, "happened_on": TODAY})
+        (item,) = stage.client.get(path).json()["items"]
+        entry = {"entry": item["undo"]} if kind == "undone" else {}
+        answer = stage.client.post(path, {"work": item["work"], "kind": kind, "happened_on": TODAY, **entry})
         assert answer.status_code == 201, answer.content
 
 
