@@ -12,9 +12,9 @@ FirstCountState = Literal["none", "waiting", "differ", "nothing", "made"]
 class FirstCountOut(Answer, frozen=True):
     """A count that was made."""
 
-    number: int
+    number: Annotated[int, Meta(description="Its place among the counts of the series, from 1.")]
     by: Annotated[str, Meta(description="The name of the person who counted.")]
-    at: Instant
+    at: Annotated[Instant, Meta(description="The time at which it was saved.")]
     whole: Annotated[bool, Meta(description="It counted the whole kit, and not only the lines that were asked for.")]
     lines: Annotated[int, Meta(description="The number of its lines.")]
 
@@ -40,7 +40,7 @@ class FirstCountsOut(Answer, frozen=True):
             "once more. nothing: two counts agree that there is nothing. made: the kit has its list."
         ),
     ]
-    counts: list[FirstCountOut]
-    differences: list[CountedDifferentlyOut]
+    counts: Annotated[list[FirstCountOut], Meta(description="The counts, in the order in which they were made.")]
+    differences: Annotated[list[CountedDifferentlyOut], Meta(description="The lines on which no two counts agree yet.")]
     agreed: Annotated[int, Meta(description="The number of lines on which two counts agree.")]
     revision: Annotated[int | None, Meta(description="The kit's newest version.")]

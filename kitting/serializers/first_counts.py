@@ -17,6 +17,8 @@ class HandCountedLineIn(s.Serializer[Any]):
 class FirstCountIn(s.Serializer[Any]):
     """A count by hand of a kit that has no list."""
 
-    lines = HandCountedLineIn(many=True, allow_empty=False, max_length=MOST_LINES)  # type: ignore[call-arg]
+    lines = HandCountedLineIn(  # type: ignore[call-arg]
+        many=True, allow_empty=False, max_length=MOST_LINES, help_text="The lines that were counted."
+    )
     whole = s.BooleanField(help_text="True for a count of the whole kit, false for lines that were asked for.")
     again = s.BooleanField(default=False, help_text="True begins anew: earlier counts are compared no longer.")

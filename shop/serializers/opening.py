@@ -1,4 +1,3 @@
-from functools import cache
 from typing import Any
 from zoneinfo import available_timezones
 
@@ -6,15 +5,8 @@ from rest_framework import serializers as s
 
 from shop.language_tags import is_language_tag
 from shop.rule_presets import PRESETS
+from shop.serializers.currency import CurrencyCode
 from shop.words import say
-
-
-@cache
-def currencies() -> frozenset[str]:
-    """The codes of currencies that CLDR has a name for."""
-    from babel.numbers import list_currencies
-
-    return frozenset(list_currencies())
 
 
 class OpeningIn(s.Serializer[Any]):
@@ -28,7 +20,7 @@ class OpeningIn(s.Serializer[Any]):
     registration = s.CharField(
         max_length=120, allow_blank=True, default="", help_text="The name of the register and the number in it."
     )
-    currency = s.CharField(max_length=3, help_text="Three letters (ISO 4217). It never changes.")
+    currency = CurrencyCode(help_text="Three letters (ISO 4217). It never changes.")
     zone = s.CharField(max_length=64, help_text="The time zone by its IANA name.")
     language = s.CharField(max_length=12, default="en-GB", help_text="The language of the shop, as a tag of BCP 47.")
     manager_name = s.CharField(max_length=120, help_text="The name of the first manager.")
@@ -36,12 +28,6 @@ class OpeningIn(s.Serializer[Any]):
     password = s.CharField(trim_whitespace=False, max_length=256, help_text="The password of the first manager.")
     password_again = s.CharField(trim_whitespace=False, max_length=256, help_text="The same password again.")
     preset = s.ChoiceField(choices=list(PRESETS), help_text="The price rules that the shop begins with.")
-
-    def validate_currency(self, value: str) -> str:
-        code = value.strip().upper()
-        if code not in currencies():
-            raise s.ValidationError(say("field.currency"))
-        return code
 
     def validate_zone(self, value: str) -> str:
         if value not in available_timezones():

@@ -39,7 +39,7 @@ def test_the_newest_rate_that_has_begun_counts(cast: Cast) -> None:
     ("body", "pointer"),
     [
         ({"currency": "EUR", "rate": "1"}, "/currency"),
-        ({"currency": "nok", "rate": "1"}, "/currency"),
+        ({"currency": "QQQ", "rate": "1"}, "/currency"),
         ({"currency": "NOK", "rate": "0"}, "/rate"),
         ({"currency": "NOK", "rate": "0.0000001"}, "/rate"),
         ({"currency": "NOK", "rate": 0.09}, "/rate"),

@@ -5470,6 +5470,7 @@ export interface components {
              * @default false
              */
             again: boolean;
+            /** @description The lines that were counted. */
             lines: components["schemas"]["HandCountedLineInRequest"][];
             /** @description True for a count of the whole kit, false for lines that were asked for. */
             whole: boolean;
@@ -5479,12 +5480,16 @@ export interface components {
          * @description A count that was made.
          */
         FirstCountOut: {
-            /** Format: date-time */
+            /**
+             * Format: date-time
+             * @description The time at which it was saved.
+             */
             at: string;
             /** @description The name of the person who counted. */
             by: string;
             /** @description The number of its lines. */
             lines: number;
+            /** @description Its place among the counts of the series, from 1. */
             number: number;
             /** @description It counted the whole kit, and not only the lines that were asked for. */
             whole: boolean;
@@ -5496,7 +5501,9 @@ export interface components {
         FirstCountsOut: {
             /** @description The number of lines on which two counts agree. */
             agreed: number;
+            /** @description The counts, in the order in which they were made. */
             counts: components["schemas"]["FirstCountOut"][];
+            /** @description The lines on which no two counts agree yet. */
             differences: components["schemas"]["CountedDifferentlyOut"][];
             /** @description The kit's newest version. */
             revision: number | null;

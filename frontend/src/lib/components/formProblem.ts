@@ -22,7 +22,7 @@ export class FormProblem {
   }
 }
 
-const KEY = Symbol('the refusal of the form around')
+const KEY = Symbol('formProblem')
 
 export const shareProblem = (current: () => Problem | null | undefined): FormProblem =>
   setContext(KEY, new FormProblem(current))
