@@ -40,7 +40,8 @@ def test_an_advisor_takes_money_and_closes_the_job(
     stage = make_stage(make_cast())
     page.set_viewport_size({"width": width, "height": 900})
     signed_in(page, live_server.url, "advisor@saltmarsh.example", accepted(stage))
-    expect(page.get_by_text("not received yet")).to_be_visible()
+    expect(page.get_by_text("not received yet")).to_have_count(2)  # beside the total and in the account
+    page.wait_for_load_state("networkidle")  # panels above the account move it as they come
     page.locator("summary").filter(has_text="Record a payment").click()
     page.get_by_label("Amount, EUR").fill("812,50")
     page.get_by_label("Reference").fill("slip 000417")
