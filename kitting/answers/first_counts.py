@@ -36,8 +36,9 @@ class FirstCountsOut(Answer, frozen=True):
     state: Annotated[
         FirstCountState,
         Meta(
-            description="none: nobody has counted. waiting: one count needs a second. differ: lines are to be counted "
-            "once more. nothing: two counts agree that there is nothing. made: the kit has its list."
+            description="none: nobody has counted yet. waiting: one count is saved, and a second is needed. differ: "
+            "some lines have to be counted again. nothing: two counts agree that the kit is empty. made: the kit has "
+            "its list."
         ),
     ]
     counts: Annotated[list[FirstCountOut], Meta(description="The counts, in the order in which they were made.")]

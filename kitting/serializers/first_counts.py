@@ -21,4 +21,4 @@ class FirstCountIn(s.Serializer[Any]):
         many=True, allow_empty=False, max_length=MOST_LINES, help_text="The lines that were counted."
     )
     whole = s.BooleanField(help_text="True for a count of the whole kit, false for lines that were asked for.")
-    again = s.BooleanField(default=False, help_text="True begins anew: earlier counts are compared no longer.")
+    again = s.BooleanField(default=False, help_text="True starts again: earlier counts no longer matter.")

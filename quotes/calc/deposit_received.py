@@ -1,4 +1,4 @@
-"""What has been received of a deposit, and the day on which it was.
+"""The part of a deposit that has been received, and the day on which it came.
 
 Units: money of one currency with tax; days in the shop's zone.
 """

@@ -67,7 +67,7 @@ def _decided(deposit: Deposit) -> list[str]:
 
 
 def received_answer(document: FrozenContent, quote: Quote) -> ReceivedDepositOut | None:
-    """What the job of an accepted text has received of its deposit; None for a draft."""
+    """The part of its deposit that an accepted quote's job has received; None for a draft."""
     deposit = deposit_of(document) if document and quote.job else None
     if deposit is None or quote.job is None:
         return None

@@ -43,7 +43,7 @@ def released_code(tmp_path: Path) -> Path:
     """The tree of 0.0.1 in a folder of its own."""
     history = subprocess.run(["git", "cat-file", "-e", RELEASED], cwd=ROOT, capture_output=True)
     if history.returncode:
-        pytest.skip("this checkout has no history")
+        pytest.fail(f"this checkout lacks the commit {RELEASED} of 0.0.1: clone it with its history")
     folder = tmp_path / "released"
     folder.mkdir()
     archive = subprocess.run(["git", "archive", RELEASED], cwd=ROOT, capture_output=True, check=True)

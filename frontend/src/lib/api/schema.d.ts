@@ -5466,7 +5466,7 @@ export interface components {
         /** @description A count by hand of a kit that has no list. */
         FirstCountInRequest: {
             /**
-             * @description True begins anew: earlier counts are compared no longer.
+             * @description True starts again: earlier counts no longer matter.
              * @default false
              */
             again: boolean;
@@ -5508,7 +5508,7 @@ export interface components {
             /** @description The kit's newest version. */
             revision: number | null;
             /**
-             * @description none: nobody has counted. waiting: one count needs a second. differ: lines are to be counted once more. nothing: two counts agree that there is nothing. made: the kit has its list.
+             * @description none: nobody has counted yet. waiting: one count is saved, and a second is needed. differ: some lines have to be counted again. nothing: two counts agree that the kit is empty. made: the kit has its list.
              * @enum {unknown}
              */
             state: "differ" | "made" | "none" | "nothing" | "waiting";
