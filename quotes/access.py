@@ -22,6 +22,7 @@ from quotes.models import (
     OutsideWork,
     Question,
     Quote,
+    Release,
     Revision,
 )
 from quotes.models.quotes import EXPIRED
@@ -177,6 +178,16 @@ def payment(actor: Actor, job: Job, id: UUID | str) -> Payment:
     if row is None:
         raise Http404
     return row
+
+
+def release(actor: Actor, job: Job, id: UUID | str) -> tuple[Release, int]:
+    """A release of the job, and its place among them from 1."""
+    rows = list(Release.objects.filter(shop=actor.shop, job=job).order_by("released_at", "id"))
+    for number, row in enumerate(rows, 1):
+        if str(row.pk) == str(id):
+            row.job, row.shop = job, actor.shop
+            return row, number
+    raise Http404
 
 
 def core_return(actor: Actor, job: Job, id: UUID | str) -> CoreReturn:

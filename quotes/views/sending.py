@@ -12,6 +12,7 @@ from quotes.answers.links import NewLinkOut
 from quotes.answers.quotes import QuoteOut, SentOut
 from quotes.documents import quote_pdf, receipt_paper
 from quotes.documents.letters import ready_message
+from quotes.documents.ubl_quotation import quotation_file
 from quotes.models import Quote, Revision
 from quotes.presenters.customer_page import preview_page
 from quotes.presenters.quote import new_link, quote_answer
@@ -22,8 +23,9 @@ from quotes.services import links, sending
 from quotes.views.quotes import COUNTER, answer
 from shop.api.endpoint import Endpoint, SecretAnswer
 from shop.api.public_address import address
-from shop.api.renderers import PageRenderer, PDFRenderer
+from shop.api.renderers import PageRenderer, PDFRenderer, XMLRenderer
 from shop.documents.context import context
+from shop.documents.ubl import xml_response
 from shop.errors import RequestError
 from shop.words.languages import speaking
 
@@ -122,6 +124,23 @@ class Paper(Endpoint):
         if newest is None:
             raise RequestError(404, "no-paper")
         return quote_pdf.response(newest)
+
+
+class QuotationFile(Endpoint):
+    """The newest sent version for another program, as a Quotation of UBL 2.4. The figures are those of its text."""
+
+    responses = {"get": bytes}
+    permissions = {"get": COUNTER}
+    renderer_classes = [XMLRenderer]
+
+    def get(self, request: Request, slug: str, id: UUID) -> HttpResponse:
+        """Read the newest sent version as UBL."""
+        newest: Revision | None = access.newest_sent(access.quote(self.actor, id))
+        if newest is None:
+            raise RequestError(404, "no-paper")
+        with speaking(*newest.quote.languages):
+            body = quotation_file(frozen.read(newest), id=str(newest.pk))
+        return xml_response(body, f"Q-{newest.quote.number}-{newest.number}.xml")
 
 
 class Receipt(Endpoint):

@@ -83,6 +83,7 @@ PATH_DESCRIPTIONS = {
     "pin": "The id of the PIN.",
     "sign_in": "The id of the sign-in.",
     "payment": "The id of the payment.",
+    "release": "The id of the release.",
     "core": "The id of the returned core.",
     "occurrence": "The id of the record of what happened.",
     "photograph": "The id of the photograph.",

@@ -46,6 +46,13 @@ class CSVRenderer(JSONRenderer):
     format = "csv"
 
 
+class XMLRenderer(JSONRenderer):
+    """Lets a view answer with an XML document itself."""
+
+    media_type = "application/xml"
+    format = "xml"
+
+
 class BytesRenderer(JSONRenderer):
     """Lets a view answer with a file of any kind itself."""
 

@@ -108,6 +108,9 @@ def for_each_row(rows: Rows) -> list[Asked]:
         Asked("post", "jobs/{id}/photographs/{photograph}/shown", photographed, {"shown": True}),
         Asked("get", "jobs/{id}/releases", job),
         Asked("post", "jobs/{id}/releases", job, {}),
+        Asked(
+            "get", "jobs/{id}/releases/{release}/ubl", job | {"release": rows.release}, {"supplier": rows.customer.name}
+        ),
         Asked("get", "jobs/{id}/told-dates", job),
         Asked("post", "jobs/{id}/told-dates", job, TOLD),
         Asked("post", "jobs/{id}/core-returns/{core}/reversal", job | {"core": rows.core}, {"reason": "Twice"}),
@@ -170,6 +173,7 @@ def for_each_row(rows: Rows) -> list[Asked]:
         Asked("put", "quotes/{id}/overrides/{key}", key, {"value": "900.00", "because": "A friend"}, version),
         Asked("delete", "quotes/{id}/overrides/{key}", key, None, version),
         Asked("get", "quotes/{id}/paper", sent),
+        Asked("get", "quotes/{id}/ubl", sent),
         Asked("get", "quotes/{id}/receipt", {"id": rows.happened["quote"]}),
         Asked("get", "quotes/{id}/newer-rules", draft),
         Asked("get", "quotes/{id}/as-customer", sent),

@@ -8,7 +8,7 @@ from typing import Any
 from django.utils import timezone
 
 from kitting.models import Part, PullLine, PullList, Supplier
-from quotes.models import Line, Link, Question
+from quotes.models import Line, Link, Question, Release
 from quotes.services.questions import ask
 from shop.calc.keys import search_key
 from shop.models import ClosedDay, EntryLink, Job, LabourTemplate, Member, Operation, Rate, RuleSet
@@ -58,6 +58,7 @@ class Rows:
     payment: str
     core: str
     happened: dict[str, str]
+    release: str
     list: PullList
     line: PullLine
     file: str
@@ -104,6 +105,7 @@ class Rows:
             self.token,
             self.feed,
             self.payment,
+            self.release,
             self.core,
             *self.happened.values(),
         ]
@@ -190,6 +192,11 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
     step = _granted(client.post(f"imports/{file_answer['id']}/steps", ANSWERED))
     address = f"{vin.lower()}@people.example"
     member, _ = set_member(shop=cast.shop, email=address, name=f"Member {vin}", role="technician", password=None)
+    ordered = {"supplier": name, "lines": [{"number": vin, "title": name, "quantity": "1", "unit": "pc", "for": ""}]}
+    content = {"suppliers": [ordered], "outside": [], "text": name}
+    release = Release.objects.create(
+        shop=cast.shop, job=job, released_at=timezone.now(), released_by=member, content=content
+    )
     _granted(client.post("people/invitations", {"email": f"new-{address}", "role": "parts"}))
     day = str(timezone.now().date() + timedelta(days=9))
     program = {"title": f"Program {vin}", "member": str(member.pk), "areas": ["quotes"], "expires_on": day}
@@ -214,6 +221,7 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
         payment=payment,
         core=core,
         happened=happened,
+        release=str(release.pk),
         list=pull_list,
         line=pull_line,
         file=file_answer["id"],

@@ -1365,6 +1365,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/shops/{slug}/jobs/{id}/releases/{release}/ubl": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read the released order to a supplier as UBL
+         * @description A released order to one supplier for its program, as an Order of UBL 2.4. Nothing is sent to anybody.
+         */
+        get: operations["getReleasedOrder"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/jobs/{id}/steps/{step}/done": {
         parameters: {
             query?: never;
@@ -3065,6 +3085,26 @@ export interface paths {
          * @description The items that a change takes off its job.
          */
         put: operations["putTakenOff"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/quotes/{id}/ubl": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read the newest sent version as UBL
+         * @description The newest sent version for another program, as a Quotation of UBL 2.4. The figures are those of its text.
+         */
+        get: operations["getQuotationFile"];
+        put?: never;
         post?: never;
         delete?: never;
         options?: never;
@@ -14394,6 +14434,44 @@ export interface operations {
             };
         };
     };
+    getReleasedOrder: {
+        parameters: {
+            query?: {
+                /** @description the supplier's name, as the release has it */
+                supplier?: string;
+            };
+            header?: never;
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The id of the release. */
+                release: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/xml": string;
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     postStepDone: {
         parameters: {
             query?: never;
@@ -18271,6 +18349,39 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["QuoteOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getQuotationFile: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/xml": string;
                 };
             };
             /** @description A refusal (RFC 9457) */

@@ -1509,6 +1509,7 @@ export interface Words {
   'release.done': null
   'release.copy': null
   'release.copied': null
+  'release.ubl': { supplier: string | number }
   'release.outside': { title: string | number; firm: string | number }
   'release.past': { at: string | number }
   'first.title': null
@@ -2107,6 +2108,7 @@ export interface Words {
   'quote.link.detail': { number: string | number }
   'quote.out.sent': { at: string | number }
   'quote.paper': null
+  'quote.ubl': null
   'quote.receipt': null
   'quote.revise': null
   'quote.revised': { revision: string | number }

@@ -388,6 +388,8 @@ release-hint = It is recorded who released what and when. You send the order to 
 release-done = Released
 release-copy = Copy as text
 release-copied = Copied
+# A download for the program of a supplier. UBL is the name of the standard.
+release-ubl = Order to { $supplier } (UBL)
 release-outside = { $title }, { $firm }
 release-past = Released { $at }
 
