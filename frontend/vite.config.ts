@@ -18,7 +18,9 @@ export default defineConfig(({ command }) => ({
     rollupOptions: {
       input: { index: 'index.html', sw: 'src/worker/sw.ts' },
       output: {
-        entryFileNames: (chunk) => (chunk.name === 'sw' ? 'sw.js' : 'assets/[name]-[hash].js'),
+        entryFileNames: (chunk) => (chunk.name === 'sw' ? 'sw.js' : 'assets/[name]-[hash:7].js'),
+        chunkFileNames: 'assets/[name]-[hash:7].js',
+        assetFileNames: 'assets/[name]-[hash:7][extname]',
       },
     },
   },

@@ -168,7 +168,7 @@ STORAGES = {
     "staticfiles": {"BACKEND": "whitenoise.storage.CompressedStaticFilesStorage"},
 }
 WHITENOISE_USE_FINDERS = env.bool("SERVE_UNCOLLECTED", default=DEBUG)
-HASHED = re.compile(r"^/static/app/assets/.+-[0-9A-Za-z_-]{8}\.\w+$")
+HASHED = re.compile(r"^/static/app/assets/.+-[0-9A-Za-z_-]{7}\.\w+$")
 WHITENOISE_IMMUTABLE_FILE_TEST = lambda path, url: HASHED.match(url) is not None  # noqa: E731
 
 DATA_UPLOAD_MAX_MEMORY_SIZE = 6 * 1024 * 1024

@@ -45,7 +45,7 @@ def test_cookies_are_bound_to_the_host_over_https(monkeypatch: pytest.MonkeyPatc
 
 @pytest.fixture
 def static_file(db: None, settings: LazySettings, tmp_path: Path) -> str:
-    name = "app/assets/main-0a1b2c3d.js"
+    name = "app/assets/main-0a1b2c3.js"
     (tmp_path / name).parent.mkdir(parents=True)
     (tmp_path / name).write_text("1")
     settings.STATIC_ROOT = tmp_path
