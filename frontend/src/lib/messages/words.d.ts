@@ -965,6 +965,11 @@ export interface Words {
   'office.template.waits': { n: number; steps: string | number }
   'office.template.at_once': null
   'office.template.only': { when: string | number }
+  'office.template.picture': null
+  'office.template.picture.hint': null
+  'office.template.picture.slide': null
+  'office.template.box': { n: number; step: string | number; time: string | number; title: string | number; steps: string | number }
+  'office.template.loop': { steps: string | number }
   'office.template.no_stage': null
   'office.template.up': null
   'office.template.up.one': { code: string | number }

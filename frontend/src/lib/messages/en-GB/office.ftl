@@ -533,6 +533,16 @@ office-template-waits =
     }
 office-template-at_once = can begin at once
 office-template-only = only for { $when }
+office-template-picture = The order as a picture
+office-template-picture-hint = An arrow leads to what waits. It is left out where other arrows say it already. A tap on a box opens the operation.
+office-template-picture-slide = The order as a picture, which slides sideways
+office-template-box =
+    { $n ->
+        [0] Step { $step }, { $time }: { $title }; can begin at once
+        [one] Step { $step }, { $time }: { $title }; waits for step { $steps }
+       *[other] Step { $step }, { $time }: { $title }; waits for steps { $steps }
+    }
+office-template-loop = These steps wait for each other in a loop, so that the work has no order: { $steps }.
 office-template-no_stage = Without a stage
 office-template-up = Up
 office-template-up-one = Up: { $code }
