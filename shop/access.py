@@ -33,6 +33,8 @@ from shop.models import (
     Shop,
     User,
     Vehicle,
+    Webhook,
+    WebhookMessage,
 )
 from shop.models.entry_links import INVITATION_LASTS
 from shop.rows import ShopRow
@@ -49,6 +51,7 @@ OFFICE = frozenset({MANAGER})
 ANYONE = frozenset({"anyone"})
 SIGNED_IN = frozenset({"signed in"})
 
+NEWEST_MESSAGES = 50
 JOINS = ("added", "joined")  # the verbs by which a person becomes a member
 
 READERS = {
@@ -283,3 +286,32 @@ def calendar_feeds(actor: Actor) -> Any:
 def calendar_feed(actor: Actor, id: UUID) -> CalendarFeed:
     """An address for a calendar, revoked or not, or 404."""
     return shop_row(CalendarFeed, actor, id)
+
+
+def webhooks(actor: Actor) -> Any:
+    """The webhooks that have not been ended, newest first."""
+    rows = Webhook.objects.filter(shop=actor.shop, ended_at__isnull=True)
+    return rows.select_related("author__user").order_by("-made_at", "pk")
+
+
+def webhook(actor: Actor, id: UUID) -> Webhook:
+    """A webhook, ended or not, or 404."""
+    return shop_row(Webhook, actor, id)
+
+
+def webhook_counts(actor: Actor) -> dict[tuple[Any, str], int]:
+    """{(webhook, state): the number of its messages} of those that wait or have failed."""
+    states = (WebhookMessage.State.WAITING, WebhookMessage.State.BEGUN, WebhookMessage.State.FAILED)
+    rows = WebhookMessage.objects.filter(shop=actor.shop, webhook__in=webhooks(actor).values("pk"), state__in=states)
+    return {(id, state): n for id, state, n in rows.values_list("webhook", "state").annotate(Count("pk")).order_by()}
+
+
+def webhook_messages(webhook: Webhook) -> Any:
+    """The newest messages of a webhook, the newest first."""
+    rows = WebhookMessage.objects.filter(shop=webhook.shop_id, webhook=webhook)
+    return rows.order_by("-happened_at", "-pk")[:NEWEST_MESSAGES]
+
+
+def webhook_message(webhook: Webhook, id: UUID) -> Any:
+    """A message of the webhook, or 404."""
+    return get_object_or_404(WebhookMessage, shop=webhook.shop_id, webhook=webhook, pk=id)

@@ -10,6 +10,7 @@ class ShopConfig(AppConfig):
 
         from shop import checks, logs, sqlite  # noqa: F401  (the checks register themselves)
         from shop.documents.warming import Warming
+        from shop.outbox.webhook_worker import worker as webhook_worker
         from shop.outbox.worker import worker
         from shop.serializers.json_types import take_only_their_types
         from shop.serializers.words import speak_our_words
@@ -25,5 +26,6 @@ class ShopConfig(AppConfig):
         warming = Warming()
         background.register(warming.start, warming.stop)
         background.register(worker.start, worker.stop)
+        background.register(webhook_worker.start, webhook_worker.stop)
         background.register(file_worker.start, file_worker.stop)
         take_only_their_types()

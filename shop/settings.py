@@ -145,6 +145,14 @@ SIGN_IN_TRIES_OF_AN_ADDRESS = env.int("SIGN_IN_TRIES_OF_AN_ADDRESS", default=60)
 
 TOKEN_REQUESTS_A_MINUTE = env.int("TOKEN_REQUESTS_A_MINUTE", default=240)  # of another program, by one token
 
+# Webhooks go to public addresses over HTTPS, unless the program runs in the workshop's own network.
+WEBHOOK_HTTP = env.bool("WEBHOOK_HTTP", default=False)
+WEBHOOK_PRIVATE_TARGETS = env.bool("WEBHOOK_PRIVATE_TARGETS", default=False)
+WEBHOOK_RETRY_SECONDS = env.list(  # before each further try
+    "WEBHOOK_RETRY_SECONDS", cast=int, default=[5, 300, 1800, 7200, 18000, 36000, 36000]
+)
+WEBHOOK_MESSAGE_DAYS = env.int("WEBHOOK_MESSAGE_DAYS", default=30)  # how long settled messages are listed
+
 COMMAND_ANSWER_DAYS = env.int("COMMAND_ANSWER_DAYS", default=30)  # how long a repeat gets the first answer
 
 LANGUAGE_CODE = "en-gb"

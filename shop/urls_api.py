@@ -16,6 +16,7 @@ from shop.views import (
     rules,
     second_factor,
     templates,
+    webhooks,
 )
 
 urlpatterns = [
@@ -63,6 +64,13 @@ urlpatterns = [
     path("calendar-feeds/<uuid:id>", calendar_feeds.CalendarFeed.as_view()),
     path("tokens", api_tokens.ApiTokens.as_view()),
     path("tokens/<uuid:id>", api_tokens.ApiToken.as_view()),
+    path("webhooks", webhooks.Webhooks.as_view()),
+    path("webhooks/<uuid:id>", webhooks.Webhook.as_view()),
+    path("webhooks/<uuid:id>/state", webhooks.WebhookState.as_view()),
+    path("webhooks/<uuid:id>/secret", webhooks.WebhookSecret.as_view()),
+    path("webhooks/<uuid:id>/trial", webhooks.WebhookTrial.as_view()),
+    path("webhooks/<uuid:id>/messages", webhooks.WebhookMessages.as_view()),
+    path("webhooks/<uuid:id>/messages/<uuid:message>/again", webhooks.WebhookMessageAgain.as_view()),
     path("templates", templates.Templates.as_view()),
     path("templates/<uuid:id>", templates.Template.as_view()),
     path("templates/<uuid:id>/versions", templates.TemplateVersions.as_view()),

@@ -11,7 +11,8 @@ application = get_wsgi_application()
 catalogue().parse_all()  # so that no request does
 start_checkpoints()  # under whatever server; nothing else moves the log of SQLite
 
-from shop.outbox.worker import worker  # noqa: E402  models are there once the application is
+from shop.outbox import webhook_worker, worker  # noqa: E402  models are there once the application is
 
-worker.start()  # under whatever server; commands and tests never send
-atexit.register(worker.stop)
+for sender in (worker.worker, webhook_worker.worker):
+    sender.start()  # under whatever server; commands and tests never send
+    atexit.register(sender.stop)

@@ -19,6 +19,7 @@ from shop.models import Agreement, Job, Shop
 from shop.queries.steps import standing_steps
 from shop.services import feed, history
 from shop.services.clean import clean
+from shop.services.webhooks import Event, announce
 
 
 @transaction.atomic
@@ -159,8 +160,15 @@ def _turn(actor: Actor, row: PullList, state: PullListState, closed_at: datetime
     history.record(
         actor=actor, verb=str(state), row=row, changes={"state": [before, str(state)], "seq": [None, row.last_seq]}
     )
+    announce(actor=actor, event=Event.LIST_STATE, data=_event(row))
     feed.record(actor=actor, kind=feed.Kind.PULL_LISTS)
     return row
+
+
+def _event(row: PullList) -> dict[str, str | None]:
+    """The list, its job and its state, for webhooks."""
+    job = {"job": str(row.job.pk), "number": str(row.job)} if row.job else {"job": None, "number": ""}
+    return {"pull_list": str(row.pk), **job, "state": str(row.state)}
 
 
 def _facts(job: Job, kits: Iterable[KitRevision]) -> dict[str, Any]:

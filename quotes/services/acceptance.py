@@ -16,6 +16,7 @@ from quotes.models.quotes import EXPIRED
 from quotes.queries import frozen
 from quotes.queries.pricing import shop_day
 from quotes.services.changed_work import change_sold_work
+from quotes.services.events import announce_revision
 from quotes.services.links import works
 from quotes.services.mails import send_receipt
 from quotes.services.sold_work import open_sold_work
@@ -23,6 +24,7 @@ from shop.access import Actor
 from shop.models import Agreement, Vehicle
 from shop.services import feed, history
 from shop.services.customers import record_attributes
+from shop.services.webhooks import Event
 from shop.typed import ControlCharacterError, person_name, visible
 from shop.words.languages import language
 
@@ -217,6 +219,8 @@ def _record(
     if decided == Decision.Answer.ACCEPTED:
         send_receipt(actor=actor, decision=decision, now=now)
     history.record(actor=actor, verb=decided, row=revision)
+    event = Event.QUOTE_ACCEPTED if decided == Decision.Answer.ACCEPTED else Event.QUOTE_DECLINED
+    announce_revision(actor=actor, event=event, quote=revision.quote, revision=revision)
     feed.record(actor=actor, kind=feed.Kind.QUOTES)
     return decision
 

@@ -12,6 +12,7 @@ from shop.access import Actor
 from shop.errors import RequestError
 from shop.models import Job
 from shop.services import feed, history
+from shop.services.webhooks import announce_job
 
 ENDED = (Job.State.HANDED_OVER, Job.State.CALLED_OFF)
 
@@ -38,6 +39,7 @@ def call_off(*, actor: Actor, job: Job, because: str, now: datetime) -> Job:
     history.record(
         actor=actor, verb="called off", row=row, changes={"state": [before, "called_off"], "reason": ["", because]}
     )
+    announce_job(actor=actor, job=row)
     for kind in (feed.Kind.JOBS, feed.Kind.PULL_LISTS, feed.Kind.QUOTES):
         feed.record(actor=actor, kind=kind)
     return row

@@ -17,6 +17,7 @@ from quotes.models import DraftStep, Line, Link, Quote, Revision
 from quotes.queries.pricing import QuoteFigures, figures
 from quotes.queries.sendable import NotSendableError, what_stops
 from quotes.services.drafts import highest_of_several, lock_draft
+from quotes.services.events import announce_revision
 from quotes.services.links import make_link
 from shop.access import Actor
 from shop.calc.quantity import money
@@ -24,6 +25,7 @@ from shop.calc.snapshot import digest
 from shop.errors import RequestError
 from shop.services import feed, history
 from shop.services.files import record_file
+from shop.services.webhooks import Event
 from shop.words.languages import speaking
 
 LinePrice = tuple[Decimal, Decimal | None, Decimal | None]
@@ -112,6 +114,7 @@ def send(
     link, address = make_link(actor=actor, quote=quote, recipient=recipient, valid_until=ready.valid_until)
     confirmed = {"below_floor": ["", "confirmed"]} if ready.below_floor else {}
     history.record(actor=actor, verb="sent", row=revision, changes={"recipient": ["", link.recipient], **confirmed})
+    announce_revision(actor=actor, event=Event.QUOTE_SENT, quote=quote, revision=revision)
     feed.record(actor=actor, kind=feed.Kind.QUOTES)
     return revision, link, address
 
@@ -126,6 +129,7 @@ def withdraw(*, actor: Actor, quote: Quote, revision_number: int, digest: str) -
     revision.state = Revision.State.WITHDRAWN
     revision.save(update_fields=["state"])
     history.record(actor=actor, verb="withdrawn", row=revision)
+    announce_revision(actor=actor, event=Event.QUOTE_WITHDRAWN, quote=quote, revision=revision)
     feed.record(actor=actor, kind=feed.Kind.QUOTES)
     return revision
 

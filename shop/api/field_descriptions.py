@@ -89,6 +89,7 @@ PATH_DESCRIPTIONS = {
     "photograph": "The id of the photograph.",
     "question": "The id of the question.",
     "mail": "The id of the e-mail.",
+    "message": "The id of the message.",
     "step": "The id of the step, as the file lists it.",
     "slug": "The shop in addresses.",
     "id": "The id of the resource.",

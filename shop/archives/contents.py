@@ -7,11 +7,12 @@ from typing import Any
 from django.apps import apps
 from django.db.models import Model, QuerySet
 
-from shop.models import ApiToken, CalendarFeed, EntryLink, Shop, User
+from shop.models import ApiToken, CalendarFeed, EntryLink, Shop, User, Webhook, WebhookMessage
 from shop.rows import ShopRow
 
 Table = type[Model]
-STAYS = {ApiToken, CalendarFeed, EntryLink}  # what lets somebody in opens the installation that made it, and no other
+# What lets somebody in opens the installation that made it, and no other; a webhook is told by it alone.
+STAYS = {ApiToken, CalendarFeed, EntryLink, Webhook, WebhookMessage}
 SECRET = {("shop_user", "password"), ("shop_user", "last_login"), ("shop_user", "second_factor_since")}
 
 

@@ -4,7 +4,8 @@ Each shop's log begins a new epoch, so that phones send again what the log has l
 log was cut, so that a phone does not count as having seen events that are gone. All sessions end: some belong to people
 who have signed out, or whose account was closed, since the backup. A message that waited in the outbox may have been
 sent since, so a person decides about it. Open invitations and password links end: they may have been used since. API
-tokens and calendars' addresses end: they may have been revoked since.
+tokens and calendars' addresses end: they may have been revoked since. Webhooks are switched off, for a restored copy
+may run beside the original.
 """
 
 import json
@@ -44,6 +45,8 @@ def begin(epochs: Mapping[str, int], manifest: Manifest, now: datetime) -> Itera
     for table in REVOKED:
         if table in manifest.counts:
             yield f"UPDATE {table} SET revoked_at = '{_instant(now, manifest.engine)}' WHERE revoked_at IS NULL"
+    if "shop_webhook" in manifest.counts:
+        yield from hold_webhooks(manifest.engine, now)
     if OUTBOX_HAS_STATES in manifest.migrations:
         yield hold_messages(manifest.engine, now)
     for table in SIGN_INS:
@@ -78,6 +81,18 @@ def hold_messages(vendor: str, now: datetime, shop: str = "") -> Sql:
     return (
         f"UPDATE shop_outbox SET state = 'begun', reason = 'restored', due_at = '{_instant(now, vendor)}' "
         f"WHERE state IN ('waiting', 'begun'){of_shop}"
+    )
+
+
+def hold_webhooks(vendor: str, now: datetime) -> Iterator[Sql]:
+    """Switches every webhook off and cancels what waits: a manager switches on what is still right."""
+    instant = _instant(now, vendor)
+    yield (
+        f"UPDATE shop_webhook SET off_at = '{instant}', off_reason = 'restored' "
+        "WHERE off_at IS NULL AND ended_at IS NULL"
+    )
+    yield (
+        "UPDATE shop_webhookmessage SET state = 'cancelled', reason = 'restored' WHERE state IN ('waiting', 'begun')"
     )
 
 

@@ -18,6 +18,7 @@ from shop.models.pins import PhonePin
 from shop.models.record import Command, History, Outbox
 from shop.models.second_factor import Authenticator, RecoveryCode
 from shop.models.sessions import PasswordRequest, PersonSession, SignInTry
+from shop.models.webhooks import Webhook, WebhookMessage
 
 __all__ = [
     "Agreement",
@@ -62,4 +63,6 @@ __all__ = [
     "User",
     "Vehicle",
     "VehicleWord",
+    "Webhook",
+    "WebhookMessage",
 ]

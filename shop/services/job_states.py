@@ -9,6 +9,7 @@ from shop.access import Actor
 from shop.errors import RequestError, field_error
 from shop.models import Job
 from shop.services import feed, history
+from shop.services.webhooks import announce_job
 
 BEFORE_THE_BAY = (Job.State.ACCEPTED, Job.State.WAITING, Job.State.READY)
 IN_WORK = (Job.State.IN_BAY, Job.State.IN_CHECKS)
@@ -68,6 +69,7 @@ def _moved(actor: Actor, row: Job, verb: str, because: str = "", **fields: Any) 
     row.save(update_fields=[*fields, "version"])
     reason = {"reason": ["", because]} if because else {}
     history.record(actor=actor, verb=verb, row=row, changes=changes | reason)
+    announce_job(actor=actor, job=row)
     feed.record(actor=actor, kind=feed.Kind.JOBS)
     return row
 

@@ -13,6 +13,7 @@ from shop.services.calendar_feeds import revoke_feeds_of
 from shop.services.entry_links import withdraw_links_around
 from shop.services.history import record
 from shop.services.sessions import end_pins, end_session, end_sessions
+from shop.services.webhooks import switch_off_around
 
 
 @transaction.atomic
@@ -31,6 +32,7 @@ def change_role(*, actor: Actor, member: Member, role: str, now: datetime) -> Me
     end_pins(user=row.user_id)
     revoke_tokens_around(actor=actor, member=row, now=now)
     revoke_feeds_of(actor=actor, member=row, now=now)
+    switch_off_around(actor=actor, member=row, now=now)
     record(actor=actor, verb="changed", row=row, changes={"role": [before, role]})
     return row
 
@@ -46,6 +48,7 @@ def remove(*, actor: Actor, member: Member, now: datetime) -> None:
     end_sessions(user=row.user_id)
     revoke_tokens_around(actor=actor, member=row, now=now)
     revoke_feeds_of(actor=actor, member=row, now=now)
+    switch_off_around(actor=actor, member=row, now=now)
     withdraw_links_around(actor=actor, member=row, now=now)
     record(actor=actor, verb="removed", row=row, changes={"active": [True, False]})
 

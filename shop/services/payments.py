@@ -11,6 +11,7 @@ from shop.errors import field_error
 from shop.models import Job, Payment
 from shop.queries.payments import received
 from shop.services.account_rows import check_amount, check_day_has_come, check_reversal, lock_job, save_row
+from shop.services.webhooks import Event, announce
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +48,7 @@ def record_payment(*, actor: Actor, job: Job, facts: PaymentFacts, now: datetime
         recorded_at=now,
         recorded_by=actor.member,
     )
+    _announce(actor, row, payment, "recorded")
     return save_row(actor=actor, row=payment, verb="recorded")
 
 
@@ -68,4 +70,10 @@ def reverse_payment(*, actor: Actor, payment: Payment, reason: str, now: datetim
         recorded_at=now,
         recorded_by=actor.member,
     )
+    _announce(actor, row, opposite, "reversed")
     return save_row(actor=actor, row=opposite, verb="reversed")
+
+
+def _announce(actor: Actor, job: Job, payment: Payment, state: str) -> None:
+    data = {"payment": str(payment.pk), "job": str(job.pk), "number": str(job), "state": state}
+    announce(actor=actor, event=Event.PAYMENT, data=data)

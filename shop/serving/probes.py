@@ -21,6 +21,7 @@ from django.http import HttpRequest, HttpResponse
 from django.utils import timezone
 
 from shop.models import Shop
+from shop.outbox.webhook_worker import worker as webhook_worker
 from shop.outbox.worker import worker
 from shop.queries import outbox
 from shop.serving.file_worker import file_worker
@@ -87,6 +88,7 @@ class ServerState:
                     "database": self._database(),
                     "files": self._files(),
                     "e-mails": "ok" if worker.is_alive() else "nobody sends them",
+                    "webhooks": "ok" if webhook_worker.is_alive() else "nobody sends them",
                     "imports": "ok" if file_worker.is_alive() else "nobody reads large files",
                 }
                 self._looked_at = now

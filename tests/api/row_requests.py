@@ -30,7 +30,7 @@ def for_each_row(rows: Rows) -> list[Asked]:
     withdrawn = {"revision": 1} | seen_text
     facts = sent | {"question": str(rows.question.pk)}
     answer = {"answer": "declined", "way": "counter", "name": "Tilda Quarrender"}
-    person = {"id": str(rows.member.pk)}
+    person, webhook = {"id": str(rows.member.pk)}, {"id": rows.webhook}
     return [
         Asked("patch", "people/{id}", person, {"role": "parts"}),
         Asked("delete", "people/{id}", person),
@@ -44,6 +44,12 @@ def for_each_row(rows: Rows) -> list[Asked]:
         Asked("delete", "people/invitations/{invitation}", {"invitation": rows.invitation}),
         Asked("delete", "calendar-feeds/{id}", {"id": rows.feed}),
         Asked("delete", "tokens/{id}", {"id": rows.token}),
+        Asked("delete", "webhooks/{id}", webhook),
+        Asked("put", "webhooks/{id}/state", webhook, {"on": False}),
+        Asked("post", "webhooks/{id}/secret", webhook),
+        Asked("post", "webhooks/{id}/trial", webhook),
+        Asked("get", "webhooks/{id}/messages", webhook),
+        Asked("post", "webhooks/{id}/messages/{message}/again", webhook | {"message": rows.webhook_message}),
         Asked("get", "customers/{id}", customer),
         Asked("get", "customers/{id}/merge", customer, {"other": rows.namesake}),
         Asked("post", "customers/{id}/merge", customer, {"other": rows.namesake, "version": 1, "other_version": 1}),
@@ -202,6 +208,7 @@ def for_each_list(rows: Rows) -> list[Asked]:
         ("owed", {}),
         ("people", {}),
         ("tokens", {}),
+        ("webhooks", {}),
         ("calendar-feeds", {}),
         ("rules", {}),
         ("rules/in-force", {}),

@@ -4,6 +4,8 @@ import io
 from datetime import date
 from typing import Any
 
+from django.test import override_settings
+
 from kitting.models import (
     KitLine,
     Part,
@@ -71,6 +73,10 @@ def one_of_each(stage: Stage) -> dict[str, list[Any]]:
     assert closed.status_code == 201, closed.content
     revised = stage.sent()["quote"]["id"]
     assert stage.client.post(f"quotes/{revised}/revise").status_code == 201
+    hook = {"title": "Books", "url": "https://127.0.0.1/", "events": ["quote.declined"]}
+    with override_settings(WEBHOOK_PRIVATE_TARGETS=True):
+        webhook = stage.cast.signed_in("manager").post("webhooks", hook).json()["webhook"]["id"]
+    assert stage.cast.signed_in("manager").post(f"webhooks/{webhook}/trial").status_code == 201
     pack = Part.objects.filter(shop=stage.cast.shop, kind="pack").earliest("number")
     return {
         "quotes": [draft["id"], accepted.pk, stage.sent()["quote"]["id"], revised],
@@ -89,6 +95,7 @@ def one_of_each(stage: Stage) -> dict[str, list[Any]]:
         "operations": [Operation.objects.filter(shop=stage.cast.shop).earliest("code").pk],
         "people": [stage.cast.technician.pk],
         "rules": [first.pk],
+        "webhooks": [webhook],
         "photograph": photographed.json()["lines"][0]["records"][0]["photographs"],
         "line": [line],
         "line photograph": [pictured.json()["photographs"][0]["id"]],

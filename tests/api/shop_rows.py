@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Any
 
+from django.test import override_settings
 from django.utils import timezone
 
 from kitting.models import Part, PullLine, PullList, Supplier
@@ -78,6 +79,8 @@ class Rows:
     invitation: str
     token: str
     feed: str
+    webhook: str
+    webhook_message: str
 
     @property
     def words(self) -> list[str]:
@@ -104,6 +107,8 @@ class Rows:
             self.invitation,
             self.token,
             self.feed,
+            self.webhook,
+            self.webhook_message,
             self.payment,
             self.release,
             self.core,
@@ -201,6 +206,10 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
     day = str(timezone.now().date() + timedelta(days=9))
     program = {"title": f"Program {vin}", "member": str(member.pk), "areas": ["quotes"], "expires_on": day}
     token = _granted(client.post("tokens", program))["token"]["id"]
+    with override_settings(WEBHOOK_PRIVATE_TARGETS=True):  # so that no name server is asked
+        hook = {"title": f"Webhook {vin}", "url": f"https://127.0.0.1/{vin}", "events": ["quote.declined"]}
+        webhook = _granted(client.post("webhooks", hook))["webhook"]["id"]
+    message = _granted(client.post(f"webhooks/{webhook}/trial"))["id"]
     return Rows(
         customer=customer,
         namesake=str(CustomerFactory(shop=cast.shop, name=f"{name} Junior").pk),
@@ -240,6 +249,8 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
         pin=str(set_pin(user=member.user, hashed="x", device="", agent="", now=timezone.now())[0].pk),
         token=token,
         feed=_granted(client.post("calendar-feeds", {"title": f"Calendar {vin}"}))["feed"]["id"],
+        webhook=webhook,
+        webhook_message=message,
         invitation=str(EntryLink.objects.get(shop=cast.shop).pk),
     )
 

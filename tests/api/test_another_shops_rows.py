@@ -29,6 +29,7 @@ MADE_OF_NO_ROW = {
     ("post", "templates"),
     ("post", "people/invitations"),
     ("post", "calendar-feeds"),
+    ("post", "webhooks"),
     ("put", "people/second-factor"),
     *(
         ("put", "opening-hours"),

@@ -21,12 +21,13 @@ from shop.backups import new_epoch, take
 from shop.backups.manifest import BackupError, read_manifest, write_manifest
 from shop.backups.restore import _checked
 from shop.errors import RequestError
-from shop.models import CalendarFeed, EntryLink, Outbox
+from shop.models import CalendarFeed, EntryLink, Outbox, Webhook, WebhookMessage
 from shop.queries.outbox import is_unsure
 from shop.services.api_tokens import make_token, token_of
 from shop.services.calendar_feeds import make_feed
 from shop.services.entry_links import invite, make_password_link, open_entry
 from shop.services.pins import set_pin
+from shop.services.webhooks import make_webhook, send_trial
 from tests.cast import make_cast, new_session
 from tests.factories import PullListFactory
 from tests.quotes.stage import make_stage
@@ -238,6 +239,8 @@ def test_links_by_which_people_come_in_end_with_a_restore(transactional_db: None
     member, day = cast.parts, now.date() + timedelta(days=9)
     facts = {"title": "x", "areas": ["quotes"], "may_write": True, "expires_on": day}
     make_feed(actor=actor, title="Phone", now=now)
+    hook, _ = make_webhook(actor=actor, title="Books", url="https://books.example/", events=["quote.sent"], now=now)
+    send_trial(actor=actor, webhook=hook, now=now)
     _, secret = make_token(actor=actor, member=member, now=now, **facts)
     assert token_of(secret=secret, now=now) is not None
     manifest = read_manifest(take.take_backup(tmp_path / "backups", NOW))
@@ -246,6 +249,8 @@ def test_links_by_which_people_come_in_end_with_a_restore(transactional_db: None
             cursor.execute(statement)
     rows = {row.pk: row for row in EntryLink.objects.all()}
     assert token_of(secret=secret, now=now) is None and CalendarFeed.objects.get().revoked_at == now
+    assert Webhook.objects.filter(off_reason="restored", off_at=now, ended_at=None).count() == 1
+    assert WebhookMessage.objects.get().state == "cancelled"
     assert rows[open_link.pk].withdrawn_at == now
     assert (rows[used_link.pk].withdrawn_at, rows[used_link.pk].used_at) == (None, now)
     with pytest.raises(RequestError):

@@ -22,7 +22,7 @@ from shop.serving.worker import STUCK, Worker
 from tests.cast import Cast
 from tests.door.serving import PROXY, serve
 
-ALIVE = {"database": "ok", "files": "ok", "e-mails": "ok", "imports": "ok"}
+ALIVE = {"database": "ok", "files": "ok", "e-mails": "ok", "webhooks": "ok", "imports": "ok"}
 LINE = re.compile(r"(kitwright_[a-z_]+)(\{[a-z]+=\"[a-z0-9]+\"\})? [0-9]+(\.[0-9]+)?")
 COMMENT = re.compile(r"# (HELP|TYPE) (kitwright_[a-z_]+) \S.*")
 
@@ -33,6 +33,7 @@ def first_look(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
     monkeypatch.setattr(probes, "server_state", probes.ServerState())
     monkeypatch.setattr(probes, "response_counts", probes.ResponseCounts())
     monkeypatch.setattr(probes.worker, "is_alive", lambda: True)
+    monkeypatch.setattr(probes.webhook_worker, "is_alive", lambda: True)
     monkeypatch.setattr(probes.file_worker, "is_alive", lambda: True)
     yield
 
@@ -76,8 +77,10 @@ def test_a_server_without_its_folder_is_not_ready(db: None, monkeypatch: pytest.
 
 def test_a_server_whose_threads_do_not_run_is_not_ready(db: None, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(probes.worker, "is_alive", lambda: False)
+    monkeypatch.setattr(probes.webhook_worker, "is_alive", lambda: False)
     monkeypatch.setattr(probes.file_worker, "is_alive", lambda: False)
-    assert ready(503) == ALIVE | {"e-mails": "nobody sends them", "imports": "nobody reads large files"}
+    nobody = "nobody sends them"
+    assert ready(503) == ALIVE | {"e-mails": nobody, "webhooks": nobody, "imports": "nobody reads large files"}
 
 
 def test_a_worker_that_is_stuck_is_not_alive(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -96,6 +96,18 @@ problem-too-many-tokens-detail = A workshop has at most { $n }. End one that is 
 problem-too-many-calendars-title = There are too many calendar addresses
 problem-too-many-calendars-detail = A workshop has at most { $n }. End one that is no longer needed.
 
+problem-too-many-webhooks-title = Too many programs are told of events
+problem-too-many-webhooks-detail = A workshop tells at most { $n }. End one that is no longer needed.
+
+problem-webhook-off-title = This program is switched off
+problem-webhook-off-detail = Nothing was sent. Switch it on first.
+
+problem-webhook-ended-title = This program is told of nothing any more
+problem-webhook-ended-detail = Somebody has ended it. Load the page again.
+
+problem-message-waits-title = This message is on its way
+problem-message-waits-detail = It is tried again by itself. Load the page again.
+
 problem-too-many-requests-title = Too many requests
 problem-too-many-requests-detail = This program asks too often. Let it wait as long as the header Retry-After says.
 

@@ -1,0 +1,87 @@
+"""Messages of webhooks: begun by one process, sent, and settled. Each is sent at least once.
+
+A process that is killed between the receiver's answer and our note of it leaves a message that is begun. It is sent
+again under the same id, by which the receiver knows that it has it.
+"""
+
+from datetime import datetime, timedelta
+from threading import Event
+
+from django.conf import settings
+from django.db import transaction
+
+from shop.calc.webhooks import seconds_to_next_try
+from shop.errors import RequestError
+from shop.models import Webhook, WebhookMessage
+
+State = WebhookMessage.State
+OPEN = (State.WAITING, State.BEGUN)
+TAKEN_UP_AFTER = timedelta(minutes=2)
+"""How long a try lasts at most, with the name server's answer. Then its process counts as killed."""
+OTHERS_WAIT = timedelta(minutes=1)
+"""How long a failed try holds back the other messages to the same address, which would fail too and cost as long."""
+
+written = Event()
+"""Set when this process has committed a message."""
+
+
+def begin_next(now: datetime) -> WebhookMessage | None:
+    """The message that is due longest, begun; None where none is due. Call it outside a transaction."""
+    while row := _due(now):
+        rows = WebhookMessage.objects.filter(shop=row.shop_id, pk=row.pk, state=row.state, tries=row.tries)
+        if rows.filter(due_at__lte=now).update(state=State.BEGUN, tries=row.tries + 1, due_at=now + TAKEN_UP_AFTER):
+            row.state, row.tries, row.due_at = State.BEGUN, row.tries + 1, now + TAKEN_UP_AFTER
+            return row
+    return None
+
+
+def _due(now: datetime) -> WebhookMessage | None:
+    rows = WebhookMessage.objects.filter(state__in=OPEN, due_at__lte=now).select_related("webhook", "shop")
+    return rows.order_by("due_at", "id").first()
+
+
+def finish(row: WebhookMessage, *, status: int, now: datetime) -> None:
+    """Notes that the receiver has taken a begun message."""
+    _settle(row, state=State.DONE, http_status=status, reason="", done_at=now, due_at=now)
+
+
+def cancel(row: WebhookMessage, *, reason: str, now: datetime) -> None:
+    """Notes that a begun message is not sent, because the webhook is off."""
+    _settle(row, state=State.CANCELLED, reason=reason, due_at=now)
+
+
+@transaction.atomic
+def fail(row: WebhookMessage, *, reason: str, status: int | None, now: datetime, lasting: bool = False) -> None:
+    """Notes a failed try. There is a further one, unless it was the last or the failure is `lasting`."""
+    seconds = None if lasting else seconds_to_next_try(row.tries, settings.WEBHOOK_RETRY_SECONDS)
+    state, due_at = (State.FAILED, now) if seconds is None else (State.WAITING, now + timedelta(seconds=seconds))
+    _settle(row, state=state, http_status=status, reason=reason, due_at=due_at)
+    others = WebhookMessage.objects.filter(shop=row.shop_id, webhook=row.webhook_id, state=State.WAITING)
+    others.exclude(pk=row.pk).filter(due_at__lt=now + OTHERS_WAIT).update(due_at=now + OTHERS_WAIT)
+
+
+def _settle(row: WebhookMessage, **values: object) -> None:
+    """Writes the end of a try, unless the message was cancelled or taken up in the meantime."""
+    begun = WebhookMessage.objects.filter(shop=row.shop_id, pk=row.pk, state=State.BEGUN, tries=row.tries)
+    begun.update(**values)
+
+
+def cancel_all(*, webhook: Webhook, reason: str, now: datetime) -> None:
+    """Cancels the messages of a webhook that wait or are begun. Call it in the transaction that switches it off."""
+    rows = WebhookMessage.objects.filter(shop=webhook.shop_id, webhook=webhook, state__in=OPEN)
+    rows.update(state=State.CANCELLED, reason=reason, due_at=now)
+
+
+def send_again(*, row: WebhookMessage, now: datetime) -> WebhookMessage:
+    """Lets a settled message wait for its first try again. 409 where it is not settled."""
+    rows = WebhookMessage.objects.filter(shop=row.shop_id, pk=row.pk).exclude(state__in=OPEN)
+    if not rows.update(state=State.WAITING, tries=0, due_at=now, reason="", http_status=None, done_at=None):
+        raise RequestError(409, "message-waits")
+    transaction.on_commit(written.set)
+    row.refresh_from_db()
+    return row
+
+
+def drop_messages(*, before: datetime) -> int:
+    """Deletes the settled messages of all shops that are older. Returns their number."""
+    return WebhookMessage.objects.filter(happened_at__lt=before).exclude(state__in=OPEN).delete()[0]
