@@ -19,7 +19,7 @@ export default defineConfig(({ command }) => ({
       input: { index: 'index.html', sw: 'src/worker/sw.ts' },
       output: {
         entryFileNames: (chunk) => (chunk.name === 'sw' ? 'sw.js' : 'assets/[name]-[hash:7].js'),
-        chunkFileNames: 'assets/[name]-[hash:7].js',
+        chunkFileNames: 'assets/s-[hash:7].js', // the first JavaScript lists all of them: names are half a kilobyte
         assetFileNames: 'assets/[name]-[hash:7][extname]',
       },
     },

@@ -6,6 +6,12 @@ import { learn } from './lib/text/text'
 
 type Load = () => Promise<{ default: Component<never> }>
 
+// Screens of several addresses: an import that is written twice is twice in the first JavaScript.
+const owed: Load = () => import('./lib/components/OwedList.svelte')
+const coolant: Load = () => import('./places/bay/coolant/Coolant.svelte')
+const programs: Load = () => import('./places/office/programs/Programs.svelte')
+const rules: Load = () => import('./places/office/rules/Rules.svelte')
+
 const SCREENS: Record<Place, readonly (readonly [pattern: string, load: Load])[]> = {
   counter: [
     ['', () => import('./places/counter/Counter.svelte')],
@@ -13,11 +19,11 @@ const SCREENS: Record<Place, readonly (readonly [pattern: string, load: Load])[]
     ['quote/:id', () => import('./places/counter/quote/Quote.svelte')],
     ['quotes', () => import('./places/counter/quote/list/QuoteList.svelte')],
     ['customer/:id', () => import('./places/counter/customer/Customer.svelte')],
-    ['owed', () => import('./lib/components/OwedList.svelte')],
+    ['owed', owed],
   ],
   parts: [
     ['', () => import('./places/parts/list/PullLists.svelte')],
-    ['owed', () => import('./lib/components/OwedList.svelte')],
+    ['owed', owed],
     ['phone', () => import('./places/parts/count/WaitingCounts.svelte')],
     ['list/:id', () => import('./places/parts/list/PullList.svelte')],
     ['list/:id/report', () => import('./places/parts/list/CountReport.svelte')],
@@ -28,8 +34,8 @@ const SCREENS: Record<Place, readonly (readonly [pattern: string, load: Load])[]
   bay: [
     ['', () => import('./places/bay/JobList.svelte')],
     ['job/:id', () => import('./places/bay/Job.svelte')],
-    ['job/:id/coolant', () => import('./places/bay/coolant/Coolant.svelte')],
-    ['job/:id/coolant/:name', () => import('./places/bay/coolant/Coolant.svelte')],
+    ['job/:id/coolant', coolant],
+    ['job/:id/coolant/:name', coolant],
   ],
   office: [
     ['', () => import('./places/office/Office.svelte')],
@@ -51,20 +57,20 @@ const SCREENS: Record<Place, readonly (readonly [pattern: string, load: Load])[]
     ['template/:id', () => import('./places/office/stock/Template.svelte')],
     ['suppliers', () => import('./places/office/stock/SupplierList.svelte')],
     ['supplier/:id', () => import('./places/office/stock/Supplier.svelte')],
-    ['programs', () => import('./places/office/programs/Programs.svelte')],
+    ['programs', programs],
     ['people', () => import('./places/office/people/People.svelte')],
     ['people/:id', () => import('./places/office/people/Person.svelte')],
-    ['rules', () => import('./places/office/rules/Rules.svelte')],
+    ['rules', rules],
     ['rules/change/:section', () => import('./places/office/rules/ChangeSection.svelte')],
-    ['rules/:id', () => import('./places/office/rules/Rules.svelte')],
+    ['rules/:id', rules],
   ],
 }
 
-const WORDS: Record<Place, () => Promise<void>> = {
-  counter: () => import('./lib/messages/en-GB/counter.ftl').then((words) => learn(words.default)),
-  parts: () => import('./lib/messages/en-GB/parts.ftl').then((words) => learn(words.default)),
-  bay: () => import('./lib/messages/en-GB/bay.ftl').then((words) => learn(words.default)),
-  office: () => import('./lib/messages/en-GB/office.ftl').then((words) => learn(words.default)),
+const WORDS: Record<Place, () => Promise<{ default: Parameters<typeof learn>[0] }>> = {
+  counter: () => import('./lib/messages/en-GB/counter.ftl'),
+  parts: () => import('./lib/messages/en-GB/parts.ftl'),
+  bay: () => import('./lib/messages/en-GB/bay.ftl'),
+  office: () => import('./lib/messages/en-GB/office.ftl'),
 }
 
 export interface Shown {
@@ -77,7 +83,8 @@ export async function screenFor(place: Place, rest: string): Promise<Shown | nul
   for (const [pattern, load] of SCREENS[place]) {
     const named = fits(pattern, rest)
     if (!named) continue
-    const [module] = await Promise.all([load(), WORDS[place]()])
+    const [module, words] = await Promise.all([load(), WORDS[place]()])
+    learn(words.default)
     return { screen: module.default as unknown as Component<Record<string, string>>, named }
   }
   return null
