@@ -58,6 +58,7 @@ const SCREENS: Record<Place, readonly (readonly [pattern: string, load: Load])[]
     ['suppliers', () => import('./places/office/stock/SupplierList.svelte')],
     ['supplier/:id', () => import('./places/office/stock/Supplier.svelte')],
     ['programs', programs],
+    ['programs/:id', programs],
     ['people', () => import('./places/office/people/People.svelte')],
     ['people/:id', () => import('./places/office/people/Person.svelte')],
     ['rules', rules],

@@ -2431,4 +2431,78 @@ export interface Words {
   'hours.open': null
   'hours.open.of': { day: string | number }
   'hours.only': null
+  'webhooks.title': null
+  'webhooks.note': null
+  'webhooks.none': null
+  'webhooks.none.detail': null
+  'webhooks.off.manager': null
+  'webhooks.off.gone': null
+  'webhooks.off.left': null
+  'webhooks.off.restored': null
+  'webhooks.waiting': { n: number }
+  'webhooks.failed': { n: number }
+  'webhooks.by': { name: string | number; day: string | number }
+  'webhooks.event.quote_sent': null
+  'webhooks.event.quote_withdrawn': null
+  'webhooks.event.quote_accepted': null
+  'webhooks.event.quote_declined': null
+  'webhooks.event.job_state_changed': null
+  'webhooks.event.pull_list_state_changed': null
+  'webhooks.event.payment_recorded': null
+  'webhooks.event.trial': null
+  'webhooks.new': null
+  'webhooks.new.name': null
+  'webhooks.new.name.hint': null
+  'webhooks.new.url': null
+  'webhooks.new.url.hint': null
+  'webhooks.new.events': null
+  'webhooks.new.go': null
+  'webhooks.secret': { title: string | number }
+  'webhooks.secret.note': null
+  'webhooks.secret.copy': null
+  'webhooks.secret.again': null
+  'webhooks.back': null
+  'webhooks.gone': null
+  'webhooks.address': { url: string | number }
+  'webhooks.told': null
+  'webhooks.old_secret': { when: string | number }
+  'webhooks.trial': null
+  'webhooks.trial.sent': null
+  'webhooks.switch_off': null
+  'webhooks.switch_on': null
+  'webhooks.renew': null
+  'webhooks.renew.note': null
+  'webhooks.end': null
+  'webhooks.ended': { title: string | number }
+  'webhooks.switch.note': null
+  'webhooks.log': null
+  'webhooks.log.note': null
+  'webhooks.log.look': null
+  'webhooks.log.none': null
+  'webhooks.log.none.detail': null
+  'webhooks.log.waiting': null
+  'webhooks.log.begun': null
+  'webhooks.log.done': { when: string | number }
+  'webhooks.log.failed': null
+  'webhooks.log.cancelled': null
+  'webhooks.log.next': { when: string | number }
+  'webhooks.log.tries': { n: number }
+  'webhooks.log.answer': { status: string | number }
+  'webhooks.log.again': null
+  'webhooks.log.again.label': { event: string | number; number: string | number }
+  'webhooks.why.unreachable': null
+  'webhooks.why.certificate': null
+  'webhooks.why.silent': null
+  'webhooks.why.no_http': null
+  'webhooks.why.status': null
+  'webhooks.why.redirect': null
+  'webhooks.why.gone': null
+  'webhooks.why.address': null
+  'webhooks.why.https': null
+  'webhooks.why.unknown_host': null
+  'webhooks.why.private': null
+  'webhooks.why.secret_lost': null
+  'webhooks.why.off': null
+  'webhooks.why.ended': null
+  'webhooks.why.restored': null
 }

@@ -366,7 +366,7 @@ office-kit-outside-they_need = they need: { $words }
 
 office-house = The workshop
 office-programs = Other programs
-office-programs-why = Access keys for a bookkeeper’s program, a website or a report; addresses for calendars.
+office-programs-why = Access keys for a bookkeeper’s program, a website or a report; addresses for calendars; messages when something happens.
 office-people-open = People of the workshop
 office-people-open-why = Members and roles, invitations, new passwords, and where people are signed in.
 office-own = Name and address of the workshop

@@ -1,0 +1,93 @@
+### Words of the sheets on which a manager lets other programs be told of events.
+
+webhooks-title = Messages to other programs
+webhooks-note = Another program is told when something happens: by number, id and state, without customers and prices. It needs an address of its own that takes such messages (webhooks).
+webhooks-none = No program is told of anything
+webhooks-none-detail = Add one below when a bookkeeper, a website or a screen asks for it.
+webhooks-off-manager = switched off by a manager
+webhooks-off-gone = switched off: its program answered that it takes no more messages
+webhooks-off-left = switched off: the manager who added it has left
+webhooks-off-restored = switched off after a backup was restored
+webhooks-waiting =
+    { $n ->
+        [one] 1 message waits
+       *[other] { $n } messages wait
+    }
+webhooks-failed =
+    { $n ->
+        [one] 1 message did not arrive
+       *[other] { $n } messages did not arrive
+    }
+webhooks-by = added by { $name } on { $day }
+
+webhooks-event-quote_sent = A quote is sent
+webhooks-event-quote_withdrawn = A quote is withdrawn
+webhooks-event-quote_accepted = A quote is accepted
+webhooks-event-quote_declined = A quote is declined
+webhooks-event-job_state_changed = A job comes into the bay, is handed over or is called off
+webhooks-event-pull_list_state_changed = A counting list is closed or opened again
+webhooks-event-payment_recorded = A payment is recorded or reversed
+webhooks-event-trial = Trial message
+
+webhooks-new = Add a program
+webhooks-new-name = Name of the program
+webhooks-new-name-hint = Such as the bookkeeper’s program. You know it by this name later.
+webhooks-new-url = Address that takes the messages
+webhooks-new-url-hint = It begins with https:// and is on the Internet. Whoever looks after the program knows it.
+webhooks-new-events = Tell it when
+webhooks-new-go = Add the program
+webhooks-secret = Secret of { $title }
+webhooks-secret-note = It is shown this once. Enter it in the program, so that it can see that messages come from this workshop.
+webhooks-secret-copy = Copy the secret
+webhooks-secret-again = This secret was shown before. Make a new one on the program’s page.
+
+webhooks-back = All other programs
+webhooks-gone = This program is told of nothing any more
+webhooks-address = Goes to { $url }
+webhooks-told = Told when
+webhooks-old_secret = The old secret signs too until { $when }.
+webhooks-trial = Send a trial message
+webhooks-trial-sent = A trial message is on its way.
+webhooks-switch_off = Switch off
+webhooks-switch_on = Switch on
+webhooks-renew = Make a new secret
+webhooks-renew-note = The old secret signs beside the new one for 24 hours: enter the new one in the program within that time.
+webhooks-end = End for good
+webhooks-ended = { $title } is told of nothing any more.
+webhooks-switch-note = Messages that wait are not sent once it is switched off or ended.
+
+webhooks-log = Messages
+webhooks-log-note = The last 50. A message that is not taken is tried again after 5 seconds, 5 minutes, 30 minutes, 2, 5, 10 and 10 hours.
+webhooks-log-look = Look again
+webhooks-log-none = Nothing was sent yet
+webhooks-log-none-detail = Send a trial message to see whether the program takes it.
+webhooks-log-waiting = waits for its first try
+webhooks-log-begun = is being sent
+webhooks-log-done = arrived { $when }
+webhooks-log-failed = did not arrive
+webhooks-log-cancelled = not sent
+webhooks-log-next = next try { $when }
+webhooks-log-tries =
+    { $n ->
+        [one] 1 try
+       *[other] { $n } tries
+    }
+webhooks-log-answer = answer { $status }
+webhooks-log-again = Send again
+webhooks-log-again-label = Send again: { $event } { $number }
+
+webhooks-why-unreachable = its server cannot be reached
+webhooks-why-certificate = its server cannot prove its name (certificate)
+webhooks-why-silent = its server does not answer in time
+webhooks-why-no_http = its answer cannot be understood
+webhooks-why-status = the program did not take it
+webhooks-why-redirect = its server sends on to another address, which is not followed
+webhooks-why-gone = the program takes no more messages
+webhooks-why-address = the address cannot be used
+webhooks-why-https = the address does not begin with https://
+webhooks-why-unknown_host = nobody knows a computer of this name
+webhooks-why-private = the address leads into a private network
+webhooks-why-secret_lost = this server has another key than before: make a new secret
+webhooks-why-off = it was switched off
+webhooks-why-ended = it was ended
+webhooks-why-restored = a backup was restored
