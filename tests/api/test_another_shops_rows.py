@@ -111,12 +111,14 @@ def words_in(rows: Rows, answer: Any) -> list[str]:
     return [word for word in rows.words if word.encode() in answer.content]
 
 
+@pytest.mark.once
 def test_every_method_of_every_path_is_asked(rows: Rows) -> None:
     requests = [*for_each_row(rows), *for_each_list(rows), *naming_a_row(rows, rows)]
     asked_paths = {(request.method, request.path) for request in requests} | MADE_OF_NO_ROW
     assert asked_paths == {(method, path.removeprefix(IN_A_SHOP)) for path, method in endpoints()}
 
 
+@pytest.mark.once
 def test_no_path_gives_or_changes_the_row_of_another_shop(
     rows: Rows, owner: CheckedClient, stranger: CheckedClient
 ) -> None:
@@ -134,6 +136,7 @@ def test_no_path_gives_or_changes_the_row_of_another_shop(
     }
 
 
+@pytest.mark.once
 def test_no_list_shows_a_row_of_another_shop(
     rows: Rows, others: Rows, owner: CheckedClient, stranger: CheckedClient
 ) -> None:
@@ -145,6 +148,7 @@ def test_no_list_shows_a_row_of_another_shop(
         assert not words_in(rows, answer), request
 
 
+@pytest.mark.once
 def test_no_body_or_query_names_a_row_of_another_shop(
     rows: Rows, others: Rows, owner: CheckedClient, stranger: CheckedClient
 ) -> None:

@@ -57,7 +57,7 @@ def client_of(secret: str) -> Any:
     return part("client").AuthenticatedClient(base_url="http://testserver", token=secret, httpx_args=connect)
 
 
-def test_a_program_lists_quotes_and_reads_one(cast: Cast, package: Path) -> None:
+def test_a_program_lists_quotes_and_reads_one_and_can_read_files(cast: Cast, package: Path) -> None:
     stage = make_stage(cast)
     draft = stage.quote().json()
     now = timezone.now()
@@ -79,7 +79,4 @@ def test_a_program_lists_quotes_and_reads_one(cast: Cast, package: Path) -> None
     assert (str(quote.id), quote.number, quote.version) == (draft["id"], draft["number"], draft["version"])
     refused = part("api.shop.get_people").sync(cast.shop.slug, client=client)
     assert isinstance(refused, part("models").Problem) and refused.status == 403
-
-
-def test_its_answers_that_are_files_are_read_too(package: Path) -> None:
     assert "File(" in (package / PACKAGE / "api" / "quotes" / "get_paper.py").read_text("utf-8")

@@ -94,6 +94,7 @@ def workshop(tmp_path: Path) -> tuple[Installation, dict]:
     return site, filled(site)
 
 
+@pytest.mark.drill
 def test_only_a_server_that_stands_still_moves_and_only_to_postgresql(workshop: tuple[Installation, dict]) -> None:
     site, _ = workshop
     assert "name a PostgreSQL database" in site.manage("move", "--to", "sqlite:////tmp/other.sqlite3", fails=True)
@@ -119,6 +120,7 @@ def with_second_factor(site: Installation, world: dict) -> tuple[str, str]:
     return shop, email
 
 
+@pytest.mark.drill
 def test_a_workshop_moves_to_postgresql(request: pytest.FixtureRequest, db: None) -> None:
     if connection.vendor != "postgresql":
         assert "DATABASE_URL" not in os.environ, "the run on PostgreSQL moves it"

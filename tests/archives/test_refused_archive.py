@@ -18,6 +18,8 @@ from shop.models import Shop, StoredFile
 from tests.archives.conftest import empty_installation
 from tests.archives.forged import Parts, edited, rewritten, set_first
 
+pytestmark = pytest.mark.once
+
 NOW = datetime(2026, 11, 28, 6, 0, tzinfo=UTC)
 
 

@@ -90,7 +90,8 @@ def counted(installation: Installation) -> list[int]:
     return list(json.loads(installation.python("-c", COUNTED).splitlines()[-1]))
 
 
-@pytest.mark.parametrize("seconds", [(0.3,), pytest.param((0.0, 1.0), marks=pytest.mark.drill)])
+@pytest.mark.drill
+@pytest.mark.parametrize("seconds", [(0.3,), (0.0, 1.0)])
 def test_a_large_file_outlives_a_killed_server(
     installation: Installation, world: dict[str, Any], seconds: tuple[float, ...]
 ) -> None:

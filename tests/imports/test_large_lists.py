@@ -19,8 +19,8 @@ from shop.tables.registry import kinds
 from tests.cast import Cast, make_cast
 from tests.factories import CustomerFactory, PartFactory
 
-FEW, MANY = 500, 2_000
-MOST_MORE_QUERIES = 30  # of 1,500 rows more
+FEW, MANY = 150, 600
+MOST_MORE_QUERIES = 9  # of 450 rows more
 
 
 def customers(rows: int, version: int) -> str:

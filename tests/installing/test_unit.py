@@ -57,6 +57,7 @@ def test_the_server_cannot_write_what_is_not_its_own(machine: Machine) -> None:
     assert machine.value("kitwright-backup.service", "ReadWritePaths") == f"{machine.data} {machine.backups}"
 
 
+@pytest.mark.drill
 def test_its_commands_serve_back_up_and_purge(machine: Machine) -> None:
     machine.make_tables()
     with machine.served() as server:
