@@ -56,22 +56,24 @@ def revisions(actor: Actor) -> Any:
 
 
 def current(quote: Quote) -> Revision:
-    """The current revision: the accepted one, else the newest, which may be a draft."""
-    return (
-        Revision.objects.filter(shop=quote.shop_id, quote=quote)
-        .select_related("rules", "changed_by__user", "quote__customer", "quote__vehicle", "quote__job", "shop")
-        .order_by(ACCEPTED_FIRST, "-number")[0]
-    )
+    """The current revision of the quote: the accepted one, else the newest, which may be a draft."""
+    rows = Revision.objects.filter(shop=quote.shop_id, quote=quote).select_related("rules", "changed_by__user")
+    revision: Revision = rows.order_by(ACCEPTED_FIRST, "-number")[0]
+    revision.quote, revision.shop = quote, quote.shop
+    return revision
 
 
 def current_of(actor: Actor, id: UUID | str) -> Revision:
-    """The current revision of a quote by its id, with the quote that was read once; 404 if it was discarded."""
-    row = quote(actor, id)
-    revisions = Revision.objects.filter(shop=actor.shop, quote=row).select_related("rules", "changed_by__user")
-    revision: Revision = revisions.order_by(ACCEPTED_FIRST, "-number")[0]
-    row.shop = revision.shop = actor.shop
-    revision.quote = row
-    return revision
+    """The current revision of a quote by its id; 404 if the quote was discarded."""
+    return current(quote(actor, id))
+
+
+def locked(quote: Quote) -> Quote:
+    """The quote as it stands in the database, under its lock."""
+    rows = Quote.objects.select_for_update(of=("self",)).select_related("customer", "vehicle", "job")
+    row: Quote = rows.get(pk=quote.pk)
+    row.shop = quote.shop
+    return row
 
 
 def live(quote: Quote) -> Revision | None:

@@ -114,7 +114,9 @@ def actor_in_shop(user: Any, slug: str, allowed: Iterable[str], *, channel: str 
 def shop_row(model: type[Row], actor: Actor, id: UUID | str, *related: str) -> Row:
     """The shop's own row, or 404."""
     rows = model._default_manager.filter(shop=actor.shop)
-    return get_object_or_404(rows.select_related(*related) if related else rows, pk=id)
+    row = get_object_or_404(rows.select_related(*related) if related else rows, pk=id)
+    row.shop = actor.shop
+    return row
 
 
 def customer(actor: Actor, id: UUID | str) -> Customer:

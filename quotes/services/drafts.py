@@ -115,8 +115,7 @@ def open_draft(*, actor: Actor, quote: Quote, seen: int | None = None) -> Revisi
 
 def lock_draft(*, quote: Quote, seen: int | None = None) -> Revision:
     """The draft under the quote's lock. Refused if it is not a draft or has changed since version `seen`."""
-    Quote.objects.select_for_update().get(pk=quote.pk)
-    revision = access.current(quote)
+    revision = access.current(access.locked(quote))
     if revision.state != Revision.State.DRAFT:  # sent, or accepted while this draft was open
         raise RequestError(409, "not-a-draft")
     if seen is not None and revision.version != seen:

@@ -34,7 +34,7 @@ OF_VERSION = (*DISCOUNT, "charges", "customer_note")  # fields that a version ha
 @transaction.atomic
 def revise(*, actor: Actor, quote: Quote) -> Revision:
     """Adds a draft with the choices of the newest revision. The sent one stays valid until the new one is sent."""
-    Quote.objects.select_for_update().get(pk=quote.pk)
+    quote = access.locked(quote)
     old = access.current(quote)
     if old.state in (Revision.State.DRAFT, Revision.State.ACCEPTED):
         raise RequestError(409, "cannot-revise")

@@ -40,7 +40,7 @@ def _swap(actor: Actor, quote: Quote, seen: int, *, undone: bool) -> Revision:
     _restore(revision, state, present=step.state)
     step.save(update_fields=["state", "undone"])
     verb = "undone" if undone else "made again"
-    return changed_draft(actor, access.current(quote), verb, {step.verb: [step.about, ""]})
+    return changed_draft(actor, access.current(revision.quote), verb, {step.verb: [step.about, ""]})
 
 
 def _restore(revision: Revision, state: FrozenContent, present: FrozenContent) -> None:
