@@ -61,7 +61,7 @@ def test_an_advisor_goes_from_the_list_to_the_job(transactional_db: None, live_s
         *("sent", "asked", "undone")
     ]
     page.get_by_role("link", name=NAME).click()
-    expect(page.get_by_role("heading", name="Work by other firms")).to_be_visible()
+    expect(page.get_by_role("heading", name="Work by other firms").first).to_be_visible()
 
 
 def test_parts_read_what_is_out_and_an_empty_list_says_so(transactional_db: None, live_server: Any, page: Page) -> None:
