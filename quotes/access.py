@@ -6,7 +6,7 @@ from datetime import datetime, timedelta
 from typing import Any
 from uuid import UUID
 
-from django.db.models import Case, Exists, OuterRef, Q, Subquery, Value, When
+from django.db.models import Case, Exists, OuterRef, Q, QuerySet, Subquery, Value, When
 from django.http import Http404
 
 from quotes.models import (
@@ -26,15 +26,16 @@ from quotes.models import (
     Revision,
 )
 from quotes.models.quotes import EXPIRED
-from shop.access import Actor, job, shop_row
+from shop.access import Actor, shop_row
 from shop.errors import field_error
 from shop.models import CalendarFeed, CoreReturn, Job, Outbox, Payment, Shop
+from shop.queries.compiled import compiled
 
 FROZEN = ("snapshot", "bought", "begun")  # long, and shown by no list
 ACCEPTED_FIRST = Case(When(state=Revision.State.ACCEPTED, then=Value(0)), default=Value(1))
 
 
-def quote(actor: Actor, id: UUID | str) -> Quote:
+def quote(actor: Actor, id: UUID) -> Quote:
     """The quote; 404 if it was discarded."""
     row = any_quote(actor, id)
     if row.discarded_at is not None:
@@ -42,9 +43,17 @@ def quote(actor: Actor, id: UUID | str) -> Quote:
     return row
 
 
-def any_quote(actor: Actor, id: UUID | str) -> Quote:
+def any_quote(actor: Actor, id: UUID) -> Quote:
     """The quote, discarded or not."""
-    return shop_row(Quote, actor, id, "customer", "vehicle", "job", "advisor__user")
+    for row in _quote(actor.shop.pk, id):
+        row.shop = actor.shop
+        return row
+    raise Http404
+
+
+@compiled
+def _quote(shop: UUID, id: UUID) -> QuerySet[Quote]:
+    return Quote.objects.filter(shop=shop, pk=id).select_related("customer", "vehicle", "job", "advisor__user")
 
 
 def quotes(actor: Actor) -> Any:
@@ -57,13 +66,18 @@ def revisions(actor: Actor) -> Any:
 
 def current(quote: Quote) -> Revision:
     """The current revision of the quote: the accepted one, else the newest, which may be a draft."""
-    rows = Revision.objects.filter(shop=quote.shop_id, quote=quote).select_related("rules", "changed_by__user")
-    revision: Revision = rows.order_by(ACCEPTED_FIRST, "-number")[0]
+    revision: Revision = _current(quote.shop_id, quote.pk)[0]
     revision.quote, revision.shop = quote, quote.shop
     return revision
 
 
-def current_of(actor: Actor, id: UUID | str) -> Revision:
+@compiled
+def _current(shop: UUID, quote: UUID) -> QuerySet[Revision]:
+    rows = Revision.objects.filter(shop=shop, quote=quote).select_related("rules", "changed_by__user")
+    return rows.order_by(ACCEPTED_FIRST, "-number")[:1]
+
+
+def current_of(actor: Actor, id: UUID) -> Revision:
     """The current revision of a quote by its id; 404 if the quote was discarded."""
     return current(quote(actor, id))
 
@@ -168,13 +182,6 @@ def mail(quote: Quote, kinds: Collection[str], id: UUID | str) -> Outbox:
     return row
 
 
-def job_with_account(actor: Actor, id: UUID | str) -> Job:
-    """The job with what its account needs."""
-    row: Job = job(actor, id)
-    row.shop = actor.shop
-    return row
-
-
 def payment(actor: Actor, job: Job, id: UUID | str) -> Payment:
     row: Payment | None = Payment.objects.filter(shop=actor.shop, job=job, pk=id).first()
     if row is None:
@@ -223,9 +230,14 @@ def question(actor: Actor, quote: Quote, id: UUID | str) -> Question:
     return row
 
 
-def questions(quote: Quote) -> Any:
+def questions(quote: Quote) -> list[Question]:
     """Every question about the quote, the first one first."""
-    rows = Question.objects.filter(shop=quote.shop_id, quote=quote)
+    return _questions(quote.shop_id, quote.pk)
+
+
+@compiled
+def _questions(shop: UUID, quote: UUID) -> QuerySet[Question]:
+    rows = Question.objects.filter(shop=shop, quote=quote)
     return rows.select_related("link", "replied_by__user").order_by("asked_at", "id")
 
 
@@ -241,8 +253,16 @@ def hash_of(token: str) -> str:
 
 def link_by_token(id: UUID, token: str) -> Link | None:
     """The link with this secret, in any state; None for a wrong secret."""
-    row = Link.objects.filter(token_hash=hash_of(token)).select_related("quote__customer", "quote__job", "shop").first()
-    return row if row is not None and row.pk == id else None
+    for row in _by_token(hash_of(token)):
+        if row.pk == id:
+            row.quote.shop = row.shop
+            return row
+    return None
+
+
+@compiled
+def _by_token(digest: str) -> QuerySet[Link]:
+    return Link.objects.filter(token_hash=digest).select_related("quote__customer", "quote__job", "shop")
 
 
 def shop_of_link(id: UUID) -> Shop | None:
@@ -316,10 +336,18 @@ def newest_calls(actor: Actor, quotes: Collection[UUID]) -> dict[UUID, FollowUp]
     return {row.quote_id: row for row in rows.order_by("called_at")}
 
 
+@compiled
+def _newest_sent(shop: UUID, quote: UUID) -> QuerySet[Revision]:
+    rows = Revision.objects.filter(shop=shop, quote=quote).exclude(state=Revision.State.DRAFT)
+    return rows.order_by(ACCEPTED_FIRST, "-number")[:1]
+
+
 def newest_sent(quote: Quote) -> Revision | None:
     """The accepted revision, else the newest sent one: the revision of the paper and the links."""
-    rows = Revision.objects.filter(shop=quote.shop_id, quote=quote).exclude(state=Revision.State.DRAFT)
-    return rows.select_related("quote", "shop").order_by(ACCEPTED_FIRST, "-number").first()
+    for revision in _newest_sent(quote.shop_id, quote.pk):
+        revision.quote, revision.shop = quote, quote.shop
+        return revision
+    return None
 
 
 STATES = (*Revision.State.values, EXPIRED)

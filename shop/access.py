@@ -2,12 +2,12 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import datetime, timedelta
+from datetime import date, datetime, timedelta
 from typing import Any, TypeVar
 from uuid import UUID
 
 from django.db import connection
-from django.db.models import Count, OuterRef, Q, Subquery, Sum
+from django.db.models import Count, OuterRef, Q, QuerySet, Subquery, Sum
 from django.http import Http404
 from django.shortcuts import get_object_or_404
 from rest_framework.exceptions import NotAuthenticated, PermissionDenied
@@ -37,6 +37,7 @@ from shop.models import (
     WebhookMessage,
 )
 from shop.models.entry_links import INVITATION_LASTS
+from shop.queries.compiled import compiled
 from shop.rows import ShopRow
 
 Row = TypeVar("Row", bound=ShopRow)
@@ -102,13 +103,19 @@ def signed_in(user: Any) -> User:
 def actor_in_shop(user: Any, slug: str, allowed: Iterable[str], *, channel: str = "session") -> Actor:
     """The signed-in person as a member of the shop. 401 signed out, 404 not a member, 403 a role that may not."""
     signed_in(user)
-    members = Member.objects.select_related("shop")
-    member = get_object_or_404(members, shop__slug=slug, user_id=user.pk, active=True)
+    member = next(iter(_membership(slug, user.pk)), None)
+    if member is None:
+        raise Http404
     if member.needs_second_factor and user.second_factor_since is None:
         raise RequestError(403, "second-factor-missing")
     if member.role not in allowed:
         raise PermissionDenied
     return Actor(shop=member.shop, member=member, channel=channel)
+
+
+@compiled
+def _membership(slug: str, user: UUID) -> QuerySet[Member]:
+    return Member.objects.filter(shop__slug=slug, user=user, active=True).select_related("shop")
 
 
 def shop_row(model: type[Row], actor: Actor, id: UUID | str, *related: str) -> Row:
@@ -152,11 +159,18 @@ def rates(actor: Actor) -> Any:
     return Rate.objects.filter(shop=actor.shop)
 
 
-def job(actor: Actor, id: UUID | str) -> Any:
-    row = jobs(actor).filter(pk=id).first()
+def job(actor: Actor, id: UUID) -> Any:
+    row = next(iter(_job(actor.shop.pk, id)), None)
     if row is None:
         raise Http404
+    row.shop = actor.shop
     return row
+
+
+@compiled
+def _job(shop: UUID, id: UUID) -> QuerySet[Job, Any]:
+    rows: QuerySet[Job, Any] = _jobs(shop)
+    return rows.filter(pk=id)
 
 
 def step(actor: Actor, job: Job, id: UUID) -> JobOperation:
@@ -175,7 +189,11 @@ def photograph(actor: Actor, job: Job, id: UUID) -> Photograph:
 
 def jobs(actor: Actor) -> Any:
     """Jobs with `quoted`, the sum of their quoted hours: a subquery, so that only the jobs of a page are summed."""
-    rows = Job.objects.filter(shop=actor.shop).select_related("customer", "vehicle")
+    return _jobs(actor.shop.pk)
+
+
+def _jobs(shop: UUID) -> Any:
+    rows = Job.objects.filter(shop=shop).select_related("customer", "vehicle")
     steps = JobOperation.objects.filter(shop=OuterRef("shop"), job=OuterRef("pk"), cancellation__isnull=True).order_by()
     return rows.annotate(quoted=Subquery(steps.values("job").annotate(hours=Sum("quoted_hours")).values("hours")))
 
@@ -209,9 +227,14 @@ def files_read(actor: Actor) -> Any:
     return FileRead.objects.filter(shop=actor.shop)
 
 
-def rules_on(shop: Shop, day: Any) -> RuleSet | None:
+def rules_on(shop: Shop, day: date) -> RuleSet | None:
     """The price rules of a day: the newest that are in force."""
-    return RuleSet.objects.filter(shop=shop, valid_from__lte=day).order_by("-valid_from", "-number").first()
+    return next(iter(_rules_on(shop.pk, day)), None)
+
+
+@compiled
+def _rules_on(shop: UUID, day: date) -> QuerySet[RuleSet]:
+    return RuleSet.objects.filter(shop=shop, valid_from__lte=day).order_by("-valid_from", "-number")[:1]
 
 
 def rule_sets(actor: Actor) -> Any:

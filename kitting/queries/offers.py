@@ -2,12 +2,14 @@
 
 from collections.abc import Iterable
 from datetime import date
+from typing import Any
 from uuid import UUID
 
-from django.db.models import F
+from django.db.models import F, QuerySet
 
 from kitting.models import Kit, Offer, Part
 from shop.models import Shop
+from shop.queries.compiled import compiled
 
 
 def newest_offers(shop: Shop, parts: Iterable[Part], day: date) -> dict[UUID, Offer]:
@@ -17,12 +19,17 @@ def newest_offers(shop: Shop, parts: Iterable[Part], day: date) -> dict[UUID, Of
     """
     preferred = {part.pk: part.preferred_id for part in parts}
     newest: dict[UUID, Offer] = {}
-    rows = Offer.objects.filter(shop=shop, part__in=preferred, valid_from__lte=day).select_related("supplier")
-    rows = rows.annotate(without_supplier=F("part__preferred__archived"))
-    for offer in rows.order_by("part", "-supplier__archived", "valid_from"):
+    for offer in _offers(shop.pk, tuple(preferred), day):
         if offer.without_supplier or preferred[offer.part_id] in (None, offer.supplier_id):
             newest[offer.part_id] = offer
     return newest
+
+
+@compiled
+def _offers(shop: UUID, parts: tuple[UUID, ...], day: date) -> QuerySet[Offer, Any]:
+    rows = Offer.objects.filter(shop=shop, part__in=parts, valid_from__lte=day).select_related("supplier")
+    rows = rows.annotate(without_supplier=F("part__preferred__archived"))
+    return rows.order_by("part", "-supplier__archived", "valid_from")
 
 
 def lead_days_of(offer: Offer) -> int | None:

@@ -7,7 +7,7 @@ from typing import Any
 from uuid import UUID
 from zoneinfo import ZoneInfo
 
-from django.db.models import OuterRef, Subquery
+from django.db.models import OuterRef, QuerySet, Subquery
 
 from kitting.calc.contents import COUNTED_IN, MINOR_ROLES, pieces
 from kitting.calc.counting import Tally, fold
@@ -28,6 +28,7 @@ from shop.calc.rules import Rules
 from shop.calc.visit import Step, Team
 from shop.models import Job, JobOperation, Shop
 from shop.queries.calendar import opening_hours
+from shop.queries.compiled import compiled
 from shop.queries.steps import agreed_step, standing_steps, steps_in_order
 
 
@@ -144,8 +145,13 @@ def bought_parts(lines: Iterable[PullLine], kits: Mapping[str, Kit]) -> list[Par
 
 def standing_lines(shop: Shop, pull_list: PullList) -> list[PullLine]:
     """The list's current lines without reused parts, in order: kit contents, needs, and parts off the shelf."""
+    return _standing_lines(shop.pk, pull_list.pk)
+
+
+@compiled
+def _standing_lines(shop: UUID, pull_list: UUID) -> QuerySet[PullLine]:
     rows = PullLine.objects.filter(shop=shop, pull_list=pull_list, retired_at__isnull=True).exclude(kind="reused")
-    return list(rows.select_related("part__consumable", "copy").order_by("position"))
+    return rows.select_related("part__consumable", "copy").order_by("position")
 
 
 def kits_of(shop: Shop, lines: Iterable[PullLine]) -> dict[str, Kit]:

@@ -4,6 +4,7 @@ from datetime import timedelta
 from uuid import UUID
 
 from django.conf import settings
+from django.db.models import QuerySet
 from django.http import HttpRequest, HttpResponse, HttpResponseRedirect
 from django.shortcuts import render
 from django.urls import reverse
@@ -15,6 +16,7 @@ from quotes.models import Decision, Link, Revision
 from quotes.queries import frozen
 from quotes.queries.link_life import works_at, works_until
 from shop.models import Shop
+from shop.queries.compiled import compiled
 from shop.words.languages import speak
 
 OPEN_JOB = timedelta(days=365)  # how long a browser keeps the way into the page of an open job
@@ -53,8 +55,13 @@ def read(link: Link, revision: Revision) -> FrozenContent:
 
 
 def decision_of(link: Link) -> Decision | None:
-    rows = Decision.objects.filter(shop=link.shop_id, quote=link.quote_id).select_related("revision")
-    return rows.order_by("-answered_at").first()
+    return next(iter(_decision_of(link.shop_id, link.quote_id)), None)
+
+
+@compiled
+def _decision_of(shop: UUID, quote: UUID) -> QuerySet[Decision]:
+    rows = Decision.objects.filter(shop=shop, quote=quote).select_related("revision")
+    return rows.order_by("-answered_at")[:1]
 
 
 def from_cookie(request: HttpRequest, id: UUID) -> Link | None:

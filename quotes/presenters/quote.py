@@ -6,6 +6,7 @@ from decimal import Decimal
 from typing import Any
 from uuid import UUID
 
+from django.db.models import QuerySet
 from msgspec.structs import asdict, replace
 
 from kitting.models import PullList
@@ -60,6 +61,7 @@ from shop.models import Customer, Vehicle
 from shop.models.jobs import JobState
 from shop.presenters.dates import day_words
 from shop.presenters.vehicles import vin_answer
+from shop.queries.compiled import compiled
 from shop.queries.owners import owner_change_since
 from shop.words import say
 from shop.words.figures import listed, number
@@ -246,10 +248,15 @@ def _tax_class(code: str, rules: Rules) -> str:
 
 
 def _links(revision: Revision) -> list[Link]:
-    rows = list(Link.objects.filter(shop=revision.shop_id, quote=revision.quote).order_by("made_at"))
+    rows = _links_of(revision.shop_id, revision.quote_id)
     for link in rows:
         link.quote, link.shop = revision.quote, revision.shop
     return rows
+
+
+@compiled
+def _links_of(shop: UUID, quote: UUID) -> QuerySet[Link]:
+    return Link.objects.filter(shop=shop, quote=quote).order_by("made_at")
 
 
 def _link(link: Link) -> LinkOut:

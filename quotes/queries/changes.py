@@ -8,11 +8,14 @@ from functools import cached_property
 from typing import Any
 from uuid import UUID
 
+from django.db.models import QuerySet
+
 from quotes.calc.agreed import AgreedItem, agreed_items, with_own_work
 from quotes.calc.quote_input import TakenLine
 from quotes.models import Decision, Revision, TakenOff
 from quotes.queries import frozen
 from shop.models import Job
+from shop.queries.compiled import compiled
 
 TakenKey = tuple[str, str]
 """The id of a revision and the key of an item in its frozen text."""
@@ -99,10 +102,15 @@ def _going(agreed: AgreedQuote, chosen: Iterable[str], gone: Iterable[str]) -> l
     return [item for item in agreed.items if item.key in keys]
 
 
+@compiled
+def _accepted_of(shop: UUID, job: UUID) -> QuerySet[Decision]:
+    rows = Decision.objects.filter(shop=shop, quote__job=job, quote__shop=shop, answer=Decision.Answer.ACCEPTED)
+    return rows.select_related("revision__quote", "agreement").order_by("agreement__number", "answered_at")
+
+
 def agreed_job(job: Job | UUID, shop: Any) -> AgreedJob:
     """The items agreed on the job, in two queries."""
-    rows = Decision.objects.filter(shop=shop, quote__job=job, answer=Decision.Answer.ACCEPTED)
-    decisions = rows.select_related("revision__quote", "agreement").order_by("agreement__number", "answered_at")
+    decisions = _accepted_of(shop if isinstance(shop, UUID) else shop.pk, job if isinstance(job, UUID) else job.pk)
     return AgreedJob(
         tuple(
             AgreedQuote(

@@ -5,7 +5,7 @@ from decimal import Decimal
 from typing import Any
 from uuid import UUID
 
-from django.db.models import Model
+from django.db.models import Model, QuerySet
 
 from quotes.calc.forms import FrozenContent
 from quotes.models import (
@@ -19,6 +19,7 @@ from quotes.models import (
     Revision,
     TakenOff,
 )
+from shop.queries.compiled import CompiledQuery, compiled
 
 ROWS: tuple[type[Any], ...] = (
     Choice,
@@ -61,9 +62,19 @@ def columns(table: type[Model]) -> list[str]:
 
 
 def _rows(table: type[Any], revision: Revision) -> list[dict[str, Any]]:
-    names = columns(table)
-    rows = table.objects.filter(shop=revision.shop, revision=revision).order_by("id").values_list(*names)
-    return [dict(zip(names, map(_plain, row), strict=True)) for row in rows]
+    rows = _of_revision[table](revision.shop_id, revision.pk)
+    return [{name: _plain(value) for name, value in row.items()} for row in rows]
+
+
+def _columns_of(table: type[Any]) -> CompiledQuery[[UUID, UUID], dict[str, Any]]:
+    def rows(shop: UUID, revision: UUID) -> QuerySet[Any, dict[str, Any]]:
+        every: QuerySet[Any, dict[str, Any]] = table.objects.filter(shop=shop, revision=revision)
+        return every.order_by("id").values(*columns(table))
+
+    return compiled(rows)
+
+
+_of_revision = {table: _columns_of(table) for table in ROWS}
 
 
 def _plain(value: Any) -> Any:
@@ -73,8 +84,12 @@ def _plain(value: Any) -> Any:
 
 def next_steps(revision: Revision) -> tuple[DraftStep | None, DraftStep | None]:
     """(the change that undo takes back, the one that redo makes again), without their states."""
-    rows = DraftStep.objects.filter(shop=revision.shop, revision=revision).defer("state").order_by("number")
-    steps = list(rows)
+    steps = _steps(revision.shop_id, revision.pk)
     done = [step for step in steps if not step.undone]
     undone = [step for step in steps if step.undone]
     return (done[-1] if done else None), (undone[0] if undone else None)
+
+
+@compiled
+def _steps(shop: UUID, revision: UUID) -> QuerySet[DraftStep]:
+    return DraftStep.objects.filter(shop=shop, revision=revision).defer("state").order_by("number")

@@ -2,14 +2,21 @@
 
 from uuid import UUID
 
+from django.db.models import QuerySet
+
 from quotes.models import LinePhotograph, Revision
 from shop.models import StoredFile
+from shop.queries.compiled import compiled
 
 
 def line_photographs(revision: Revision) -> list[LinePhotograph]:
     """All of a version, in the order in which they were added, with their small copies."""
-    rows = LinePhotograph.objects.filter(shop=revision.shop_id, revision=revision)
-    return list(rows.select_related("small").order_by("id"))
+    return _line_photographs(revision.shop_id, revision.pk)
+
+
+@compiled
+def _line_photographs(shop: UUID, revision: UUID) -> QuerySet[LinePhotograph]:
+    return LinePhotograph.objects.filter(shop=shop, revision=revision).select_related("small").order_by("id")
 
 
 def shown_picture(revision: Revision, id: UUID) -> StoredFile | None:

@@ -6,7 +6,7 @@ from datetime import datetime
 from decimal import Decimal
 from uuid import UUID
 
-from django.db.models import Max, Prefetch, Sum
+from django.db.models import Max, Prefetch, QuerySet, Sum
 
 from quotes.calc.contingency import HappenedCharge, PriceOnce, charge_happened
 from quotes.calc.forms import FrozenContent
@@ -14,6 +14,7 @@ from quotes.models import Decision, Line, Occurrence, OccurrencePhotograph
 from quotes.queries import frozen
 from quotes.queries.shown_photographs import newest_marks
 from shop.models import Job, Shop
+from shop.queries.compiled import compiled
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,9 +34,14 @@ class AgreedContingency:
 
 def accepted_decisions(job: Job) -> list[Decision]:
     """The acceptances of the job's quote and of its changes, in their order."""
-    rows = Decision.objects.filter(shop=job.shop_id, quote__job=job, answer=Decision.Answer.ACCEPTED)
+    return _accepted_of(job.shop_id, job.pk)
+
+
+@compiled
+def _accepted_of(shop: UUID, job: UUID) -> QuerySet[Decision]:
+    rows = Decision.objects.filter(shop=shop, quote__job=job, quote__shop=shop, answer=Decision.Answer.ACCEPTED)
     people = rows.select_related("quote__customer", "quote__vehicle", "revision", "recorded_by__user", "agreement")
-    return list(people.order_by("agreement__number"))
+    return people.order_by("agreement__number")
 
 
 def agreed_contingencies(job: Job, decisions: Sequence[Decision]) -> tuple[AgreedContingency, ...]:

@@ -7,7 +7,7 @@ from decimal import Decimal
 from typing import Any
 from uuid import UUID
 
-from django.db.models import Exists, OuterRef, Q
+from django.db.models import Exists, OuterRef, Q, QuerySet
 
 from kitting.models import Kit, KitLine, KitRevision, Need, Offer, Part
 from kitting.queries.offers import lead_days_of, newest_offers
@@ -21,6 +21,7 @@ from quotes.queries.outside import chosen_outside
 from shop.calc.rules import Rules
 from shop.models import Operation as OperationRow
 from shop.models import OperationPair, Rate, RuleSet, Shop, TemplateStep, Vehicle
+from shop.queries.compiled import compiled
 
 Steps = dict[UUID | None, list[TemplateStep]]  # by template
 Needs = dict[UUID | None, list[Need]]  # by revision of a kit
@@ -97,11 +98,7 @@ def read_rows(revision: Revision, day: date, other: RuleSet | None = None) -> Qu
     rules = Rules.from_json((other or revision.rules).rules)
     change = read_change(revision, rules) if revision.quote.additional else None
     rules = change.rules if change else rules
-    lines = tuple(
-        Line.objects.filter(shop=revision.shop, revision=revision)
-        .select_related("kit_revision__kit__part__preferred", "part", "operation")
-        .order_by("position")
-    )
+    lines = tuple(_lines(revision.shop_id, revision.pk))
     if revision.state != Revision.State.DRAFT:
         _forget_written_prices(lines)
     return _rows(
@@ -112,12 +109,23 @@ def read_rows(revision: Revision, day: date, other: RuleSet | None = None) -> Qu
         condition=rules.known_condition(revision.condition),
         vehicle=revision.quote.vehicle,
         outside=tuple(chosen_outside(revision.shop, revision, lines)),
-        overrides=tuple(revision.overrides.all()),
+        overrides=tuple(_overrides(revision.shop_id, revision.pk)),
         discount=_discount(revision),
         revision=revision,
         choices=offered_choices(revision),
         change=change,
     )
+
+
+@compiled
+def _lines(shop: UUID, revision: UUID) -> QuerySet[Line]:
+    rows = Line.objects.filter(shop=shop, revision=revision)
+    return rows.select_related("kit_revision__kit__part__preferred", "part", "operation").order_by("position")
+
+
+@compiled
+def _overrides(shop: UUID, revision: UUID) -> QuerySet[Override]:
+    return Override.objects.filter(shop=shop, revision=revision)
 
 
 def _forget_written_prices(lines: Iterable[Line]) -> None:
@@ -213,10 +221,15 @@ def _steps(shop: Shop, chosen: Iterable[Line]) -> Steps:
     for line in chosen:
         if line.kit_revision and line.kit_revision.labour_id:
             steps.setdefault(line.kit_revision.labour_id, [])
-    rows = TemplateStep.objects.filter(shop=shop, template__in=steps).select_related("operation")
-    for step in rows.order_by("template", "position"):
+    for step in _template_steps(shop.pk, tuple(filter(None, steps))):
         steps[step.template_id].append(step)
     return steps
+
+
+@compiled
+def _template_steps(shop: UUID, templates: tuple[UUID, ...]) -> QuerySet[TemplateStep]:
+    rows = TemplateStep.objects.filter(shop=shop, template__in=templates).select_related("operation")
+    return rows.order_by("template", "position")
 
 
 def _pairs(shop: Shop, operations: Iterable[OperationRow]) -> list[OperationPair]:
@@ -229,10 +242,14 @@ def _pairs(shop: Shop, operations: Iterable[OperationRow]) -> list[OperationPair
     begun = {row.pk for row in operations}
     while begun:
         reached |= begun
-        rows = OperationPair.objects.filter(shop=shop, operation__in=begun).select_related("operation", "other")
-        pairs += sorted(rows, key=lambda pair: pair.pk)
+        pairs += sorted(_pairs_of(shop.pk, tuple(begun)), key=lambda pair: pair.pk)
         begun = {pair.other_id for pair in pairs if pair.kind == OperationPair.Kind.INCLUDES} - reached
     return pairs
+
+
+@compiled
+def _pairs_of(shop: UUID, operations: tuple[UUID, ...]) -> QuerySet[OperationPair]:
+    return OperationPair.objects.filter(shop=shop, operation__in=operations).select_related("operation", "other")
 
 
 def _reached(pairs: Iterable[OperationPair], operations: Iterable[UUID]) -> list[OperationPair]:
@@ -251,20 +268,40 @@ def _operations(steps: Steps, lines: Iterable[Line]) -> Iterator[OperationRow]:
 
 
 def _needs(shop: Shop, chosen: Iterable[Line]) -> Needs:
-    revisions = [line.kit_revision_id for line in chosen]
     needs: Needs = {}
-    rows = Need.objects.filter(shop=shop, revision__in=revisions).select_related("consumable", "part", "operation")
-    for need in rows.order_by("revision", "position"):
+    for need in _needs_of(shop.pk, _revisions(chosen)):
         needs.setdefault(need.revision_id, []).append(need)
     return needs
 
 
+@compiled
+def _needs_of(shop: UUID, revisions: tuple[UUID, ...]) -> QuerySet[Need]:
+    rows = Need.objects.filter(shop=shop, revision__in=revisions).select_related("consumable", "part", "operation")
+    return rows.order_by("revision", "position")
+
+
+def _revisions(chosen: Iterable[Line]) -> tuple[UUID, ...]:
+    """Each revision of a kit that is chosen, once."""
+    return tuple(dict.fromkeys(line.kit_revision_id for line in chosen if line.kit_revision_id))
+
+
 def _parts(shop: Shop, needs: Needs) -> list[Part]:
-    """The packs in use of every needed consumable, and the needed parts."""
+    """The packs in use of every needed consumable, and the needed parts, each in the order of their numbers."""
     consumables = {need.consumable_id for group in needs.values() for need in group if need.consumable_id}
     single = {need.part_id for group in needs.values() for need in group if need.part_id}
-    condition = Q(consumable__in=consumables, archived=False) | Q(pk__in=single)
-    return list(Part.objects.filter(condition, shop=shop).order_by("number"))
+    packs = _packs(shop.pk, tuple(consumables)) if consumables else []
+    others = single - {pack.pk for pack in packs}
+    return packs + (_parts_by_id(shop.pk, tuple(others)) if others else [])
+
+
+@compiled
+def _packs(shop: UUID, consumables: tuple[UUID, ...]) -> QuerySet[Part]:
+    return Part.objects.filter(shop=shop, consumable__in=consumables, archived=False).order_by("number")
+
+
+@compiled
+def _parts_by_id(shop: UUID, ids: tuple[UUID, ...]) -> QuerySet[Part]:
+    return Part.objects.filter(shop=shop, pk__in=ids).order_by("number")
 
 
 def _own_parts(lines: Iterable[Line]) -> list[Part]:
@@ -325,9 +362,10 @@ def _fitted_before(shop: Shop, revision: Revision | None, chosen: Iterable[Line]
 
 
 def _boxes(shop: Shop, chosen: Iterable[Line]) -> tuple[BoxLine, ...]:
-    rows = KitLine.objects.filter(shop=shop, revision__in=[line.kit_revision_id for line in chosen])
-    return tuple(
-        rows.order_by("revision", "position").values_list(
-            "id", "parent", "revision", "kind", "conditions", "role", "operation__code"
-        )
-    )
+    return tuple(_box_lines(shop.pk, _revisions(chosen)))
+
+
+@compiled
+def _box_lines(shop: UUID, revisions: tuple[UUID, ...]) -> QuerySet[KitLine, BoxLine]:
+    rows = KitLine.objects.filter(shop=shop, revision__in=revisions).order_by("revision", "position")
+    return rows.values_list("id", "parent", "revision", "kind", "conditions", "role", "operation__code")

@@ -107,7 +107,7 @@ class CallOff(JobEndpoint):
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
         """Read what can go back and what is owed if the job is called off."""
-        job = access.job_with_account(self.actor, id)
+        job = shop.access.job(self.actor, id)
         return Response(call_off_answer(agreed_job(job, self.actor.shop), job, self.actor.shop))
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:
@@ -126,7 +126,7 @@ class StepHours(Endpoint):
 
     def post(self, request: Request, slug: str, id: UUID, step: UUID) -> Response:
         """Correct the hours owed for a step of a called-off job."""
-        job, body = access.job_with_account(self.actor, id), self.body(request)
+        job, body = shop.access.job(self.actor, id), self.body(request)
         row = shop.access.step(self.actor, job, step)
         correct_hours(actor=self.actor, step=row, hours=body["hours"], reason=body["reason"], now=timezone.now())
         return Response(call_off_answer(agreed_job(job, self.actor.shop), job, self.actor.shop), status=201)

@@ -7,7 +7,7 @@ from django.utils import timezone
 from rest_framework.request import Request
 from rest_framework.response import Response
 
-from quotes import access
+import shop.access
 from quotes.answers.account import AccountOut
 from quotes.documents import quote_pdf
 from quotes.documents.month import month_csv
@@ -16,7 +16,6 @@ from quotes.queries.account import job_account
 from quotes.queries.closing import closing_of
 from quotes.serializers import account as requests
 from quotes.services.closing import close_job, prepare_closing
-from shop.access import COUNTER
 from shop.api.endpoint import Endpoint
 from shop.api.renderers import CSVRenderer, PDFRenderer
 from shop.errors import RequestError, field_error
@@ -27,15 +26,15 @@ class ClosingAccounts(Endpoint):
 
     request_bodies = {"post": requests.ClosingIn}
     responses = {"post": {201: AccountOut}}
-    permissions = {"post": COUNTER}
+    permissions = {"post": shop.access.COUNTER}
 
     def prepare(self, request: Request, *args: Any, **kw: Any) -> None:
-        job, due = access.job_with_account(self.actor, kw["id"]), self.body(request)["due"]
+        job, due = shop.access.job(self.actor, kw["id"]), self.body(request)["due"]
         self.ready = prepare_closing(actor=self.actor, job=job, due=due, now=timezone.now())
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:
         """Close a job with its account."""
-        job, due = access.job_with_account(self.actor, id), self.body(request)["due"]
+        job, due = shop.access.job(self.actor, id), self.body(request)["due"]
         close_job(actor=self.actor, job=job, prepared=self.ready, due=due)
         return Response(account_answer(job_account(job)), status=201)
 
@@ -44,12 +43,12 @@ class ClosingPaper(Endpoint):
     """The PDF of a closing account, byte for byte as it was frozen. It is no tax invoice."""
 
     responses = {"get": bytes}
-    permissions = {"get": COUNTER}
+    permissions = {"get": shop.access.COUNTER}
     renderer_classes = [PDFRenderer]
 
     def get(self, request: Request, slug: str, id: UUID) -> HttpResponse:
         """Read the paper of a closing account."""
-        closing = closing_of(access.job_with_account(self.actor, id))
+        closing = closing_of(shop.access.job(self.actor, id))
         if closing is None:
             raise RequestError(409, "not-closed")
         answer = HttpResponse(quote_pdf.kept_paper(closing.paper.sha256), content_type="application/pdf")
@@ -62,7 +61,7 @@ class Month(Endpoint):
     """The payments and closing accounts of a month as one CSV."""
 
     responses = {"get": bytes}
-    permissions = {"get": COUNTER}
+    permissions = {"get": shop.access.COUNTER}
     query_parameters = {"month": "the month, as 2026-11"}
     renderer_classes = [CSVRenderer]
 

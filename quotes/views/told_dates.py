@@ -4,12 +4,11 @@ from django.utils import timezone
 from rest_framework.request import Request
 from rest_framework.response import Response
 
-from quotes import access
+import shop.access
 from quotes.answers.told_dates import ToldDatesOut
 from quotes.presenters.told_dates import told_dates_answer
 from quotes.serializers.told_dates import ToldDateIn
 from quotes.services.told_dates import tell_date
-from quotes.views.quotes import COUNTER
 from shop.api.endpoint import Endpoint
 
 
@@ -18,14 +17,14 @@ class ToldDates(Endpoint):
 
     request_bodies = {"post": ToldDateIn}
     responses = {"get": ToldDatesOut, "post": {201: ToldDatesOut}}
-    permissions = {"get": COUNTER, "post": COUNTER}
+    permissions = {"get": shop.access.COUNTER, "post": shop.access.COUNTER}
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
         """Read the expected date of a job and the dates that its customer was told."""
-        return Response(told_dates_answer(access.job_with_account(self.actor, id), timezone.now()))
+        return Response(told_dates_answer(shop.access.job(self.actor, id), timezone.now()))
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:
         """Tell the customer a date that moved, or record that they were told by telephone."""
-        job, now = access.job_with_account(self.actor, id), timezone.now()
+        job, now = shop.access.job(self.actor, id), timezone.now()
         tell_date(actor=self.actor, job=job, now=now, **self.body(request))
         return Response(told_dates_answer(job, now), status=201)

@@ -8,6 +8,7 @@ from uuid import UUID
 
 import orjson
 from django.db import IntegrityError, transaction
+from django.db.models import QuerySet
 from django.utils import timezone
 from rest_framework.response import Response
 
@@ -15,6 +16,7 @@ from shop.access import Actor
 from shop.encoding import encode
 from shop.errors import RequestError
 from shop.models import Command, Shop
+from shop.queries.compiled import compiled
 
 LONGEST = Command._meta.get_field("name").max_length or 0
 
@@ -33,12 +35,17 @@ def stored(*, actor: Actor, key: UUID, name: str, digest: str) -> Command | None
 
     410 if it was executed and its answer has been dropped.
     """
-    command = Command.objects.filter(shop=actor.shop, pk=key).first()
+    command = next(iter(_command(actor.shop.pk, key)), None)
     if command is not None and (command.body_digest != digest or command.name != name):
         raise RequestError(422, "key-reused")
     if command is not None and command.dropped_at is not None:
         raise RequestError(410, "answer-not-kept")
     return command
+
+
+@compiled
+def _command(shop: UUID, key: UUID) -> QuerySet[Command]:
+    return Command.objects.filter(shop=shop, pk=key)
 
 
 def once(*, actor: Actor, key: UUID, name: str, digest: str, act: Callable[[], Response]) -> Response:
