@@ -1,5 +1,6 @@
-"""A manager lets another program in by an access key and a calendar by a secret address, and ends both."""
+"""A manager lets a program in by an access key, a calendar by a secret address, and another be told, and ends them."""
 
+import re
 from typing import Any
 from urllib.parse import urlsplit
 
@@ -7,18 +8,21 @@ import pytest
 from django.test import Client
 from playwright.sync_api import Browser, expect
 
+from shop.outbox import webhook_worker
 from tests.browser import acts
 from tests.browser.sizes import both_sizes, look_at_both
 from tests.browser.test_acceptance import picture
 from tests.cast import make_cast
 from tests.client import CheckedClient
+from tests.webhook_receiver import webhook_receiver
 
 pytestmark = pytest.mark.browser
 
 
 def test_a_key_is_shown_once_opens_what_was_chosen_and_ends(
-    transactional_db: None, live_server: Any, browser: Browser
+    transactional_db: None, live_server: Any, browser: Browser, settings: Any
 ) -> None:
+    settings.WEBHOOK_HTTP = settings.WEBHOOK_PRIVATE_TARGETS = True
     make_cast()
     context = browser.new_context(
         viewport={"width": 390, "height": 844}, service_workers="block", reduced_motion="reduce"
@@ -62,4 +66,21 @@ def test_a_key_is_shown_once_opens_what_was_chosen_and_ends(
     page.get_by_role("button", name="End the address of Screen in the bay").click()
     expect(page.get_by_text("No calendar reads the jobs")).to_be_visible()
     assert Client().get(where).status_code == 404
+    with webhook_receiver() as receiver:
+        page.get_by_label("Program that is told").fill("Screen")
+        page.get_by_label("Address that takes the messages").fill(receiver.url)
+        page.get_by_label("A quote is accepted").check()
+        page.get_by_role("button", name="Add the program").click()
+        expect(page.get_by_label("Secret of Screen")).to_have_value(re.compile("whsec_.{44}"))
+        page.get_by_role("link", name="Screen").click()
+        page.get_by_role("button", name="Send a trial message").click()
+        expect(page.get_by_text("waits for its first try")).to_be_visible()
+        assert webhook_worker.send_next() and len(receiver.posts) == 1
+    page.get_by_role("button", name="Look again").click()
+    expect(page.get_by_text("answer 200")).to_be_visible()
+    assert look_at_both(page, "a program that is told") == []
+    for width in both_sizes(page):
+        picture(page, f"webhook-{width}")
+    page.get_by_role("button", name="End for good").click()
+    expect(page.get_by_text("No program is told of anything")).to_be_visible()
     context.close()

@@ -30,7 +30,7 @@ webhooks-event-payment_recorded = A payment is recorded or reversed
 webhooks-event-trial = Trial message
 
 webhooks-new = Add a program
-webhooks-new-name = Name of the program
+webhooks-new-name = Program that is told
 webhooks-new-name-hint = Such as the bookkeeper’s program. You know it by this name later.
 webhooks-new-url = Address that takes the messages
 webhooks-new-url-hint = It begins with https:// and is on the Internet. Whoever looks after the program knows it.
