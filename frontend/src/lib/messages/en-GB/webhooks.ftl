@@ -57,7 +57,7 @@ webhooks-ended = { $title } is told of nothing any more.
 webhooks-switch-note = Messages that wait are not sent once it is switched off or ended.
 
 webhooks-log = Messages
-webhooks-log-note = The last 50. A message that is not taken is tried again after 5 seconds, 5 minutes, 30 minutes, 2, 5, 10 and 10 hours.
+webhooks-log-note = The last 50. A message that is not taken is tried again by itself, after longer and longer pauses.
 webhooks-log-look = Look again
 webhooks-log-none = Nothing was sent yet
 webhooks-log-none-detail = Send a trial message to see whether the program takes it.
