@@ -22,6 +22,13 @@ export class FormProblem {
   }
 }
 
+/** Begins at the first error that a field or a group of choices of the form shows. */
+export function goToFirstError(form: HTMLFormElement | undefined): void {
+  const bad = form?.querySelector('.field.bad')
+  bad?.scrollIntoView({ block: 'nearest' })
+  bad?.querySelector<HTMLElement>('input, select, textarea')?.focus({ preventScroll: true })
+}
+
 const KEY = Symbol('formProblem')
 
 export const shareProblem = (current: () => Problem | null | undefined): FormProblem =>

@@ -234,8 +234,6 @@ export interface Words {
   'sign_in.forgotten': null
   'sign_in.owed': null
   'sign_in.again': null
-  'sign_in.missing_email': null
-  'sign_in.missing_password': null
   'sign_in.waiting': { n: number }
   'you.back': null
   'you.title': { name: string | number }
@@ -268,7 +266,6 @@ export interface Words {
   'password.new': null
   'password.new.hint': null
   'password.again': null
-  'password.missing': null
   'password.differs': null
   'password.go': null
   'password.going': null

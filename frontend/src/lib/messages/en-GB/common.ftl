@@ -36,8 +36,6 @@ sign_in-code-hint = The six digits of your authenticator app, or a recovery code
 sign_in-forgotten = Forgotten your password?
 sign_in-owed = Signing out when there is signal. Until then this device shows and sends nothing.
 sign_in-again = Your sign-in has ended. Nothing on this phone is lost: sign in, and you are back on this page.
-sign_in-missing_email = Enter the e-mail you sign in with.
-sign_in-missing_password = Enter your password.
 sign_in-waiting =
     { $n ->
         [one] { $n } count is waiting on this phone. It is sent when the person who counted signs in.
@@ -75,7 +73,6 @@ password-current = Current password
 password-new = New password
 password-new-hint = At least 10 characters. A few unrelated words are easy to remember.
 password-again = New password again
-password-missing = Enter a password.
 password-differs = The two new passwords differ.
 password-go = Set the new password
 password-going = Setting it

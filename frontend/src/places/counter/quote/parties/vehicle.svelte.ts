@@ -31,17 +31,6 @@ export function formOf(vehicle?: Partial<Vehicle>): Form {
   }
 }
 
-/** Returns whether no field of the form shows the mistake, so that it must be shown above the form. */
-export function isBeside(problem: Problem, form: Form): boolean {
-  const pointers = new Set([
-    ...['title', 'plate', 'vin'].map((name) => `/${name}`),
-    ...Object.keys(form.attributes).map((name) => `/attributes/${name}`),
-    ...Object.keys(form.capacities).map((name) => `/capacities/${name}`),
-  ])
-  const { errors = [] } = problem
-  return !errors.length || errors.some(({ pointer }) => !pointers.has(pointer))
-}
-
 /** Returns whether an attribute or a capacity has a mistake. */
 export function isOfFacts({ errors = [] }: Problem): boolean {
   return errors.some(({ pointer }) => /^\/(attributes|capacities)/.test(pointer))

@@ -1,14 +1,6 @@
 import { expect, test } from 'vitest'
 import type { Problem } from '../../../../lib/api/client'
-import {
-  canBeAnother,
-  formOf,
-  isBeside,
-  isOfFacts,
-  modelIn,
-  offeredValues,
-  vehicleAlike,
-} from './vehicle.svelte'
+import { canBeAnother, isOfFacts, modelIn, offeredValues, vehicleAlike } from './vehicle.svelte'
 
 const refused = (...pointers: string[]): Problem => ({
   type: 'invalid',
@@ -17,21 +9,6 @@ const refused = (...pointers: string[]): Problem => ({
   detail: '',
   errors: pointers.map((pointer) => ({ pointer, detail: 'Enter a number.' })),
 })
-const form = formOf({ attributes: { roof: 'high' }, capacities: { 'brake fluid': '1' } })
-
-test.each(['/title', '/vin', '/attributes/roof', '/capacities/engine oil', '/capacities/brake fluid'])(
-  '%s is shown at its field',
-  (pointer) => {
-    expect(isBeside(refused(pointer), form)).toBe(false)
-  },
-)
-
-test.each([[['/customer']], [['/capacities']], [['/title', '/capacities/gear oil']], [[]]])(
-  'of %j something has no field and is shown above the form',
-  (pointers) => {
-    expect(isBeside(refused(...pointers), form)).toBe(true)
-  },
-)
 
 test.each([
   ['/capacities/engine oil', true],
