@@ -243,10 +243,10 @@ export interface Words {
   'you.no_shop.detail': null
   'you.paper': null
   'you.paper.device': null
-  'you.paper.device.why': null
+  'you.paper.device.about': null
   'you.paper.light': null
   'you.paper.night': null
-  'you.paper.night.why': null
+  'you.paper.night.about': null
   'you.sign_ins': null
   'you.sign_ins.since': { when: string | number }
   'you.sign_ins.until': { when: string | number }
@@ -570,7 +570,7 @@ export interface Words {
   'office.only.counter': null
   'office.only.stores': null
   'office.headings': null
-  'office.headings.why': null
+  'office.headings.about': null
   'office.headings.note': null
   'office.headings.find': null
   'office.headings.find.hint': null
@@ -662,7 +662,7 @@ export interface Words {
   'office.file.skipped': null
   'office.file.skipped.n': { n: number }
   'office.file.skipped.none': null
-  'office.file.skipped.why': null
+  'office.file.skipped.rows': null
   'office.file.by_whom': null
   'office.file.taken_at': null
   'office.file.supplier': null
@@ -809,11 +809,11 @@ export interface Words {
   'office.kit.outside.they_need': { words: string | number }
   'office.house': null
   'office.programs': null
-  'office.programs.why': null
+  'office.programs.about': null
   'office.people.open': null
-  'office.people.open.why': null
+  'office.people.open.about': null
   'office.own': null
-  'office.own.why': null
+  'office.own.about': null
   'office.own.only': null
   'office.own.note': null
   'office.own.name': null
@@ -828,9 +828,9 @@ export interface Words {
   'office.own.saved': null
   'office.rules': null
   'office.rules.open': null
-  'office.rules.open.why': null
+  'office.rules.open.about': null
   'office.hours': null
-  'office.hours.why': null
+  'office.hours.about': null
   'office.rules.only': null
   'office.rules.since': { day: string | number }
   'office.rules.history': null
@@ -874,7 +874,7 @@ export interface Words {
   'office.stock': null
   'office.stock.note': null
   'office.operations': null
-  'office.operations.why': null
+  'office.operations.about': null
   'office.operations.find': null
   'office.operations.find.hint': null
   'office.operations.archived': null
@@ -939,7 +939,7 @@ export interface Words {
   'office.operation.yes': null
   'office.operation.nothing': null
   'office.templates': null
-  'office.templates.why': null
+  'office.templates.about': null
   'office.templates.find': null
   'office.templates.find.hint': null
   'office.templates.add': null
@@ -994,7 +994,7 @@ export interface Words {
   'office.template.first': null
   'office.template.versions': null
   'office.consumables': null
-  'office.consumables.why': null
+  'office.consumables.about': null
   'office.consumables.find': null
   'office.consumables.find.hint': null
   'office.consumables.archived': null
@@ -1086,7 +1086,7 @@ export interface Words {
   'office.pack.archived': { number: string | number }
   'office.pack.to_consumable': null
   'office.suppliers': null
-  'office.suppliers.why': null
+  'office.suppliers.about': null
   'office.suppliers.find': null
   'office.suppliers.find.hint': null
   'office.suppliers.archived': null
@@ -1134,7 +1134,7 @@ export interface Words {
   'office.supplier.forget.one': { what: string | number }
   'office.supplier.forgotten': null
   'office.rates': null
-  'office.rates.why': null
+  'office.rates.about': null
   'office.rates.note': null
   'office.rates.none': null
   'office.rates.none.detail': null
@@ -1219,8 +1219,8 @@ export interface Words {
   'quote.kits_outside.from_acceptance': { n: number }
   'quote.kits_outside.from_step': { n: number; step: string | number }
   'owed.out': null
-  'owed.out.why': { firm: string | number; customer: string | number; plate: string | number }
-  'owed.out.why.no_plate': { firm: string | number; customer: string | number }
+  'owed.out.parties': { firm: string | number; customer: string | number; plate: string | number }
+  'owed.out.parties.no_plate': { firm: string | number; customer: string | number }
   'owed.out.no_contact': { firm: string | number }
   'owed.out.asked': null
   'owed.out.asked.done': { title: string | number }
@@ -1358,9 +1358,9 @@ export interface Words {
   'pull.saved.box': { n: number; what: string | number }
   'pull.saved.sealed': { n: number; what: string | number }
   'pull.box.all': { n: number }
-  'pull.box.all.why': null
+  'pull.box.all.means': null
   'pull.box.sealed': null
-  'pull.box.sealed.why': null
+  'pull.box.sealed.means': null
   'pull.box.done': null
   'pull.box.where': { what: string | number; of: string | number }
   'pull.which': { q: string | number; n: string | number }
@@ -1404,9 +1404,9 @@ export interface Words {
   'weigh.over': { n: number; apart: string | number }
   'weigh.sure': { n: string | number }
   'weigh.cannot': { n: number }
-  'weigh.cannot.why': null
+  'weigh.cannot.remedy': null
   'weigh.between': { estimate: string | number }
-  'weigh.between.why': null
+  'weigh.between.cause': null
   'weigh.fault.small': { n: number }
   'weigh.fault.nothing': null
   'weigh.fault.tare': { all: string | number; tare: string | number }
@@ -1433,7 +1433,7 @@ export interface Words {
   'pull.row.late': null
   'pull.row.sealed': null
   'pull.row.waiting': null
-  'pull.row.waiting.why': null
+  'pull.row.waiting.unsent': null
   'pull.report': null
   'pull.paper': null
   'pull.paper.counts': null
@@ -1467,7 +1467,7 @@ export interface Words {
   'report.either': { low: string | number; total: string | number; expected: string | number }
   'report.to_list': null
   'report.reopen': null
-  'report.reopen.why': null
+  'report.reopen.after': null
   'report.reopen.who': null
   'report.waiting': { n: number }
   'orders.title': { job: string | number }
@@ -1874,7 +1874,7 @@ export interface Words {
   'quote.condition.light': null
   'quote.condition.moderate': null
   'quote.condition.heavy': null
-  'quote.condition.why': { factor: string | number }
+  'quote.condition.factor': { factor: string | number }
   'quote.needs.covered': null
   'quote.needs.charged': null
   'quote.charge': null
@@ -2029,7 +2029,7 @@ export interface Words {
   'quote.bought.note': null
   'quote.bought.times': { quantity: string | number; title: string | number }
   'quote.bought.together': null
-  'quote.bought.together.why': null
+  'quote.bought.together.all': null
   'quote.bought.together.net': { amount: string | number }
   'quote.bought.together.profit': { amount: string | number }
   'quote.margin.profit': { amount: string | number }
@@ -2054,7 +2054,7 @@ export interface Words {
   'quote.valid.days': { n: number }
   'quote.valid.until': { day: string | number }
   'quote.mark': null
-  'quote.mark.why': null
+  'quote.mark.where': null
   'quote.moved': { was: string | number; says: string | number }
   'quote.bar.hours': { hours: string | number }
   'quote.bar.ready': { told: string | number; day: string | number }
@@ -2172,9 +2172,9 @@ export interface Words {
   'quote.answer.next': null
   'quote.job': { number: string | number }
   'quote.job.reach': null
-  'quote.job.reach.why': null
+  'quote.job.reach.about': null
   'quote.pull_list': null
-  'quote.pull_list.why': null
+  'quote.pull_list.about': null
   'quote.stale': { who: string | number; at: string | number }
   'quote.stale.detail': { says: string | number }
   'quote.conflict': null
@@ -2241,7 +2241,7 @@ export interface Words {
   'quote.kit.model.other': null
   'quote.kit.model.hint': null
   'quote.kit.make': null
-  'quote.kit.make.why': null
+  'quote.kit.make.later': null
   'quote.customer.find': null
   'quote.customer.none': { q: string | number }
   'quote.customer.add': null
@@ -2271,7 +2271,7 @@ export interface Words {
   'quote.vehicle.copied': { title: string | number }
   'quote.vehicle.copy.none': null
   'quote.vehicle.more': null
-  'quote.vehicle.more.why': null
+  'quote.vehicle.more.about': null
   'quote.vehicle.litres': { name: string | number }
   'quote.vehicle.save': null
   'quote.vehicle.keep': null

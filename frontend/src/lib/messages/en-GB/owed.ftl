@@ -1,8 +1,8 @@
 ### Words of the list "Owed to us"; they come with its screen.
 
 owed-out = Work by other firms
-owed-out-why = { $firm }, for { $customer }, { $plate }
-owed-out-why-no_plate = { $firm }, for { $customer }
+owed-out-parties = { $firm }, for { $customer }, { $plate }
+owed-out-parties-no_plate = { $firm }, for { $customer }
 owed-out-no_contact = No contact recorded for { $firm }
 owed-out-asked = Asked again
 owed-out-asked-done = { $title }: recorded that we asked again today.

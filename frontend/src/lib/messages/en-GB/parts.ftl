@@ -181,9 +181,9 @@ pull-box-all =
         [one] All here: { $n } line
        *[other] All here: { $n } lines
     }
-pull-box-all-why = You have checked the contents: each line that nobody has counted is all here.
+pull-box-all-means = You have checked the contents: each line that nobody has counted is all here.
 pull-box-sealed = Accept sealed
-pull-box-sealed-why = The seal is unbroken and you leave it closed.
+pull-box-sealed-means = The seal is unbroken and you leave it closed.
 pull-box-done = Every line of it is counted. Choose a line to count it again.
 pull-box-where = { $what }, { $of }
 pull-which = “{ $q }” is in { $n } places
@@ -245,9 +245,9 @@ weigh-cannot =
         [one] The scale is not accurate enough: ± { $n } piece. Count by hand.
        *[other] The scale is not accurate enough: ± { $n } pieces. Count by hand.
     }
-weigh-cannot-why = A larger sample, a finer scale or fewer pieces at a time may help.
+weigh-cannot-remedy = A larger sample, a finer scale or fewer pieces at a time may help.
 weigh-between = The scale is not accurate enough: { $estimate } is between two pieces. Count by hand.
-weigh-between-why = Something else may be among them, or the tare is different.
+weigh-between-cause = Something else may be among them, or the tare is different.
 weigh-fault-small =
     { $n ->
         [one] { $n } piece is too small a sample. Count at least 10 into it.
@@ -283,7 +283,7 @@ pull-row-again = Count again
 pull-row-late = Came after closing
 pull-row-sealed = Accepted sealed
 pull-row-waiting = On this phone
-pull-row-waiting-why = not yet sent
+pull-row-waiting-unsent = not yet sent
 pull-report = Differences
 pull-paper = Blank pull list (PDF)
 pull-paper-counts = Pull list with the counts (PDF)
@@ -334,7 +334,7 @@ report-nothing = – of { $expected }
 report-either = { $low }–{ $total } of { $expected }
 report-to_list = Back to the list
 report-reopen = Open the list again
-report-reopen-why = What came after closing stays so: count it again.
+report-reopen-after = What came after closing stays so: count it again.
 report-reopen-who = Parts or the manager can open it again.
 report-waiting =
     { $n ->

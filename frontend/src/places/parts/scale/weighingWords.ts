@@ -21,8 +21,8 @@ export function verdictWords(result: Result): { says: string; why: string } {
       : t('weigh.all_here', { n })
     return { says, why: t('weigh.sure', { n: plain(threeSd) }) }
   }
-  if (!steady) return { says: t('weigh.cannot', { n: either }), why: t('weigh.cannot.why') }
-  return { says: t('weigh.between', { estimate: plain(estimate) }), why: t('weigh.between.why') }
+  if (!steady) return { says: t('weigh.cannot', { n: either }), why: t('weigh.cannot.remedy') }
+  return { says: t('weigh.between', { estimate: plain(estimate) }), why: t('weigh.between.cause') }
 }
 
 /** Words the fault of a figure and its remedy. */
