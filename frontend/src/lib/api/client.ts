@@ -144,9 +144,10 @@ function unreached({ method, path }: Raw, offline: boolean): Problem {
   return { type: 'offline', title: t('problem.offline'), status: 0, detail: says() }
 }
 
-/** Returns the address of the next page from the Link header. */
+/** Returns the cursor of the next page from the Link header. */
 function following(response: Response): string | null {
-  return /<([^>]+)>;\s*rel="next"/.exec(response.headers.get('Link') ?? '')?.[1] ?? null
+  const address = /<([^>]+)>;\s*rel="next"/.exec(response.headers.get('Link') ?? '')?.[1]
+  return new URLSearchParams(address?.split('?')[1]).get('cursor')
 }
 
 const WITHIN = '/api/v1/shops/{slug}/'

@@ -37,6 +37,6 @@ export class Kits {
     this.problem = answer.ok ? null : answer.problem
     if (!answer.ok) return
     this.items = cursor ? [...this.items, ...answer.data.items] : answer.data.items
-    this.next = answer.next && new URL(answer.next, location.origin).searchParams.get('cursor')
+    this.next = answer.next
   }
 }

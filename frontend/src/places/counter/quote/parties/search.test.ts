@@ -43,11 +43,10 @@ test('a refusal empties the list and stays in sight', async () => {
 })
 
 test('kits of another vehicle take the place of the first one\u2019s, a next page stands behind', async () => {
-  vi.stubGlobal('location', { origin: 'http://shop.test' })
   const kit = (id: string) => ({ id }) as Kits['items'][number]
   const look = vi.fn(async ({ vehicle, cursor }: { vehicle?: string; cursor?: string }) => {
     await wait(vehicle === 'slow' ? 500 : 10)
-    return ok({ items: [kit(`${vehicle}${cursor ?? ''}`)] }, cursor ? null : '/api/x/kits?cursor=2')
+    return ok({ items: [kit(`${vehicle}${cursor ?? ''}`)] }, cursor ? null : '2')
   })
   const kits = new Kits(look as never)
   void kits.find('', 'slow')

@@ -79,7 +79,7 @@ export async function offeredValues(
       offered[attribute] ??= new Set()
       for (const value of values) offered[attribute].add(value)
     }
-    cursor = new URLSearchParams(answer.next?.split('?')[1]).get('cursor') ?? undefined
+    cursor = answer.next ?? undefined
     if (!cursor) break
   }
   const sorted = Object.entries(offered).sort(([a], [b]) => (a < b ? -1 : 1))

@@ -30,7 +30,7 @@ const page = (items: object[], next: string | null) => ({ ok: true, data: { item
 
 test('the values to choose from are those that kits name, each once, of every page', async () => {
   const pages: Record<string, never> = {
-    '': page([kit({ attribute: 'model', values: ['T35', 'Hauler'] }), kit()], '/kits?limit=200&cursor=two'),
+    '': page([kit({ attribute: 'model', values: ['T35', 'Hauler'] }), kit()], 'two'),
     two: page(
       [kit({ attribute: 'wear sensor', values: ['rear'] }, { attribute: 'model', values: ['T35'] })],
       null,
@@ -46,7 +46,7 @@ test('the values to choose from are those that kits name, each once, of every pa
 test('kits that cannot be read offer nothing, and at most five pages are read', async () => {
   expect(await offeredValues(async () => ({ ok: false }) as never)).toEqual({})
   let calls = 0
-  await offeredValues(async () => page([], `/kits?cursor=${++calls}`))
+  await offeredValues(async () => page([], `${++calls}`))
   expect(calls).toBe(5)
 })
 
