@@ -20,7 +20,7 @@ test('it asks once for what was typed in one go', async () => {
   await vi.advanceTimersByTimeAsync(200)
   expect(look.mock.calls).toEqual([['olda']])
   expect(finder.query).toBe('olda')
-  expect(finder.hits).toEqual([hit('olda')])
+  expect(finder.items).toEqual([hit('olda')])
 })
 
 test('a slow answer to an older question is left out', async () => {
@@ -31,7 +31,7 @@ test('a slow answer to an older question is left out', async () => {
   finder.type('old', true)
   finder.type('oldacre', true)
   await vi.advanceTimersByTimeAsync(600)
-  expect(finder.hits).toEqual([hit('oldacre')])
+  expect(finder.items).toEqual([hit('oldacre')])
   expect(finder.looking).toBe(false)
 })
 
@@ -40,6 +40,6 @@ test('an emptied box shows nothing, whatever still comes', async () => {
   finder.type('old', true)
   finder.type('')
   await vi.advanceTimersByTimeAsync(10)
-  expect(finder.hits).toEqual([])
-  expect(finder.query).toBe('')
+  expect(finder.items).toEqual([])
+  expect(finder.query).toBeNull()
 })

@@ -22,7 +22,7 @@ vi.mock('../../../lib/app/router.svelte', () => ({ route: { path: '/', query: ''
 vi.mock('./finder.svelte', () => ({
   Finder: class {
     query = typed.q
-    hits = []
+    items = []
   },
 }))
 const typed = vi.hoisted(() => ({ q: '' }))

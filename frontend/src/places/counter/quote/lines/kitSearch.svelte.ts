@@ -1,9 +1,8 @@
 import { type Problem, read } from '../../../../lib/api/client'
 import type { Shape } from '../../../../lib/api/types'
+import { Debounce } from '../../../../lib/app/search.svelte'
 
 export type Kit = Shape<'KitRowOut'>
-
-const PAUSE = 150
 
 /** Pages through the shop's kits with their fit to the vehicle. Only the newest query may show its answer. */
 export class Kits {
@@ -12,7 +11,7 @@ export class Kits {
   looking = $state(true)
   problem = $state.raw<Problem | null>(null)
   private turn = 0
-  private timer: ReturnType<typeof setTimeout> | undefined
+  private readonly debounce = new Debounce()
 
   constructor(
     private look = (query: { q?: string; vehicle?: string; cursor?: string }) => read('kits', { query }),
@@ -20,8 +19,7 @@ export class Kits {
 
   /** Searches for the text in the box, with debounce. */
   type(q: string, vehicle: string | null): void {
-    clearTimeout(this.timer)
-    this.timer = setTimeout(() => void this.find(q, vehicle), PAUSE)
+    this.debounce.call(() => this.find(q, vehicle))
   }
 
   async find(q: string, vehicle: string | null, cursor?: string): Promise<void> {

@@ -1,16 +1,16 @@
 import { read } from '../../../../lib/api/client'
 import type { Shape } from '../../../../lib/api/types'
+import { Debounce } from '../../../../lib/app/search.svelte'
 
 export type VinChecked = Shape<'VinCheckOut'>
 
-const PAUSE = 350 // milliseconds without a key
 const DOUBTFUL = ['malformed', 'check_digit_wrong']
 
 /** Checks a VIN while a person types, with debounce. The result is for one text and is dropped at the next key. */
 export class Vin {
   private text = $state('')
   private checked = $state.raw<{ of: string; check: VinChecked } | null>(null)
-  private timer: ReturnType<typeof setTimeout> | undefined
+  private readonly debounce = new Debounce(350)
 
   /** Begins with a recorded VIN and the result of its check. */
   constructor(vin = '', check: VinChecked | null = null) {
@@ -27,13 +27,13 @@ export class Vin {
   /** Handles a change of the field: checks it after the debounce. */
   type(vin: string): void {
     this.text = vin.trim()
-    clearTimeout(this.timer)
-    if (this.text) this.timer = setTimeout(() => void this.look(), PAUSE)
+    if (this.text) this.debounce.call(() => this.look())
+    else this.debounce.cancel()
   }
 
   /** Checks the VIN at once unless it was checked. Returns whether that raised a doubt that nobody has seen. */
   async look(): Promise<boolean> {
-    clearTimeout(this.timer)
+    this.debounce.cancel()
     const of = this.text
     if (!of || this.checked?.of === of) return false
     const answer = await read('vehicles/vin', { query: { vin: of } })
