@@ -7,7 +7,7 @@ import { addPerson, countWrong, keepPeople, type PersonHere, peopleHere, updateP
 import { forgetTypedText } from './typedText'
 
 export type Role = Shape<'MemberRole'>
-export type ShopHere = Shape<'OwnShopOut'>
+type ShopHere = Shape<'OwnShopOut'>
 type SessionState = Shape<'SessionOut'>
 
 const NOBODY: SessionState = {

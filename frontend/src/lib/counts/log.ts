@@ -6,7 +6,7 @@ import type { Shape } from '../api/types'
 import { db, type LogRow, type QueuedCount } from '../device/database'
 import { type Draft, deviceName, keep, type LogOwner, type Screen, waiting } from './queue'
 
-export type Pulled = Shape<'CountEventOut'>
+type Pulled = Shape<'CountEventOut'>
 export type SendRequest = typeof ask
 export type LogEvent = Observation & { author_name?: string; made_at?: string }
 type Page = Shape<'EventsOut'>

@@ -2,7 +2,7 @@
 import { type DBSchema, type IDBPDatabase, openDB } from 'idb'
 
 /** The server's last answer for an address, as one person saw it. */
-export interface Copy {
+interface Copy {
   user: string
   url: string
   etag: string | null

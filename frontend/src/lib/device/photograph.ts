@@ -1,5 +1,5 @@
 // Makes a photograph small enough to send: a JPEG of at most 1,600 pixels.
-export const LONGEST_SIDE = 1600
+const LONGEST_SIDE = 1600
 
 /** Returns the size with the same sides, at most `longest` pixels long; a smaller one stays as it is. */
 export function fitted(

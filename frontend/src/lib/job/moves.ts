@@ -5,7 +5,7 @@ import type { Shape } from '../api/types'
 
 type Job = Shape<'JobOut'>
 export type Move = 'in_bay' | 'hand_over' | 'undo' | 'call_off'
-export interface TypedMove {
+interface TypedMove {
   day: string
   odometer: string
   because: string

@@ -5,7 +5,7 @@ import type { State } from '../components/stampStates'
 
 export type OutsideWork = Shape<'JobOutsideOut'>
 export type OutsideKind = Shape<'OutsideEventOut'>['kind']
-export interface OutsideForm {
+interface OutsideForm {
   day: string
   expected: string
   reference: string

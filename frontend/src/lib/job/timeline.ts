@@ -13,13 +13,13 @@ export interface Column extends Span {
   day: string
   open: boolean
 }
-export interface Arrival {
+interface Arrival {
   x: number
   number: number
   at: string
   titles: string[]
 }
-export interface Picture {
+interface Picture {
   width: number
   columns: Column[]
   /**

@@ -319,7 +319,6 @@ export interface Words {
   'progress.of': { done: string | number; of: string | number }
   'progress.leave': null
   'scan.label': null
-  'scan.camera': null
   'scan.type': null
   'pad.digits': null
   'pad.erase': null

@@ -1,6 +1,6 @@
 // Finds the pieces of a text that a search matched, so that they can be underlined.
 
-export interface Piece {
+interface Piece {
   text: string
   sought: boolean
 }

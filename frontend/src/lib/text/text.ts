@@ -10,7 +10,7 @@ type Fact = string | number
 type Facts = Readonly<Record<string, Fact>>
 
 /** A sentence with {facts}; if it chooses by a fact, a function made by `build/fluent.ts`. */
-export type Sentence =
+type Sentence =
   | string
   | ((facts: Facts, plural: (n: Fact) => string, write: (fact: Fact) => string) => string)
 export type Catalogue = Readonly<Record<string, Sentence>>

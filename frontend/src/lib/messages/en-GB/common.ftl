@@ -152,7 +152,6 @@ progress-of = { $done } of { $of }
 progress-leave = You can leave this page; it carries on.
 
 scan-label = Scan
-scan-camera = Camera
 scan-type = Type
 
 pad-digits = Number pad

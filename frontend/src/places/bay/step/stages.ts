@@ -15,7 +15,7 @@ export interface Stage {
 }
 
 /** Returns the letters of the kits that the steps belong to. */
-export const kitsOf = (steps: readonly Step[]): Set<string> => new Set(steps.flatMap((step) => step.kits))
+const kitsOf = (steps: readonly Step[]): Set<string> => new Set(steps.flatMap((step) => step.kits))
 
 /** Removes the number that a kit's template gave a stage: a job numbers its own stages. */
 const bare = (name: string) => name.replace(/^\d+[.)]?\s+(?=\S)/, '')
@@ -156,7 +156,7 @@ const present = (words: readonly (string | null)[]) => words.filter((word): word
 const MANY = 5 // the most parts that one reads at a glance
 
 /** The parts of one bag or shelf. `note` has their number and a state that all share, such as "not counted". */
-export interface PlaceOfParts {
+interface PlaceOfParts {
   title: string
   note: string
   /** Whether a counted part is short, which must not be folded away. */

@@ -9,7 +9,7 @@ import type { Change, Quote } from './draft.svelte'
 
 export type QuotedKit = Quote['kits'][number]
 export type Extra = Quote['extras'][number]
-export type OverrideValue = { value: string; because: string }
+type OverrideValue = { value: string; because: string }
 export type DiscountTerms = { percent: string | null; amount: string | null; because: string }
 export type ExtraFields = Shape<'PatchedLineChangeRequest'>
 type Line = Shape<'LineInRequest'>

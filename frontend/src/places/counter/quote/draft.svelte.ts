@@ -30,7 +30,7 @@ export interface Refused {
 }
 
 /** The words of the last change, and the figures before it. */
-export interface Moved {
+interface Moved {
   gross: string | null
   hours: string | null
   ready: string | null

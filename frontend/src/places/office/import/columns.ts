@@ -26,7 +26,7 @@ export function columns({ columns: recognisedColumns, headings }: Read): Column[
   }))
 }
 
-export interface Known {
+interface Known {
   sheet: string
   columns: { at: string; words: string }[]
 }

@@ -22,7 +22,7 @@ export function cell(column: RuleColumn, text: string): string {
   return column.choices.find(({ value }) => value === text)?.title ?? text
 }
 
-export interface RowWords {
+interface RowWords {
   what: string
   figure: string | undefined
   rest: string[]

@@ -2,7 +2,7 @@
 import type { Problem } from '../../../lib/api/client'
 import type { Shape } from '../../../lib/api/types'
 
-export type CountedLine = Shape<'HandCountedLineInRequest'>
+type CountedLine = Shape<'HandCountedLineInRequest'>
 
 export interface CountedBag {
   carton: string

@@ -25,7 +25,7 @@ export interface KitName {
   short: string
 }
 /** Titles of kits by code. */
-export type Titles = ReadonlyMap<string, string>
+type Titles = ReadonlyMap<string, string>
 
 export function titlesOf(kits: readonly { code: string; title: string }[] = []): Titles {
   return new Map(kits.map(({ code, title }) => [code, title]))

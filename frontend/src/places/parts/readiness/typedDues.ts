@@ -1,7 +1,7 @@
 // Keeps the day typed for missing lines on this device until the server has it.
 import { recall, remember } from '../../../lib/device/database'
 
-export interface TypedDue {
+interface TypedDue {
   day: string
   time: string
 }

@@ -30,7 +30,7 @@ export const KINDS = Object.keys(VARIATION) as Kind[]
 export const STEPS = ['0.01', '0.02', '0.05', '0.1', '0.2', '0.5', '1', '2', '5'] as const
 
 /** A weighed sample, with the scale's division. */
-export interface Sample {
+interface Sample {
   count: string
   mass: string
   step: string

@@ -4,7 +4,7 @@ import { t } from '../../../../lib/text/text'
 import type { Quote } from '../draft.svelte'
 
 /** A fact that differs, as text; null where one of the two does not have it. */
-export interface Differing {
+interface Differing {
   title: string
   seen: string | null
   newest: string | null

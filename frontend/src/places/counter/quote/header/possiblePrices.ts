@@ -7,7 +7,7 @@ export type PossiblePrice = NonNullable<Quote['undecided']>['prices'][number]
 type QuoteFields = Pick<Quote, 'undecided' | 'totals' | 'exponent' | 'range'>
 type Open = Pick<Quote, 'undecided' | 'range'>
 
-export interface PriceLine {
+interface PriceLine {
   figure: string
   words: string
 }

@@ -1,6 +1,6 @@
 import { formName } from '../../../../lib/app/keptFields.svelte'
 
-export interface BareKit {
+interface BareKit {
   title: string
   code: string
   price: string

@@ -6,11 +6,11 @@ import { labourLines } from './labour'
 
 export type Choice = Quote['choices'][number]
 export type Option = Choice['options'][number]
-export type NewOption = { title: string; preselected: boolean; lines: string[] }
-export type NewChoice = { title: string; take: Choice['take']; options: NewOption[] }
+type NewOption = { title: string; preselected: boolean; lines: string[] }
+type NewChoice = { title: string; take: Choice['take']; options: NewOption[] }
 
 /** A line of the draft, with the option that it is part of; null for a line that everybody gets. */
-export interface DraftLine {
+interface DraftLine {
   line: string
   title: string
   option: string | null

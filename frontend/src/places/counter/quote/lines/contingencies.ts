@@ -7,7 +7,7 @@ import type { Change, Quote } from '../draft.svelte'
 export type Contingency = NonNullable<Quote['contingencies']>[number]
 export type ContingencyFields = Shape<'PatchedContingencyChangeRequest'>
 /** A line of the draft that a change is about. */
-export type ChangedLine = { line: string; title: string }
+type ChangedLine = { line: string; title: string }
 
 const listPath = 'quotes/{id}/contingencies' as const
 const onePath = 'quotes/{id}/contingencies/{line}' as const

@@ -4,7 +4,7 @@ import type { Shape } from '../../../../lib/api/types'
 import { t } from '../../../../lib/text/text'
 import type { Change, Quote } from '../draft.svelte'
 
-export type QuotedOperation = Quote['labour']['operations'][number]
+type QuotedOperation = Quote['labour']['operations'][number]
 type Labour = Pick<Shape<'LineInRequest'>, 'operation' | 'title' | 'skill' | 'hours'>
 
 /** Adds an operation of the list with its own hours, or hours at the rate of a skill. */

@@ -5,7 +5,7 @@ import type { Quote } from '../draft.svelte'
 type Labour = Quote['labour']
 type Operation = Labour['operations'][number]
 
-export interface LabourStage {
+interface LabourStage {
   title: string
   hours: string
   price: string

@@ -4,7 +4,7 @@ import type { Shape } from '../../../../lib/api/types'
 import { t } from '../../../../lib/text/text'
 
 export const STATES = ['draft', 'sent', 'expired', 'accepted', 'declined', 'withdrawn'] as const
-export const SUBJECTS = ['customer', 'vehicle', 'kit', 'part'] as const
+const SUBJECTS = ['customer', 'vehicle', 'kit', 'part'] as const
 
 export interface QuoteFilter {
   state: (typeof STATES)[number] | null

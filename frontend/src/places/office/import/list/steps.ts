@@ -3,7 +3,7 @@ import type { Body, Shape } from '../../../../lib/api/types'
 import type { Import } from '../fileReader.svelte'
 
 type WholeStep = Body<'post', 'imports/{id}/steps'>
-export type StepIn = Pick<WholeStep, 'do'> & Partial<WholeStep>
+type StepIn = Pick<WholeStep, 'do'> & Partial<WholeStep>
 const NOTHING = { sheet: '', rows: [], field: '', text: '', question: '', problem: '', carton: '', bag: '' }
 
 export type ImportLine = Shape<'ImportLineOut'>
