@@ -56,3 +56,7 @@ KIT: StoredRows = {
         }
     ],
 }
+PACKING_SLIP: StoredRows = {
+    TITLE: [{"order": "J-1004-1", "slip": "DN-417", "supplier": "Quillfen Supply", "day": "2026-12-04"}],
+    "packed": [{"carton": "1", "number": "BI-0211", "title": "Cable tie", "quantity": 2, "unit": "pc"}],
+}

@@ -26,7 +26,9 @@ from shop.tables.registry import kinds
 from shop.tables.repairs import NO_REPAIRS, folded_steps, remembered, to_remember
 from shop.words import say
 
-TYPED = frozenset({"kit_without_code"})  # what a person can type beside the file, so that the rest is worth checking
+TYPED = frozenset(
+    {"kit_without_code", "slip_without_order", "slip_without_day"}
+)  # what a person can type beside the file, so that the rest is worth checking
 KEPT = timedelta(days=14)  # how long a file waits for somebody to import it
 MOST_WAITING = 40
 MOST_STEPS = 2_000

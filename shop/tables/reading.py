@@ -10,6 +10,7 @@ from shop.tables.sheets import RawFile
 MAX_BYTES = 5 * 1024 * 1024
 WORKBOOKS = (".xlsx", ".xlsm", ".xls")
 TEXTS = (".csv", ".tsv", ".tab", ".txt")
+XML = ".xml"
 
 
 def read_file(name: str, body: bytes) -> RawFile:
@@ -17,6 +18,7 @@ def read_file(name: str, body: bytes) -> RawFile:
 
     The content decides the format. A file name that contradicts it is a finding.
     """
+    from shop.tables.despatch_advice import read_despatch_advice
     from shop.tables.textfile import read_text
     from shop.tables.workbook import read_workbook
 
@@ -30,6 +32,8 @@ def read_file(name: str, body: bytes) -> RawFile:
     extension = PurePath(name).suffix.casefold()
     if file_type == "zip" and extension == several.ENDING:
         return several.read_several(name, body, read_file, MAX_BYTES)
+    if extension == XML or b"<?xml" in body[:24].replace(b"\0", b""):
+        return read_despatch_advice(name, body)
     if extension and extension not in (*WORKBOOKS, *TEXTS):
         raise FileError("unknown_extension", extension=extension)
     file = read_workbook(name, body) if file_type else read_text(name, body)

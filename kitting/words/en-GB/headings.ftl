@@ -33,6 +33,16 @@ import-means-title-price = What the kit is sold for. Empty: worked out from its 
 import-means-title-hours = The hours to fit it, until it has a labour template.
 import-means-title-cost = What the whole kit costs you, before tax.
 
+import-means-title-order = The number of your order, which begins with that of the job, such as J-1004-1.
+import-means-title-slip = The supplier’s number of the slip.
+import-means-title-day = The day on which the goods arrive.
+
+import-means-packed-carton = The carton that it is packed in.
+import-means-packed-number = The part number, or that of a whole kit.
+import-means-packed-title = What the part is.
+import-means-packed-quantity = How many were packed.
+import-means-packed-unit = The unit of the quantity. Empty: pieces.
+
 import-means-lines-carton = The carton that the part comes in. It may stand once and count for the rows below.
 import-means-lines-bag = The bag within the carton. It may stand once and count for the rows below.
 import-means-lines-title = What the part is.

@@ -5,6 +5,11 @@
 import-becomes-consumables = Packs: { $n } (consumables: { $consumables }), { $new } new, { $known } already on file
 import-becomes-suppliers = Suppliers: { $n }, { $new } new, { $known } already on file
 import-becomes-kits = Kits: { $n }, { $new } new, { $known } already on file; next versions with another figure: { $versions }
+import-becomes-packing_slip =
+    { $n ->
+        [one] { $job }: { $n } line of its list arrives on { $day }
+       *[other] { $job }: { $n } lines of its list arrive on { $day }
+    }
 import-becomes-kit = Kit { $code }, version { $revision }: { $title }
 import-becomes-kit_lines =
     { $n ->
@@ -31,6 +36,14 @@ import-found-unit_not_as_known = so far it is measured in { $unit }.
 import-found-number_is_a_part = { $what } is already a part, so it cannot be a pack.
 import-found-half_a_piece = { $n } pieces: a piece cannot be divided.
 import-found-conditions_differ = { $attribute } is { $one } in this row, and { $other } by its heading.
+import-found-slip_without_order = The file does not say which of your orders it answers.
+import-found-slip_order_unknown = no job with an open list has the order number “{ $what }”.
+import-found-slip_without_day = The file does not say when the goods arrive.
+import-found-slip_day_unlikely = goods on their way arrive between today and a year from now.
+import-found-slip_without_hours = there are no opening hours yet, so the hour of the arrival is not known.
+import-found-slip_part_not_listed = { $job } does not wait for { $what }.
+import-found-slip_packed_short = the slip has { $quantity } { $unit } less than a line of { $job } lacks, so that line gets no day.
+import-found-slip_nothing_awaited = { $job } waits for nothing that is on this slip.
 import-found-kit_without_code = The file does not say which kit it is.
 import-found-kit_without_lines = There is no list of the kit's parts.
 import-found-part_twice_in_bag = rows { $first } and { $row } are the same part twice in bag { $bag }, with { $one } and { $other }.
@@ -64,6 +77,14 @@ import-remedy-unit_not_as_known = Use that unit for it.
 import-remedy-number_is_a_part = Give the pack a different number.
 import-remedy-half_a_piece = Enter a whole number, or a unit such as m or L.
 import-remedy-conditions_differ = Correct the row, or the answer about the heading.
+import-remedy-slip_without_order = Type the number of the order, such as J-1004-1, above the list.
+import-remedy-slip_order_unknown = Type the number of the order or of the job above the list.
+import-remedy-slip_without_day = Type the day above the list.
+import-remedy-slip_day_unlikely = Type another day above the list. Count what is here already.
+import-remedy-slip_without_hours = Enter the opening hours in the Office first.
+import-remedy-slip_part_not_listed = It is left out. Ask the supplier if it was meant for this job.
+import-remedy-slip_packed_short = Enter a day on the list once the supplier names one for the rest.
+import-remedy-slip_nothing_awaited = Check the order number, or count what has come.
 import-remedy-kit_without_code = Type the kit's number above the list.
 import-remedy-kit_without_lines = Choose the file with the list, or choose which column is which.
 import-remedy-part_twice_in_bag = Add them up to { $sum }, or correct one of the rows.

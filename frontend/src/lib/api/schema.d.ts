@@ -5545,7 +5545,7 @@ export interface components {
              * @description The kind of file.
              * @enum {string}
              */
-            kind: "consumables" | "customers" | "kit" | "kits" | "labour" | "rules" | "suppliers" | "vehicles";
+            kind: "consumables" | "customers" | "kit" | "kits" | "labour" | "packing_slip" | "rules" | "suppliers" | "vehicles";
             /** @description The lists of the file, in the order in which we write them. */
             sheets: components["schemas"]["FileSheetOut"][];
         };
@@ -5950,7 +5950,7 @@ export interface components {
              * @description The kind of file.
              * @enum {string}
              */
-            kind: "consumables" | "customers" | "kit" | "kits" | "labour" | "rules" | "suppliers" | "vehicles";
+            kind: "consumables" | "customers" | "kit" | "kits" | "labour" | "packing_slip" | "rules" | "suppliers" | "vehicles";
             /** @description The field that each column fills; in a form it is written as JSON. */
             mapping?: {
                 [key: string]: string;
@@ -6033,7 +6033,7 @@ export interface components {
              * @description The kind of file.
              * @enum {string}
              */
-            kind: "consumables" | "customers" | "kit" | "kits" | "labour" | "rules" | "suppliers" | "vehicles";
+            kind: "consumables" | "customers" | "kit" | "kits" | "labour" | "packing_slip" | "rules" | "suppliers" | "vehicles";
             /** @description At most a few hundred rows that become no line. */
             left_out: components["schemas"]["LeftOutOut"][];
             /** @description The number of all of them by reason. */
@@ -6087,7 +6087,7 @@ export interface components {
              * @description The kind of file.
              * @enum {string}
              */
-            kind: "consumables" | "customers" | "kit" | "kits" | "labour" | "rules" | "suppliers" | "vehicles";
+            kind: "consumables" | "customers" | "kit" | "kits" | "labour" | "packing_slip" | "rules" | "suppliers" | "vehicles";
             /** @description Findings that have to be fixed before the file can be imported. */
             must_fix: number;
             /**
@@ -7119,7 +7119,7 @@ export interface components {
              * @description The kind of file.
              * @enum {string}
              */
-            kind: "consumables" | "customers" | "kit" | "kits" | "labour" | "rules" | "suppliers" | "vehicles";
+            kind: "consumables" | "customers" | "kit" | "kits" | "labour" | "packing_slip" | "rules" | "suppliers" | "vehicles";
             /** @description The field in words, or a question without a sentence; else empty. */
             name: string;
             /** @description The way it is read, an answer as a sentence; empty for a heading or a row. */
@@ -13191,7 +13191,7 @@ export interface operations {
                 /** @description the next page, from the Link header */
                 cursor?: string;
                 /** @description only files of this kind */
-                kind?: "consumables" | "customers" | "kit" | "kits" | "labour" | "rules" | "suppliers" | "vehicles";
+                kind?: "consumables" | "customers" | "kit" | "kits" | "labour" | "packing_slip" | "rules" | "suppliers" | "vehicles";
                 /** @description rows a page; at most 200 come */
                 limit?: number;
             };
@@ -15220,7 +15220,7 @@ export interface operations {
                 /** @description a workbook unless CSV is asked for */
                 format?: "csv" | "xlsx";
                 /** @description the list: one to read, or by its kind of file one to import again */
-                kind?: "consumables" | "customers" | "jobs" | "kit" | "kits" | "labour" | "quotes" | "rules" | "suppliers" | "vehicles";
+                kind?: "consumables" | "customers" | "jobs" | "kit" | "kits" | "labour" | "packing_slip" | "quotes" | "rules" | "suppliers" | "vehicles";
             };
             header?: never;
             path: {
@@ -15255,7 +15255,7 @@ export interface operations {
         parameters: {
             query?: {
                 /** @description the kind of file */
-                kind?: "consumables" | "customers" | "kit" | "kits" | "labour" | "rules" | "suppliers" | "vehicles";
+                kind?: "consumables" | "customers" | "kit" | "kits" | "labour" | "packing_slip" | "rules" | "suppliers" | "vehicles";
             };
             header?: never;
             path: {

@@ -553,6 +553,7 @@ export interface Words {
   'office.kind.suppliers': null
   'office.kind.consumables': null
   'office.kind.kit': null
+  'office.kind.packing_slip': null
   'office.kind.kits': null
   'office.kind.customers': null
   'office.kind.vehicles': null
@@ -561,6 +562,7 @@ export interface Words {
   'office.needs.suppliers': null
   'office.needs.consumables': null
   'office.needs.kit': null
+  'office.needs.packing_slip': null
   'office.needs.kits': null
   'office.needs.customers': null
   'office.needs.vehicles': null
@@ -603,6 +605,7 @@ export interface Words {
   'office.new.title.suppliers': null
   'office.new.title.consumables': null
   'office.new.title.kit': null
+  'office.new.title.packing_slip': null
   'office.new.title.kits': null
   'office.new.title.customers': null
   'office.new.title.vehicles': null

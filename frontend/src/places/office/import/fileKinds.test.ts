@@ -9,11 +9,12 @@ test('the manager takes in everything, the technician nothing', () => {
 })
 
 test('prices for everybody are the manager’s; parts staff take in what they handle', () => {
-  expect(KINDS.filter((kind) => mayImport('parts', kind))).toEqual(['consumables', 'kit'])
+  expect(KINDS.filter((kind) => mayImport('parts', kind))).toEqual(['consumables', 'kit', 'packing_slip'])
   expect(KINDS.filter((kind) => mayImport('advisor', kind))).toEqual([
     'consumables',
     'kit',
     'kits',
+    'packing_slip',
     'customers',
     'vehicles',
   ])

@@ -9,6 +9,7 @@ export const KINDS = [
   'consumables',
   'kit',
   'kits',
+  'packing_slip',
   'customers',
   'vehicles',
 ] as const
@@ -29,13 +30,14 @@ const CIRCLE: Record<Kind, Circle> = {
   consumables: 'stores',
   kit: 'stores',
   kits: 'counter',
+  packing_slip: 'stores',
   customers: 'counter',
   vehicles: 'counter',
 }
 
 /** Returns whether this person may take out the shop's list of this kind. */
 export function mayTakeOut(role: Role | undefined, kind: Kind): boolean {
-  return kind !== 'kit' && mayImport(role, kind) && role !== 'parts'
+  return kind !== 'kit' && kind !== 'packing_slip' && mayImport(role, kind) && role !== 'parts'
 }
 
 export function isKind(word: string): word is Kind {
