@@ -405,7 +405,7 @@ quote-link-detail = Your quote { $number }
 quote-out-sent = sent { $at }
 quote-paper = PDF
 # A download for another firm's program. UBL is the name of the standard.
-quote-ubl = For a program (UBL)
+quote-ubl = UBL file
 quote-receipt = Receipt
 quote-revise = New version
 quote-revised = Version { $revision } is a draft at today’s prices. Your own figures stay.

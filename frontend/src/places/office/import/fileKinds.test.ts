@@ -14,9 +14,9 @@ test('prices for everybody are the manager’s; parts staff take in what they ha
     'consumables',
     'kit',
     'kits',
-    'packing_slip',
     'customers',
     'vehicles',
+    'packing_slip',
   ])
   expect(whoMay('labour')).toBe('rules')
 })

@@ -9,9 +9,9 @@ export const KINDS = [
   'consumables',
   'kit',
   'kits',
-  'packing_slip',
   'customers',
   'vehicles',
+  'packing_slip',
 ] as const
 export type Kind = (typeof KINDS)[number]
 
@@ -30,9 +30,9 @@ const CIRCLE: Record<Kind, Circle> = {
   consumables: 'stores',
   kit: 'stores',
   kits: 'counter',
-  packing_slip: 'stores',
   customers: 'counter',
   vehicles: 'counter',
+  packing_slip: 'stores',
 }
 
 /** Returns whether this person may take out the shop's list of this kind. */
