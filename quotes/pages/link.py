@@ -106,7 +106,7 @@ def quote_page(request: HttpRequest, id: UUID) -> HttpResponse:
     newest = access.newest_sent(link.quote)
     if newest is not None and request.method == "GET":
         note_opening(link=link, revision=newest, now=timezone.now())
-    return _page(request, link)
+    return _page(request, link, newest)
 
 
 @accepts_form
@@ -117,11 +117,12 @@ def answer(request: HttpRequest, id: UUID) -> HttpResponse:
         return gone(request, id)
     decide = ANSWERS.get(request.POST.get("answer", ""))
     if decide is None:
-        return _page(request, link, AcceptanceError("unclear"))
+        return _page(request, link, access.newest_sent(link.quote), AcceptanceError("unclear"))
     try:
         decide(source=link, answer=_answer(request, link), now=timezone.now())
     except AcceptanceError as refused:
-        return gone(request, id) if refused.code == "link" else _page(request, link, refused)
+        newest = access.newest_sent(link.quote)
+        return gone(request, id) if refused.code == "link" else _page(request, link, newest, refused)
     response = HttpResponseRedirect(reverse("quote-receipt", args=[id]))
     response.status_code = 303
     return private(response)
@@ -138,7 +139,8 @@ def question(request: HttpRequest, id: UUID) -> HttpResponse:
         site = address(request, "/").rstrip("/")
         ask(link=link, text=request.POST.get("question", ""), site=site, now=timezone.now())
     except QuestionError as refused:
-        return gone(request, id) if refused.code == "link" else _page(request, link, unasked=refused)
+        newest = access.newest_sent(link.quote)
+        return gone(request, id) if refused.code == "link" else _page(request, link, newest, unasked=refused)
     response = HttpResponseRedirect(reverse("quote-page", args=[id]) + "#asked")
     response.status_code = 303
     return private(response)
@@ -180,13 +182,16 @@ def _answer(request: HttpRequest, link: Link) -> AnswerForm:
 
 
 def _page(
-    request: HttpRequest, link: Link, refused: AcceptanceError | None = None, unasked: QuestionError | None = None
+    request: HttpRequest,
+    link: Link,
+    newest: Revision | None,
+    refused: AcceptanceError | None = None,
+    unasked: QuestionError | None = None,
 ) -> HttpResponse:
     """The page of the quote; after a refused answer with its faults, and with the changes since it was shown.
 
     `unasked`: why a question was not recorded.
     """
-    newest = access.newest_sent(link.quote)
     if newest is None:
         return gone(request, link.pk)
     now, error = timezone.now(), refused.code if refused else ""
