@@ -6,6 +6,7 @@ import pytest
 
 from quotes.models import Decision
 from shop.models import Job
+from shop.queries.calendar import shop_day
 from tests.forms import FormClient
 from tests.quotes.phone import Phone
 from tests.quotes.stage import Stage
@@ -34,7 +35,8 @@ def test_whoever_answers_second_on_a_forwarded_link_reads_who_answered_and_when(
     decision = Decision.objects.get()
     assert (decision.record["name"], Job.objects.count()) == ("Anwen Holloway", 1)
     receipt = read(second, "receipt")
-    assert f"Accepted by Anwen Holloway on {decision.answered_at:%a} {decision.answered_at.day} " in receipt
+    day = shop_day(decision.shop, decision.answered_at)
+    assert f"Accepted by Anwen Holloway on {day:%a} {day.day} " in receipt
     assert "Maren Oldacre" not in receipt.split("<main")[-1].split("Accepted by")[1].split("</p>")[0]
     assert not any(fact in receipt + read(second) for fact in (FIRST["HTTP_USER_AGENT"], FIRST["REMOTE_ADDR"]))
 

@@ -1,6 +1,7 @@
 """The paper of a quote: its first page is the whole answer, and a quote of three kits takes three pages."""
 
 import io
+from datetime import UTC, datetime
 from typing import Any
 from zoneinfo import ZoneInfo
 
@@ -58,8 +59,13 @@ def discounted(client: Any, quote: dict[str, Any]) -> Any:
     return client.put(f"quotes/{quote['id']}/discount", discount, seen=f'"{quote["version"]}"').json()
 
 
-def test_three_kits_take_three_pages_and_lose_nothing(db: None) -> None:
-    """Two prices, another firm's work, a discount and a withdrawal period: as long as the paper gets."""
+@pytest.mark.parametrize("day", [28, 29])
+def test_three_kits_take_three_pages_and_lose_nothing(db: None, monkeypatch: pytest.MonkeyPatch, day: int) -> None:
+    """Two prices, another firm's work, a discount and a withdrawal period: as long as the paper gets.
+
+    On the second day the vehicle stands for glue and sealant twice, which takes four lines more.
+    """
+    monkeypatch.setattr(timezone, "now", lambda: datetime(2026, 11, day, 10, tzinfo=UTC))
     make_saltmarsh()
     client = advisor_of("saltmarsh")
     vehicle = Vehicle.objects.get(customer__name="Anwen Holloway")
