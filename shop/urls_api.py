@@ -50,6 +50,7 @@ urlpatterns = [
     path("people/<uuid:id>/sign-ins/<uuid:sign_in>", people.SignInOfPerson.as_view()),
     path("opening-hours", opening_hours.OpeningHours.as_view()),
     path("exchange-rates", rates.ExchangeRates.as_view()),
+    path("opening-hours/<uuid:id>", opening_hours.LaterHours.as_view()),
     path("closed-days", opening_hours.ClosedDays.as_view()),
     path("closed-days/<uuid:id>", opening_hours.OneClosedDay.as_view()),
     path("holidays", opening_hours.Holidays.as_view()),

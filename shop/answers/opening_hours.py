@@ -7,6 +7,7 @@ from uuid import UUID
 from msgspec import Meta
 
 from shop.answers.base import Answer
+from shop.answers.rule_sets import RuleSetState
 
 WeekDay = Literal["mon", "tue", "wed", "thu", "fri", "sat", "sun"]
 
@@ -33,9 +34,20 @@ class ClosedDayOut(Answer, frozen=True):
     reason: Annotated[str, Meta(description="The reason, such as a holiday; may be empty.")]
 
 
+class HoursVersionOut(Answer, frozen=True):
+    """Opening hours of the week that apply from a day on."""
+
+    id: UUID
+    valid_from: Annotated[datetime.date, Meta(description="The first day. The first hours apply before it, too.")]
+    state: Annotated[RuleSetState, Meta(description="In force today, later, or replaced by others.")]
+    week: Annotated[list[OpenDayOut], Meta(description="From Monday to Sunday.")]
+    changes: Annotated[list[str], Meta(description="Differences from the hours before, a sentence for each day.")]
+
+
 class OpeningHoursOut(Answer, frozen=True):
     """The opening hours of the week, and the closed days from today on."""
 
     recorded: Annotated[bool, Meta(description="Somebody has entered hours; without them no date is promised.")]
-    week: Annotated[list[OpenDayOut], Meta(description="From Monday to Sunday.")]
+    week: Annotated[list[OpenDayOut], Meta(description="The hours in force today, from Monday to Sunday.")]
+    versions: Annotated[list[HoursVersionOut], Meta(description="All hours by their days, the latest first.")]
     closed_days: Annotated[list[ClosedDayOut], Meta(description="From today on, the next one first.")]

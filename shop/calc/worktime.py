@@ -21,17 +21,32 @@ _MINUTE = timedelta(minutes=1)
 Span = tuple[int, int]
 """(first minute, minute after the last)."""
 
+Week = tuple[tuple[Span, ...], ...]
+"""The spans of Monday to Sunday."""
+
 
 @dataclass(frozen=True, slots=True)
 class WorkCalendar:
     """The opening hours: `week` has the spans of Monday to Sunday in minutes of the day, up to 1440.
 
-    Spans may touch or overlap. The shop is closed all day on a `closed` date.
+    Spans may touch or overlap. The shop is closed all day on a `closed` date. Each of the `later` weeks, which stand in
+    the order of their days, replaces the one before it from its day on.
     """
 
     zone: ZoneInfo
-    week: tuple[tuple[Span, ...], ...]
+    week: Week
     closed: frozenset[date] = frozenset()
+    later: tuple[tuple[date, Week], ...] = ()
+
+    def week_on(self, day: date) -> Week:
+        """The week that applies on a local date."""
+        return next((week for since, week in reversed(self.later) if since <= day), self.week)
+
+    @property
+    def opens(self) -> bool:
+        """Whether the week that stays in the end has a span of positive length."""
+        last = self.later[-1][1] if self.later else self.week
+        return any(begin < end for spans in last for begin, end in spans)
 
 
 def minute_of(instant: datetime) -> int:
@@ -57,7 +72,7 @@ class OpeningHours:
     """
 
     def __init__(self, calendar: WorkCalendar) -> None:
-        if not any(begin < end for spans in calendar.week for begin, end in spans):
+        if not calendar.opens:
             raise CalculationError("never_open", calendar.zone.key)
         self.calendar = calendar
         self._days: dict[date, tuple[Span, ...]] = {}
@@ -153,7 +168,7 @@ class OpeningHours:
         open_spans = sorted(
             (max(midnight + begin - offset, since), min(midnight + end - offset, until))
             for since, until, offset in self._offsets(midnight)
-            for begin, end in self.calendar.week[day.weekday()]
+            for begin, end in self.calendar.week_on(day)[day.weekday()]
         )
         return _merged(span for span in open_spans if span[0] < span[1])
 

@@ -4,7 +4,7 @@ Only what the file names changes: a sheet that is there replaces its part of the
 value, and a workbook with closed days alone leaves the rules unchanged.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
@@ -25,10 +25,10 @@ from shop.imports.rules_tables import NAMED, TABLES
 from shop.imports.skills import rates_missing
 from shop.imports.sold import drained_names, sold_names
 from shop.imports.vehicles import CAPACITIES
-from shop.models import Calendar, ClosedDay, Operation, Rate, Vehicle
+from shop.models import ClosedDay, Operation, Rate, Vehicle
 from shop.queries.calendar import shop_day
 from shop.queries.families import families, uncharged_fees
-from shop.services import history
+from shop.services.opening_hours import Hours, write_week
 from shop.services.rates import add_rates
 from shop.services.rules import add_rules, newest_rules, refusal
 from shop.tables.engine import FileKind, ImportPreview, ParsedFile, ParsedRow
@@ -53,15 +53,24 @@ class ImportedRate:
 
 
 @dataclass(frozen=True, slots=True)
+class ImportedWeek:
+    """Opening hours as the file states them, from a day on; without one, from the day of the import."""
+
+    valid_from: date | None
+    week: Hours
+    where: Finding
+
+
+@dataclass(frozen=True, slots=True)
 class RulesPlan:
-    """`rules` and `week` are None if the file does not contain them. `amounts` are in the shop's own money.
+    """`rules` are None and `weeks` empty if the file does not contain them. `amounts` are in the shop's own money.
 
     `rules` are what the file names; `completed` adds the rest from the rules in force.
     """
 
     rules: dict[str, Any] | None
     valid_from: date | None
-    week: dict[str, list[list[str]]] | None
+    weeks: tuple[ImportedWeek, ...]
     closed: tuple[tuple[date, str], ...]
     rates: tuple[ImportedRate, ...]
     amounts: tuple[Placed, ...]
@@ -81,7 +90,7 @@ def plan(file: ParsedFile) -> ImportPreview:
         rules = _rules(file, named)
         findings += _fluids(file)
         findings += _applies_in_vain(file)
-    week = _week(file.of("calendar"), findings) if file.has("calendar") else None
+    weeks = tuple(_weeks(file.of("calendar"), findings))
     closed = tuple((row.get("date"), row.get("why", "")) for row in file.of("closed days") if row.get("date"))
     rates = tuple(
         ImportedRate(row.get("currency", ""), row.get("valid_from"), row.get("rate", Decimal(1)), row)
@@ -94,7 +103,7 @@ def plan(file: ParsedFile) -> ImportPreview:
     drained = tuple((row.get("fluid"), row.at("fluid")) for row in file.of("fees") if row.get("fluid"))
     fees = tuple(row.at("per") for row in file.of("fees"))
     return ImportPreview(
-        RulesPlan(rules, valid_from, week, closed, rates, amounts, applies_to, drained, fees, file.of("bands")),
+        RulesPlan(rules, valid_from, weeks, closed, rates, amounts, applies_to, drained, fees, file.of("bands")),
         tuple(findings),
     )
 
@@ -241,8 +250,17 @@ def _base(actor: Actor, plan: RulesPlan, today: date) -> dict[str, Any]:
     return dict(row.rules) if row else {}
 
 
-def _week(rows: tuple[ParsedRow, ...], findings: list[Finding]) -> dict[str, list[list[str]]]:
-    week: dict[str, list[list[str]]] = {}
+def _weeks(rows: tuple[ParsedRow, ...], findings: list[Finding]) -> Iterator[ImportedWeek]:
+    """The hours of each day from which some apply."""
+    by_day: dict[date | None, list[ParsedRow]] = {}
+    for row in rows:
+        by_day.setdefault(row.get("valid_from"), []).append(row)
+    for valid_from, days in by_day.items():
+        yield ImportedWeek(valid_from, _week(days, findings), days[0].at("valid_from"))
+
+
+def _week(rows: Iterable[ParsedRow], findings: list[Finding]) -> Hours:
+    week: Hours = {}
     for row in rows:
         day, opens, closes = row.get("day"), row.get("opens"), row.get("closes")
         if not (day and opens and closes):
@@ -273,12 +291,14 @@ def check(actor: Actor, plan: RulesPlan) -> ImportPreview:
         stored = stored_rates.get((rate.currency, rate.valid_from)) if rate.valid_from else None
         if stored is not None and stored != rate.rate:
             findings.append(must_fix("rate_already_there", rate.row.at("rate"), rate=plain(stored)))
+    today = shop_day(actor.shop, timezone.now())
+    findings += [must_fix("hours_day_past", at.where) for at in plan.weeks if at.valid_from and at.valid_from < today]
     findings += _unknown_names(actor, plan)
     findings += _unknown_fluids(actor, plan)
     findings += _unknown_families(actor, plan)
     if plan.rules is None:
         return ImportPreview(plan, tuple(findings), _becomes(actor, plan, None))
-    base = _base(actor, plan, shop_day(actor.shop, timezone.now()))
+    base = _base(actor, plan, today)
     rules = completed(base, plan.rules)
     problems = _problems(plan, rules)
     findings += [*problems, *rates_missing(actor, rules.get("labour_rates", {}))]
@@ -355,8 +375,9 @@ def _becomes(actor: Actor, plan: RulesPlan, changed: Mapping[str, Any] | None) -
         day = plan.valid_from.isoformat() if plan.valid_from else ""
         key = "rules" if day else "rules_from_today"
         lines.append(Finding("", key, facts_of(number=number, day=day, n=len(changed.get("labour_rates", ())))))
-    if plan.week is not None:
-        lines.append(Finding("", "week", facts_of(n=len(plan.week))))
+    for hours in plan.weeks:
+        day = hours.valid_from.isoformat() if hours.valid_from else ""
+        lines.append(Finding("", "week_from" if day else "week", facts_of(n=len(hours.week), day=day)))
     if plan.closed:
         lines.append(Finding("", "closed_days", facts_of(n=len(plan.closed))))
     if plan.rates:
@@ -371,9 +392,8 @@ def write(actor: Actor, plan: RulesPlan, day: date) -> None:
         rules = completed(base, plan.rules)
         if _differs(actor, base, rules):
             add_rules(actor=actor, rules=rules, valid_from=plan.valid_from or day)
-    if plan.week is not None:
-        calendar, _ = Calendar.objects.update_or_create(shop=actor.shop, defaults={"week": plan.week})
-        history.record(actor=actor, verb="imported", row=calendar)
+    for hours in sorted(plan.weeks, key=lambda hours: hours.valid_from or day):
+        write_week(actor=actor, week=hours.week, valid_from=hours.valid_from or day, verb="imported")
     for closed, reason in plan.closed:
         ClosedDay.objects.update_or_create(shop=actor.shop, date=closed, defaults={"reason": reason})
     stored_keys = set(Rate.objects.filter(shop=actor.shop).values_list("currency", "valid_from"))

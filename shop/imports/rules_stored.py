@@ -1,6 +1,7 @@
 """Price rules, opening hours, closed days and exchange rates as the sheets of the file that brings them back."""
 
 from collections.abc import Iterator, Mapping
+from datetime import date
 from decimal import Decimal
 from typing import Any
 from zoneinfo import ZoneInfo
@@ -12,8 +13,8 @@ from shop.calc.quantity import plain
 from shop.calc.rule_fields import FIELDS, HUNDRED
 from shop.calc.rules import BEGIN_EARLY, OPTIONAL, REQUIRED
 from shop.imports.rules_tables import NAMED
-from shop.models import Calendar, ClosedDay, Rate
-from shop.queries.calendar import WEEK
+from shop.models import ClosedDay, Rate, Shop
+from shop.queries.calendar import WEEK, in_force, weeks_of
 from shop.rule_presets import PRESETS
 from shop.tables.writing import FileRow, StoredRows
 
@@ -40,14 +41,14 @@ CONSENTS = {
 
 
 def stored(actor: Actor) -> StoredRows:
-    """The price rules in force today, the opening hours, and all closed days and exchange rates."""
+    """The price rules in force today, the opening hours of today and later, and all closed days and exchange rates."""
     today = timezone.now().astimezone(ZoneInfo(actor.shop.zone)).date()
-    in_force, calendar = rules_on(actor.shop, today), Calendar.objects.filter(shop=actor.shop).first()
+    current = rules_on(actor.shop, today)
     closed = ClosedDay.objects.filter(shop=actor.shop).order_by("date")
     rates = Rate.objects.filter(shop=actor.shop).order_by("currency", "valid_from")
     return {
-        **(rows_of(in_force.rules) if in_force else {}),
-        "calendar": _week(calendar.week if calendar else {}),
+        **(rows_of(current.rules) if current else {}),
+        "calendar": list(_hours(actor.shop, today)),
         "closed days": [{"date": row.date.isoformat(), "why": row.reason} for row in closed],
         "exchange rates": [
             {"currency": row.currency, "valid_from": row.valid_from.isoformat(), "rate": row.rate} for row in rates
@@ -135,8 +136,17 @@ def _words(words: Mapping[str, Any]) -> Iterator[FileRow]:
         yield {"kind": kind, **{name: consent.get(name, "") for name in ("code", "text", "without")}}
 
 
-def _week(week: Mapping[str, Any]) -> list[FileRow]:
-    return [{"day": day, "opens": opens, "closes": closes} for day in WEEK for opens, closes in week.get(day, ())]
+def _hours(shop: Shop, today: date) -> Iterator[FileRow]:
+    """The hours in force, without a day, and those that begin later."""
+    rows = weeks_of(shop)
+    current = in_force(rows, today)
+    for row in rows:
+        if row is not current and row.valid_from <= today:
+            continue
+        valid_from = None if row is current else row.valid_from.isoformat()
+        for day in WEEK:
+            for opens, closes in row.week.get(day, ()):
+                yield {"day": day, "opens": opens, "closes": closes, "valid_from": valid_from}
 
 
 def _amount(text: str | None) -> Decimal | None:

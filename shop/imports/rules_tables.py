@@ -190,6 +190,7 @@ TABLES = (
             Field("day", ("day", "weekday"), one_of(DAY_WORDS), True, True),
             Field("opens", ("opens", "from", "open"), clock, True, True),
             Field("closes", ("closes", "to", "until", "close"), clock, True, True),
+            Field("valid_from", ("valid from", "in force from"), day),
         ),
         ("calendar", "opening hours", "hours"),
     ),

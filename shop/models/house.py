@@ -4,6 +4,7 @@ from django.db import models
 from django.db.models import CheckConstraint as Check
 from django.db.models import Index, Q
 from django.db.models import UniqueConstraint as Unique
+from django.utils import timezone
 
 from shop.constraints import Refuse, append_only
 from shop.rows import ExactDecimalField, ShopRow
@@ -34,15 +35,22 @@ class RuleSet(ShopRow):
 
 
 class Calendar(ShopRow):
-    """Opening hours, `{"mon": [["08:00", "12:00"], ...]}` in the shop's zone. One a shop, always editable."""
+    """Opening hours from a day on, `{"mon": [["08:00", "12:00"], ...]}` in the shop's zone.
 
+    A shop's first row applies to the days before it too.
+    """
+
+    valid_from = models.DateField(default=timezone.localdate)
     week: Any = models.JSONField(default=dict, blank=True)
 
     class Meta(ShopRow.Meta):
-        constraints = [*ShopRow.Meta.constraints, Unique(fields=["shop"], name="calendar_is_once_in_a_shop")]
+        constraints = [
+            *ShopRow.Meta.constraints,
+            Unique(fields=["shop", "valid_from"], name="calendar_is_once_a_day"),
+        ]
 
     def __str__(self) -> str:
-        return "opening hours"
+        return f"opening hours {self.valid_from}"
 
 
 class ClosedDay(ShopRow):

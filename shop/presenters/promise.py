@@ -12,7 +12,7 @@ from shop.calc.days import HalfDay
 from shop.calc.outside import given_back
 from shop.calc.promise import Booking, clock_minutes
 from shop.calc.visit import ExpectedDelivery, Leg, Step, Team, Visit
-from shop.calc.worktime import OpeningHours, Span, WorkCalendar, instant_of
+from shop.calc.worktime import OpeningHours, Span, Week, WorkCalendar, instant_of
 from shop.presenters.dates import due_words, half_day_brief, half_day_words, shelf_words, short_day
 from shop.words import say
 from shop.words.figures import listed, number, tenths, weekday
@@ -210,7 +210,7 @@ def how_answer(visit: Visit, steps: Sequence[Step], calendar: WorkCalendar, team
         rule=[say(f"promise.how.rule.{part}") for part in RULES if part != "outside" or _is_outside(visit, steps)],
         steps=[
             *(HowStepOut(say(f"promise.how.{key}"), figure) for key, figure in worked),
-            *_week(calendar),
+            *_hours(calendar, begins.astimezone(calendar.zone).date(), visit.ready.day, today),
             HowStepOut(say("promise.how.begins"), due_words(begins, calendar.zone.key, today)),
             HowStepOut(say("promise.how.done"), due_words(visit.promise.finish, calendar.zone.key, today)),
         ],
@@ -223,18 +223,23 @@ def _is_outside(visit: Visit, steps: Sequence[Step]) -> bool:
     return any(step.wait_days for step in steps) or any(delivery.outside for delivery in visit.coming)
 
 
-def _week(calendar: WorkCalendar) -> Iterator[HowStepOut]:
+def _hours(calendar: WorkCalendar, since: date, until: date, today: date) -> Iterator[HowStepOut]:
+    """The weeks that apply between two days. One that begins between them names its day."""
+    yield from _week(calendar.week_on(since), "")
+    for begins, week in calendar.later:
+        if since < begins <= until:
+            yield from _week(week, short_day(begins, today))
+
+
+def _week(week: Week, begins: str) -> Iterator[HowStepOut]:
     """'Open Mon to Fri, 08:00 to 12:00 and 13:00 to 17:00': '8 h', for each run of days with equal hours."""
-    days = zip((MONDAY + timedelta(days=at) for at in range(7)), calendar.week, strict=True)
+    days = zip((MONDAY + timedelta(days=at) for at in range(7)), week, strict=True)
     for spans, run in groupby(days, key=lambda day: day[1]):
         names = [weekday(day) for day, _ in run]
         if spans:
             both = say("promise.how.to", since=names[0], until=names[-1])
-            words = say(
-                "promise.how.open",
-                days=both if len(names) > 1 else names[0],
-                spans=listed([_span(span) for span in spans]),
-            )
+            facts = {"days": both if len(names) > 1 else names[0], "spans": listed([_span(span) for span in spans])}
+            words = say("promise.how.open_from", begins=begins, **facts) if begins else say("promise.how.open", **facts)
             yield HowStepOut(words, duration(sum(end - begin for begin, end in spans)))
 
 

@@ -1,10 +1,12 @@
 """Reads the shop's opening hours for the calculations."""
 
+from collections.abc import Iterable
+from dataclasses import replace
 from datetime import date, datetime, timedelta
 from typing import Any
 from zoneinfo import ZoneInfo
 
-from shop.calc.worktime import Span, WorkCalendar
+from shop.calc.worktime import Span, Week, WorkCalendar
 from shop.models import Calendar as CalendarRow
 from shop.models import ClosedDay, Shop
 
@@ -13,14 +15,34 @@ WEEK = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 
 def opening_hours(shop: Shop, since: date) -> WorkCalendar | None:
     """The shop's opening hours from `since` on, in two queries; None if there are none, and then no promise."""
-    row = CalendarRow.objects.filter(shop=shop).order_by("shop_id").first()  # by its unique index
-    if row is None:
+    rows = weeks_of(shop)
+    first = in_force(rows, since)
+    if first is None:
         return None
-    week = tuple(_spans(row.week.get(day, [])) for day in WEEK)
-    if not any(begin < end for spans in week for begin, end in spans):
+    later = tuple((row.valid_from, _week(row)) for row in rows if row.valid_from > max(since, first.valid_from))
+    calendar = WorkCalendar(ZoneInfo(shop.zone), _week(first), later=later)
+    if not calendar.opens:
         return None
     closed = ClosedDay.objects.filter(shop=shop, date__gte=since).values_list("date", flat=True)
-    return WorkCalendar(ZoneInfo(shop.zone), week, frozenset(closed))
+    return replace(calendar, closed=frozenset(closed))
+
+
+def weeks_of(shop: Shop) -> list[CalendarRow]:
+    """All opening hours of the shop, the earliest first."""
+    return list(CalendarRow.objects.filter(shop=shop).order_by("valid_from"))
+
+
+def in_force(rows: Iterable[CalendarRow], day: date) -> CalendarRow | None:
+    """The hours that apply on a day, of rows with the earliest first; the first ones apply to all days before too."""
+    first: CalendarRow | None = None
+    for row in rows:
+        if first is None or row.valid_from <= day:
+            first = row
+    return first
+
+
+def _week(row: CalendarRow) -> Week:
+    return tuple(_spans(row.week.get(day, [])) for day in WEEK)
 
 
 def _spans(spans: Any) -> tuple[Span, ...]:

@@ -18,8 +18,11 @@ class OpenDayIn(s.Serializer[Any]):
 
 
 class OpeningHoursIn(s.Serializer[Any]):
-    """The opening hours of the week. A day that is not listed is closed."""
+    """The opening hours of the week from a day on. A day that is not listed is closed."""
 
+    valid_from = s.DateField(
+        required=False, allow_null=True, default=None, help_text="The day from which they apply; null for today."
+    )
     week = OpenDayIn(many=True, help_text="The days on which the shop opens.")
 
 

@@ -9,23 +9,71 @@ from uuid import UUID
 from django.db import transaction
 
 from shop.access import Actor
-from shop.errors import field_error
+from shop.errors import RequestError, field_error
 from shop.models import Calendar, ClosedDay
-from shop.queries.calendar import WEEK
+from shop.queries.calendar import WEEK, in_force
 from shop.services import history
 from shop.services.clean import clean
 
 CLOCK = re.compile(r"([01]?[0-9]|2[0-3])(?:[:.]([0-5][0-9]))?|24(?:[:.]00)?")
 MOST_SPANS, MOST_DAYS = 4, 60
+Hours = dict[str, list[list[str]]]
+"""{day of the week: [[opens, closes], ...]}"""
 
 
 @transaction.atomic
-def set_week(*, actor: Actor, days: Iterable[Mapping[str, Any]]) -> None:
-    """Replaces the opening hours of the week. Days without hours are closed.
+def set_week(*, actor: Actor, days: Iterable[Mapping[str, Any]], valid_from: date, today: date) -> None:
+    """Sets the opening hours of the week from a day on; the days before keep theirs. Days without hours are closed.
 
-    Refuses at /week/DAY a time that cannot be read, a closing before the opening, and hours that overlap.
+    Refuses at /week/DAY a time that cannot be read, a closing before the opening, and hours that overlap, and at
+    /valid_from a day that is over.
     """
-    week: dict[str, list[list[str]]] = {}
+    if valid_from < today:
+        raise field_error("/valid_from", "hours_day_past")
+    write_week(actor=actor, week=_week(days), valid_from=valid_from, verb="changed")
+
+
+@transaction.atomic
+def write_week(*, actor: Actor, week: Hours, valid_from: date, verb: str) -> None:
+    """Writes the hours from a day on, unless that day has these already."""
+    before = in_force(_locked(actor), valid_from)
+    if before is not None and before.week == week:
+        return
+    if before is None or before.valid_from != valid_from:
+        row = Calendar(shop=actor.shop, valid_from=valid_from, week=week)
+        clean([row])
+        row.save(force_insert=True)
+    else:
+        row = before
+        row.week = week
+        clean([row])
+        row.save(update_fields=["week"])
+    history.record(actor=actor, verb=verb, row=row, changes={"week": [before.week if before else None, week]})
+
+
+@transaction.atomic
+def take_back_week(*, actor: Actor, id: UUID, today: date) -> bool:
+    """Removes hours that have not begun; False if the shop has none with this id. Refuses `hours-begun`."""
+    rows = _locked(actor)
+    row = next((row for row in rows if row.pk == id), None)
+    if row is None:
+        return False
+    current = in_force(rows, today)
+    if row.valid_from <= today or (current is not None and row.pk == current.pk):
+        raise RequestError(409, "hours-begun")
+    changes = {"valid_from": [row.valid_from.isoformat(), None], "week": [row.week, None]}
+    history.record(actor=actor, verb="removed", row=row, changes=changes)
+    row.delete()
+    return True
+
+
+def _locked(actor: Actor) -> list[Calendar]:
+    """All opening hours of the shop, the earliest first, locked."""
+    return list(Calendar.objects.select_for_update().filter(shop=actor.shop).order_by("valid_from"))
+
+
+def _week(days: Iterable[Mapping[str, Any]]) -> Hours:
+    week: Hours = {}
     for listed in days:
         day = listed["day"]
         if day in week:
@@ -34,12 +82,7 @@ def set_week(*, actor: Actor, days: Iterable[Mapping[str, Any]]) -> None:
     open_days = {day: week[day] for day in WEEK if week.get(day)}
     if not open_days:
         raise field_error("/week", "never_open")
-    row, _ = Calendar.objects.select_for_update().get_or_create(shop=actor.shop)
-    changes = {"week": [row.week, open_days]}
-    row.week = open_days
-    clean([row])
-    row.save(update_fields=["week"])
-    history.record(actor=actor, verb="changed", row=row, changes=changes)
+    return open_days
 
 
 @transaction.atomic

@@ -10,13 +10,13 @@ from shop.answers.holidays import HolidaysOut
 from shop.answers.opening_hours import OpeningHoursOut
 from shop.api.endpoint import Endpoint
 from shop.api.query_parameters import text_like, whole
-from shop.models import Calendar, ClosedDay
+from shop.models import ClosedDay
 from shop.presenters.holidays import holidays_answer
 from shop.presenters.opening_hours import opening_hours_answer
-from shop.queries.calendar import shop_day
+from shop.queries.calendar import shop_day, weeks_of
 from shop.queries.holidays import chosen_place, chosen_year, holidays_of
 from shop.serializers.opening_hours import ClosedDaysIn, HolidaysIn, OpeningHoursIn
-from shop.services.opening_hours import close_days, close_on, open_day, set_week
+from shop.services.opening_hours import close_days, close_on, open_day, set_week, take_back_week
 
 YEARS = 3  # this one and the next two: what lies further ahead may still be decided
 
@@ -33,9 +33,23 @@ class OpeningHours(Endpoint):
         return Response(_answer(self.actor))
 
     def put(self, request: Request, slug: str) -> Response:
-        """Replace the opening hours of the week."""
-        set_week(actor=self.actor, days=self.body(request)["week"])
+        """Set the opening hours of the week from a day on."""
+        body, today = self.body(request), shop_day(self.actor.shop, timezone.now())
+        set_week(actor=self.actor, days=body["week"], valid_from=body["valid_from"] or today, today=today)
         return Response(_answer(self.actor))
+
+
+class LaterHours(Endpoint):
+    """Opening hours that have not begun. DELETE takes them back."""
+
+    responses = {"delete": {204: None}}
+    permissions = {"delete": OFFICE}
+
+    def delete(self, request: Request, slug: str, id: UUID) -> Response:
+        """Take back opening hours that have not begun."""
+        if not take_back_week(actor=self.actor, id=id, today=shop_day(self.actor.shop, timezone.now())):
+            raise Http404
+        return Response(status=204)
 
 
 class ClosedDays(Endpoint):
@@ -96,4 +110,4 @@ class Holidays(Endpoint):
 def _answer(actor: Actor) -> OpeningHoursOut:
     today = shop_day(actor.shop, timezone.now())
     closed = ClosedDay.objects.filter(shop=actor.shop, date__gte=today).order_by("date")
-    return opening_hours_answer(Calendar.objects.filter(shop=actor.shop).order_by("shop_id").first(), closed)
+    return opening_hours_answer(weeks_of(actor.shop), closed, today)

@@ -80,6 +80,7 @@ def for_each_row(rows: Rows) -> list[Asked]:
         Asked("put", "operations/{id}", operation, OPERATION, 1),
         Asked("patch", "operations/{id}", operation, {"archived": True}, 1),
         Asked("get", "rules/{id}", {"id": str(rows.rules.pk)}),
+        Asked("delete", "opening-hours/{id}", {"id": rows.later_hours}),
         Asked("delete", "closed-days/{id}", {"id": rows.closed_day}),
         Asked("get", "imports/{id}", file),
         Asked("get", "imports/{id}/lines", file),

@@ -12,7 +12,7 @@ from kitting.models import Part, PullLine, PullList, Supplier
 from quotes.models import Line, Link, Question, Release
 from quotes.services.questions import ask
 from shop.calc.keys import search_key
-from shop.models import ClosedDay, EntryLink, Job, LabourTemplate, Member, Operation, Rate, RuleSet
+from shop.models import Calendar, ClosedDay, EntryLink, Job, LabourTemplate, Member, Operation, Rate, RuleSet
 from shop.services.people import set_member
 from shop.services.pins import set_pin
 from shop.sessions import session_id
@@ -71,6 +71,7 @@ class Rows:
     supplier: Supplier
     rules: RuleSet
     closed_day: str
+    later_hours: str
     rate: str
     mail: str
     member: Member
@@ -114,7 +115,7 @@ class Rows:
             self.core,
             *self.happened.values(),
         ]
-        ids += [self.closed_day, self.rate]
+        ids += [self.closed_day, self.later_hours, self.rate]
         names = [self.customer.name, self.customer.phone, self.vehicle.vin, self.part.number]
         return [
             *ids,
@@ -178,6 +179,7 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
         shop=cast.shop, number=2, valid_from=date(2026, 2, 1), rules={**RULES, "words": words}
     )
     rate = Rate.objects.create(shop=cast.shop, currency="NOK", valid_from=date(2026, 11, 2), rate="0.0861")
+    hours = Calendar.objects.create(shop=cast.shop, valid_from=date(2099, 1, 1), week={"mon": [["08:00", "12:00"]]})
     closed_day = ClosedDay.objects.create(shop=cast.shop, date=date(2099, 1, 1), reason=f"Feast of {name}")
     car = VehicleFactory(shop=cast.shop, customer=customer)
     job = JobFactory(shop=cast.shop, number=900_001, customer=customer, vehicle=car)
@@ -242,6 +244,7 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
         pack=PackFactory(shop=cast.shop, consumable__shop=cast.shop, number=f"pack {vin}"),
         rules=rules,
         closed_day=str(closed_day.pk),
+        later_hours=str(hours.pk),
         rate=str(rate.pk),
         mail=mail["id"],
         member=member,

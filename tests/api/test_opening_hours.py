@@ -7,15 +7,15 @@ import pytest
 from django.utils import timezone
 
 from shop.models import Calendar, ClosedDay, History, Shop
-from shop.queries.calendar import shop_day
+from shop.queries.calendar import opening_hours, shop_day
 from tests.cast import Cast
 
 DAY = [{"opens": "8", "closes": "12.00"}, {"opens": "12:45", "closes": "17:30"}]
 
 
-def put(cast: Cast, *days: tuple[str, list[dict[str, str]]]) -> Any:
+def put(cast: Cast, *days: tuple[str, list[dict[str, str]]], since: date | None = None) -> Any:
     week = [{"day": day, "spans": spans} for day, spans in days]
-    return cast.signed_in("manager").put("opening-hours", {"week": week})
+    return cast.signed_in("manager").put("opening-hours", {"week": week, "valid_from": since and since.isoformat()})
 
 
 def test_a_week_is_kept_as_times_of_a_day(cast: Cast) -> None:
@@ -54,6 +54,36 @@ def test_hours_that_cannot_be_are_refused_at_their_day(cast: Cast, spans: list[d
 
 def test_a_shop_that_never_opens_is_refused(cast: Cast) -> None:
     assert put(cast, ("mon", [])).json()["errors"][0]["pointer"] == "/week"
+
+
+def test_hours_begin_on_a_day_and_the_days_before_keep_theirs(cast: Cast, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(timezone, "now", lambda: datetime(2026, 11, 30, 12, tzinfo=UTC))
+    Calendar.objects.filter(shop=cast.shop).delete()
+    manager, new_year = cast.signed_in("manager"), date(2027, 1, 4)
+    put(cast, ("mon", DAY), ("fri", DAY))
+    assert put(cast, ("mon", DAY)).status_code == 200, "corrected on the same day: the same row"
+    answer = put(cast, ("mon", DAY[:1]), ("tue", DAY[1:]), since=new_year)
+    assert put(cast, ("tue", DAY[1:]), ("mon", DAY[:1]), since=date(2027, 2, 1)).json() == answer.json(), "no change"
+    later, now = answer.json()["versions"]
+    assert (later["valid_from"], later["state"]) == ("2027-01-04", "later")
+    assert later["changes"] == [
+        "Mon: 08:00 to 12:00, before 08:00 to 12:00 and 12:45 to 17:30",
+        "Tue: 12:45 to 17:30, before closed",
+    ]
+    assert (now["valid_from"], now["state"], now["changes"]) == ("2026-11-30", "in_force", [])
+    assert [day["day"] for day in answer.json()["week"] if day["spans"]] == ["mon"], "those of today"
+    for since in (date(2020, 1, 1), date(2026, 12, 1)):
+        calendar = opening_hours(cast.shop, since)
+        assert calendar is not None and calendar.later[0][0] == new_year, "the first hours apply before their day"
+        assert [len(calendar.week_on(new_year - timedelta(days=before))[1]) for before in (1, 0)] == [0, 1]
+    settled = opening_hours(cast.shop, date(2027, 1, 5))
+    assert settled is not None and settled.later == () and settled.week[1] == ((765, 1050),)
+    assert put(cast, ("mon", DAY), since=date(2026, 11, 29)).json()["errors"][0]["pointer"] == "/valid_from"
+    refusal = manager.delete(f"opening-hours/{now['id']}")
+    assert (refusal.status_code, refusal.json()["type"].rpartition("/")[2]) == (409, "hours-begun")
+    assert manager.delete(f"opening-hours/{later['id']}").status_code == 204
+    assert manager.delete(f"opening-hours/{later['id']}").status_code == 404
+    assert [row["id"] for row in manager.get("opening-hours").json()["versions"]] == [now["id"]]
 
 
 def test_days_are_closed_and_opened_again(cast: Cast) -> None:

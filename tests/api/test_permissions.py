@@ -128,6 +128,7 @@ ROLES = {
     "opening-hours": {"get": "manager", "put": "manager"},
     "holidays": {"get": "manager", "post": "manager"},
     "exchange-rates": {"get": "manager", "post": "manager"},
+    "opening-hours/{id}": {"delete": "manager"},
     "closed-days": {"post": "manager"},
     "closed-days/{id}": {"delete": "manager"},
     "start": {"get": "manager"},

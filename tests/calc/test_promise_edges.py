@@ -57,6 +57,24 @@ def test_a_shop_that_stays_closed_is_not_waited_for() -> None:
         OpeningHours(WorkCalendar(UTC_ZONE, ALWAYS.week, closed)).first_open(minute_of(NOON))
 
 
+def test_work_is_done_in_the_hours_of_each_day() -> None:
+    [monday, friday] = [NOON.date() + timedelta(days=days) for days in (7, 11)]
+    half, late = [(((begin * 60, end * 60),),) * 5 + ((), ()) for begin, end in ((8, 12), (10, 18))]
+    calendar = WorkCalendar(UTC_ZONE, (((8 * 60, 16 * 60),),) * 5 + ((), ()), later=((monday, half), (friday, late)))
+    begins = datetime(2026, 11, 6, 12, tzinfo=UTC)  # the Friday before
+    week = promise(Plan(calendar, begins, (PlannedOperation("FIT", D(4 + 4 * 4)), PlannedOperation("ROAD", D(8)))))
+    assert [booking.end.isoformat() for booking in week.schedule] == [
+        "2026-11-12T12:00:00+00:00",
+        "2026-11-13T18:00:00+00:00",
+    ]
+
+
+def test_a_shop_whose_last_hours_never_open_is_refused() -> None:
+    calendar = WorkCalendar(UTC_ZONE, ALWAYS.week, later=((NOON.date() + timedelta(days=9), ((),) * 7),))
+    with pytest.raises(CalculationError, match="never_open"):
+        OpeningHours(calendar)
+
+
 def test_what_lies_before_the_horizon_is_counted() -> None:
     result = promise(Plan(ALWAYS, NOON, (PlannedOperation("FIT", D(20 * 365 * 24)),)))
     assert result.finish == NOON + timedelta(days=20 * 365)

@@ -1,5 +1,6 @@
 """The plan of each kind of file, without a database."""
 
+from datetime import date
 from decimal import Decimal
 from typing import Any
 
@@ -316,14 +317,22 @@ def test_opening_hours_closed_days_and_rates_are_taken_alone_too() -> None:
         RULES,
         workbook(
             {
-                "Calendar": [["Day", "Opens", "Closes"], ["Tuesday", "13:00", "17:30"], ["tue", "8:00", "12:00"]],
+                "Calendar": [
+                    ["Day", "Opens", "Closes", "Valid from"],
+                    ["Tuesday", "13:00", "17:30", None],
+                    ["tue", "8:00", "12:00", None],
+                    ["wed", "9:00", "13:00", "2027-01-04"],
+                ],
                 "Closed": [["Date", "Why"], ["2026-12-25", "Holiday"]],
                 "Exchange": [["Currency", "Valid from", "Rate"], ["eur", "2026-11-02", "1.6215"]],
             }
         ),
     )
     assert wrong(preview) == [] and preview.plan.rules is None
-    assert preview.plan.week == {"tue": [["08:00", "12:00"], ["13:00", "17:30"]]}
+    assert [(hours.valid_from, hours.week) for hours in preview.plan.weeks] == [
+        (None, {"tue": [["08:00", "12:00"], ["13:00", "17:30"]]}),
+        (date(2027, 1, 4), {"wed": [["09:00", "13:00"]]}),
+    ]
     assert [str(rate.rate) for rate in preview.plan.rates] == ["1.6215"]
 
 

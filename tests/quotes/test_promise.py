@@ -285,6 +285,17 @@ def test_without_opening_hours_or_work_there_is_a_sentence_and_no_date(stage: St
     assert phone.answer().status_code == 303 and Decision.objects.get().record["promise"] is None
 
 
+def test_hours_that_begin_before_the_work_is_done_move_the_date_and_stand_in_its_explanation(stage: Stage) -> None:
+    draft = stage.quote(stage.turbo).json()
+    week = dict.fromkeys(("mon", "tue", "wed", "thu", "fri"), [["10:00", "12:00"]])
+    Calendar.objects.create(shop=stage.cast.shop, valid_from=date(2026, 12, 9), week=week)
+    assert ready(stage.client.get(f"quotes/{draft['id']}").json()) == ready(draft), "done by then"
+    Calendar.objects.filter(valid_from=date(2026, 12, 9)).update(valid_from=date(2026, 12, 8))
+    moved = stage.client.get(f"quotes/{draft['id']}").json()["promise"]
+    assert (ready(draft), moved["ready"]["words"]) == ("Tue 8 Dec, in the afternoon", "Thu 10 Dec, in the morning")
+    assert "From Tue 8 Dec on open Mon to Fri, 10:00 to 12:00" in [step["words"] for step in moved["how"]["steps"]]
+
+
 def test_a_sent_version_keeps_its_plan_and_tells_the_date_of_today(stage: Stage, clock: Clock) -> None:
     sent = send(stage, change(stage, stage.quote().json(), here_from="2026-12-03"))["quote"]
     leads(stage.towing, 90)

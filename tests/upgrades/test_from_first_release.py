@@ -2,7 +2,7 @@
 
 import hashlib
 from collections.abc import Iterator
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, date, datetime, timedelta
 from typing import Any
 
 import pytest
@@ -16,7 +16,7 @@ from django.utils import timezone
 
 from kitting.models import KitCopy, PullLine, PullList
 from quotes.models import Decision, Line, Quote, Revision
-from shop.models import Agreement, Job, JobOperation, Member, OperationCaution, OperationValue, StoredFile
+from shop.models import Agreement, Calendar, Job, JobOperation, Member, OperationCaution, OperationValue, StoredFile
 from tests.cast import new_session
 from tests.client import CheckedClient
 from tests.quotes.phone import Phone
@@ -59,6 +59,10 @@ def client_of(role: str, shop: str = "saltmarsh") -> CheckedClient:
 def test_no_row_is_lost(upgraded: dict[str, Any]) -> None:
     counts = {label: apps.get_model(label).objects.count() for label in upgraded["tables"]}
     assert counts == {label: len(table["rows"]) for label, table in upgraded["tables"].items()}
+
+
+def test_opening_hours_apply_from_the_day_on_which_they_were_recorded() -> None:
+    assert set(Calendar.objects.values_list("valid_from", flat=True)) == {date(2026, 11, 27)}
 
 
 def test_every_key_leads_to_a_row() -> None:

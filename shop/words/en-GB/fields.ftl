@@ -10,6 +10,7 @@ field-zone = There is no such time zone. Enter one like Europe/Vienna.
 field-language = This is not a language tag. Enter one like en-GB.
 field-day_twice = This day is listed twice.
 field-never_open = Enter the hours of at least one day.
+field-hours_day_past = This day is over. Choose today or a later day: the days before keep their hours.
 field-hours_too_many = Enter at most { $n } stretches for a day.
 field-hours_backwards = The closing { $closes } is not after the opening { $opens }. Enter it like 8:00-12:00.
 field-hours_overlap = The hours overlap: one begins at { $opens }, before { $closes }.

@@ -79,6 +79,7 @@ import-means-consumables-charge = How the family is charged.
 import-means-calendar-day = The day of the week.
 import-means-calendar-opens = When you open, as 08:00.
 import-means-calendar-closes = When you close. A break is a second row of the same day.
+import-means-calendar-valid_from = The day from which these hours apply. Empty: from the day of the import.
 import-means-closed_days-date = A day on which you are closed.
 import-means-closed_days-why = The reason, such as a public holiday.
 import-means-exchange_rates-currency = The foreign currency, by its code of three letters.

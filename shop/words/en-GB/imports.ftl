@@ -69,6 +69,11 @@ import-becomes-week =
         [one] Opening hours on { $n } day a week
        *[other] Opening hours on { $n } days a week
     }
+import-becomes-week_from =
+    { $n ->
+        [one] Opening hours on { $n } day a week, from { $day }
+       *[other] Opening hours on { $n } days a week, from { $day }
+    }
 import-becomes-closed_days =
     { $n ->
         [one] { $n } closed day
@@ -326,6 +331,7 @@ import-found-rate_missing =
         [one] There is no labour rate for the skill “{ $what }”, which one operation of this workshop has, so it cannot be quoted.
        *[other] There is no labour rate for the skill “{ $what }”, which { $n } operations of this workshop have, so they cannot be quoted.
     }
+import-found-hours_day_past = these hours would begin on a day that is over.
 import-found-closes_before_opening = closes before it opens at { $opens }.
 import-found-sells_below_cost = a selling price of { $price } is { $net } before tax, below the cost of { $cost }.
 import-found-sells_without_cost = there is a selling price, but no cost yet. It is used once there is a supplier and a cost.
@@ -440,6 +446,7 @@ import-remedy-rules_tax_loop = Remove one of them.
 import-remedy-rules_duplicate_tax = Leave one of the two out.
 import-remedy-rules_unknown_tax = Correct the code.
 import-remedy-rules_bad_rate = Correct the rate.
+import-remedy-hours_day_past = Enter today or a later day. Without a day the hours apply from today.
 import-remedy-closes_before_opening = Correct one of the two.
 import-remedy-sells_below_cost = Enter { $least } or more to sell at cost or above.
 import-remedy-sells_without_cost = Add the supplier and the cost, or import them with another list.

@@ -117,6 +117,9 @@ problem-rules-changed-meanwhile-detail = Price rules { $number } apply on the da
 problem-family-in-rules-title = The price rules name this family
 problem-family-in-rules-detail = “{ $family }” would no longer be charged: { $fees }. Let the price rules follow to “{ $new }”, or keep the name. Nothing was saved.
 
+problem-hours-begun-title = These hours have begun
+problem-hours-begun-detail = Dates were worked out from them. Enter other hours from today on.
+
 problem-rules-unchanged-title = Nothing changes
 problem-rules-unchanged-detail = These figures are the same as those in force on that day. Nothing was saved.
 

@@ -94,6 +94,7 @@ promise-how-efficiency = Hours of work that one person does in an hour of the cl
 promise-how-clock = Time at the vehicle, each step rounded up to whole minutes
 promise-how-technicians = People at the vehicle side by side
 promise-how-open = Open { $days }, { $spans }
+promise-how-open_from = From { $begins } on open { $days }, { $spans }
 promise-how-to = { $since } to { $until }
 promise-how-begins = Begins
 promise-how-done = Done

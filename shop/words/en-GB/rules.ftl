@@ -1,5 +1,10 @@
 ### The price rules on a screen: their sections, figures, differences and history.
 
+## hours
+
+hours-change = { $day }: { $after }, before { $before }
+hours-closed = closed
+
 ## rule
 
 rule-section-labour = Labour

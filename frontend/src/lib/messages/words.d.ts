@@ -2406,6 +2406,17 @@ export interface Words {
   'hours.save': null
   'hours.saved': null
   'hours.saved.holidays': null
+  'hours.saved.from': { day: string | number }
+  'hours.since': null
+  'hours.since.hint': null
+  'hours.versions': null
+  'hours.versions.note': null
+  'hours.versions.first': null
+  'hours.from': { day: string | number }
+  'hours.change': null
+  'hours.change.of': { day: string | number }
+  'hours.remove': null
+  'hours.remove.of': { day: string | number }
   'hours.closed': null
   'hours.closed.note': null
   'hours.closed.none': null
