@@ -13,7 +13,7 @@ from kitting.models import (
     PullList,
     Supplier,
 )
-from quotes.models import Quote
+from quotes.models import Quote, Release
 from shop.models import (
     LabourTemplate,
     Operation,
@@ -68,6 +68,9 @@ def one_of_each(stage: Stage) -> dict[str, list[Any]]:
     file.name = "list.csv"
     read = stage.client.post("imports", {"kind": "customers", "file": file}, format="multipart")
     assert read.status_code == 201, read.content
+    released = stage.client.post(f"jobs/{accepted.job_id}/releases")
+    assert released.status_code == 201, released.content
+    release = Release.objects.get(job=accepted.job)
     account = stage.client.get(f"jobs/{accepted.job_id}/account").json()
     closed = stage.client.post(f"jobs/{accepted.job_id}/closing-account", {"due": account["due"]})
     assert closed.status_code == 201, closed.content
@@ -98,5 +101,7 @@ def one_of_each(stage: Stage) -> dict[str, list[Any]]:
         "webhooks": [webhook],
         "photograph": photographed.json()["lines"][0]["records"][0]["photographs"],
         "line": [line],
+        "release": [release.pk],
+        "suppliers by name": [release.content["suppliers"][0]["supplier"]],
         "line photograph": [pictured.json()["photographs"][0]["id"]],
     }

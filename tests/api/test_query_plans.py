@@ -31,6 +31,7 @@ QUERIES: dict[str, tuple[dict[str, str], ...]] = {
     "find": tuple({"q": typed} for typed in FOUND),
     "imports": ({}, {"kind": "customers"}),
     "jobs": ({}, {"state": "open"}),
+    "jobs/{id}/releases/{release}/ubl": ({"supplier": f"{ROWS}suppliers by name"},),
     "kits": ({}, {"q": "kit"}),
     "lists": tuple({"kind": kind} for kind in ("consumables", "customers", "labour", "vehicles")),
     "lists/examples": ({"kind": "kit"},),
@@ -66,7 +67,7 @@ def addresses(path: str, ids: dict[str, list[Any]]) -> Iterator[str]:
     collection = ROW.match(path)
     if path.startswith("quotes/"):
         path = path.replace("{photograph}", str(ids["line photograph"][0]))
-    for name in ("line", "photograph"):
+    for name in ("line", "photograph", "release"):
         path = path.replace(f"{{{name}}}", str(ids[name][0]))
     for id in ids[collection[1]] if collection else [None]:
         yield path.replace("{id}", str(id))
