@@ -9,17 +9,23 @@ import pytest
 from django.core.management import call_command
 
 from kitting.models import Kit, KitRevision, Part
+from shop.models import Shop
 from tests.cast import Cast
 from tests.demo import KITS, saltmarsh_files, take_in
 from tests.imports.test_kit_list import contents
+from tests.prepared import prepared
 
 pytestmark = pytest.mark.once
 
 
 @pytest.fixture
 def kits(cast: Cast) -> Cast:
-    take_in(cast.shop.slug, [*saltmarsh_files(), *(("kit", path) for path in KITS.values())])
+    prepared(_fill, cast.shop)
     return cast
+
+
+def _fill(shop: Shop) -> None:
+    take_in(shop.slug, [*saltmarsh_files(), *(("kit", path) for path in KITS.values())])
 
 
 def taken_out(cast: Cast, kit: Kit, **query: Any) -> bytes:

@@ -26,6 +26,7 @@ from shop.models import (
     OperationValue,
     Rate,
     RuleSet,
+    Shop,
     TemplateStep,
     Vehicle,
 )
@@ -44,6 +45,7 @@ from tests.factories import (
     VehicleFactory,
 )
 from tests.imports.files import workbook
+from tests.prepared import prepared
 from tests.quotes.stage import make_stage
 
 pytestmark = pytest.mark.once
@@ -81,10 +83,14 @@ def rows(kind: str) -> dict[str, list[dict[str, Any]]]:
 
 @pytest.fixture
 def saltmarsh(cast: Cast) -> Cast:
-    take_in(cast.shop.slug, saltmarsh_files())
-    take_in(cast.shop.slug, [("kit", KITS["brakes"]), ("kit", KITS["towing"])])
-    Rate.objects.create(shop=cast.shop, currency="NOK", valid_from=date(2026, 11, 2), rate=Decimal("0.0861"))
+    prepared(_fill, cast.shop)
     return cast
+
+
+def _fill(shop: Shop) -> None:
+    take_in(shop.slug, saltmarsh_files())
+    take_in(shop.slug, [("kit", KITS["brakes"]), ("kit", KITS["towing"])])
+    Rate.objects.create(shop=shop, currency="NOK", valid_from=date(2026, 11, 2), rate=Decimal("0.0861"))
 
 
 @pytest.mark.parametrize("kind", LISTS)
