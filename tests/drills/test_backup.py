@@ -122,6 +122,7 @@ def give_back(phone: Visitor, signed_in: Visitor, old: dict[str, int], cut: dict
     assert (stored["epoch"], stored["seen"]) == (1, min(old[phone.list], cut[phone.list]))
 
 
+@pytest.mark.drill
 def test_restore_refuses_to_overwrite_what_is_served_and_never_gives_an_epoch_twice(
     installation: Installation, world: dict[str, Any], tmp_path: Path
 ) -> None:

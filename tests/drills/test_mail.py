@@ -30,7 +30,8 @@ def delivered(server: SmtpServer) -> Counter[str]:
     return Counter(mail.to for mail in server.delivered)
 
 
-@pytest.mark.parametrize("verb", ["TEXT", pytest.param("RCPT", marks=pytest.mark.drill)])
+@pytest.mark.drill
+@pytest.mark.parametrize("verb", ["TEXT", "RCPT"])
 def test_what_was_begun_when_the_server_was_killed_is_not_sent_again(
     installation: Installation, server: SmtpServer, verb: str
 ) -> None:
