@@ -4,11 +4,15 @@ from collections.abc import Iterable
 from dataclasses import replace
 from datetime import date, datetime, timedelta
 from typing import Any
+from uuid import UUID
 from zoneinfo import ZoneInfo
+
+from django.db.models import QuerySet
 
 from shop.calc.worktime import Span, Week, WorkCalendar
 from shop.models import Calendar as CalendarRow
 from shop.models import ClosedDay, Shop
+from shop.queries.compiled import compiled
 
 WEEK = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 
@@ -23,13 +27,22 @@ def opening_hours(shop: Shop, since: date) -> WorkCalendar | None:
     calendar = WorkCalendar(ZoneInfo(shop.zone), _week(first), later=later)
     if not calendar.opens:
         return None
-    closed = ClosedDay.objects.filter(shop=shop, date__gte=since).values_list("date", flat=True)
-    return replace(calendar, closed=frozenset(closed))
+    return replace(calendar, closed=frozenset(_closed(shop.pk, since)))
+
+
+@compiled
+def _closed(shop: UUID, since: date) -> QuerySet[ClosedDay, date]:
+    return ClosedDay.objects.filter(shop=shop, date__gte=since).values_list("date", flat=True)
 
 
 def weeks_of(shop: Shop) -> list[CalendarRow]:
     """All opening hours of the shop, the earliest first."""
-    return list(CalendarRow.objects.filter(shop=shop).order_by("valid_from"))
+    return _weeks(shop.pk)
+
+
+@compiled
+def _weeks(shop: UUID) -> QuerySet[CalendarRow]:
+    return CalendarRow.objects.filter(shop=shop).order_by("valid_from")
 
 
 def in_force(rows: Iterable[CalendarRow], day: date) -> CalendarRow | None:

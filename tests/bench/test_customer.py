@@ -73,7 +73,7 @@ def test_the_customers_page(sent: tuple[Revision, str]) -> None:
     bare = asking(Client(), f"/bare/page/{revision.pk}")
     assert len(bare().content) > 0.95 * len(phone.html.encode())  # type: ignore[attr-defined]
     measured = ratio(asking(phone.client, phone.page), bare)
-    hold("the customer's page of three kits / its text read and its template filled", measured, 2.6)
+    hold("the customer's page of three kits / its text read and its template filled", measured, 2)
 
 
 def test_the_detail_of_a_sent_quote(sent: tuple[Revision, str], cast: Cast) -> None:
@@ -83,7 +83,7 @@ def test_the_detail_of_a_sent_quote(sent: tuple[Revision, str], cast: Cast) -> N
     address = f"/api/v1/shops/saltmarsh/quotes/{revision.quote_id}"
     detail.update(client.get(address).json())
     measured = ratio(asking(client, address), asking(client, f"/bare/detail/{revision.pk}"))
-    hold("GET a sent quote of three kits / its text read and the same JSON written", measured, 4.5)
+    hold("GET a sent quote of three kits / its text read and the same JSON written", measured, 2.5)
 
 
 def test_the_paper(sent: tuple[Revision, str]) -> None:
