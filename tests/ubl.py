@@ -25,7 +25,7 @@ def schema(name: str) -> Any:
 
 
 def faults(body: bytes, name: str) -> list[str]:
-    """What the schema finds wrong with a document; empty for a valid one."""
+    """The errors that the schema finds in a document; empty for a valid one."""
     checker = schema(name)
     checker.validate(etree.fromstring(body))
     return [f"{error.line}: {error.message}" for error in checker.error_log]

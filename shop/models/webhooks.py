@@ -41,7 +41,7 @@ class WebhookMessageState(models.TextChoices):
 
 
 class MessageReason(models.TextChoices):
-    """Why a message has not arrived: no answer, an answer that is no success, or nothing was sent."""
+    """The reason why a message has not arrived: no answer, an answer that is no success, or nothing was sent."""
 
     UNREACHABLE = "unreachable"
     CERTIFICATE = "certificate"

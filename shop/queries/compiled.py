@@ -122,7 +122,7 @@ WRITERS: dict[type, tuple[Write, ...]] = {UUID: (_same, _hex), date: (_same, str
 
 
 def _written(placeholder: Value, parameter: Any) -> Write | None:
-    """How the parameter was written from the placeholder; None if it is another value."""
+    """The way in which the parameter was written from the placeholder; None if it is another value."""
     for write in WRITERS[type(placeholder)]:
         written = write(placeholder)
         if type(written) is type(parameter) and written == parameter:

@@ -17,9 +17,9 @@ from shop.models import Webhook, WebhookMessage
 State = WebhookMessage.State
 OPEN = (State.WAITING, State.BEGUN)
 TAKEN_UP_AFTER = timedelta(minutes=2)
-"""How long a try lasts at most, with the name server's answer. Then its process counts as killed."""
+"""The longest that a try takes, with the name server's answer. After it the process of the try counts as killed."""
 OTHERS_WAIT = timedelta(minutes=1)
-"""How long a failed try holds back the other messages to the same address, which would fail too and cost as long."""
+"""The time for which a failed try holds back the other messages to the same address: they would fail too."""
 
 written = Event()
 """Set when this process has committed a message."""

@@ -73,7 +73,7 @@ def _lines(root: XmlElement, notes: list[Finding]) -> Iterator[Numbered]:
 
 
 def _problem(line: XmlElement, amount: XmlElement | None, number: str) -> Finding | None:
-    """What keeps a line from being read, or that nothing was packed. A quantity without a unit counts pieces."""
+    """The problem that keeps a line from being read, or that nothing was packed. No unit: pieces."""
     id = _text(line, "ID")[:40] or "-"
     if amount is None:
         return must_fix("slip_without_quantity", line=line.line, id=id)

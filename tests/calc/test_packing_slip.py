@@ -1,4 +1,4 @@
-"""Which goods of a job a supplier's packing slip brings."""
+"""The goods of a job that a supplier's packing slip brings."""
 
 from decimal import Decimal
 

@@ -41,7 +41,7 @@ export function webhookFacts(webhook: Webhook): string[] {
   ]
 }
 
-/** What became of a message, in words. */
+/** Says whether a message arrived, waits or failed, and why. */
 export function messageFacts(message: Message): string[] {
   const { state, tries, http_status, reason, next_try_at, done_at } = message
   const zone = session.shop?.zone

@@ -31,12 +31,12 @@ const [BETWEEN, APART, BEND] = [30, 10, 4] // layers, what stands side by side, 
 const ABREAST = 2 // boxes side by side on a phone; more from 480 px
 const TURNS = 4
 
-/** What stands in a layer: a step, or an arrow from `source` that goes on to a later layer. */
+/** One thing in a layer: a step, or an arrow from `source` that goes on to a later layer. */
 interface Item {
   source: number
   bend: boolean
   befores: Item[]
-  /** Where it begins in its layer, and its extents in the layer and along the work. */
+  /** Its place in its layer, and its extents in the layer and along the work. */
   start: number
   breadth: number
   depth: number
