@@ -2,6 +2,7 @@
 
 from datetime import date, timedelta
 from typing import Any
+from zoneinfo import ZoneInfo
 
 import pytest
 from django.utils import timezone
@@ -14,11 +15,14 @@ from tests.quotes.stage import RULES
 
 pytestmark = pytest.mark.once
 
-TODAY = timezone.localdate
+
+def today() -> date:
+    """The day in the zone of the cast's workshop."""
+    return timezone.localdate(timezone=ZoneInfo("Europe/Berlin"))
 
 
 def post(cast: Cast, base: RuleSet | None, **change: Any) -> Any:
-    body = {"base": str(base.pk) if base else None, "valid_from": TODAY().isoformat()} | change
+    body = {"base": str(base.pk) if base else None, "valid_from": today().isoformat()} | change
     return cast.signed_in("manager").post("rules", body)
 
 
@@ -119,10 +123,10 @@ def test_it_refuses_at_the_figure(cast: Cast, change: dict[str, Any], pointer: s
 def test_it_refuses_a_day_that_is_over_and_a_change_of_another_set(cast: Cast) -> None:
     first = add(cast, date(2026, 1, 1))
     change = {"figures": {"validity_days": "30"}}
-    yesterday = (TODAY() - timedelta(days=2)).isoformat()
+    yesterday = (today() - timedelta(days=2)).isoformat()
     assert refusal(post(cast, first, valid_from=yesterday, **change))[0] == "/valid_from"
-    add(cast, TODAY() + timedelta(days=3), validity_days=21)
-    later = (TODAY() + timedelta(days=4)).isoformat()
+    add(cast, today() + timedelta(days=3), validity_days=21)
+    later = (today() + timedelta(days=4)).isoformat()
     assert post(cast, first, valid_from=later, **change).json()["type"] == "/problems/rules-changed-meanwhile"
     assert post(cast, first, figures={"validity_days": "14"}).json()["type"] == "/problems/rules-unchanged"
     assert RuleSet.objects.count() == 2

@@ -348,7 +348,8 @@ def test_the_command_says_what_is_wrong_with_it(bare: Shop, options: dict[str, A
 
 
 def test_the_command_names_a_kind_or_file_it_does_not_find(bare: Shop, tmp_path: Path) -> None:
-    with pytest.raises(CommandError, match="consumables, customers, kit, kits, labour, rules, suppliers, vehicles"):
+    kinds = "consumables, customers, kit, kits, labour, packing_slip, rules, suppliers, vehicles"
+    with pytest.raises(CommandError, match=kinds):
         take_in("stock", KITS[0], "bare")
     with pytest.raises(CommandError, match="No such file"):
         take_in("kit", tmp_path / "none.csv", "bare")

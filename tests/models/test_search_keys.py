@@ -4,6 +4,7 @@ from importlib import import_module
 
 import pytest
 from django.apps import apps
+from django.db.models import UUIDField
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -45,7 +46,7 @@ def test_every_key_of_a_model_is_compared_by_bytes() -> None:
         (model, field.name): isinstance(field, KeyField)
         for model in apps.get_models()
         for field in model._meta.local_fields
-        if field.name.endswith("_key") and issubclass(model, ShopRow)
+        if field.name.endswith("_key") and issubclass(model, ShopRow) and not isinstance(field, UUIDField)
     }
     assert {(model, field) for _, model, field in COLUMNS} <= set(named)
     assert all(named.values()), named
