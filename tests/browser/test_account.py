@@ -33,7 +33,7 @@ def accepted(stage: Stage) -> str:
     return f"/{stage.shop.slug}/counter/quote/{sent['quote']['id']}"
 
 
-@pytest.mark.parametrize("width", [390, 1280])
+@pytest.mark.parametrize("width", [390, pytest.param(1280, marks=pytest.mark.drill)])
 def test_an_advisor_takes_money_and_closes_the_job(
     transactional_db: None, live_server: Any, page: Page, width: int
 ) -> None:

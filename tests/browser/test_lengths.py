@@ -82,6 +82,7 @@ def choosing(client: CheckedClient) -> dict[str, Any]:
     return draft
 
 
+@pytest.mark.drill
 def test_every_draft_of_two_kits_is_short_with_the_outside_work_offered_with_them(
     page: Page, live_server: Any, transactional_db: None
 ) -> None:

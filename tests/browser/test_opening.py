@@ -122,7 +122,7 @@ def sent(walk: Effort) -> None:
     expect(walk.page.get_by_text("sent", exact=True).first).to_be_visible()
 
 
-@pytest.mark.parametrize(("width", "paper"), [(390, "light"), (1280, "dark")])
+@pytest.mark.parametrize(("width", "paper"), [(390, "light"), pytest.param(1280, "dark", marks=pytest.mark.drill)])
 def test_an_empty_installation_is_opened_from_any_page(
     transactional_db: None, live_server: Any, browser: Browser, width: int, paper: Any
 ) -> None:

@@ -37,7 +37,7 @@ def ugly(tmp_path: Path) -> Path:
     return path
 
 
-@pytest.mark.parametrize("width", [390, 1280])
+@pytest.mark.parametrize("width", [390, pytest.param(1280, marks=pytest.mark.drill)])
 def test_an_ugly_file_becomes_a_kit(
     transactional_db: None, live_server: Any, page: Page, ugly: Path, width: int
 ) -> None:
@@ -88,7 +88,7 @@ ALIKE = [
 ]
 
 
-@pytest.mark.parametrize("width", [390, 1280])
+@pytest.mark.parametrize("width", [390, pytest.param(1280, marks=pytest.mark.drill)])
 def test_a_person_is_led_from_problem_to_problem_and_mends_equal_ones_at_once(
     transactional_db: None, live_server: Any, page: Page, tmp_path: Path, width: int
 ) -> None:
