@@ -82,7 +82,8 @@ def test_the_first_line_that_is_not_counted_is_never_far_from_the_top(
     count(client, pull_list, done[::2])
     count(client, pull_list, done[1::2], less=1)  # what differs must not lie in the way
     opened(page, live_server.url, pull_list)
-    expect(page.get_by_text(f"{len(done)} of {len(lines)} lines counted").first).to_be_visible()
+    counted = page.get_by_text(f"{len(done)} of {len(lines)} lines counted")
+    expect(counted.first).to_be_visible(timeout=30_000)
     row = first_not_counted(page)
     expect(row).to_contain_text(waits[0].title)
     assert row.evaluate(TOP) <= MOST
