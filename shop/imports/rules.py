@@ -4,7 +4,7 @@ Only what the file names changes: a sheet that is there replaces its part of the
 value, and a workbook with closed days alone leaves the rules unchanged.
 """
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
@@ -20,6 +20,7 @@ from shop.calc.rule_changes import difference
 from shop.calc.rules import BEGIN_EARLY, DRAINED, OPTIONAL, REQUIRED
 from shop.imports.money import Placed, finer_than_currency
 from shop.imports.rules_bands import below_cost
+from shop.imports.rules_hours import ImportedWeek, weeks_of
 from shop.imports.rules_stored import EXAMPLE, WORDS, stored
 from shop.imports.rules_tables import NAMED, TABLES
 from shop.imports.skills import rates_missing
@@ -28,7 +29,7 @@ from shop.imports.vehicles import CAPACITIES
 from shop.models import ClosedDay, Operation, Rate, Vehicle
 from shop.queries.calendar import shop_day
 from shop.queries.families import families, uncharged_fees
-from shop.services.opening_hours import Hours, write_week
+from shop.services.opening_hours import write_week
 from shop.services.rates import add_rates
 from shop.services.rules import add_rules, newest_rules, refusal
 from shop.tables.engine import FileKind, ImportPreview, ParsedFile, ParsedRow
@@ -39,7 +40,6 @@ from shop.tables.values import CellError
 RULE_TABLES = ("rules", "labour rates", "bands", "taxes", "fees", "words", "conditions", "consumables")
 OF_SHEETS = ("labour_rates", "labour_costs", "labour_classes", "charges", "condition_factors", "words")
 CONSENTS = (REQUIRED, OPTIONAL, BEGIN_EARLY)
-DAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,15 +50,6 @@ class ImportedRate:
     valid_from: date | None
     rate: Decimal
     row: ParsedRow
-
-
-@dataclass(frozen=True, slots=True)
-class ImportedWeek:
-    """Opening hours as the file states them, from a day on; without one, from the day of the import."""
-
-    valid_from: date | None
-    week: Hours
-    where: Finding
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +81,7 @@ def plan(file: ParsedFile) -> ImportPreview:
         rules = _rules(file, named)
         findings += _fluids(file)
         findings += _applies_in_vain(file)
-    weeks = tuple(_weeks(file.of("calendar"), findings))
+    weeks = tuple(weeks_of(file.of("calendar"), findings))
     closed = tuple((row.get("date"), row.get("why", "")) for row in file.of("closed days") if row.get("date"))
     rates = tuple(
         ImportedRate(row.get("currency", ""), row.get("valid_from"), row.get("rate", Decimal(1)), row)
@@ -248,27 +239,6 @@ def _base(actor: Actor, plan: RulesPlan, today: date) -> dict[str, Any]:
     """The rules that are in force on the day from which the file applies, as on the screen."""
     row = rules_on(actor.shop, plan.valid_from or today)
     return dict(row.rules) if row else {}
-
-
-def _weeks(rows: tuple[ParsedRow, ...], findings: list[Finding]) -> Iterator[ImportedWeek]:
-    """The hours of each day from which some apply."""
-    by_day: dict[date | None, list[ParsedRow]] = {}
-    for row in rows:
-        by_day.setdefault(row.get("valid_from"), []).append(row)
-    for valid_from, days in by_day.items():
-        yield ImportedWeek(valid_from, _week(days, findings), days[0].at("valid_from"))
-
-
-def _week(rows: Iterable[ParsedRow], findings: list[Finding]) -> Hours:
-    week: Hours = {}
-    for row in rows:
-        day, opens, closes = row.get("day"), row.get("opens"), row.get("closes")
-        if not (day and opens and closes):
-            continue
-        if opens >= closes:
-            findings.append(must_fix("closes_before_opening", row.at("closes"), opens=opens))
-        week.setdefault(day, []).append([opens, closes])
-    return {day: sorted(week[day]) for day in DAYS if day in week}
 
 
 def _rates_twice(rates: tuple[ImportedRate, ...]) -> list[Finding]:
