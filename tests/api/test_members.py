@@ -213,6 +213,7 @@ def test_a_link_of_a_manager_sets_a_new_password_and_ends_the_sign_ins(cast: Cas
     first, token = password_link(cast, cast.technician), password_link(cast, cast.technician)
     assert closed(read(first))
     assert (read(token).json()["kind"], read(token).json()["name"]) == ("password", "Technician")
+    assert set(pointers(come_in(token, password="short"))) == {"/password"}
     assert come_in(token).status_code == 204
     assert not PersonSession.objects.filter(user=cast.technician.user).exists(), "nor does a list of sign-ins name one"
     assert phone.get("jobs").status_code == 401
