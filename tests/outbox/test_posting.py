@@ -44,7 +44,9 @@ def answer_all(listening: socket.socket, context: ssl.SSLContext) -> None:
         except OSError:
             return
         with suppress(OSError), context.wrap_socket(door, server_side=True) as secured:
-            secured.recv(65536)
+            request = b""
+            while not request.endswith(b"{}") and (more := secured.recv(65536)):  # head and body come apart
+                request += more
             secured.sendall(b"HTTP/1.1 204 No Content\r\n\r\n")
 
 
