@@ -120,7 +120,7 @@ def send_trial(*, actor: Actor, webhook: Webhook, now: datetime) -> WebhookMessa
 
 @transaction.atomic
 def send_again(*, actor: Actor, message: WebhookMessage, now: datetime) -> WebhookMessage:
-    """Sends a settled message once more, with the same id. 409 while it waits or the webhook is off."""
+    """Sends a settled message again, under the same id. 409 while it waits or the webhook is off."""
     _refuse_off(_locked(actor, message.webhook))
     return webhook_messages.send_again(row=message, now=now)
 

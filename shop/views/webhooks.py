@@ -102,7 +102,7 @@ class WebhookMessages(Endpoint):
 
 
 class WebhookMessageAgain(Endpoint):
-    """A message that is sent once more, under the same id."""
+    """Sending a message of a webhook again, under the same id."""
 
     responses = {"post": {201: WebhookMessageOut}}
     permissions = {"post": access.OFFICE}

@@ -1,4 +1,4 @@
-"""What is typed and chosen in an open form of a draft is there again after an interruption, until it is saved."""
+"""An open form of a draft keeps what is typed and chosen over an interruption, until it is saved."""
 
 from typing import Any
 

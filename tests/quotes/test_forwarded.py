@@ -1,4 +1,4 @@
-"""A link that two people open, a page that is gone back to, and an answer that is sent once more from elsewhere."""
+"""Two people open one link, somebody goes back to the page, and an answer is sent a second time from elsewhere."""
 
 from html import unescape
 

@@ -3655,7 +3655,7 @@ export interface paths {
         put?: never;
         /**
          * Send a message again
-         * @description A message that is sent once more, under the same id.
+         * @description Sending a message of a webhook again, under the same id.
          */
         post: operations["postWebhookMessageAgain"];
         delete?: never;
