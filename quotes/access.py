@@ -45,10 +45,11 @@ def quote(actor: Actor, id: UUID) -> Quote:
 
 def any_quote(actor: Actor, id: UUID) -> Quote:
     """The quote, discarded or not."""
-    for row in _quote(actor.shop.pk, id):
-        row.shop = actor.shop
-        return row
-    raise Http404
+    row = _quote.first(actor.shop.pk, id)
+    if row is None:
+        raise Http404
+    row.shop = actor.shop
+    return row
 
 
 @compiled
@@ -253,11 +254,11 @@ def hash_of(token: str) -> str:
 
 def link_by_token(id: UUID, token: str) -> Link | None:
     """The link with this secret, in any state; None for a wrong secret."""
-    for row in _by_token(hash_of(token)):
-        if row.pk == id:
-            row.quote.shop = row.shop
-            return row
-    return None
+    row = _by_token.first(hash_of(token))
+    if row is None or row.pk != id:
+        return None
+    row.quote.shop = row.shop
+    return row
 
 
 @compiled
@@ -344,10 +345,10 @@ def _newest_sent(shop: UUID, quote: UUID) -> QuerySet[Revision]:
 
 def newest_sent(quote: Quote) -> Revision | None:
     """The accepted revision, else the newest sent one: the revision of the paper and the links."""
-    for revision in _newest_sent(quote.shop_id, quote.pk):
+    revision = _newest_sent.first(quote.shop_id, quote.pk)
+    if revision is not None:
         revision.quote, revision.shop = quote, quote.shop
-        return revision
-    return None
+    return revision
 
 
 STATES = (*Revision.State.values, EXPIRED)

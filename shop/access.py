@@ -103,7 +103,7 @@ def signed_in(user: Any) -> User:
 def actor_in_shop(user: Any, slug: str, allowed: Iterable[str], *, channel: str = "session") -> Actor:
     """The signed-in person as a member of the shop. 401 signed out, 404 not a member, 403 a role that may not."""
     signed_in(user)
-    member = next(iter(_membership(slug, user.pk)), None)
+    member = _membership.first(slug, user.pk)
     if member is None:
         raise Http404
     if member.needs_second_factor and user.second_factor_since is None:
@@ -160,7 +160,7 @@ def rates(actor: Actor) -> Any:
 
 
 def job(actor: Actor, id: UUID) -> Any:
-    row = next(iter(_job(actor.shop.pk, id)), None)
+    row = _job.first(actor.shop.pk, id)
     if row is None:
         raise Http404
     row.shop = actor.shop
@@ -229,7 +229,7 @@ def files_read(actor: Actor) -> Any:
 
 def rules_on(shop: Shop, day: date) -> RuleSet | None:
     """The price rules of a day: the newest that are in force."""
-    return next(iter(_rules_on(shop.pk, day)), None)
+    return _rules_on.first(shop.pk, day)
 
 
 @compiled

@@ -55,7 +55,7 @@ class SessionStore(db.SessionStore):
         return row
 
     def _get_session_from_db(self) -> PersonSession | None:
-        self.row = next(iter(_session(self.session_key or "")), None)
+        self.row = _session.first(self.session_key or "")
         if self.row is None or self.row.expire_date <= timezone.now():
             self.row = self._session_key = None
         return self.row

@@ -55,7 +55,7 @@ def read(link: Link, revision: Revision) -> FrozenContent:
 
 
 def decision_of(link: Link) -> Decision | None:
-    return next(iter(_decision_of(link.shop_id, link.quote_id)), None)
+    return _decision_of.first(link.shop_id, link.quote_id)
 
 
 @compiled

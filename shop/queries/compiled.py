@@ -68,6 +68,11 @@ class CompiledQuery(Generic[P, Row]):
             self._built[shape] = self._build_sql(filled)
         return self._built[shape].fetch(_flat(filled))
 
+    def first(self, *values: P.args, **none: P.kwargs) -> Row | None:
+        """The first row; None if there is none."""
+        rows = self(*values, **none)
+        return rows[0] if rows else None
+
     def _build_sql(self, values: list[Any]) -> BuiltSql:
         """Builds the SQL with values that nothing else has, and looks where they stand."""
         placeholders = [

@@ -35,7 +35,7 @@ def stored(*, actor: Actor, key: UUID, name: str, digest: str) -> Command | None
 
     410 if it was executed and its answer has been dropped.
     """
-    command = next(iter(_command(actor.shop.pk, key)), None)
+    command = _command.first(actor.shop.pk, key)
     if command is not None and (command.body_digest != digest or command.name != name):
         raise RequestError(422, "key-reused")
     if command is not None and command.dropped_at is not None:
