@@ -1,5 +1,6 @@
 """An open form of a draft keeps what is typed and chosen over an interruption, until it is saved."""
 
+import re
 from typing import Any
 
 import pytest
@@ -9,6 +10,7 @@ from shop.models import Customer, Vehicle
 from tests.browser.acts import signed_in
 from tests.browser.test_account import nothing_wrong
 from tests.cast import make_cast
+from tests.factories import KitFactory
 from tests.quotes.stage import Stage, make_stage
 
 pytestmark = pytest.mark.browser
@@ -60,6 +62,23 @@ def test_what_a_form_searches_for(draft: Page) -> None:
     draft.get_by_label("Firm", exact=True).fill("Lathe")
     interrupted(draft)
     expect(draft.get_by_label("Firm", exact=True)).to_have_value("Lathe")
+    draft.get_by_role("group", name="What to add").get_by_role("button", name="A loose part").click()
+    draft.get_by_role("searchbox").fill("TB-25")
+    interrupted(draft)
+    expect(draft.get_by_role("searchbox")).to_have_value("TB-25")
+
+
+def test_what_a_new_quote_begins_with(stage: Stage, draft: Page) -> None:
+    for number in range(8):
+        KitFactory(shop=stage.shop, code=f"ROOF-{number}")
+    draft.goto(draft.url.rpartition("/quote/")[0] + "/quote/new")
+    draft.get_by_label("Find a kit").fill("turbo")
+    draft.locator("label").filter(has_text="Turbo").first.click()
+    interrupted(draft)
+    expect(draft.get_by_label("Find a kit")).to_have_value("turbo")
+    expect(draft.get_by_role("checkbox", checked=True)).to_have_count(1)
+    press(draft, "Quote 1 kit")
+    expect(draft.get_by_role("button", name=re.compile("Remove: .*Turbo"))).to_be_visible()
 
 
 def test_a_kit_without_contents(draft: Page) -> None:

@@ -1,8 +1,12 @@
 import { type Problem, read } from '../../../../lib/api/client'
 import type { Shape } from '../../../../lib/api/types'
+import { formName } from '../../../../lib/app/keptFields.svelte'
 import { Debounce } from '../../../../lib/app/search.svelte'
 
 export type Kit = Shape<'KitRowOut'>
+
+/** Returns the name under which a screen keeps the words of its search for kits. */
+export const kitSearchForm = () => formName('kits')
 
 /** Pages through the shop's kits with their fit to the vehicle. Only the newest query may show its answer. */
 export class Kits {
