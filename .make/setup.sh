@@ -4,9 +4,9 @@ set -euo pipefail
 . "$(dirname "$0")/common.sh"
 
 TO_SERVE="python3-venv ca-certificates libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz0b libharfbuzz-subset0
-  fontconfig fonts-dejavu-core"
+  fontconfig fonts-dejavu-core libatomic1"
 # The headless shell draws the same pages with half the work of the whole browser.
-TO_TEST="systemd poppler-utils chromium-headless-shell|chromium libatomic1 postgresql locales"
+TO_TEST="systemd poppler-utils chromium-headless-shell|chromium postgresql locales"
 
 TO_DRILL="nginx-light|nginx openssl"
 
@@ -34,24 +34,38 @@ to_be_had() {
   done
 }
 
+# Says at once everything that is missing if it may not be installed.
+may_install() {
+  local missing
+  missing=$(missing_packages "$@")
+  [ -n "$missing" ] && [ "$(id -u)" != 0 ] || return 0
+  command -v sudo >/dev/null && sudo -n true 2>/dev/null ||
+    fail "system packages are missing; run: sudo apt-get install $(to_be_had $missing)"
+}
+
+install_missing() {
+  local missing as=()
+  missing=$(missing_packages "$@")
+  [ -n "$missing" ] || return 0
+  [ "$(id -u)" = 0 ] || as=(sudo)
+  say "Installing system packages: $missing"
+  "${as[@]}" apt-get update -qq -o DPkg::Lock::Timeout=400
+  "${as[@]}" env DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends \
+    -o DPkg::Lock::Timeout=400 $(to_be_had $missing) >>"$VAR/apt.log" 2>&1 ||
+    fail "apt-get did not manage it; see var/apt.log"
+}
+
+# system_packages FIRST LATER   What only tests need is installed while the rest is made ready.
 system_packages() {
+  later=
   if ! command -v dpkg-query >/dev/null; then
     say "This is no Debian: have $* or their like installed."
     return
   fi
-  local missing as=()
-  missing=$(missing_packages "$@")
-  [ -n "$missing" ] || return 0
-  if [ "$(id -u)" != 0 ]; then
-    command -v sudo >/dev/null && sudo -n true 2>/dev/null ||
-      fail "system packages are missing; run: sudo apt-get install $(to_be_had $missing)"
-    as=(sudo)
-  fi
-  say "Installing system packages: $missing"
-  "${as[@]}" apt-get update -qq -o DPkg::Lock::Timeout=400
-  "${as[@]}" env DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends \
-    -o DPkg::Lock::Timeout=400 $(to_be_had $missing) >"$VAR/apt.log" 2>&1 ||
-    fail "apt-get did not manage it; see var/apt.log"
+  may_install $1 $2
+  install_missing $1
+  install_missing $2 &
+  later=$!
 }
 
 # The system's own Python before another one on the path: distributions build theirs with profiles, and the tests take
@@ -100,12 +114,13 @@ front_end() {
 }
 
 case ${1:-test} in
-  serve) system_packages $TO_SERVE ;;
-  test) system_packages $TO_SERVE $TO_TEST ;;
-  drills) system_packages $TO_SERVE $TO_TEST $TO_DRILL ;;
+  serve) system_packages "$TO_SERVE" "" ;;
+  test) system_packages "$TO_SERVE" "$TO_TEST" ;;
+  drills) system_packages "$TO_SERVE" "$TO_TEST $TO_DRILL" ;;
   *) fail "setup.sh takes serve, test or drills" ;;
 esac
 python_packages
 use_node
 node_packages
 front_end
+[ -z "$later" ] || wait "$later"
