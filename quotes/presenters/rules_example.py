@@ -33,7 +33,7 @@ class TwoSets:
 
 def rules_example(revision: Revision | None, quotes: Sequence[Any], sets: TwoSets, now: datetime) -> RulesExampleOut:
     """The quote priced by both sets. `quotes` are the revisions to choose from."""
-    choices = [ExampleQuoteOut(row.quote_id, _title(row)) for row in quotes]
+    choices = example_choices(quotes)
     changes = change_answers(sets.changes)
     if revision is None:
         return RulesExampleOut(None, say("rules_example.none"), None, [], [], changes, choices)
@@ -46,6 +46,10 @@ def rules_example(revision: Revision | None, quotes: Sequence[Any], sets: TwoSet
         stops = calculation_words(refused)
     words = _words(revision, sets, now)
     return RulesExampleOut(revision.quote_id, words, stops, rows, lines, changes, choices)
+
+
+def example_choices(quotes: Sequence[Any]) -> list[ExampleQuoteOut]:
+    return [ExampleQuoteOut(row.quote_id, _title(row)) for row in quotes]
 
 
 def _title(row: Any) -> str:

@@ -28,7 +28,6 @@ class RulesExample(Endpoint):
         proposed = propose(actor=self.actor, change=body, today=shop_day(self.actor.shop, now))
         then = RuleSet(shop=self.actor.shop, valid_from=proposed.valid_from, rules=proposed.rules)
         quotes = list(access.example_quotes(self.actor))
-        quote = access.quote(self.actor, chosen) if chosen else quotes[0].quote if quotes else None
-        revision = access.current(quote) if quote else None
+        revision = access.example(self.actor, quotes, chosen)
         sets = TwoSets(proposed.base or then, then, proposed.changes)
         return Response(rules_example(revision, quotes, sets, now))

@@ -1,6 +1,6 @@
 """Reads the shop's opening hours for the calculations."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from datetime import date, datetime, timedelta
 from typing import Any
@@ -19,7 +19,11 @@ WEEK = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 
 def opening_hours(shop: Shop, since: date) -> WorkCalendar | None:
     """The shop's opening hours from `since` on, in two queries; None if there are none, and then no promise."""
-    rows = weeks_of(shop)
+    return calendar_from(shop, weeks_of(shop), since)
+
+
+def calendar_from(shop: Shop, rows: Sequence[CalendarRow], since: date) -> WorkCalendar | None:
+    """These hours, the earliest first, as a calendar from `since` on without the shop's closed days."""
     first = in_force(rows, since)
     if first is None:
         return None

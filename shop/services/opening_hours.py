@@ -10,8 +10,8 @@ from django.db import transaction
 
 from shop.access import Actor
 from shop.errors import RequestError, field_error
-from shop.models import Calendar, ClosedDay
-from shop.queries.calendar import WEEK, in_force
+from shop.models import Calendar, ClosedDay, Shop
+from shop.queries.calendar import WEEK, in_force, weeks_of
 from shop.services import history
 from shop.services.clean import clean
 
@@ -28,9 +28,16 @@ def set_week(*, actor: Actor, days: Iterable[Mapping[str, Any]], valid_from: dat
     Refuses at /week/DAY a time that cannot be read, a closing before the opening, and hours that overlap, and at
     /valid_from a day that is over.
     """
-    if valid_from < today:
-        raise field_error("/valid_from", "hours_day_past")
+    _refuse_past(valid_from, today)
     write_week(actor=actor, week=_week(days), valid_from=valid_from, verb="changed")
+
+
+def proposed_weeks(*, shop: Shop, days: Iterable[Mapping[str, Any]], valid_from: date, today: date) -> list[Calendar]:
+    """All hours of the shop as `set_week` would leave them, the earliest first. Writes nothing."""
+    _refuse_past(valid_from, today)
+    others = [row for row in weeks_of(shop) if row.valid_from != valid_from]
+    proposed = Calendar(shop=shop, valid_from=valid_from, week=_week(days))
+    return sorted([*others, proposed], key=lambda row: row.valid_from)
 
 
 @transaction.atomic
@@ -70,6 +77,11 @@ def take_back_week(*, actor: Actor, id: UUID, today: date) -> bool:
 def _locked(actor: Actor) -> list[Calendar]:
     """All opening hours of the shop, the earliest first, locked."""
     return list(Calendar.objects.select_for_update().filter(shop=actor.shop).order_by("valid_from"))
+
+
+def _refuse_past(valid_from: date, today: date) -> None:
+    if valid_from < today:
+        raise field_error("/valid_from", "hours_day_past")
 
 
 def _week(days: Iterable[Mapping[str, Any]]) -> Hours:

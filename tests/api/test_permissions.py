@@ -187,6 +187,7 @@ ROLES = {
     "customers/{id}/merge": {"get": COUNTER, "post": COUNTER},
     "own-data": {"get": "manager", "put": "manager"},
     "rules/example": {"post": "manager"},
+    "opening-hours/example": {"post": "manager"},
     "rules/in-force": {"get": "manager"},
     "rules/{id}": {"get": "manager"},
     "suppliers": {"get": STORES},

@@ -210,6 +210,11 @@ rules_example-sent = { $quote } as if it were written today: by the rules in for
 rules_example-unchanged = { $quote } at today’s prices, by the rules in force. A figure that you change moves it here.
 rules_example-choice = { $quote }: { $kits }
 
+## hours_example
+
+hours_example-none = There is no quote yet. Once there is one, its date shows here what other hours do to it.
+hours_example-accepted_now = { $quote } if it were accepted now: by the hours as they are, and by these from { $day } on.
+
 ## outside
 
 outside-by = { $title } by { $firm }

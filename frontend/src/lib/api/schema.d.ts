@@ -1686,6 +1686,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/shops/{slug}/opening-hours/example": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Work out the date of a quote by changed opening hours
+         * @description Shows what other opening hours do to the date of one quote of the shop. Nothing is written.
+         */
+        post: operations["postHoursExample"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/opening-hours/{id}": {
         parameters: {
             query?: never;
@@ -5921,6 +5941,35 @@ export interface components {
             year: number;
             /** @description The years that can be asked for. */
             years: number[];
+        };
+        /** @description Opening hours from a day on, and the quote to show them on. */
+        HoursExampleInRequest: {
+            /**
+             * Format: uuid
+             * @description The example; the newest quote if left out.
+             */
+            quote?: string | null;
+            /**
+             * Format: date
+             * @description The day from which they apply; null for today.
+             */
+            valid_from?: string | null;
+            /** @description The days on which the shop opens. */
+            week: components["schemas"]["OpenDayInRequest"][];
+        };
+        /**
+         * HoursExampleOut
+         * @description A quote of the shop as if it were accepted now, by two sets of opening hours.
+         */
+        HoursExampleOut: {
+            /** @description The date, or the reason for having none. */
+            figures: components["schemas"]["ComparedFigureOut"][];
+            /** @description The quote; null in a shop that has none. */
+            quote: string | null;
+            /** @description The quotes to choose from, the newest first. */
+            quotes: components["schemas"]["ExampleQuoteOut"][];
+            /** @description Words for a screen: a short phrase or whole sentences. */
+            words: string;
         };
         /**
          * HoursVersionOut
@@ -15455,6 +15504,41 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["OpeningHoursOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postHoursExample: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["HoursExampleInRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["HoursExampleOut"];
                 };
             };
             /** @description A refusal (RFC 9457) */

@@ -856,15 +856,15 @@ export interface Words {
   'office.rules.row': { table: string | number; n: string | number }
   'office.rules.remove_row': { n: string | number }
   'office.rules.add_row': { table: string | number }
-  'office.rules.example': null
-  'office.rules.example.quote': null
-  'office.rules.example.now': null
-  'office.rules.example.then': null
+  'office.example': null
+  'office.example.quote': null
+  'office.example.now': null
+  'office.example.then': null
   'office.rules.example.lines': { n: number }
   'office.rules.example.changes': null
-  'office.rules.example.none': null
-  'office.rules.example.reading': null
-  'office.rules.example.waits': null
+  'office.example.none': null
+  'office.example.reading': null
+  'office.example.waits': null
   'office.rules.from': null
   'office.rules.day': null
   'office.rules.day.hint': null

@@ -414,19 +414,19 @@ office-rules-now = { $words } Now: { $now }
 office-rules-row = { $table }, row { $n }
 office-rules-remove_row = Remove row { $n }
 office-rules-add_row = Add a row to { $table }
-office-rules-example = An example
-office-rules-example-quote = Quote
-office-rules-example-now = Now
-office-rules-example-then = Then
+office-example = An example
+office-example-quote = Quote
+office-example-now = Now
+office-example-then = Then
 office-rules-example-lines =
     { $n ->
         [one] { $n } line changes
        *[other] { $n } lines change
     }
 office-rules-example-changes = What changes in the rules
-office-rules-example-none = No quote to show
-office-rules-example-reading = Working it out.
-office-rules-example-waits = A figure cannot be read yet. The example goes on once it can.
+office-example-none = No quote to show
+office-example-reading = Working it out.
+office-example-waits = A figure cannot be read yet. The example goes on once it can.
 office-rules-from = From which day
 office-rules-day = First day
 office-rules-day-hint = Quotes begun from this day on use the new rules. What was sent before stays as it is.

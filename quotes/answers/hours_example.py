@@ -1,0 +1,18 @@
+"""A quote whose date is worked out by the opening hours as they are and by those that a manager edits."""
+
+from typing import Annotated
+from uuid import UUID
+
+from msgspec import Meta
+
+from quotes.answers.newer_rules import ComparedFigureOut, ExampleQuoteOut
+from shop.answers.base import Answer
+
+
+class HoursExampleOut(Answer, frozen=True):
+    """A quote of the shop as if it were accepted now, by two sets of opening hours."""
+
+    quote: Annotated[UUID | None, Meta(description="The quote; null in a shop that has none.")]
+    words: str
+    figures: Annotated[list[ComparedFigureOut], Meta(description="The date, or the reason for having none.")]
+    quotes: Annotated[list[ExampleQuoteOut], Meta(description="The quotes to choose from, the newest first.")]

@@ -1,0 +1,33 @@
+from django.utils import timezone
+from rest_framework.request import Request
+from rest_framework.response import Response
+
+from quotes import access
+from quotes.answers.hours_example import HoursExampleOut
+from quotes.presenters.hours_example import ProposedHours, hours_example
+from quotes.queries.pricing import shop_day
+from quotes.serializers.hours_example import HoursExampleIn
+from shop.access import OFFICE
+from shop.api.endpoint import Endpoint
+from shop.queries.calendar import calendar_from
+from shop.services.opening_hours import proposed_weeks
+
+
+class HoursExample(Endpoint):
+    """Shows what other opening hours do to the date of one quote of the shop. Nothing is written."""
+
+    request_bodies = {"post": HoursExampleIn}
+    responses = {"post": HoursExampleOut}
+    permissions = {"post": OFFICE}
+    idempotency_key = False
+
+    def post(self, request: Request, slug: str) -> Response:
+        """Work out the date of a quote by changed opening hours."""
+        body, now, shop = self.body(request), timezone.now(), self.actor.shop
+        today = shop_day(shop, now)
+        valid_from = body["valid_from"] or today
+        weeks = proposed_weeks(shop=shop, days=body["week"], valid_from=valid_from, today=today)
+        proposed = ProposedHours(valid_from, calendar_from(shop, weeks, today))
+        quotes = list(access.example_quotes(self.actor))
+        revision = access.example(self.actor, quotes, body.get("quote"))
+        return Response(hours_example(revision, quotes, proposed, now))

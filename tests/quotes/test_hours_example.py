@@ -1,0 +1,59 @@
+"""While a manager edits the opening hours, one quote of the shop shows what becomes of its date. Nothing is written."""
+
+from typing import Any
+
+import pytest
+
+from shop.models import Calendar, Command, History
+from tests.quotes import dated
+from tests.quotes.stage import Stage
+
+pytestmark = pytest.mark.once
+clock, stage = dated.clock, dated.stage
+MORNINGS = [{"day": day, "spans": [{"opens": "8", "closes": "12"}]} for day in ("mon", "tue", "wed", "thu", "fri")]
+
+
+def example(stage: Stage, week: Any = MORNINGS, **others: Any) -> Any:
+    return stage.cast.signed_in("manager").post("opening-hours/example", {"week": week, **others})
+
+
+def compared(answer: Any) -> tuple[str, str, bool]:
+    assert answer.status_code == 200, answer.content
+    [figure] = answer.json()["figures"]
+    return figure["now"], figure["then"], figure["moved"]
+
+
+def test_a_quote_shows_what_the_hours_do_to_its_date_before_they_are_saved(stage: Stage) -> None:
+    """The parts come on Thu 10 Dec: 8.7 h take two days of 8 h, and three mornings of 4 h."""
+    quote = stage.quote().json()
+    stored = [list(model.objects.values()) for model in (Calendar, History, Command)]
+    answer = example(stage)
+    assert answer.json()["quote"] == quote["id"]
+    assert answer.json()["words"].startswith(f"{quote['number']} if it were accepted now")
+    assert compared(answer) == (dated.ready(quote), "Mon 14 Dec, in the morning", True)
+    assert [list(model.objects.values()) for model in (Calendar, History, Command)] == stored
+
+
+def test_hours_that_begin_after_the_date_move_nothing(stage: Stage) -> None:
+    stage.quote()
+    now, then, moved = compared(example(stage, valid_from="2027-11-30"))
+    assert now == then and not moved
+
+
+def test_the_hours_of_a_later_day_stay(stage: Stage) -> None:
+    """What is typed for today ends where hours that were entered before begin."""
+    stage.quote()
+    assert compared(example(stage))[2]
+    Calendar.objects.create(shop=stage.shop, valid_from=dated.local(4).date(), week={"mon": [["08:00", "17:00"]]})
+    now, then, moved = compared(example(stage))
+    assert now == then and not moved
+
+
+def test_what_cannot_be_read_is_refused_as_when_it_is_saved(stage: Stage) -> None:
+    assert example(stage, []).json()["errors"][0]["pointer"] == "/week"
+    assert example(stage, valid_from="2026-11-30").json()["errors"][0]["pointer"] == "/valid_from"
+
+
+def test_a_shop_without_quotes_says_so(stage: Stage) -> None:
+    answer = example(stage).json()
+    assert answer["quote"] is None and answer["figures"] == [] and "no quote yet" in answer["words"]
