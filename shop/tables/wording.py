@@ -2,15 +2,17 @@
 
 import re
 from dataclasses import replace
+from datetime import date
 
 from shop.tables.findings import MUST_FIX, Finding
 from shop.tables.structure.questions import AnswerChoice, FileQuestion
 from shop.words import knows, say
-from shop.words.figures import figure
+from shop.words.figures import day_with_year, figure
 
 FIGURES = frozenset(("before", "cost", "hours", "least", "n", "net", "now", "price", "rate", "value"))
 IN_A_FILE = "\N{REPLACEMENT CHARACTER}"  # stands for the cell that a form does not have
 DECIMAL = re.compile(r"-?\d+\.\d+")
+ISO_DAY = re.compile(r"\d{4}-\d\d-\d\d")
 
 
 def sentence(finding: Finding) -> str:
@@ -40,10 +42,16 @@ def remedy(finding: Finding) -> str:
 
 
 def _facts(finding: Finding) -> dict[str, str]:
-    """The facts of the finding; decimals with the sign of the reader's language."""
-    return {
-        name: figure(value) if name in FIGURES and DECIMAL.fullmatch(value) else value for name, value in finding.facts
-    }
+    """The facts of the finding as the reader's language writes decimals and days."""
+    return {name: _fact(name, value) for name, value in finding.facts}
+
+
+def _fact(name: str, value: str) -> str:
+    if name in FIGURES and DECIMAL.fullmatch(value):
+        return figure(value)
+    if name == "day" and ISO_DAY.fullmatch(value):
+        return day_with_year(date.fromisoformat(value))
+    return value
 
 
 def place(finding: Finding) -> dict[str, str]:

@@ -41,7 +41,8 @@ def test_the_goods_of_a_slip_get_their_day_once_it_is_imported(floor: Floor) -> 
         f"the slip has 1 pc less than a line of {floor.job} lacks, so that line gets no day.",
         f"{floor.job} does not wait for NOT-OURS.",
     ]
-    assert due(floor) == {} and "1 line" in answer.json()["becomes"]["title"]
+    becomes = answer.json()["becomes"]["title"]
+    assert due(floor) == {} and becomes == f"{floor.job}: 1 line of its list arrives on Fri 4 Dec 2026"
     assert parts.post(f"imports/{answer.json()['id']}/take-in").status_code == 200
     assert due(floor) == {"Engine oil, 5 L": local(4, 17)}
     assert History.objects.filter(verb="due", subject_id=floor.list.pk).count() == 1
