@@ -290,7 +290,6 @@ def test_a_manager_sees_and_ends_the_sign_ins_of_a_member(cast: Cast) -> None:
     assert manager.get("jobs").status_code == 200
 
 
-@pytest.mark.both
 def test_the_number_of_people_does_not_change_the_number_of_queries(cast: Cast, django_assert_num_queries: Any) -> None:
     manager = cast.signed_in("manager")
     for n in range(5):

@@ -316,7 +316,6 @@ def test_the_database_keeps_a_tokens_reach_and_its_end(cast: Cast) -> None:
         tokens.update(revoked_at=None)
 
 
-@pytest.mark.both
 def test_a_token_is_looked_up_in_one_query(cast: Cast) -> None:
     client = program(secret_for(cast))
     assert client.get("quotes").status_code == 200

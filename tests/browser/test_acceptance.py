@@ -32,7 +32,9 @@ def picture(page: Page, name: str) -> None:
         page.screenshot(path=Path(folder) / f"{name}.png", full_page=True)
 
 
-@pytest.mark.parametrize(("width", "scheme"), [(320, "light"), (390, "dark"), (1280, "light")])
+@pytest.mark.parametrize(
+    ("width", "scheme"), [pytest.param(320, "light", marks=pytest.mark.drill), (390, "dark"), (1280, "light")]
+)
 def test_a_customer_without_script_answers(
     link: str, live_server: Any, browser: Browser, width: int, scheme: Any
 ) -> None:

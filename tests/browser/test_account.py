@@ -63,6 +63,7 @@ def test_an_advisor_takes_money_and_closes_the_job(
     assert Payment.objects.count() == 2 and ClosingAccount.objects.count() == 1
 
 
+@pytest.mark.drill
 def test_the_parts_counter_releases_the_orders(transactional_db: None, live_server: Any, page: Page) -> None:
     stage = make_stage(make_cast())
     accepted(stage)

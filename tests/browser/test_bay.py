@@ -121,6 +121,7 @@ def test_every_step_can_be_taken_in_hand_and_the_whole_opened(
     expect(sheet.get_by_role("row").last).to_contain_text(f"{job['hours']} h")
 
 
+@pytest.mark.drill
 def test_a_job_from_before_they_were_kept_has_its_reasons(page: Page, live_server: Any, job: dict[str, Any]) -> None:
     row = JobOperation.objects.get(title=WHEELS)
     row.sheet.pop("how")
@@ -166,6 +167,7 @@ def test_one_step_is_in_hand_and_the_others_are_folded_by_stage(
     page.context.set_offline(False)
 
 
+@pytest.mark.drill
 def test_a_technician_is_offered_no_quote_at_the_counter(page: Page, live_server: Any, job: dict[str, Any]) -> None:
     acts.signed_in(page, live_server.url, "tam@saltmarsh.example")
     acts.go_to(page, "Counter")

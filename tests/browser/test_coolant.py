@@ -81,6 +81,7 @@ def test_two_figures_and_two_taps_give_the_mix(job: Job, live_server: Any, page:
     expect(page.get_by_role("row", name="Concentrate: 10.2 × 50 % \u2212 3.4 × 38 %")).to_contain_text("3.808 L")
 
 
+@pytest.mark.drill
 def test_what_was_typed_is_there_when_the_phone_comes_back(job: Job, live_server: Any, page: Page) -> None:
     acts.signed_in(page, live_server.url, BRAM, f"/saltmarsh/bay/job/{job.pk}/coolant")
     tap(page, "6", ".", "4", "Next: reading", "Read in °C", "2", "4", ".", "8")
@@ -93,6 +94,7 @@ def test_what_was_typed_is_there_when_the_phone_comes_back(job: Job, live_server
     expect_mix(page, Concentrate="3.7", Water="3.1")
 
 
+@pytest.mark.drill
 def test_a_figure_that_is_chosen_again_is_replaced_by_the_next_key(job: Job, live_server: Any, page: Page) -> None:
     acts.signed_in(page, live_server.url, BRAM, f"/saltmarsh/bay/job/{job.pk}/coolant")
     tap(page, "6", ".", "4", "Next: reading", "2", "0")
@@ -104,6 +106,7 @@ def test_a_figure_that_is_chosen_again_is_replaced_by_the_next_key(job: Job, liv
     expect_mix(page, Concentrate="3.8", Water="3")
 
 
+@pytest.mark.drill
 def test_a_mix_of_supposed_figures_says_so_until_both_are_measured(job: Job, live_server: Any, page: Page) -> None:
     acts.signed_in(page, live_server.url, BRAM, f"/saltmarsh/bay/job/{job.pk}/coolant")
     stamp = page.locator(".stamp", has_text="assumed")
@@ -173,6 +176,7 @@ def test_without_signal_the_mix_is_there_at_once(job: Job, live_server: Any, pag
     expect(page.get_by_role("row", name="Left in: 9.8 held \u2212 9 drained")).to_contain_text("0.8 L")
 
 
+@pytest.mark.drill
 def test_a_job_without_a_circuit_says_so(job: Job, live_server: Any, page: Page) -> None:
     bare = JobFactory(shop=job.shop, number=99)
     acts.signed_in(page, live_server.url, INES, f"/saltmarsh/bay/job/{bare.pk}")

@@ -56,6 +56,7 @@ def opened(page: Page, address: str, quote: dict[str, Any]) -> None:
     expect(page.get_by_role("heading", name="Quote Q-")).to_be_visible()
 
 
+@pytest.mark.drill
 def test_two_vehicles_of_one_model_are_told_apart_by_their_plates(
     client: CheckedClient, live_server: Any, page: Page
 ) -> None:
@@ -241,6 +242,7 @@ COVERED = """() => {
 }"""
 
 
+@pytest.mark.drill
 def test_no_bar_covers_the_fields_of_a_new_quote(client: CheckedClient, live_server: Any, page: Page) -> None:
     new = f"/saltmarsh/counter/quote/new?vehicle={holloways(client)}"
     acts.signed_in(page, live_server.url, "ines@saltmarsh.example", new)
@@ -257,6 +259,7 @@ def test_no_bar_covers_the_fields_of_a_new_quote(client: CheckedClient, live_ser
     assert page.locator(".foot").evaluate("bar => getComputedStyle(bar).position") != "sticky"
 
 
+@pytest.mark.drill
 def test_a_name_that_is_not_found_is_one_tap_from_a_new_customer(
     client: CheckedClient, live_server: Any, page: Page
 ) -> None:

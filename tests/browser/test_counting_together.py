@@ -92,6 +92,7 @@ def test_both_count_again_keeps_what_the_pad_showed_as_it_opened(linnet: Page, o
         expect(row(page, SCREW).locator(".stamp")).to_have_text(["all here"])
 
 
+@pytest.mark.drill
 def test_hers_is_kept_added_to_and_known(linnet: Page, oda: Page, bag: Bag) -> None:
     closing_the_pad_keeps_hers(linnet, oda, bag)
     one_more_found_builds_on_hers_and_the_pad_shows_the_sum(linnet, oda)
@@ -137,6 +138,7 @@ def test_all_here_says_what_it_overrules_and_may_ask(linnet: Page, oda: Page, ba
     assert bag.totals(WASHER) == [2, 4]
 
 
+@pytest.mark.drill
 def test_the_pad_with_a_colleagues_count_can_be_used_by_everybody(linnet: Page, oda: Page, bag: Bag) -> None:
     linnet.evaluate(AXE.read_text("utf-8"))
     pad = hers_comes(linnet, oda)

@@ -134,6 +134,7 @@ def expect_step(sheet: Locator, words: str, figure: str) -> None:
     expect(row).to_contain_text(figure)
 
 
+@pytest.mark.drill
 def test_shared_work_and_corrosion_show_their_numbers(page: Page, live_server: Any, saltmarsh: CheckedClient) -> None:
     quote = quoted(saltmarsh, "light")
     show(page, live_server, "saltmarsh", "ines@saltmarsh.example", quote)
@@ -234,6 +235,7 @@ def the_margin_is_pressed_and_worked_from_the_total_before_tax(
     put_away(page)
 
 
+@pytest.mark.drill
 def test_a_first_fit_and_an_import_show_factor_cost_and_the_age_of_the_rate(
     page: Page, live_server: Any, copperfell: CheckedClient
 ) -> None:

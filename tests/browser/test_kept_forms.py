@@ -81,6 +81,7 @@ def test_what_a_new_quote_begins_with(stage: Stage, draft: Page) -> None:
     expect(draft.get_by_role("button", name=re.compile("Remove: .*Turbo"))).to_be_visible()
 
 
+@pytest.mark.drill
 def test_a_kit_without_contents(draft: Page) -> None:
     press(draft, "Add a kit, part or work", "A kit with only a price and hours")
     draft.get_by_label("What the kit is").fill("Strut brace")
@@ -91,6 +92,7 @@ def test_a_kit_without_contents(draft: Page) -> None:
     nothing_wrong(draft)
 
 
+@pytest.mark.drill
 def test_a_new_customer_until_they_are_saved(draft: Page) -> None:
     draft.get_by_role("button", name="customer", exact=True).click()
     press(draft, "Add a customer")
@@ -108,6 +110,7 @@ def test_a_new_customer_until_they_are_saved(draft: Page) -> None:
     expect(draft.get_by_label("Telephone", exact=True)).to_have_value("")
 
 
+@pytest.mark.drill
 def test_a_new_vehicle_with_what_was_chosen(draft: Page) -> None:
     draft.get_by_role("button", name="vehicle", exact=True).click()
     press(draft, "Add a vehicle")
@@ -122,6 +125,7 @@ def test_a_new_vehicle_with_what_was_chosen(draft: Page) -> None:
     assert not Vehicle.objects.filter(title="Oskerry Hauler").exists()
 
 
+@pytest.mark.drill
 def test_who_the_link_is_for(draft: Page) -> None:
     press(draft, "Lock the quote and create the link")
     draft.get_by_label("Customer’s name").fill("Anwen, by message")

@@ -71,6 +71,7 @@ def test_a_draft_by_its_keys(client: CheckedClient, live_server: Any, page: Page
     expect(page.get_by_role("searchbox")).to_be_visible()
 
 
+@pytest.mark.drill
 def test_single_keys_can_be_switched_off(client: CheckedClient, live_server: Any, page: Page) -> None:
     opened(page, live_server.url, draft(client))
     page.keyboard.press("?")

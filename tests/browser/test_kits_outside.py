@@ -49,6 +49,7 @@ def test_one_tap_adds_what_goes_with_the_kit(transactional_db: None, live_server
     expect(page.get_by_role("heading", name="Goes with these kits")).to_be_visible()
 
 
+@pytest.mark.drill
 def test_it_is_changed_before_it_is_added(transactional_db: None, live_server: Any, page: Page) -> None:
     picked(page, live_server.url)
     page.get_by_role("button", name=f"Change it first: {NAME}").click()
@@ -65,6 +66,7 @@ def test_it_is_changed_before_it_is_added(transactional_db: None, live_server: A
     assert OutsideWork.objects.get().cost == 700
 
 
+@pytest.mark.drill
 def test_what_cannot_be_added_as_it_stands_opens_its_form(transactional_db: None, live_server: Any, page: Page) -> None:
     picked(page, live_server.url, tax_class="unknown")
     page.get_by_role("button", name=f"Add to the quote: {NAME}").click()

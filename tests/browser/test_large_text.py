@@ -106,7 +106,7 @@ def unfolded(page: Page) -> None:
     page.evaluate(UNSTICK)  # what lies under a bar at this moment can be scrolled to
 
 
-@pytest.mark.parametrize("screen", ["draft", "customer's page"])
+@pytest.mark.parametrize("screen", [pytest.param("draft", marks=pytest.mark.drill), "customer's page"])
 def test_no_figure_is_lost(screen: str, large: Browser, live_server: Any, transactional_db: None) -> None:
     quote, link = begin(make_quote)
     page = large.new_page(**PHONE)

@@ -44,6 +44,7 @@ def test_a_price_of_ones_own_asks_for_its_reason(transactional_db: None, live_se
     expect(page.get_by_text("Price replaced by hand")).to_be_hidden()
 
 
+@pytest.mark.drill
 def test_a_core_deposit_is_written_by_hand(transactional_db: None, live_server: Any, page: Page) -> None:
     opened(page, live_server.url)
     page.get_by_role("button", name="Add a kit, part or work").click()
@@ -86,6 +87,7 @@ def test_a_part_that_the_customer_brings_has_no_price_and_names_its_work(
     assert line.supplied and line.operation and line.operation.code == "TURBO"
 
 
+@pytest.mark.drill
 def test_the_advisor_chooses_how_a_consumable_is_charged(transactional_db: None, live_server: Any, page: Page) -> None:
     opened(page, live_server.url)
     page.get_by_text("Fluids and small parts").first.click()

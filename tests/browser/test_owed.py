@@ -64,6 +64,7 @@ def test_an_advisor_goes_from_the_list_to_the_job(transactional_db: None, live_s
     expect(page.get_by_role("heading", name="Work by other firms").first).to_be_visible()
 
 
+@pytest.mark.drill
 def test_parts_read_what_is_out_and_an_empty_list_says_so(transactional_db: None, live_server: Any, page: Page) -> None:
     stage = make_stage(make_cast())
     page.set_viewport_size({"width": 390, "height": 844})

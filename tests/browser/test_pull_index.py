@@ -89,6 +89,7 @@ def test_the_first_line_that_is_not_counted_is_never_far_from_the_top(
     assert row.evaluate(TOP) <= MOST
 
 
+@pytest.mark.drill
 def test_next_jumps_to_the_next_bag_with_something_to_count(
     client: CheckedClient, pull_list: PullList, live_server: Any, page: Page
 ) -> None:
@@ -125,6 +126,7 @@ def test_a_counted_bag_folds_to_one_line_and_opens_again(
     expect(page.get_by_role("button", name=bag[0].title, exact=True)).to_have_count(0)
 
 
+@pytest.mark.drill
 def test_the_index_names_kits_and_says_what_differs_in_each_carton(
     client: CheckedClient, pull_list: PullList, live_server: Any, page: Page
 ) -> None:

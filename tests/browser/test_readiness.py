@@ -163,6 +163,7 @@ def open_readiness(page: Page, address: str, floor: Floor, actor: str = "parts")
     acts.signed_in(page, address, f"{actor}@saltmarsh.example", f"/saltmarsh/parts/job/{floor.job.pk}")
 
 
+@pytest.mark.drill
 def test_lines_with_the_same_title_stand_side_by_side(floor: Floor, live_server: Any, page: Page) -> None:
     clamps = [floor.line("Hose clamp", "FIT", carton=carton, quantity=Decimal(2)) for carton in "12"]
     floor.count(*((clamp, 1) for clamp in clamps), (floor.ring, 4))
@@ -220,6 +221,7 @@ def test_a_day_typed_without_signal_stays_until_it_is_sent(floor: Floor, live_se
     expect(page.get_by_role("listitem").filter(has=page.get_by_role("button", name=RING))).to_contain_text("due")
 
 
+@pytest.mark.drill
 def test_a_newer_day_takes_the_word_of_the_older(floor: Floor, live_server: Any, page: Page) -> None:
     floor.count((floor.ring, 2))
     open_readiness(page, live_server.url, floor)
@@ -228,6 +230,7 @@ def test_a_newer_day_takes_the_word_of_the_older(floor: Floor, live_server: Any,
         expect(page.locator(".toast")).to_have_count(1)
 
 
+@pytest.mark.drill
 def test_the_pull_list_says_since_when_it_knows_nothing_new(floor: Floor, live_server: Any, page: Page) -> None:
     acts.signed_in(page, live_server.url, "parts@saltmarsh.example", f"/saltmarsh/parts/list/{floor.list.pk}")
     standing = page.locator("li").filter(has=page.get_by_role("link", name=STOP))

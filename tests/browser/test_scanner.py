@@ -185,6 +185,7 @@ def test_far_too_many_are_asked_about_once_without_a_hint(linnet: Page, bag: Bag
     expect(row(linnet, SCREW)).to_contain_text("over 47")
 
 
+@pytest.mark.drill
 def test_a_refused_digit_says_so(linnet: Page, bag: Bag) -> None:
     pad = open_pad(linnet, SCREW)
     press(pad, "3")

@@ -250,6 +250,7 @@ def look(page: Page, name: str) -> list[str]:
     return faults
 
 
+@pytest.mark.drill
 def test_letters_twice_as_large_fit_a_phone(
     workshop: Workshop, live_server: Any, browser_type: BrowserType, browser_type_launch_args: dict[str, Any]
 ) -> None:

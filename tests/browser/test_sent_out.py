@@ -63,6 +63,7 @@ def test_it_is_sent_asked_for_and_comes_back(transactional_db: None, live_server
     ]
 
 
+@pytest.mark.drill
 def test_the_parts_counter_sends_it_with_the_orders(transactional_db: None, live_server: Any, page: Page) -> None:
     stage = make_stage(make_cast())
     accepted(stage)

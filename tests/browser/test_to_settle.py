@@ -38,6 +38,7 @@ def test_send_leads_to_the_customer_who_is_missing(client: CheckedClient, live_s
     expect(page.get_by_label("Name or telephone")).to_be_focused()
 
 
+@pytest.mark.drill
 def test_send_opens_the_place_that_is_folded(client: CheckedClient, live_server: Any, page: Page) -> None:
     quote = draft(client, vehicle=holloways(client))
     discount = {"amount": "50.00", "because": "Loyalty"}
@@ -57,6 +58,7 @@ def test_send_opens_the_place_that_is_folded(client: CheckedClient, live_server:
     expect(page.locator("#discount")).to_be_in_viewport()
 
 
+@pytest.mark.drill
 def test_send_leads_to_the_capacity_that_is_not_recorded(client: CheckedClient, live_server: Any, page: Page) -> None:
     customer = client.get("customers", {"q": "holloway"}).json()["items"][0]["id"]
     car = {"customer": customer, "title": "Tessark T35 estate", "capacities": {"engine oil": "5.4"}}

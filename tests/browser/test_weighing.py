@@ -147,6 +147,7 @@ WAITING = """() => new Promise((resolve, reject) => {
 })"""
 
 
+@pytest.mark.drill
 def test_the_scale_can_be_used_by_everybody(page: Page, pull_list: str) -> None:
     page.evaluate(AXE.read_text("utf-8"))
     for width, height in ((390, 844), (320, 640), (1280, 800)):

@@ -69,6 +69,7 @@ def test_one_other_phone_is_signed_out_and_then_every_one(
     expect(other.get_by_role("heading", name="Sign in")).to_be_visible()
 
 
+@pytest.mark.drill
 def test_a_forgotten_password_is_asked_for_at_the_sign_in(page: Page, live_server: Any, settings: Any) -> None:
     make_cast()
     page.goto(live_server.url)

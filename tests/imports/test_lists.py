@@ -282,7 +282,6 @@ def test_lists_of_a_shop_are_for_its_counter_alone_and_name_no_cost(cast: Cast, 
     assert out_rows(stranger, kind) == []
 
 
-@pytest.mark.both
 def test_a_list_to_read_takes_as_many_queries_for_ten_quotes_as_for_one(
     cast: Cast, django_assert_max_num_queries: Any
 ) -> None:
@@ -296,7 +295,6 @@ def test_a_list_to_read_takes_as_many_queries_for_ten_quotes_as_for_one(
             assert advisor.get("lists", {"kind": kind}).status_code == 200
 
 
-@pytest.mark.both
 def test_a_list_of_any_length_takes_at_most_sixteen_queries(cast: Cast, django_assert_max_num_queries: Any) -> None:
     take_in(cast.shop.slug, saltmarsh_files())
     for kind in LISTS:

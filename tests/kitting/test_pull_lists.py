@@ -76,7 +76,6 @@ def test_the_first_use_freezes_the_version_of_the_kit(bench: Bench) -> None:
     assert (revision.used_at, used.used_at) == (AT, earlier)
 
 
-@pytest.mark.both
 def test_opening_asks_no_more_of_the_database_for_more_lines(bench: Bench, django_assert_num_queries: Any) -> None:
     small, kits = bench.turbo_kit("SMALL"), [bench.turbo_kit(f"BIG-{n}") for n in range(3)]
     parts = [PackFactory(shop=bench.cast.shop) for _ in range(3)]

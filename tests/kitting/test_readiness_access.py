@@ -40,7 +40,6 @@ def test_no_cost_stands_in_it(floor: Floor) -> None:
     assert "10.0000" not in str(readiness)  # what an offer costs
 
 
-@pytest.mark.both
 def test_it_asks_no_more_of_the_database_for_more_lines(floor: Floor) -> None:
     def query_count() -> int:
         with CaptureQueriesContext(connection) as queries:

@@ -157,7 +157,6 @@ def test_the_manager_records_payments_too(account: Account) -> None:
     assert account.pay("1.00", role="manager").status_code == 201
 
 
-@pytest.mark.both
 def test_more_payments_take_no_more_queries(account: Account) -> None:
     def queries() -> int:
         with CaptureQueriesContext(connection) as captured:

@@ -72,7 +72,6 @@ def test_what_stops_a_draft_is_said(stage: Stage) -> None:
     assert (answer.status_code, answer.json()["type"]) == (409, "/problems/not-ready-to-send")
 
 
-@pytest.mark.both
 def test_the_number_of_queries_does_not_grow_with_a_kit(stage: Stage) -> None:
     def look(quote: Any) -> int:
         return queries(lambda: stage.client.get(f"quotes/{quote['id']}/as-customer"))

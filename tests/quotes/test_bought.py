@@ -203,7 +203,6 @@ def test_packs_within_the_shop_supplies_are_charged_nothing(stage: Stage) -> Non
     assert line["says"][1:] == ["not charged here", "profit − 26.15 before tax"]
 
 
-@pytest.mark.both
 def test_it_costs_the_database_no_more_for_more_rows(stage: Stage) -> None:
     small = stage.quote(stage.turbo).json()
     few = queries(lambda: stage.client.get(f"quotes/{small['id']}/margin"))

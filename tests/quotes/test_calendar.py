@@ -130,7 +130,6 @@ def test_a_leavers_addresses_end(cast: Cast) -> None:
     assert Client().get(where).status_code == 404
 
 
-@pytest.mark.both
 def test_a_feed_takes_as_many_queries_for_many_jobs(cast: Cast, job: Job) -> None:
     where = address(cast)
     with CaptureQueriesContext(connection) as queries:

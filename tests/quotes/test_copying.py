@@ -82,7 +82,6 @@ def test_nobody_of_another_shop_gets_a_copy(stage: Stage, key: str) -> None:
     assert Quote.objects.filter(shop=stage.shop).count() == 1
 
 
-@pytest.mark.both
 def test_the_number_of_queries_does_not_grow_with_a_kit(stage: Stage) -> None:
     few = queries(lambda: copied(stage, stage.quote(stage.turbo).json()))
     grow(stage)

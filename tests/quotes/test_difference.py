@@ -155,7 +155,6 @@ def test_the_day_of_another_year_is_said_with_its_year(stage: Stage, monkeypatch
     assert difference(stage, draft)["title"].endswith(f" of {day.day} {day:%b %Y}".replace("Sep ", "Sept "))
 
 
-@pytest.mark.both
 def test_the_number_of_queries_does_not_grow_with_a_kit(stage: Stage) -> None:
     def look(sent: dict[str, Any]) -> int:
         draft = revised(stage, sent)

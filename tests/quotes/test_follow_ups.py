@@ -142,7 +142,6 @@ def test_a_call_and_an_opening_never_change(stage: Stage) -> None:
         FollowUp.objects.update(outcome="no_answer")
 
 
-@pytest.mark.both
 def test_the_number_of_queries_does_not_grow_with_the_list(stage: Stage, clock: Any) -> None:
     rang(stage, stage.sent()["quote"])
     clock(4)

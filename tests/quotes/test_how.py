@@ -328,7 +328,6 @@ def test_an_unknown_figure_names_those_there_are(stage: Stage) -> None:
         assert "labour:SETUP" in answer.json()["errors"][0]["detail"]
 
 
-@pytest.mark.both
 def test_it_costs_the_database_no_more_for_more_rows(stage: Stage) -> None:
     small = stage.quote(stage.turbo).json()
     few = queries(lambda: stage.client.get(f"quotes/{small['id']}/how?key=total"))

@@ -133,7 +133,6 @@ def test_only_those_who_quote_read_what_it_costs(stage: Stage, role: str) -> Non
     assert not figure_in("623.45", kit.content.decode())
 
 
-@pytest.mark.both
 def test_the_number_of_queries_does_not_grow_with_the_lines(stage: Stage, django_assert_num_queries: Any) -> None:
     with_calibration(stage)
     quote = stage.quote(stage.turbo).json()

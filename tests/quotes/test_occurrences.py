@@ -139,7 +139,6 @@ def test_a_closed_job_still_takes_a_fact_and_keeps_its_account(happening: Happen
     assert happening.account()["due"] == due and happening.read()["happened"] == 2
 
 
-@pytest.mark.both
 def test_reading_takes_as_many_queries_for_many_lines_as_for_one(stage: Stage) -> None:
     technician = stage.cast.signed_in("technician")
     numbers = []

@@ -274,7 +274,6 @@ def test_only_a_line_written_by_hand_is_a_core_deposit_and_the_customer_reads_it
     assert "a deposit: you get it back when we have the old part" in page
 
 
-@pytest.mark.both
 def test_more_deposits_ask_the_database_no_more(stage: Stage) -> None:
     with_core(stage)
     few = queries(lambda: stage.client.get("owed"))

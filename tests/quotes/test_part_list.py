@@ -93,7 +93,6 @@ def test_a_number_of_another_shop_is_unknown(stage: Stage) -> None:
     assert (row["reading"], row["part"]) == ("unknown", None)
 
 
-@pytest.mark.both
 def test_the_number_of_queries_does_not_grow_with_the_list(stage: Stage) -> None:
     quote = stage.quote(stage.towing).json()
     for number in range(9):

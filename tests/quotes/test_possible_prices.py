@@ -85,7 +85,6 @@ def vehicle(stage: Stage, attributes: dict[str, str], capacities: dict[str, str]
     stage.vehicle.save(update_fields=["attributes", "capacities"])
 
 
-@pytest.mark.both
 def test_more_combinations_ask_the_database_no_more(gearbox: Stage) -> None:
     quote = gearbox.quote().json()
 

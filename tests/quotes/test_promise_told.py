@@ -188,7 +188,6 @@ def test_a_version_from_before_there_were_plans_shows_nothing_and_can_be_accepte
     assert stage.client.get(f"quotes/{sent['quote']['id']}").json()["promise"] is None
 
 
-@pytest.mark.both
 def test_the_page_and_the_yes_ask_the_database_no_more_for_a_larger_quote(stage: Stage) -> None:
     def cost(act: Callable[[], Any], status: int) -> int:
         with CaptureQueriesContext(connection) as queries:

@@ -233,7 +233,6 @@ def test_any_changes_undone_lead_to_the_beginning_and_made_again_to_the_end(stag
     assert press(stage, clerk.quote, "redo").status_code == 409
 
 
-@pytest.mark.both
 def test_the_number_of_queries_does_not_grow_with_a_kit(stage: Stage) -> None:
     def undoing(quote: Made) -> int:
         less = removed(stage, quote, quote["kits"][0]["line"])
