@@ -40,7 +40,7 @@ def add_contingency(
     """
     revision = open_draft(actor=actor, quote=quote)
     if is_blank(event):
-        raise field_error("/event", "empty")
+        raise field_error("/event", "missing")
     if Line.objects.filter(shop=revision.shop, revision=revision, certain=False).count() >= MOST:
         raise RequestError(409, "too-many-contingencies", n=MOST)
     _check_reason(part, unit_price, because)
@@ -87,9 +87,9 @@ def change_contingency(*, actor: Actor, quote: Quote, line: Line, seen: int, cha
     line.certain = False
     clean_reason(line, changes)
     if not line.event:  # also if it was nothing but invisible characters
-        raise field_error("/event", "empty")
+        raise field_error("/event", "missing")
     if line.cap is None:
-        raise field_error("/cap", "empty")
+        raise field_error("/cap", "missing")
     line.save(update_fields=["certain", "tax_class", *changes])
     fields = {name: [before[name], str(value)] for name, value in changes.items()}
     return changed_draft(actor, revision, "line changed", fields, line.title)

@@ -32,7 +32,7 @@ def add_hours(*, actor: Actor, quote: Quote, title: str, skill: str, hours: Deci
     """Adds hours of work at the rate of a skill. Refuses a skill that the draft's rules do not have."""
     revision = open_draft(actor=actor, quote=quote)
     if is_blank(title):
-        raise field_error("/title", "empty")
+        raise field_error("/title", "missing")
     return _added(actor, revision, title, skill, hours, None)
 
 

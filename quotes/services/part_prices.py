@@ -23,7 +23,7 @@ def with_reason(line: Line, changes: Mapping[str, Any]) -> dict[str, Any]:
     price = changes["unit_price"]
     if line.kind != Line.Kind.PART:
         if price is None:
-            raise field_error("/unit_price", "empty")
+            raise field_error("/unit_price", "missing")
         return columns
     if price is not None and not changes.get("because"):
         raise field_error("/because", "own_price_reason")

@@ -35,7 +35,7 @@ class Contingencies(Endpoint):
             body["part"] = kitting.access.part(self.actor, body["part"])
             body.setdefault("title", body["part"].title)
         needed = ("title",) if {"part", "skill"} & set(body) else ("title", "unit_price", "tax_class")
-        if missing := tuple(FieldError(f"/{name}", "empty") for name in needed if name not in body):
+        if missing := tuple(FieldError(f"/{name}", "missing") for name in needed if name not in body):
             raise RequestError(400, "invalid", missing)
         if "skill" in body and (extra := next((n for n in ("part", "unit_price", "tax_class") if n in body), None)):
             raise field_error(f"/{extra}", "labour_by_skill")

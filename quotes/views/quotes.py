@@ -202,7 +202,7 @@ class Lines(Endpoint):
         labour = ("operation",) if "operation" in body else ("title", "skill", "hours")
         texts = ("title", "unit_price", "tax_class")
         needed = {"kit": ("kit",), "part": ("part",), "labour": labour, "text": texts}[body["kind"]]
-        missing = tuple(FieldError(f"/{name}", "empty") for name in needed if name not in body)
+        missing = tuple(FieldError(f"/{name}", "missing") for name in needed if name not in body)
         if missing:
             raise RequestError(400, "invalid", missing)
         return answer(self._add(quote, body), 201)

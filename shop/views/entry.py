@@ -62,7 +62,7 @@ class Entry(Endpoint):
         entry = open_entry(token=body["token"], now=now)
         name = body.get("name", "")
         if entry.link.member is None and not name:
-            raise field_error("/name", "empty")
+            raise field_error("/name", "missing")
         try:
             if entry.link.member is None:
                 _prove_or_refuse(request, entry, name, body["password"])

@@ -71,7 +71,7 @@ class Job(JobEndpoint):
         """Record when the vehicle comes."""
         job, seen, changes = access.job(self.actor, id), self.expected_version(request), self.body(request)
         if not changes:
-            raise field_error("/here_from", "empty")
+            raise field_error("/here_from", "missing")
         jobs.change_job(actor=self.actor, job=job, seen=seen, changes=changes, today=self.today())
         return self.answer(id)
 

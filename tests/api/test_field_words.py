@@ -43,6 +43,7 @@ def test_every_sentence_stands_for_one_of_the_framework() -> None:
     for key in (key.removeprefix("field-says-") for key in catalogue() if key.startswith("field-says-")):
         kind, code = key.split("-")
         assert code in getattr(serializers, kind).default_error_messages, key
+        assert f"field-{code}" not in catalogue(), f"{code} is one of our own errors, whose words would be said instead"
 
 
 def details_of(answer: Any) -> dict[str, str]:
