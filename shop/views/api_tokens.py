@@ -6,7 +6,9 @@ from rest_framework.response import Response
 
 from shop import access
 from shop.answers.api_tokens import NewTokenOut, TokensOut
+from shop.api import sign_in
 from shop.api.endpoint import Endpoint, SecretAnswer
+from shop.errors import RequestError
 from shop.presenters.api_tokens import token_answer
 from shop.serializers.api_tokens import NewTokenIn
 from shop.services.api_tokens import make_token, revoke_token
@@ -25,7 +27,9 @@ class ApiTokens(Endpoint):
         return Response(TokensOut(items=[token_answer(row, now) for row in access.tokens(self.actor)]))
 
     def post(self, request: Request, slug: str) -> Response:
-        """Make a token."""
+        """Make a token. A sign-in by PIN makes none: a key works for longer, and from anywhere."""
+        if sign_in.began_by_pin(request):
+            raise RequestError(409, "token-needs-password")
         body, now = self.body(request), timezone.now()
         member = access.member(self.actor, body.pop("member"))
         row, secret = make_token(actor=self.actor, member=member, now=now, **body)

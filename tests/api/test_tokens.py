@@ -15,6 +15,7 @@ from shop.queries.calendar import shop_day
 from shop.services.api_tokens import make_token
 from shop.services.people import set_member
 from tests.api.test_permissions import IN_A_SHOP, OUTSIDE, ROLES, address, ask
+from tests.api.test_pins import come_in, set_pin
 from tests.cast import Cast, make_member
 from tests.client import CheckedClient
 from tests.quotes.stage import Stage, make_stage
@@ -169,6 +170,17 @@ def test_a_token_for_nobody_of_the_shop_or_for_nothing_is_refused(cast: Cast) ->
     own = body | {"member": str(cast.advisor.pk)}
     for change in ({"areas": []}, {"areas": ["people"]}, {"title": " "}, {"expires_on": "soon"}):
         assert manager.post("tokens", own | change).status_code == 400, change
+
+
+def test_a_manager_who_came_in_by_a_pin_makes_no_token(cast: Cast) -> None:
+    manager = cast.signed_in("manager")
+    body = {"title": "x", "member": str(cast.advisor.pk), "areas": [], "expires_on": str(date.today())}
+    assert manager.post("tokens", body).json()["errors"] == [{"pointer": "/areas", "detail": "Tick at least one."}]
+    body.pop("areas")
+    assert manager.post("tokens", body).json()["errors"] == [{"pointer": "/areas", "detail": "Tick at least one."}]
+    come_in(manager, set_pin(manager).json()["id"])
+    assert refusal(manager.post("tokens", body | {"areas": ["quotes"]})) == "token-needs-password"
+    assert not ApiToken.objects.exists()
 
 
 def test_it_works_through_its_last_day_in_the_shops_zone(cast: Cast) -> None:

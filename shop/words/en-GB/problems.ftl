@@ -42,6 +42,9 @@ problem-pin-ended-detail = It is past its last day, or the sign-ins were ended. 
 problem-pin-needs-password-title = Sign in with the password first
 problem-pin-needs-password-detail = You came in by a PIN. Sign out, sign in with the password, and set the new PIN then.
 
+problem-token-needs-password-title = Sign in with the password first
+problem-token-needs-password-detail = You came in by a PIN. Sign out, sign in with the password, and make the key then.
+
 problem-another-person-title = Somebody else is signed in here now
 problem-another-person-detail = The person on this device was changed. What you had not sent is kept.
 

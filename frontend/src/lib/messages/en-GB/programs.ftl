@@ -25,7 +25,7 @@ programs-area-parts = Counting lists
 programs-area-stock = Kits, consumables, labour and suppliers
 
 programs-new = Make an access key
-programs-new-note = The program acts in the name of the person you choose and may do no more than they may. People, passwords, price rules and imported files stay closed to it.
+programs-new-note = The program acts in the name of the person you choose and may do no more than they may. People, passwords, price rules and imported files stay closed to it. A key stands for a program: whoever holds it needs no password and no code, also where the workshop asks everybody for a second factor.
 programs-new-name = Name of the program
 programs-new-name-hint = Such as the bookkeeper’s program. You know the key by it later.
 programs-new-person = In the name of
