@@ -163,7 +163,7 @@ def test_a_changed_cell_is_what_changes(saltmarsh: Cast, tmp_path: Path) -> None
 
 @pytest.mark.parametrize("name", ["minimal", "saltmarsh", "copperfell"])
 def test_a_sheet_of_rules_changes_what_it_names_and_nothing_else(cast: Cast, name: str, tmp_path: Path) -> None:
-    """Every figure comes back; then a file of one rate and one rule makes the next set of all the others."""
+    """Every figure comes back; then a file of a fee and two rules makes the next set of all the others."""
     content = json.loads((FOLDER / f"{name}.json").read_text("utf-8"))
     content |= {"validity_days": 33, "ceiling": {"kind": "percent_capped", "share": "0.125", "cap": "250"}}
     kinds_of_words = set(rules_schema()["properties"]["words"]["properties"]) - {"cautions", "consents"}
@@ -174,11 +174,13 @@ def test_a_sheet_of_rules_changes_what_it_names_and_nothing_else(cast: Cast, nam
     file.write_bytes(taken_out(cast, "rules"))
     call_command("import", "rules", str(file), shop=cast.shop.slug)
     assert RuleSet.objects.filter(shop=cast.shop).count() == 1
-    file.write_bytes(workbook({"Rules": [["Rule", "Value"], ["Margin floor", "21 %"]], "Fees": FEES}))
+    file.write_bytes(
+        workbook({"Rules": [["Rule", "Value"], ["Margin floor", "21 %"], ["Ceiling cap", "300"]], "Fees": FEES})
+    )
     call_command("import", "rules", str(file), shop=cast.shop.slug)
     (changed,) = RuleSet.objects.filter(shop=cast.shop, number=2)
     paths = {change.path for change in difference(content, changed.rules, cast.shop.exponent)}
-    assert paths == {"margin_floor", "fees"} and changed.rules["margin_floor"] == "0.21"
+    assert paths == {"margin_floor", "ceiling.cap", "fees"} and changed.rules["margin_floor"] == "0.21"
 
 
 def test_a_part_of_rules_is_too_little_for_a_shop_without_any(cast: Cast, tmp_path: Path) -> None:

@@ -77,8 +77,8 @@ def test_a_second_mark_writes_nothing(viewing: Viewing) -> None:
 
 def test_no_other_link_opens_it(viewing: Viewing) -> None:
     viewing.mark()
-    other = Phone(viewing.stage.sent()["link"]["url"])
-    assert viewing.look(other).status_code == 410
+    for other in (Phone(viewing.stage.sent()["link"]["url"]), Viewing(viewing.stage, jpeg()).phone):
+        assert viewing.look(other).status_code == 410
     Link.objects.filter(quote=viewing.camera.happening.quote["id"]).update(revoked_at="2026-01-01T00:00:00Z")
     assert viewing.look().status_code == 410
 
