@@ -5,6 +5,7 @@ import hashlib
 import hmac
 import json
 from collections.abc import Iterator, Mapping
+from datetime import datetime
 from typing import Any
 
 import pytest
@@ -295,3 +296,21 @@ def test_a_message_is_begun_by_one_process_alone_and_written_with_its_fact(setti
     assert webhook_messages.written.is_set()
     begun = at_once(*[lambda: webhook_messages.begin_next(timezone.now())] * 4)
     assert [entry.pk for entry in begun if entry] == [row.pk]
+
+
+def test_a_message_that_another_process_begins_after_the_look_is_left_to_it(
+    cast: Cast, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    trial(cast, new_webhook(cast)[0])
+    look, others = webhook_messages._due, []
+
+    def look_and_be_late(now: datetime) -> WebhookMessage | None:
+        row = look(now)
+        if not others:
+            others.append(row)
+            others.append(webhook_messages.begin_next(now))
+        return row
+
+    monkeypatch.setattr(webhook_messages, "_due", look_and_be_late)
+    assert webhook_messages.begin_next(timezone.now()) is None
+    assert others[0] == others[1] is not None
