@@ -18,14 +18,19 @@ NAMES = {
 
 @cache
 def schema(name: str) -> Any:
-    """The published schema of a document, which the tests marked `standards` may use."""
+    """The published schema of a document."""
     where = folder()
     assert where is not None
     return etree.XMLSchema(etree.parse(where / "ubl-2.4" / "xsdrt" / "maindoc" / f"UBL-{name}-2.4.xsd"))
 
 
 def faults(body: bytes, name: str) -> list[str]:
-    """The errors that the schema finds in a document; empty for a valid one."""
+    """The errors that the schema finds in a document; empty for a valid one, and where the schemas are not at hand.
+
+    A test marked `standards` says when they are not.
+    """
+    if folder() is None:
+        return []
     checker = schema(name)
     checker.validate(etree.fromstring(body))
     return [f"{error.line}: {error.message}" for error in checker.error_log]

@@ -23,7 +23,6 @@ def released(stage: Stage, path: str) -> dict[str, Any]:
     return dict(answer.json()["releases"][0])
 
 
-@pytest.mark.standards
 def test_each_supplier_of_a_release_has_a_valid_order(stage: Stage) -> None:
     supplier = stage.turbo.part.preferred or stage.turbo.part.offers.get().supplier
     supplier.name = HOSTILE
