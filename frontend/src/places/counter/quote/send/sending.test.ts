@@ -72,7 +72,8 @@ test('a draft that somebody changed is read again, and nothing is sent', async (
   const moved = { title: 'The draft has changed', detail: '', status: 409 }
   replies = [{ status: 409, body: moved }, { body: quote({ version: 5 }) }]
   expect(await sending.send(quote(), 'Maren')).toBe(false)
-  expect(sending.problem?.title).toBe('The draft has changed')
+  expect(sending.refusalOf('send')?.title).toBe('The draft has changed')
+  expect(sending.refusalOf('reply', 'withdraw')).toBe(null) // each form shows its own refusal
   expect([draft.data?.version, sending.link]).toEqual([5, null])
 })
 
