@@ -1,5 +1,6 @@
 """A packing slip as a file: looked at first, then all of its goods get their day, or none."""
 
+from decimal import Decimal
 from typing import Any
 
 import pytest
@@ -8,6 +9,7 @@ from django.test.utils import CaptureQueriesContext
 
 from kitting.models import PullLine
 from shop.models import FileRead, History
+from tests.factories import PackFactory
 from tests.imports.despatch import packed, slip
 from tests.imports.test_api import give
 from tests.kitting.floor import Floor, local
@@ -62,6 +64,24 @@ def test_a_kit_of_a_slip_brings_every_line_of_its_box_and_a_day_can_be_typed(flo
     with CaptureQueriesContext(connection) as queries:
         assert parts.post(f"{path}/take-in").status_code == 200
     assert set(due(floor).values()) == {local(4, 17)} and len(due(floor)) == 3 and len(queries) < 60
+
+
+def test_a_slip_of_many_lines_takes_no_more_queries(floor: Floor) -> None:
+    shop, parts = floor.cast.shop, floor.cast.signed_in("parts")
+    numbers = [f"OIL-{n}" for n in range(30, 70)]
+    for number in numbers:
+        pack = PackFactory(shop=shop, number=number, preferred=floor.oil.preferred)
+        floor.line(number, "CLOSE", kind="need", kit="", part=pack, quantity=Decimal(1), number=number)
+
+    def queries(numbers: list[str]) -> int:
+        with CaptureQueriesContext(connection) as captured:
+            file = read(floor, slip(str(floor.job), DAY, [packed(number, "1") for number in numbers])).json()
+            assert file["can_take_in"], file["findings"]
+            assert parts.post(f"imports/{file['id']}/take-in").status_code == 200
+        return len(captured)
+
+    few = queries(numbers[:1])
+    assert queries(numbers[1:]) <= few and len(due(floor)) == 40
 
 
 def test_what_cannot_be_read_or_is_another_shops_changes_nothing(floor: Floor) -> None:

@@ -3,14 +3,16 @@
 from collections.abc import Callable
 from decimal import Decimal
 from typing import Any
+from urllib.parse import quote
 
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 from django.utils import timezone
 
-from kitting.models import KitRevision, Need
+from kitting.models import Kit, KitRevision, Need, Offer, Part
 from quotes.models import Link
 from quotes.services.questions import ask
+from shop.models import Job
 from tests.cast import Cast
 from tests.factories import (
     ConsumableFactory,
@@ -79,6 +81,36 @@ def test_sending(stage: Stage) -> None:
     few = queries(send(stage.quote(stage.turbo).json()))
     grow(stage)
     assert queries(send(stage.quote().json())) <= few
+
+
+def test_a_quotation_for_another_program(stage: Stage) -> None:
+    def lines_and_queries(*kits: Kit) -> tuple[int, int]:
+        path = f"quotes/{stage.sent(*kits)['quote']['id']}/ubl"
+        answer = stage.client.get(path)
+        return answer.content.count(b"<cac:QuotationLine>"), queries(lambda: stage.client.get(path))
+
+    lines, few = lines_and_queries(stage.turbo)
+    grow(stage)
+    more_lines, more = lines_and_queries()
+    assert more_lines >= lines + 10 and more <= few
+
+
+def test_an_order_for_another_program(stage: Stage) -> None:
+    parts = stage.cast.signed_in("parts")
+
+    def lines_and_queries(*kits: Kit) -> tuple[int, int]:
+        stage.accepted(*kits)
+        job = Job.objects.latest("number")
+        release = parts.post(f"jobs/{job.pk}/releases", {}).json()["releases"][0]
+        order = max(release["suppliers"], key=lambda order: len(order["lines"]))
+        path = f"jobs/{job.pk}/releases/{release['id']}/ubl?supplier={quote(order['supplier'])}"
+        return len(order["lines"]), queries(lambda: parts.get(path))
+
+    lines, few = lines_and_queries(stage.turbo)
+    Part.objects.update(preferred=None)
+    Offer.objects.update(supplier=stage.turbo.part.offers.get().supplier)
+    more_lines, more = lines_and_queries()
+    assert more_lines > lines and more <= few
 
 
 def test_customers_and_vehicles(cast: Cast) -> None:
