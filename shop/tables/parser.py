@@ -77,13 +77,13 @@ class FileParser:
         """The headings that the row has, if it has any."""
         if current is None and line.number > LOOKED_AT + (sheet.lines[0].number if sheet.lines else 0):
             return None
-        first = next((plain_text(cell) for _, cell in line.filled() if isinstance(cell.value, str)), "")
-        if current is not None and folded(first) not in self.words:
+        if current is not None and _first_word(line) not in self.words:
             return None
         return best_heading(line, self.kind.tables, sheet.name, self.mapping)
 
-    def note_heading(self, sheet: Sheet, heading: Heading) -> None:
+    def note_heading(self, sheet: Sheet, heading: Heading, line: SheetRow) -> None:
         self.headings.append((sheet.name, heading))
+        self.words |= {_first_word(line)}  # "Pos", which no kind of file has, leads the repeated headings too
         several = {column.index for column in heading.several}
         for column in heading.columns:
             at = Finding("", "", (), sheet.name, heading.number, column.letters, "", column.heading, column.heading)
@@ -213,7 +213,7 @@ class FileParser:
                         must_fix("column_missing", Finding("", "", (), sheet.name, near.number, field=name), field=name)
                     )
                 return
-        self.findings.append(must_fix("no_headings", kind=self.kind.name))
+        self.findings.append(must_fix("no_headings"))
 
     def _unused_mapping(self) -> None:
         names = {field.name for table in self.kind.tables for field in table.fields}
@@ -227,6 +227,11 @@ class FileParser:
             elif folded(heading) not in headings:
                 titles = ", ".join(headings.values()) or "-"
                 self.findings.append(must_fix("mapping_heading_unknown", field=key, heading=heading, there=titles))
+
+
+def _first_word(line: SheetRow) -> str:
+    """The row's first text, as headings are compared."""
+    return folded(next((plain_text(cell) for _, cell in line.filled() if isinstance(cell.value, str)), ""))
 
 
 class _SheetWalk:
@@ -313,7 +318,7 @@ class _SheetWalk:
         for row in above[-NEAR:]:
             if (place := self._place(row, heading)) is not None:
                 self._enter(row, place)
-        parser.note_heading(self.sheet, heading)
+        parser.note_heading(self.sheet, heading, line)
 
     def _sort(self, line: SheetRow) -> None:
         heading = self.heading

@@ -92,6 +92,8 @@ def test_a_row_knows_the_section_it_stands_under() -> None:
 def test_headings_repeated_on_every_page_are_left_out() -> None:
     reading = kit(LINES + "1;;A;;1;;;\n" + LINES + "1;;B;;1;;;\n")
     assert numbers(reading) == ["A", "B"] and [finding.row for finding in findings_of(reading, "heading_again")] == [3]
+    numbered = "Pos;Part no;Qty\n1;A;1\nCarton 2 of 2;;\nPos;Part no;Qty\n2;B;1\n"
+    assert numbers(kit(numbered)) == ["A", "B"], "the first column is none that we know"
 
 
 def test_tables_may_stand_one_under_another() -> None:
