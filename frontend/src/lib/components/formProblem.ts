@@ -24,9 +24,10 @@ export class FormProblem {
 
 /** Begins at the first error that a field or a group of choices of the form shows. */
 export function goToFirstError(form: HTMLFormElement | undefined): void {
-  const bad = form?.querySelector('.field.bad')
+  const bad = form?.querySelector<HTMLElement>('.field.bad')
   bad?.scrollIntoView({ block: 'nearest' })
-  bad?.querySelector<HTMLElement>('input, select, textarea')?.focus({ preventScroll: true })
+  const control = bad?.querySelector<HTMLElement>('input, select, textarea')
+  ;(control ?? bad)?.focus({ preventScroll: true })
 }
 
 const KEY = Symbol('formProblem')
