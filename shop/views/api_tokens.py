@@ -27,7 +27,7 @@ class ApiTokens(Endpoint):
         return Response(TokensOut(items=[token_answer(row, now) for row in access.tokens(self.actor)]))
 
     def post(self, request: Request, slug: str) -> Response:
-        """Make a token. A sign-in by PIN makes none: a key works for longer, and from anywhere."""
+        """Make a token."""
         if sign_in.began_by_pin(request):
             raise RequestError(409, "token-needs-password")
         body, now = self.body(request), timezone.now()

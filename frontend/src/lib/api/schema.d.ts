@@ -3478,7 +3478,7 @@ export interface paths {
         get: operations["getApiTokens"];
         put?: never;
         /**
-         * Make a token. A sign-in by PIN makes none: a key works for longer, and from anywhere
+         * Make a token
          * @description The access keys by which other programs use this interface. The secret of one is told once.
          */
         post: operations["postApiTokens"];
@@ -5962,7 +5962,7 @@ export interface components {
          * @description A quote of the shop as if it were accepted now, by two sets of opening hours.
          */
         HoursExampleOut: {
-            /** @description The date, or the reason for having none. */
+            /** @description The date; none where neither set gives one. */
             figures: components["schemas"]["ComparedFigureOut"][];
             /** @description The quote; null in a shop that has none. */
             quote: string | null;
