@@ -14,5 +14,5 @@ class HoursExampleOut(Answer, frozen=True):
 
     quote: Annotated[UUID | None, Meta(description="The quote; null in a shop that has none.")]
     words: str
-    figures: Annotated[list[ComparedFigureOut], Meta(description="The date, or the reason for having none.")]
+    figures: Annotated[list[ComparedFigureOut], Meta(description="The date; none where neither set gives one.")]
     quotes: Annotated[list[ExampleQuoteOut], Meta(description="The quotes to choose from, the newest first.")]

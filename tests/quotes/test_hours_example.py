@@ -49,6 +49,13 @@ def test_the_hours_of_a_later_day_stay(stage: Stage) -> None:
     assert now == then and not moved
 
 
+def test_a_quote_without_a_date_says_why_once(stage: Stage) -> None:
+    dated.leads(stage.turbo, None)
+    stage.quote()
+    answer = example(stage).json()
+    assert answer["figures"] == [] and answer["words"].startswith("Q-1: No date yet"), answer["words"]
+
+
 def test_what_cannot_be_read_is_refused_as_when_it_is_saved(stage: Stage) -> None:
     assert example(stage, []).json()["errors"][0]["pointer"] == "/week"
     assert example(stage, valid_from="2026-11-30").json()["errors"][0]["pointer"] == "/valid_from"

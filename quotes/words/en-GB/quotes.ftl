@@ -213,6 +213,7 @@ rules_example-choice = { $quote }: { $kits }
 ## hours_example
 
 hours_example-none = There is no quote yet. Once there is one, its date shows here what other hours do to it.
+hours_example-no_date = { $quote }: { $why }
 hours_example-accepted_now = { $quote } if it were accepted now: by the hours as they are, and by these from { $day } on.
 
 ## outside
