@@ -18,7 +18,7 @@ const answer = {
 
 function drawn(fields: object): string {
   const quote = { answer: { ...answer, ...fields }, totals: { gross: '3570.38' }, exponent: 2, links: [] }
-  const props = { quote, sending: {} } as never
+  const props = { quote, sending: { refusalOf: () => null } } as never
   return render(LinkList, { props })
     .body.replace(/<[^>]*>/g, ' ')
     .replace(/\s+/g, ' ')
@@ -44,7 +44,9 @@ test('a link that works can be cancelled; one that was cancelled or has ended sa
     { ...link, id: '2', recipient: 'Joon', revoked_at: '2026-02-03T10:00:00Z' },
     { ...link, id: '3', recipient: 'Rosa', expires_at: '2026-02-04T10:00:00Z' },
   ]
-  const { body } = render(LinkList, { props: { quote: { answer: null, links }, sending: {} } as never })
+  const { body } = render(LinkList, {
+    props: { quote: { answer: null, links }, sending: { refusalOf: () => null } } as never,
+  })
   const rows = body.split('<li').slice(1)
   expect(rows.map((row) => /aria-label="([^"]*)"/.exec(row)?.[1])).toEqual([
     'Cancel the link of Anwen',
@@ -58,6 +60,8 @@ test('a link that works can be cancelled; one that was cancelled or has ended sa
 })
 
 test('a quote that nobody can open says so', () => {
-  const { body } = render(LinkList, { props: { quote: { answer: null, links: [] }, sending: {} } as never })
+  const { body } = render(LinkList, {
+    props: { quote: { answer: null, links: [] }, sending: { refusalOf: () => null } } as never,
+  })
   expect(body).toContain('No link works now')
 })

@@ -60,8 +60,10 @@ test('an e-mail says to whom, what became of it, who asked and what can be decid
   ])
 })
 
-test('the receipt was asked for by the acceptance', () => {
-  const html = drawn('accepted', { items: [{ ...mail, kind: 'receipt', asked_by: null }] })
+test('a receipt that failed stands open, and was asked for by the acceptance', () => {
+  const receipt = { ...mail, kind: 'receipt', asked_by: null }
+  expect(text(drawn('accepted', { items: [receipt] }))).not.toContain('Receipt to')
+  const html = drawn('accepted', { items: [{ ...receipt, state: 'failed' }] })
   expect(text(html)).toMatch(/Receipt to maren@mail.example.*asked for by the acceptance/)
 })
 

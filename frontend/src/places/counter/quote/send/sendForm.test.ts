@@ -14,7 +14,7 @@ const rendered = (to_settle: object[], { busy = false, open = false } = {}) =>
   render(SendForm, {
     props: {
       quote: { customer: null, notices: [], stops: [], to_settle } as never,
-      sending: { problem: null, busy } as never,
+      sending: { refusalOf: () => null, busy } as never,
       computing: false,
       below: false,
       onplace() {},
