@@ -68,6 +68,8 @@ def test_the_bay_records_it_with_a_photograph(stage: Stage, live_server: Any, pa
     expect(page.get_by_label("How often")).to_be_focused()
     page.get_by_label("How often").fill("5")
     page.get_by_label("Note").fill("Rusted through")
+    page.reload()
+    expect(page.get_by_label("How often")).to_have_value("5")
     page.get_by_role("button", name="Record", exact=True).click()
     expect(page.get_by_text("At most 4 were agreed: 1 of these is not charged.")).to_be_visible()
     assert not Occurrence.objects.exists()

@@ -36,12 +36,16 @@ def test_an_advisor_replies_and_records_an_acceptance(transactional_db: None, li
     picture(page, "spoken-1280")
     page.set_viewport_size({"width": 390, "height": 844})
     picture(page, "spoken-390")
-    form.get_by_label("Number called").fill("01632 960 417")
+    form.get_by_label("Number called").fill("01632 960 418")
+    form.get_by_role("checkbox", name="I have read what this may mean").check()
+    page.reload()
+    expect(form.get_by_label("Number called")).to_have_value("01632 960 418")
+    expect(form.get_by_role("checkbox", checked=True)).to_have_count(0)  # they belong to a conversation that broke off
     form.get_by_role("checkbox", name="I have read what this may mean").check()
     form.get_by_role("button", name="They accept for").click()
     expect(form.get_by_text("Read the words out, then confirm it.")).to_be_visible()
     form.get_by_role("checkbox", name="I read all of this out.").check()
     form.get_by_role("button", name="They accept for").click()
-    expect(page.get_by_text("Said by phone, 01632 960 417. Recorded by Advisor.")).to_be_visible()
+    expect(page.get_by_text("Said by phone, 01632 960 418. Recorded by Advisor.")).to_be_visible()
     picture(page, "spoken-answer-390")
     assert Decision.objects.get().way == "phone"

@@ -1,5 +1,8 @@
 import type { Body, Shape } from '../../../../lib/api/types'
 
+/** Returns the name under which the form of a spoken answer keeps what is typed. */
+export const spokenName = (quote: string) => `${quote} spoken`
+
 export type Answered = Body<'post', 'quotes/{id}/spoken-answer'>
 
 export interface Entered {
