@@ -1,7 +1,7 @@
 """(actor, id) -> quote, line or link, or 404. The only way a view gets these rows."""
 
 import hashlib
-from collections.abc import Collection, Sequence
+from collections.abc import Collection
 from datetime import datetime, timedelta
 from typing import Any
 from uuid import UUID
@@ -297,15 +297,9 @@ MOST_EXAMPLES = 20
 
 
 def example_quotes(actor: Actor) -> Any:
-    """The quotes that show what a change of the price rules does, the newest first. A change to a job has its rules."""
+    """The quotes that may be an example in the office, the newest first. A change to a job has the rules of its job."""
     rows = newest_revisions(actor).filter(quote__additional=False, quote__number__isnull=False)
     return rows.order_by(*BY_CHANGE)[:MOST_EXAMPLES]
-
-
-def example(actor: Actor, quotes: Sequence[Revision], chosen: UUID | None) -> Revision | None:
-    """The current revision of the chosen quote, else of the first one; None without a quote."""
-    row = quote(actor, chosen) if chosen else quotes[0].quote if quotes else None
-    return current(row) if row else None
 
 
 def changes_of(actor: Actor, job: Job) -> Any:

@@ -3,10 +3,10 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
-from typing import Any
 
-from quotes.answers.newer_rules import ComparedFigureOut, ExampleQuoteOut, RulesExampleOut
-from quotes.models import Line, Revision
+from quotes.answers.newer_rules import ComparedFigureOut, RulesExampleOut
+from quotes.models import Revision
+from quotes.presenters.examples import Example
 from quotes.presenters.margin import draft_margin, rate_words
 from quotes.presenters.newer_rules import Said, compared_lines, total_words
 from quotes.presenters.undecided import between, hours_between
@@ -31,9 +31,9 @@ class TwoSets:
     changes: Sequence[RuleChange]
 
 
-def rules_example(revision: Revision | None, quotes: Sequence[Any], sets: TwoSets, now: datetime) -> RulesExampleOut:
-    """The quote priced by both sets. `quotes` are the revisions to choose from."""
-    choices = example_choices(quotes)
+def rules_example(example: Example, sets: TwoSets, now: datetime) -> RulesExampleOut:
+    """The example priced by both sets."""
+    revision, choices = example
     changes = change_answers(sets.changes)
     if revision is None:
         return RulesExampleOut(None, say("rules_example.none"), None, [], [], changes, choices)
@@ -46,17 +46,6 @@ def rules_example(revision: Revision | None, quotes: Sequence[Any], sets: TwoSet
         stops = calculation_words(refused)
     words = _words(revision, sets, now)
     return RulesExampleOut(revision.quote_id, words, stops, rows, lines, changes, choices)
-
-
-def example_choices(quotes: Sequence[Any]) -> list[ExampleQuoteOut]:
-    return [ExampleQuoteOut(row.quote_id, _title(row)) for row in quotes]
-
-
-def _title(row: Any) -> str:
-    """'Q-27, Ines Marrow: Big-brake kit'"""
-    kits = [line.title for line in row.lines.all() if line.kind == Line.Kind.KIT]
-    who = ", ".join(part for part in (str(row.quote), row.quote.customer and row.quote.customer.name) if part)
-    return say("rules_example.choice", quote=who, kits=", ".join(kits)) if kits else who
 
 
 def _words(revision: Revision, sets: TwoSets, now: datetime) -> str:

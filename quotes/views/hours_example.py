@@ -2,8 +2,8 @@ from django.utils import timezone
 from rest_framework.request import Request
 from rest_framework.response import Response
 
-from quotes import access
 from quotes.answers.hours_example import HoursExampleOut
+from quotes.presenters.examples import example_of
 from quotes.presenters.hours_example import ProposedHours, hours_example
 from quotes.queries.pricing import shop_day
 from quotes.serializers.hours_example import HoursExampleIn
@@ -28,6 +28,4 @@ class HoursExample(Endpoint):
         valid_from = body["valid_from"] or today
         weeks = proposed_weeks(shop=shop, days=body["week"], valid_from=valid_from, today=today)
         proposed = ProposedHours(valid_from, calendar_from(shop, weeks, today))
-        quotes = list(access.example_quotes(self.actor))
-        revision = access.example(self.actor, quotes, body.get("quote"))
-        return Response(hours_example(revision, quotes, proposed, now))
+        return Response(hours_example(example_of(self.actor, body.get("quote")), proposed, now))

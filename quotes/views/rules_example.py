@@ -2,8 +2,8 @@ from django.utils import timezone
 from rest_framework.request import Request
 from rest_framework.response import Response
 
-from quotes import access
 from quotes.answers.newer_rules import RulesExampleOut
+from quotes.presenters.examples import example_of
 from quotes.presenters.rules_example import TwoSets, rules_example
 from quotes.queries.pricing import shop_day
 from quotes.serializers.rules_example import RulesExampleIn
@@ -27,7 +27,5 @@ class RulesExample(Endpoint):
         chosen = body.pop("quote", None)
         proposed = propose(actor=self.actor, change=body, today=shop_day(self.actor.shop, now))
         then = RuleSet(shop=self.actor.shop, valid_from=proposed.valid_from, rules=proposed.rules)
-        quotes = list(access.example_quotes(self.actor))
-        revision = access.example(self.actor, quotes, chosen)
         sets = TwoSets(proposed.base or then, then, proposed.changes)
-        return Response(rules_example(revision, quotes, sets, now))
+        return Response(rules_example(example_of(self.actor, chosen), sets, now))

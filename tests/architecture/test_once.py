@@ -50,7 +50,7 @@ def counted_on(node: ast.AST) -> list[ast.expr]:
 
 
 def names_in(function: ast.FunctionDef) -> set[str]:
-    """Names, attributes and arguments (fixtures): all that a function may reach. Counting queries is nothing."""
+    """Names, attributes and arguments (fixtures): all that a function may reach, but a connection to count on."""
     nodes = list(ast.walk(function))
     counted = {argument for node in nodes for argument in counted_on(node)}
     names = {node.id for node in nodes if isinstance(node, ast.Name) and node not in counted}

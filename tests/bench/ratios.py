@@ -12,7 +12,7 @@ RUNS = 15
 def ratio(kitwright: Callable[[], object], bare: Callable[[], object], runs: int = RUNS) -> tuple[float, float, float]:
     """(median ratio, median ms of ours, median ms of the bare one), CPU time, after two runs that do not count.
 
-    Whatever the test process holds is left to no collection of garbage: it would fall on the one that makes more.
+    The garbage collector leaves alone what the test process holds: walking it would be charged to whichever makes more.
     """
     gc.collect()
     gc.freeze()

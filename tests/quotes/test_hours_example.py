@@ -41,7 +41,7 @@ def test_hours_that_begin_after_the_date_move_nothing(stage: Stage) -> None:
 
 
 def test_the_hours_of_a_later_day_stay(stage: Stage) -> None:
-    """What is typed for today ends where hours that were entered before begin."""
+    """Hours typed for today apply until the next hours that are already entered."""
     stage.quote()
     assert compared(example(stage))[2]
     Calendar.objects.create(shop=stage.shop, valid_from=dated.local(4).date(), week={"mon": [["08:00", "17:00"]]})
