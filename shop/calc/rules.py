@@ -3,9 +3,11 @@
 Rates, ceilings and wording differ between places and change: they are the workshop's own dated settings.
 """
 
+import json
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import lru_cache
 from typing import Any
 
 from shop.calc.document import Rounding, Supplies, Tax
@@ -192,8 +194,8 @@ class Rules:
 
     @classmethod
     def from_json(cls, content: Mapping[str, Any]) -> "Rules":
-        """The rules from stored JSON. Refuses `bad_rules` and names the field, as in `taxes[1].rate`."""
-        return cls.read(RulesReader(content, ""))
+        """The rules from stored JSON, kept by their text. Refuses `bad_rules` and names the field: `taxes[1].rate`."""
+        return _from_text(json.dumps(content))
 
     @classmethod
     def read(cls, read: RulesReader) -> "Rules":
@@ -312,6 +314,11 @@ def _consent(read: RulesReader, rules: RulesReader) -> Consent:
 
 def _caution(read: RulesReader) -> CustomerCaution:
     return CustomerCaution(read.text("text"), frozenset(name.casefold() for name in read.lines("applies_to")))
+
+
+@lru_cache(maxsize=64)
+def _from_text(text: str) -> Rules:
+    return Rules.read(RulesReader(json.loads(text), ""))
 
 
 def _withdrawal(read: RulesReader) -> Withdrawal | None:

@@ -16,6 +16,7 @@ P = ParamSpec("P")
 Row = TypeVar("Row")
 Value = UUID | date | str
 Write = Callable[[Any], Any]
+Converters = dict[int, tuple[list[Callable[..., Any]], Any]]  # position of a column -> how its values are read
 
 NO_ROW = UUID(int=0)  # no row has this id
 
@@ -30,6 +31,7 @@ class BuiltSql:
 
     rows: QuerySet[Any, Any]
     compiler: SQLCompiler
+    converters: Converters
     sql: str
     parameters: tuple[Any, ...]
     places: dict[int, tuple[int, Write]]  # position of a parameter -> number of the value and how it is written
@@ -44,10 +46,11 @@ class BuiltSql:
         return list(rows)
 
     def _compiler(self, parameters: tuple[Any, ...], using: str, **_: Any) -> SQLCompiler:
-        """A compiler as Django's iterables want it, which does not build the SQL again."""
+        """A compiler as Django's iterables want it, which neither builds the SQL nor looks for converters again."""
         compiler = copy(self.compiler)
         compiler.connection = connections[using]
         compiler.as_sql = lambda *_, **__: (self.sql, parameters)  # type: ignore[method-assign]
+        compiler.get_converters = lambda _: self.converters  # type: ignore[assignment]
         return compiler
 
 
@@ -89,7 +92,8 @@ class CompiledQuery(Generic[P, Row]):
             if not positions:
                 raise CompiledQueryError(f"value {number} is no parameter of {sql}")
             places.update({at: (number, write) for at, write in positions})
-        return BuiltSql(rows, compiler, sql, tuple(parameters), places)
+        converters = compiler.get_converters([column for column, *_ in compiler.select])
+        return BuiltSql(rows, compiler, converters, sql, tuple(parameters), places)
 
 
 def compiled(build: Callable[P, QuerySet[Any, Row]]) -> CompiledQuery[P, Row]:
