@@ -18,6 +18,13 @@ class TemplateRowOut(Answer, frozen=True):
     hours: Annotated[Exact, Meta(description="Hours of all steps together.")]
 
 
+class StepOverlapOut(Answer, frozen=True):
+    """An operation that overlaps with the one of a step."""
+
+    operation: Annotated[str, Meta(description="The code of the other operation.")]
+    hours: Annotated[Exact, Meta(description="The hours that both together save.")]
+
+
 class TemplateStepOut(Answer, frozen=True):
     """A step of a template."""
 
@@ -28,7 +35,10 @@ class TemplateStepOut(Answer, frozen=True):
     stage: Annotated[str, Meta(description="The stage of the fitting; empty for none.")]
     after: Annotated[list[str], Meta(description="Codes of the steps that it waits for; none: it can begin at once.")]
     when: Annotated[str, Meta(description="The vehicles that it is for, such as drive=all; empty for every vehicle.")]
-    pairs: Annotated[list[str], Meta(description="Sentences on what its operation includes or overlaps with.")]
+    includes: Annotated[list[str], Meta(description="Codes of the operations whose work is part of its own.")]
+    overlaps: Annotated[
+        list[StepOverlapOut], Meta(description="Operations that it overlaps with; a pair stands with one of the two.")
+    ]
 
 
 class TemplateVersionOut(Answer, frozen=True):

@@ -5,7 +5,7 @@ from decimal import Decimal
 from typing import Any
 
 from shop.access import Actor
-from shop.answers.templates import TemplateOut, TemplateRowOut, TemplateStepOut, TemplateVersionOut
+from shop.answers.templates import StepOverlapOut, TemplateOut, TemplateRowOut, TemplateStepOut, TemplateVersionOut
 from shop.calc.quantity import plain
 from shop.calc.template_changes import StepChange, template_changes
 from shop.models import LabourTemplate, OperationPair, TemplateStep
@@ -38,6 +38,7 @@ def template_answer(row: LabourTemplate, actor: Actor) -> TemplateOut:
 
 
 def _step(step: TemplateStep, pairs: Iterable[OperationPair]) -> TemplateStepOut:
+    own = [pair for pair in pairs if pair.operation_id == step.operation_id]
     return TemplateStepOut(
         operation=step.operation.code,
         operation_id=step.operation_id,
@@ -46,14 +47,11 @@ def _step(step: TemplateStep, pairs: Iterable[OperationPair]) -> TemplateStepOut
         stage=step.stage,
         after=list(step.after),
         when=conditions_text(step.conditions),
-        pairs=[_pair(pair) for pair in pairs if pair.operation_id == step.operation_id],
+        includes=[pair.other.code for pair in own if pair.kind == OperationPair.Kind.INCLUDES],
+        overlaps=[
+            StepOverlapOut(operation=pair.other.code, hours=f"{pair.hours:f}") for pair in own if pair.hours is not None
+        ],
     )
-
-
-def _pair(pair: OperationPair) -> str:
-    if pair.kind == OperationPair.Kind.INCLUDES:
-        return say("template.includes", other=pair.other.code)
-    return say("template.overlaps", other=pair.other.code, hours=figure(plain(pair.hours or Decimal(0))))
 
 
 def _change(change: StepChange) -> str:

@@ -7,7 +7,7 @@ import pytest
 
 from quotes.models import Revision
 from shop.calc.template_changes import OrderedStep, StepChange, template_changes
-from shop.models import LabourTemplate
+from shop.models import LabourTemplate, Operation, OperationPair
 from tests.cast import Cast
 from tests.factories import OperationFactory
 from tests.quotes.stage import make_stage
@@ -46,6 +46,13 @@ def test_a_template_is_added_as_it_was_typed_and_listed(cast: Cast, manager: Any
     template = added(manager)
     steps = [{name: step[name] for name in STRIP} for step in template["steps"]]
     assert steps == [STRIP | {"hours": "1.25"}, TURBO | {"hours": "3.50"}, BUILD | {"hours": "1.00"}]
+    strip, turbo, fill = (Operation.objects.get(shop=cast.shop, code=code) for code in ("STRIP", "TURBO", "FILL"))
+    OperationPair.objects.create(shop=cast.shop, operation=turbo, other=strip, kind="includes")
+    OperationPair.objects.create(shop=cast.shop, operation=turbo, other=fill, kind="overlap", hours=Decimal("0.3"))
+    pairs = [
+        (step["includes"], step["overlaps"]) for step in manager.get(f"templates/{template['id']}").json()["steps"]
+    ]
+    assert pairs == [([], []), (["STRIP"], [{"operation": "FILL", "hours": "0.30"}]), ([], [])]
     (row,) = cast.signed_in("advisor").get("templates", {"q": "tk"}).json()["items"]
     assert (row["code"], row["number"], row["steps"], row["hours"]) == ("TK", 1, 3, "5.75")
     assert "template TK already" in fault(manager.post("templates", {"code": "TK", "steps": [STRIP]}))["/code"]

@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser, expect
 
-from shop.models import LabourTemplate, TemplateStep
+from shop.models import LabourTemplate, Operation, OperationPair, TemplateStep
 from tests.browser import acts
 from tests.browser.sizes import look_at_both
 from tests.cast import make_cast
@@ -23,7 +23,9 @@ def test_a_manager_changes_the_order_of_the_work(transactional_db: None, live_se
         TemplateStep.objects.create(
             shop=cast.shop, template=template, operation=row, position=position, hours=Decimal("1.5"), stage="Front"
         )
-    OperationFactory(shop=cast.shop, code="FILL", title="Fill the coolant")
+    fill = OperationFactory(shop=cast.shop, code="FILL", title="Fill the coolant")
+    turbo = Operation.objects.get(shop=cast.shop, code="TURBO")
+    OperationPair.objects.create(shop=cast.shop, operation=fill, other=turbo, kind="includes")
     context = browser.new_context(
         viewport={"width": 390, "height": 844}, service_workers="block", reduced_motion="reduce"
     )
@@ -38,7 +40,8 @@ def test_a_manager_changes_the_order_of_the_work(transactional_db: None, live_se
     page.get_by_role("button", name="FILL").click()
     expect(page.get_by_text("waits for step 3")).to_be_visible()
     page.get_by_text("The order as a picture").click()
-    page.get_by_role("link", name="Step 4, 1 h: Fill the coolant; waits for step 3").click()
+    expect(page.get_by_text("Step 4, Fill the coolant, includes step 2, Work on turbo.")).to_be_visible()
+    page.get_by_role("link", name="Step 4, 1 h: Fill the coolant; includes 2; waits for step 3").click()
     expect(page.get_by_role("heading", name="FILL")).to_be_visible()
     page.go_back()
     expect(page.get_by_text("waits for step 3")).to_be_visible()  # what was typed is still there

@@ -1,9 +1,7 @@
-### The order of work of a template: what steps include, and what a version changed.
+### The order of work of a template: what a version changed.
 
 ## template
 
-template-includes = Includes { $other }
-template-overlaps = Overlaps with { $other } by { $hours } h
 template-nothing = nothing
 template-change-added = { $operation } was added
 template-change-removed = { $operation } was taken out

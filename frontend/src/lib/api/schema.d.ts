@@ -10888,6 +10888,19 @@ export interface components {
             text: string;
         };
         /**
+         * StepOverlapOut
+         * @description An operation that overlaps with the one of a step.
+         */
+        StepOverlapOut: {
+            /**
+             * Format: decimal
+             * @description The hours that both together save.
+             */
+            hours: string;
+            /** @description The code of the other operation. */
+            operation: string;
+        };
+        /**
          * StepPartOut
          * @description A part or a pack that the step takes.
          */
@@ -11153,6 +11166,8 @@ export interface components {
              * @description Hours of labour.
              */
             hours: string;
+            /** @description Codes of the operations whose work is part of its own. */
+            includes: string[];
             /** @description The code of the operation. */
             operation: string;
             /**
@@ -11160,8 +11175,8 @@ export interface components {
              * @description The id of the operation.
              */
             operation_id: string;
-            /** @description Sentences on what its operation includes or overlaps with. */
-            pairs: string[];
+            /** @description Operations that it overlaps with; a pair stands with one of the two. */
+            overlaps: components["schemas"]["StepOverlapOut"][];
             /** @description The stage of the fitting; empty for none. */
             stage: string;
             /** @description The name that people read. */

@@ -962,12 +962,21 @@ export interface Words {
   'office.template.find.hint': null
   'office.template.find.none': null
   'office.template.waits': { n: number; steps: string | number }
+  'office.template.includes': { code: string | number }
+  'office.template.overlaps': { code: string | number; hours: string | number }
   'office.template.at_once': null
   'office.template.only': { when: string | number }
   'office.template.picture': null
   'office.template.picture.hint': null
   'office.template.picture.slide': null
   'office.template.box': { n: number; step: string | number; time: string | number; title: string | number; steps: string | number }
+  'office.template.box.includes': { step: string | number }
+  'office.template.box.part': { step: string | number }
+  'office.template.box.overlaps': { step: string | number; hours: string | number }
+  'office.template.picture.includes': { step: string | number; title: string | number; other: string | number; what: string | number }
+  'office.template.picture.includes.line': null
+  'office.template.picture.overlaps': { step: string | number; title: string | number; other: string | number; what: string | number; hours: string | number }
+  'office.template.picture.overlaps.line': null
   'office.template.loop': { steps: string | number }
   'office.template.no_stage': null
   'office.template.up': null

@@ -534,6 +534,8 @@ office-template-waits =
         [one] waits for step { $steps }
        *[other] waits for steps { $steps }
     }
+office-template-includes = includes { $code }
+office-template-overlaps = overlaps with { $code } by { $hours } h
 office-template-at_once = can begin at once
 office-template-only = only for { $when }
 office-template-picture = The order as a picture
@@ -545,6 +547,13 @@ office-template-box =
         [one] Step { $step }, { $time }: { $title }; waits for step { $steps }
        *[other] Step { $step }, { $time }: { $title }; waits for steps { $steps }
     }
+office-template-box-includes = includes { $step }
+office-template-box-part = part of { $step }
+office-template-box-overlaps = with { $step }: { $hours } h less
+office-template-picture-includes = Step { $step }, { $title }, includes step { $other }, { $what }.
+office-template-picture-includes-line = Dots with a diamond: the step at the diamond includes the work of the other.
+office-template-picture-overlaps = Step { $step }, { $title }, and step { $other }, { $what }, overlap: both together take { $hours } h less.
+office-template-picture-overlaps-line = Dashes with rings: the two steps overlap, so that both together take less time.
 office-template-loop = These steps wait for each other in a loop, so that the work has no order: { $steps }.
 office-template-no_stage = Without a stage
 office-template-up = Up

@@ -1,9 +1,12 @@
 // Lays out the order of a template's steps as a picture. Lengths are pixels. In a wide room the work goes from left to
 // right, a column a layer; in a narrow one from top to bottom, with as many boxes side by side as fit.
+import { drawLinks, type Edge, type Link, type LinkDrawing, lanesBreadth, lanesOf } from './stepLinks'
 import { layersOf, type OrderedStep, type Waits, waitsOf, withoutImplied } from './stepOrder'
 
 export interface PicturedStep extends OrderedStep {
   readonly title: string
+  /** What the box says below the title. */
+  readonly notes?: readonly string[]
 }
 export interface Box {
   /** The place of the step in its list. */
@@ -14,6 +17,8 @@ export interface Box {
   height: number
   /** The title, broken into lines that fit. */
   lines: string[]
+  /** The notes, broken likewise. */
+  notes: string[]
 }
 export interface Picture {
   width: number
@@ -22,6 +27,7 @@ export interface Picture {
   /** The ways of the arrows, and their heads, as SVG paths. */
   ways: string[]
   heads: string[]
+  links: LinkDrawing[]
 }
 
 const WIDE = 600 // the least room for columns
@@ -41,20 +47,39 @@ interface Item {
   breadth: number
   depth: number
   lines: string[]
+  notes: string[]
 }
 
 /** Returns the picture of steps without a loop, in a room of this width; wider if a chain of columns asks for it. */
-export function picture(steps: readonly PicturedStep[], room: number): Picture {
-  const across = room >= WIDE
+export function picture(steps: readonly PicturedStep[], whole: number, links: readonly Link[] = []): Picture {
+  const across = whole >= WIDE
   const waits = withoutImplied(waitsOf(steps))
-  const abreast = across ? undefined : Math.max(ABREAST, Math.floor(room / (MOST - 8)))
-  const layers = inLayers(waits, layersOf(waits, abreast))
+  const abreast = across ? undefined : Math.max(ABREAST, Math.floor(whole / (MOST - 8)))
+  const layered = layersOf(waits, abreast)
+  const lanes = lanesOf(links, layered)
+  const room = whole - (across ? 0 : lanesBreadth(lanes))
+  const layers = inLayers(waits, layered)
   for (const layer of layers) measure(layer, steps, across ? null : room)
   straighten(layers)
   const space = across ? Math.max(0, ...layers.map(breadthOf)) : room
   for (const layer of layers) place(layer, space)
-  return drawn(layers, across, room)
+  const { edges, channels, side, ...order } = drawn(layers, across, room)
+  const point = pointed(across)
+  const beside = lanesBreadth(lanes)
+  const last = links.some(
+    ({ from, to }) => Math.max(layered[from] ?? 0, layered[to] ?? 0) === layers.length - 1,
+  )
+  return {
+    ...order,
+    width: order.width + (across ? (last ? BETWEEN : 0) : beside),
+    height: order.height + (across ? beside : last ? BETWEEN : 0),
+    links: drawLinks(links, lanes, { layers: layered, edges, channels, side, point }),
+  }
 }
+
+/** Returns a function that writes a point of the picture, whichever way the work goes. */
+const pointed = (across: boolean) => (along: number, aside: number) =>
+  across ? `${along} ${aside}` : `${aside} ${along}`
 
 /** Breaks a text into lines of at most `most` letters; a longer word is cut. */
 export function broken(text: string, most: number): string[] {
@@ -102,6 +127,7 @@ const itemOf = (source: number, bend: boolean): Item => ({
   breadth: BEND,
   depth: 0,
   lines: [],
+  notes: [],
 })
 
 /** Gives the boxes of a layer their extents; in a `room` they share what the arrows leave. */
@@ -110,8 +136,11 @@ function measure(layer: readonly Item[], steps: readonly PicturedStep[], room: n
   const free = (room ?? 0) - (layer.length - boxes.length) * BEND - (layer.length - 1) * APART
   const width = room === null ? COLUMN : Math.max(LEAST, Math.min(MOST, Math.floor(free / boxes.length)))
   for (const box of boxes) {
-    box.lines = broken(steps[box.source]?.title ?? '', Math.floor((width - 2 * PADDING) / LETTER))
-    const height = HEAD + box.lines.length * LINE + 2 * PADDING
+    const most = Math.floor((width - 2 * PADDING) / LETTER)
+    const { title = '', notes = [] } = steps[box.source] ?? {}
+    box.lines = broken(title, most)
+    box.notes = notes.flatMap((note) => broken(note, most))
+    const height = HEAD + (box.lines.length + box.notes.length) * LINE + 2 * PADDING
     box.breadth = room === null ? height : width
     box.depth = room === null ? width : height
   }
@@ -171,8 +200,10 @@ function place(layer: readonly Item[], space: number): void {
   }
 }
 
-function drawn(layers: readonly Item[][], across: boolean, room: number): Picture {
-  const point = (along: number, aside: number) => (across ? `${along} ${aside}` : `${aside} ${along}`)
+function drawn(layers: readonly Item[][], across: boolean, room: number) {
+  const point = pointed(across)
+  const edges = new Map<number, Edge>()
+  const channels: number[] = []
   const boxes: Box[] = []
   const ways: string[] = []
   const heads: string[] = []
@@ -198,11 +229,13 @@ function drawn(layers: readonly Item[][], across: boolean, room: number): Pictur
       if (item.bend) ways.push(`M${point(along, aside)}L${point(along + depth, aside)}`)
       else {
         boxes.push(boxed(item, along, across))
+        edges.set(item.source, { along: along + item.depth, start: item.start, breadth: item.breadth })
         if (item.befores.length) heads.push(arrowhead(along, aside, point))
       }
       ends.set(item, along + (item.bend ? depth : item.depth))
       breadth = Math.max(breadth, item.start + item.breadth)
     }
+    channels.push(along + depth)
     along += depth + BETWEEN
   }
   const length = Math.max(0, along - BETWEEN)
@@ -213,6 +246,9 @@ function drawn(layers: readonly Item[][], across: boolean, room: number): Pictur
     boxes,
     ways,
     heads,
+    edges,
+    channels,
+    side: across ? breadth : Math.max(room, breadth),
   }
 }
 
@@ -223,8 +259,10 @@ function arrowhead(along: number, aside: number, point: (along: number, aside: n
   return `M${point(back, aside - 4)}L${point(back, aside + 4)}L${point(along, aside)}z`
 }
 
-function boxed({ source, start, breadth, depth, lines }: Item, along: number, across: boolean): Box {
+function boxed(item: Item, along: number, across: boolean): Box {
+  const { source, start, breadth, depth, lines, notes } = item
+  const text = { at: source, lines, notes }
   return across
-    ? { at: source, x: along, y: start, width: depth, height: breadth, lines }
-    : { at: source, x: start, y: along, width: breadth, height: depth, lines }
+    ? { ...text, x: along, y: start, width: depth, height: breadth }
+    : { ...text, x: start, y: along, width: breadth, height: depth }
 }
