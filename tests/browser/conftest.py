@@ -26,7 +26,7 @@ def chromium_path() -> str:
 @pytest.fixture(scope="session")
 def browser_type_launch_args(browser_type_launch_args: dict[str, Any]) -> dict[str, Any]:
     quiet = ["--no-sandbox", "--disable-gpu", "--disable-background-networking", "--disable-component-update"]
-    return {**browser_type_launch_args, "executable_path": chromium_path(), "args": quiet}
+    return {**browser_type_launch_args, "executable_path": chromium_path(), "args": [*quiet, "--in-process-gpu"]}
 
 
 @pytest.fixture(scope="session")
