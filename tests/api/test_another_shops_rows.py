@@ -158,6 +158,7 @@ def test_no_body_or_query_names_a_row_of_another_shop(
     assert not [(request, answer.content) for request, answer in responses if answer.status_code != 404]
 
 
+@pytest.mark.once
 def test_a_line_of_another_shops_list_gets_no_day(rows: Rows, others: Rows, stranger: CheckedClient) -> None:
     due = {"lines": [str(rows.line.pk)], "day": "2027-01-11", "time": "10:00"}
     answer = stranger.post(f"pull-lists/{others.list.pk}/due", due)
