@@ -14,6 +14,7 @@ from quotes.calc.agreed import AgreedItem, agreed_items, with_own_work
 from quotes.calc.quote_input import TakenLine
 from quotes.models import Decision, Revision, TakenOff
 from quotes.queries import frozen
+from quotes.queries.acceptances import acceptances_of
 from shop.models import Job
 from shop.queries.compiled import compiled
 
@@ -104,8 +105,8 @@ def _going(agreed: AgreedQuote, chosen: Iterable[str], gone: Iterable[str]) -> l
 
 @compiled
 def _accepted_of(shop: UUID, job: UUID) -> QuerySet[Decision]:
-    rows = Decision.objects.filter(shop=shop, quote__job=job, quote__shop=shop, answer=Decision.Answer.ACCEPTED)
-    return rows.select_related("revision__quote", "agreement").order_by("agreement__number", "answered_at")
+    rows = acceptances_of(shop, job).select_related("revision__quote", "agreement")
+    return rows.order_by("agreement__number", "answered_at")
 
 
 def agreed_job(job: Job | UUID, shop: Any) -> AgreedJob:

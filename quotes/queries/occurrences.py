@@ -12,6 +12,7 @@ from quotes.calc.contingency import HappenedCharge, PriceOnce, charge_happened
 from quotes.calc.forms import FrozenContent
 from quotes.models import Decision, Line, Occurrence, OccurrencePhotograph
 from quotes.queries import frozen
+from quotes.queries.acceptances import acceptances_of
 from quotes.queries.shown_photographs import newest_marks
 from shop.models import Job, Shop
 from shop.queries.compiled import compiled
@@ -39,9 +40,8 @@ def accepted_decisions(job: Job) -> list[Decision]:
 
 @compiled
 def _accepted_of(shop: UUID, job: UUID) -> QuerySet[Decision]:
-    rows = Decision.objects.filter(shop=shop, quote__job=job, quote__shop=shop, answer=Decision.Answer.ACCEPTED)
-    people = rows.select_related("quote__customer", "quote__vehicle", "revision", "recorded_by__user", "agreement")
-    return people.order_by("agreement__number")
+    rows = acceptances_of(shop, job).order_by("agreement__number")
+    return rows.select_related("quote__customer", "quote__vehicle", "revision", "recorded_by__user", "agreement")
 
 
 def agreed_contingencies(job: Job, decisions: Sequence[Decision]) -> tuple[AgreedContingency, ...]:

@@ -12,6 +12,7 @@ from quotes.calc.forms import FrozenContent
 from quotes.calc.still_to_release import NumberedQuantity
 from quotes.models import Decision, Release, Revision
 from quotes.queries import frozen
+from quotes.queries.acceptances import acceptances_of
 from quotes.queries.account import deposit_of
 from shop.calc.rules import Rules
 from shop.models import Job
@@ -31,8 +32,7 @@ class ReleaseFacts:
 
 def release_facts(job: Job) -> ReleaseFacts:
     """The facts as they stand; `documents` are the accepted texts of the job, the first one first."""
-    decisions = Decision.objects.filter(shop=job.shop_id, quote__job=job, answer=Decision.Answer.ACCEPTED)
-    revisions = [decision.revision for decision in _in_order(decisions)]
+    revisions = [decision.revision for decision in _in_order(acceptances_of(job.shop_id, job.pk))]
     documents = tuple(frozen.read(revision) for revision in revisions)
     deposit = deposit_of(documents[0]) if documents else None
     return ReleaseFacts(
