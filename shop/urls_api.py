@@ -67,6 +67,7 @@ urlpatterns = [
     path("tokens/<uuid:id>", api_tokens.ApiToken.as_view()),
     path("webhooks", webhooks.Webhooks.as_view()),
     path("webhooks/<uuid:id>", webhooks.Webhook.as_view()),
+    path("webhooks/<uuid:id>/address", webhooks.WebhookAddress.as_view()),
     path("webhooks/<uuid:id>/state", webhooks.WebhookState.as_view()),
     path("webhooks/<uuid:id>/secret", webhooks.WebhookSecret.as_view()),
     path("webhooks/<uuid:id>/trial", webhooks.WebhookTrial.as_view()),

@@ -16,6 +16,7 @@ class Receiver:
     url: str = ""
     status: int = 200
     location: str = ""
+    retry_after: str = ""
     endless: bool = False
     posts: list[tuple[str, dict[str, str], bytes]] = field(default_factory=list)
     taken: threading.Semaphore = field(default_factory=lambda: threading.Semaphore(0))
@@ -34,6 +35,8 @@ def webhook_receiver() -> Iterator[Receiver]:
             headers = {name.lower(): value for name, value in self.headers.items()}
             receiver.posts.append((self.path, headers, body))
             self.send_response(receiver.status)
+            if receiver.retry_after:
+                self.send_header("Retry-After", receiver.retry_after)
             if receiver.location:
                 self.send_header("Location", receiver.location)
             self.end_headers()

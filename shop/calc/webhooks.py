@@ -4,12 +4,17 @@ import base64
 import hashlib
 import hmac
 from collections.abc import Sequence
-from datetime import timedelta
+from datetime import UTC, datetime, timedelta
+from email.utils import parsedate_to_datetime
 from typing import Literal
 
 PREFIX = "whsec_"
 OLD_SECRET_LASTS = timedelta(hours=24)
 """A replaced secret signs beside the new one for so long, until the receiver has the new one."""
+
+LONGEST_PAUSE = 24 * 60 * 60
+"""The longest pause in seconds that a receiver may ask for."""
+THROTTLED = (429, 503)
 
 Answered = Literal["", "gone", "redirect", "status"]
 
@@ -39,9 +44,28 @@ def answered(status: int) -> Answered:
     return "redirect" if 300 <= status < 400 else "status"
 
 
-def seconds_to_next_try(tries: int, delays: Sequence[int]) -> int | None:
+def seconds_asked_for(status: int, retry_after: str, now: datetime) -> int:
+    """The pause that a throttled answer (429, 503) asks for in Retry-After, in seconds or as a date; at most a day.
+
+    0 for another answer and for a text that is neither (RFC 9110, section 10.2.3).
+    """
+    text = retry_after.strip()
+    if status not in THROTTLED or not text.isascii():
+        return 0
+    if text.isdigit():
+        return min(int(text[:9]), LONGEST_PAUSE)
+    try:
+        moment = parsedate_to_datetime(text)
+        seconds = (moment.replace(tzinfo=moment.tzinfo or UTC) - now).total_seconds()
+    except (ValueError, OverflowError):
+        return 0
+    return max(0, min(int(seconds), LONGEST_PAUSE))
+
+
+def seconds_to_next_try(tries: int, delays: Sequence[int], asked_for: int = 0) -> int | None:
     """The seconds from failed try number `tries` to the next one; None after the last.
 
-    `delays` are the seconds before the second try, the third, and so on.
+    `delays` are the seconds before the second try, the third, and so on; `asked_for` are the least that the receiver
+    asks for.
     """
-    return delays[tries - 1] if tries <= len(delays) else None
+    return max(delays[tries - 1], asked_for) if tries <= len(delays) else None

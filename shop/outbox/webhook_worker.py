@@ -6,7 +6,7 @@ from datetime import datetime
 from django.utils import timezone
 
 from shop.calc.targets import TargetError
-from shop.calc.webhooks import answered, signatures
+from shop.calc.webhooks import answered, seconds_asked_for, signatures
 from shop.models import WebhookMessage
 from shop.outbox.posting import NoAnswerError, Post, post
 from shop.services import webhook_messages
@@ -32,15 +32,16 @@ def send_next(post: Post = post) -> bool:
         return True
     body = row.body.encode()
     try:
-        status = post(row.webhook.url, _headers(row, secrets, body, now), body)
+        answer = post(row.webhook.url, _headers(row, secrets, body, now), body)
     except (TargetError, NoAnswerError) as error:
         _failed(row, error.code)
         return True
-    reason = answered(status)
+    status, reason = answer.status, answered(answer.status)
     if not reason:
         webhook_messages.finish(row, status=status, now=timezone.now())
         return True
-    _failed(row, reason, status=status, lasting=reason == "gone")
+    pause = seconds_asked_for(status, answer.retry_after, timezone.now())
+    _failed(row, reason, status=status, pause=pause, lasting=reason == "gone")
     if reason == "gone":
         switch_off_gone(webhook=row.webhook, now=timezone.now())
     return True
@@ -58,9 +59,11 @@ def _headers(row: WebhookMessage, secrets: list[str], body: bytes, now: datetime
     }
 
 
-def _failed(row: WebhookMessage, reason: str, *, status: int | None = None, lasting: bool = False) -> None:
+def _failed(
+    row: WebhookMessage, reason: str, *, status: int | None = None, pause: int = 0, lasting: bool = False
+) -> None:
     log.warning("webhook message %s was not taken: %s %s", row.pk, reason, status or "")  # no address, no words
-    webhook_messages.fail(row, reason=reason, status=status, now=timezone.now(), lasting=lasting)
+    webhook_messages.fail(row, reason=reason, status=status, now=timezone.now(), pause=pause, lasting=lasting)
 
 
 worker = Worker("webhooks", send_next, webhook_messages.written)

@@ -19,6 +19,12 @@ class NewWebhookIn(s.Serializer[Any]):
     )
 
 
+class WebhookAddressIn(s.Serializer[Any]):
+    """Another address of a webhook."""
+
+    url = s.CharField(max_length=LONGEST, help_text="The address to which messages are posted, with https://.")
+
+
 class WebhookSwitchIn(s.Serializer[Any]):
     """Whether a webhook is on."""
 

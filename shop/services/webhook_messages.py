@@ -51,13 +51,19 @@ def cancel(row: WebhookMessage, *, reason: str, now: datetime) -> None:
 
 
 @transaction.atomic
-def fail(row: WebhookMessage, *, reason: str, status: int | None, now: datetime, lasting: bool = False) -> None:
-    """Notes a failed try. There is a further one, unless it was the last or the failure is `lasting`."""
-    seconds = None if lasting else seconds_to_next_try(row.tries, settings.WEBHOOK_RETRY_SECONDS)
+def fail(
+    row: WebhookMessage, *, reason: str, status: int | None, now: datetime, pause: int = 0, lasting: bool = False
+) -> None:
+    """Notes a failed try. There is a further one, unless it was the last or the failure is `lasting`.
+
+    `pause` are the seconds that the receiver asks for: until then nothing that waits goes to it.
+    """
+    seconds = None if lasting else seconds_to_next_try(row.tries, settings.WEBHOOK_RETRY_SECONDS, pause)
     state, due_at = (State.FAILED, now) if seconds is None else (State.WAITING, now + timedelta(seconds=seconds))
     _settle(row, state=state, http_status=status, reason=reason, due_at=due_at)
     others = WebhookMessage.objects.filter(shop=row.shop_id, webhook=row.webhook_id, state=State.WAITING)
-    others.exclude(pk=row.pk).filter(due_at__lt=now + OTHERS_WAIT).update(due_at=now + OTHERS_WAIT)
+    free_at = now + max(OTHERS_WAIT, timedelta(seconds=pause))
+    others.exclude(pk=row.pk).filter(due_at__lt=free_at).update(due_at=free_at)
 
 
 def _settle(row: WebhookMessage, **values: object) -> None:
@@ -70,6 +76,24 @@ def cancel_all(*, webhook: Webhook, reason: str, now: datetime) -> None:
     """Cancels the messages of a webhook that wait or are begun. Call it in the transaction that switches it off."""
     rows = WebhookMessage.objects.filter(shop=webhook.shop_id, webhook=webhook, state__in=OPEN)
     rows.update(state=State.CANCELLED, reason=reason, due_at=now)
+
+
+def write_again(*, old: Webhook, new: Webhook, now: datetime) -> None:
+    """Writes the messages that wait for one webhook for another one too. Call it in a transaction."""
+    rows = WebhookMessage.objects.filter(shop=old.shop_id, webhook=old, state=State.WAITING)
+    WebhookMessage.objects.bulk_create(
+        WebhookMessage(
+            shop_id=new.shop_id,
+            webhook=new,
+            event=row.event,
+            number=row.number,
+            body=row.body,
+            happened_at=row.happened_at,
+            due_at=now,
+        )
+        for row in rows.order_by("happened_at", "pk")
+    )
+    transaction.on_commit(written.set)
 
 
 def send_again(*, row: WebhookMessage, now: datetime) -> WebhookMessage:

@@ -54,6 +54,26 @@ def make_webhook(*, actor: Actor, title: str, url: str, events: Sequence[str], n
 
 
 @transaction.atomic
+def move_webhook(*, actor: Actor, webhook: Webhook, url: str, now: datetime) -> Webhook:
+    """Replaces the webhook by one of the same program and secret for another address, which was checked.
+
+    A row keeps its address, so that its log stays true. What waits is written again for the new one, under new ids.
+    """
+    old = _locked(actor, webhook)
+    if url == old.url:
+        return old
+    row = Webhook(shop=actor.shop, url=url, author=actor.member, made_at=now)
+    for name in ("title", "events", "key", "secret_hash", "old_key", "old_key_until", "off_at", "off_reason"):
+        setattr(row, name, getattr(old, name))
+    row.clean_fields()
+    row.save(force_insert=True)
+    webhook_messages.write_again(old=old, new=row, now=now)
+    end_webhook(actor=actor, webhook=old, now=now)
+    record(actor=actor, verb="webhook moved", row=row, changes={"url": [old.url, row.url]})
+    return row
+
+
+@transaction.atomic
 def renew_secret(*, actor: Actor, webhook: Webhook, now: datetime) -> tuple[Webhook, str]:
     """Gives the webhook a new secret; (webhook, the secret). The old one signs too for 24 hours."""
     row = _locked(actor, webhook)

@@ -10,7 +10,7 @@ from shop.answers.webhooks import NewWebhookOut, WebhookMessageOut, WebhookMessa
 from shop.api.endpoint import Endpoint, SecretAnswer
 from shop.models import Webhook as WebhookRow
 from shop.presenters.webhooks import message_answer, webhook_answer
-from shop.serializers.webhooks import NewWebhookIn, WebhookSwitchIn
+from shop.serializers.webhooks import NewWebhookIn, WebhookAddressIn, WebhookSwitchIn
 from shop.services import webhooks
 
 
@@ -47,6 +47,24 @@ class Webhook(Endpoint):
         """End a webhook."""
         webhooks.end_webhook(actor=self.actor, webhook=access.webhook(self.actor, id), now=timezone.now())
         return Response(status=204)
+
+
+class WebhookAddress(Endpoint):
+    """Another address of a webhook: it is ended, and one with the same secret takes its place and what waits."""
+
+    request_bodies = {"post": WebhookAddressIn}
+    responses = {"post": {201: WebhookOut}}
+    permissions = {"post": access.OFFICE}
+
+    def prepare(self, request: Request, *args: Any, **kw: Any) -> None:
+        """Asks the name server about it, before the transaction."""
+        webhooks.check_address(self.body(request)["url"])
+
+    def post(self, request: Request, slug: str, id: UUID) -> Response:
+        """Change the address of a webhook."""
+        row, now = access.webhook(self.actor, id), timezone.now()
+        row = webhooks.move_webhook(actor=self.actor, webhook=row, url=self.body(request)["url"], now=now)
+        return Response(webhook_answer(row, access.webhook_counts(self.actor), now), status=201)
 
 
 class WebhookState(Endpoint):

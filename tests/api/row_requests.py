@@ -45,6 +45,7 @@ def for_each_row(rows: Rows) -> list[Asked]:
         Asked("delete", "calendar-feeds/{id}", {"id": rows.feed}),
         Asked("delete", "tokens/{id}", {"id": rows.token}),
         Asked("delete", "webhooks/{id}", webhook),
+        Asked("post", "webhooks/{id}/address", webhook, {"url": "https://11.0.0.1/"}),
         Asked("put", "webhooks/{id}/state", webhook, {"on": False}),
         Asked("post", "webhooks/{id}/secret", webhook),
         Asked("post", "webhooks/{id}/trial", webhook),

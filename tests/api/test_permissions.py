@@ -199,6 +199,7 @@ ROLES = {
     "tokens/{id}": {"delete": "manager"},
     "webhooks": {"get": "manager", "post": "manager"},
     "webhooks/{id}": {"delete": "manager"},
+    "webhooks/{id}/address": {"post": "manager"},
     "webhooks/{id}/state": {"put": "manager"},
     "webhooks/{id}/secret": {"post": "manager"},
     "webhooks/{id}/trial": {"post": "manager"},

@@ -1,11 +1,12 @@
 """Signature, further tries and allowed addresses of webhooks."""
 
 import json
+from datetime import UTC, datetime
 
 import pytest
 
 from shop.calc.targets import TargetError, is_public, read_target
-from shop.calc.webhooks import answered, seconds_to_next_try, secret_text, signatures
+from shop.calc.webhooks import answered, seconds_asked_for, seconds_to_next_try, secret_text, signatures
 from tests.standards import folder
 
 REFUSED_V4 = """
@@ -44,6 +45,23 @@ def test_it_signs_id_time_and_body_with_hmac_sha256() -> None:
 def test_each_try_waits_for_its_delay_and_the_last_one_for_none() -> None:
     assert [seconds_to_next_try(tries, [5, 300]) for tries in (1, 2, 3)] == [5, 300, None]
     assert seconds_to_next_try(1, []) is None
+    assert [seconds_to_next_try(tries, [5, 300], 60) for tries in (1, 2, 3)] == [60, 300, None]
+
+
+def test_a_throttled_answer_names_a_pause_of_at_most_a_day() -> None:
+    now = datetime(2026, 11, 29, 7, 0, tzinfo=UTC)
+    texts = (
+        "120",
+        " 0 ",
+        "9" * 5000,
+        "Sun, 29 Nov 2026 07:01:30 GMT",
+        "Sun, 29 Nov 2026 06:00:00 GMT",
+        "soon",
+        "-5",
+        "",
+    )
+    assert [seconds_asked_for(429, text, now) for text in texts] == [120, 0, 86400, 90, 0, 0, 0, 0]
+    assert [seconds_asked_for(status, "120", now) for status in (503, 500, 301, 410)] == [120, 0, 0, 0]
 
 
 def test_only_2xx_is_a_success_and_410_is_the_end() -> None:

@@ -15,7 +15,7 @@ from django.utils import timezone
 from shop.models import History, Job, Member, Webhook, WebhookMessage
 from shop.models.webhooks import CHOSEN_EVENTS
 from shop.outbox import posting, webhook_worker
-from shop.outbox.posting import NoAnswerError
+from shop.outbox.posting import NoAnswerError, PostAnswer
 from shop.services import members, webhook_messages
 from shop.services.job_states import hand_over, take_into_bay
 from tests.at_once import at_once
@@ -41,11 +41,11 @@ class Poster:
         self.status: int | BaseException = 200
         self.posts: list[tuple[str, Mapping[str, str], bytes]] = []
 
-    def __call__(self, url: str, headers: Mapping[str, str], body: bytes) -> int:
+    def __call__(self, url: str, headers: Mapping[str, str], body: bytes) -> PostAnswer:
         self.posts.append((url, headers, body))
         if isinstance(self.status, BaseException):
             raise self.status
-        return self.status
+        return PostAnswer(self.status)
 
 
 @pytest.fixture
@@ -96,17 +96,19 @@ def test_a_message_is_signed_retried_never_redirected_and_ends_with_gone(
     settings.WEBHOOK_RETRY_SECONDS = [5, 300]
     webhook, secret = new_webhook(cast, receiver.url)
     row, manager = trial(cast, webhook), cast.signed_in("manager")
-    receiver.status = 500
+    receiver.status, receiver.retry_after = 503, "600"
     assert webhook_worker.send_next() and not webhook_worker.send_next()
     line = newest(cast, webhook)
-    assert (line["state"], line["tries"], line["http_status"], line["reason"]) == ("waiting", 1, 500, "status")
+    assert (line["state"], line["tries"], line["http_status"], line["reason"]) == ("waiting", 1, 503, "status")
     assert line["next_try_at"] and not line["done_at"]
-    receiver.status, receiver.location = 302, receiver.url
-    later(minutes=2)
+    receiver.status, receiver.location, receiver.retry_after = 302, receiver.url, ""
+    later(minutes=9)
+    assert not webhook_worker.send_next(), "it asked for ten minutes"
+    later(minutes=11)
     assert webhook_worker.send_next()
     assert (newest(cast, webhook)["reason"], newest(cast, webhook)["http_status"]) == ("redirect", 302)
     receiver.status, receiver.location, receiver.endless = 200, "", True
-    later(minutes=9)
+    later(minutes=18)
     assert webhook_worker.send_next() and not webhook_worker.send_next()
     line = newest(cast, webhook)
     assert (line["state"], line["tries"], line["http_status"], line["reason"]) == ("done", 3, 200, None)
@@ -224,11 +226,26 @@ def test_private_addresses_are_refused_as_they_are_typed_and_as_messages_are_sen
         answer = manager.post("webhooks", {"title": "x", "url": url, "events": EVENTS})
         assert answer.status_code == 400 and answer.json()["errors"][0]["pointer"] == "/url"
         assert said_why in answer.json()["errors"][0]["detail"], url
-    webhook, _ = new_webhook(cast, "https://moved.example/")
-    trial(cast, webhook)
+    webhook, _ = new_webhook(cast, "https://first.example/")
+    address = f"webhooks/{webhook.pk}/address"
+    refused = manager.post(address, {"url": "https://inside.example/"})
+    assert refused.status_code == 400 and "private network" in refused.json()["errors"][0]["detail"]
+    waiting = trial(cast, webhook)
+    answer = manager.post(address, {"url": "https://moved.example/"})
+    moved = Webhook.objects.get(pk=answer.json()["id"])
+    assert (answer.status_code, answer.json()["waiting"], moved.url) == (201, 1, "https://moved.example/")
+    assert (moved.key, moved.secret_hash) == (webhook.key, webhook.secret_hash), "the secret stays"
+    assert [row["id"] for row in manager.get("webhooks").json()["items"]] == [str(moved.pk)]
+    waiting.refresh_from_db()
+    assert (waiting.state, waiting.reason) == ("cancelled", "ended")
+    copy = WebhookMessage.objects.get(webhook=moved)
+    assert (copy.body, copy.event) == (waiting.body, "trial")
+    assert manager.post(address, {"url": "https://other.example/"}).status_code == 409
+    change = History.objects.get(shop=cast.shop, verb="webhook moved").changes
+    assert change == {"url": ["https://first.example/", "https://moved.example/"]}
     public_names["moved.example"] = ["::ffff:127.0.0.1"]
     assert webhook_worker.send_next()
-    assert (newest(cast, webhook)["reason"], newest(cast, webhook)["http_status"]) == ("private", None)
+    assert (newest(cast, moved)["reason"], newest(cast, moved)["http_status"]) == ("private", None)
 
 
 def test_a_renewed_secret_signs_beside_the_old_one_for_a_day(

@@ -3644,6 +3644,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/shops/{slug}/webhooks/{id}/address": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Change the address of a webhook
+         * @description Another address of a webhook: it is ended, and one with the same secret takes its place and what waits.
+         */
+        post: operations["postWebhookAddress"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/webhooks/{id}/messages": {
         parameters: {
             query?: never;
@@ -11566,6 +11586,11 @@ export interface components {
          * @enum {unknown}
          */
         VinStatus: "check_digit_wrong" | "malformed" | "not_checkable" | "valid";
+        /** @description Another address of a webhook. */
+        WebhookAddressInRequest: {
+            /** @description The address to which messages are posted, with https://. */
+            url: string;
+        };
         /** @enum {string} */
         WebhookEvent: "quote.sent" | "quote.withdrawn" | "quote.accepted" | "quote.declined" | "job.state_changed" | "pull_list.state_changed" | "payment.recorded" | "trial";
         /**
@@ -19942,6 +19967,46 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content?: never;
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postWebhookAddress: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The id of the command: a repeat gets the first answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["WebhookAddressInRequest"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["WebhookOut"];
+                };
             };
             /** @description A refusal (RFC 9457) */
             default: {

@@ -2483,6 +2483,10 @@ export interface Words {
   'webhooks.back': null
   'webhooks.gone': null
   'webhooks.address': { url: string | number }
+  'webhooks.move': null
+  'webhooks.move.hint': null
+  'webhooks.move.go': null
+  'webhooks.move.saved': { url: string | number }
   'webhooks.told': null
   'webhooks.old_secret': { when: string | number }
   'webhooks.trial': null
