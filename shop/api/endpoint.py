@@ -30,6 +30,7 @@ from shop.api.bearer import check_reach, token_of_request
 from shop.api.params import parse_whole
 from shop.api.parsers import JSONBody
 from shop.api.query_parameters import OF_PAGES, Pages, Query
+from shop.api.sign_in import began_by_pin
 from shop.encoding import encode
 from shop.errors import FieldError, RequestError, field_error
 from shop.serializers.json_types import unknown_fields
@@ -51,6 +52,7 @@ class Endpoint(APIView):
     paginated: ClassVar[bool] = False
     versioned: ClassVar[frozenset[str]] = frozenset()  # methods that require If-Match
     delivers: ClassVar[frozenset[str]] = frozenset()  # methods that a phone also uses for others who have a PIN on it
+    needs_password: ClassVar[str] = ""  # the refusal of a POST in a sign-in by PIN, which would outlast it
     idempotency_key: ClassVar[bool] = True  # whether a POST requires one
     in_a_shop: ClassVar[bool] = True
     body_limit: ClassVar[int] = 256 * 1024  # bytes; more is refused before it is read
@@ -74,6 +76,8 @@ class Endpoint(APIView):
             self.admit(request, kw["slug"], self.permissions[method])
         elif self.permissions[method] == access.SIGNED_IN:
             self.person = access.signed_in(request.user)
+        if self.needs_password and method == "post" and began_by_pin(request):
+            raise RequestError(409, self.needs_password)
         parameters = {*self.query_parameters, *(OF_PAGES if self.paginated else ())} if method == "get" else set()
         for name in request.query_params:
             if name not in parameters:

@@ -77,7 +77,7 @@ def device_of(request: Request) -> str:
 
 
 def began_by_pin(request: Request) -> bool:
-    """Whether this sign-in was begun by a PIN: it may neither set one nor make an access key."""
+    """Whether this sign-in was begun by a PIN: it may neither set one nor make what outlasts it."""
     return request._request.session.get(BY) == BY_PIN
 
 

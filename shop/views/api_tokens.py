@@ -6,9 +6,7 @@ from rest_framework.response import Response
 
 from shop import access
 from shop.answers.api_tokens import NewTokenOut, TokensOut
-from shop.api import sign_in
 from shop.api.endpoint import Endpoint, SecretAnswer
-from shop.errors import RequestError
 from shop.presenters.api_tokens import token_answer
 from shop.serializers.api_tokens import NewTokenIn
 from shop.services.api_tokens import make_token, revoke_token
@@ -20,6 +18,7 @@ class ApiTokens(Endpoint):
     request_bodies = {"post": NewTokenIn}
     responses = {"get": TokensOut, "post": {201: NewTokenOut}}
     permissions = {"get": access.OFFICE, "post": access.OFFICE}
+    needs_password = "token-needs-password"
 
     def get(self, request: Request, slug: str) -> Response:
         """List the tokens that have not been revoked."""
@@ -28,8 +27,6 @@ class ApiTokens(Endpoint):
 
     def post(self, request: Request, slug: str) -> Response:
         """Make a token."""
-        if sign_in.began_by_pin(request):
-            raise RequestError(409, "token-needs-password")
         body, now = self.body(request), timezone.now()
         member = access.member(self.actor, body.pop("member"))
         row, secret = make_token(actor=self.actor, member=member, now=now, **body)

@@ -19,6 +19,7 @@ class CalendarFeeds(Endpoint):
     request_bodies = {"post": NewCalendarFeedIn}
     responses = {"get": CalendarFeedsOut, "post": {201: NewCalendarFeedOut}}
     permissions = {"get": access.OFFICE, "post": access.OFFICE}
+    needs_password = "calendar-needs-password"
 
     def get(self, request: Request, slug: str) -> Response:
         """List the addresses that have not been revoked."""

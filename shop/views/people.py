@@ -69,6 +69,7 @@ class PasswordLink(Endpoint):
     request_bodies = {"post": EntryMailIn}
     responses = {"post": {201: EntryLinkOut}}
     permissions = {"post": access.OFFICE}
+    needs_password = "entry-link-needs-password"
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:
         """Make a link for a new password of a member."""
@@ -83,6 +84,7 @@ class Invitations(Endpoint):
     request_bodies = {"post": InvitationIn}
     responses = {"post": {201: EntryLinkOut}}
     permissions = {"post": access.OFFICE}
+    needs_password = "entry-link-needs-password"
 
     def post(self, request: Request, slug: str) -> Response:
         """Invite a person."""

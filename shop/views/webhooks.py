@@ -20,6 +20,7 @@ class Webhooks(Endpoint):
     request_bodies = {"post": NewWebhookIn}
     responses = {"get": WebhooksOut, "post": {201: NewWebhookOut}}
     permissions = {"get": access.OFFICE, "post": access.OFFICE}
+    needs_password = "webhook-needs-password"
 
     def get(self, request: Request, slug: str) -> Response:
         """List the webhooks that have not been ended."""
@@ -55,6 +56,7 @@ class WebhookAddress(Endpoint):
     request_bodies = {"post": WebhookAddressIn}
     responses = {"post": {201: WebhookOut}}
     permissions = {"post": access.OFFICE}
+    needs_password = "webhook-needs-password"
 
     def prepare(self, request: Request, *args: Any, **kw: Any) -> None:
         """Asks the name server about it, before the transaction."""

@@ -9,7 +9,7 @@ from django.test.utils import CaptureQueriesContext
 from django.utils import timezone
 
 from shop.api import rates
-from shop.models import ApiToken, History, Member, User
+from shop.models import ApiToken, CalendarFeed, EntryLink, History, Member, User, Webhook
 from shop.models.api_tokens import TokenArea
 from shop.queries.calendar import shop_day
 from shop.services.api_tokens import make_token
@@ -172,15 +172,28 @@ def test_a_token_for_nobody_of_the_shop_or_for_nothing_is_refused(cast: Cast) ->
         assert manager.post("tokens", own | change).status_code == 400, change
 
 
-def test_a_manager_who_came_in_by_a_pin_makes_no_token(cast: Cast) -> None:
+def test_a_manager_who_came_in_by_a_pin_makes_nothing_that_outlasts_it(cast: Cast) -> None:
     manager = cast.signed_in("manager")
     body = {"title": "x", "member": str(cast.advisor.pk), "areas": [], "expires_on": str(date.today())}
     assert manager.post("tokens", body).json()["errors"] == [{"pointer": "/areas", "detail": "Tick at least one."}]
     body.pop("areas")
     assert manager.post("tokens", body).json()["errors"] == [{"pointer": "/areas", "detail": "Tick at least one."}]
     come_in(manager, set_pin(manager).json()["id"])
-    assert refusal(manager.post("tokens", body | {"areas": ["quotes"]})) == "token-needs-password"
-    assert not ApiToken.objects.exists()
+    hook = {"title": "x", "url": "https://11.0.0.1/", "events": ["quote_sent"]}
+    refusals = {
+        "tokens": (body | {"areas": ["quotes"]}, "token-needs-password"),
+        "webhooks": (hook, "webhook-needs-password"),
+        "calendar-feeds": ({"title": "x"}, "calendar-needs-password"),
+        "people/invitations": (
+            {"email": "new@saltmarsh.example", "role": "parts", "by_mail": False},
+            "entry-link-needs-password",
+        ),
+        f"people/{cast.advisor.pk}/password-link": ({"by_mail": False}, "entry-link-needs-password"),
+    }
+    assert {path: refusal(manager.post(path, sent)) for path, (sent, _) in refusals.items()} == {
+        path: code for path, (_, code) in refusals.items()
+    }
+    assert [model.objects.count() for model in (ApiToken, Webhook, CalendarFeed, EntryLink)] == [0, 0, 0, 0]
 
 
 def test_it_works_through_its_last_day_in_the_shops_zone(cast: Cast) -> None:

@@ -42,6 +42,15 @@ problem-pin-ended-detail = It is past its last day, or the sign-ins were ended. 
 problem-pin-needs-password-title = Sign in with the password first
 problem-pin-needs-password-detail = You came in by a PIN. Sign out, sign in with the password, and set the new PIN then.
 
+problem-webhook-needs-password-title = Sign in with the password first
+problem-webhook-needs-password-detail = You came in by a PIN. Sign out, sign in with the password, and enter the program then.
+
+problem-calendar-needs-password-title = Sign in with the password first
+problem-calendar-needs-password-detail = You came in by a PIN. Sign out, sign in with the password, and make the address then.
+
+problem-entry-link-needs-password-title = Sign in with the password first
+problem-entry-link-needs-password-detail = You came in by a PIN. Sign out, sign in with the password, and make the link then.
+
 problem-token-needs-password-title = Sign in with the password first
 problem-token-needs-password-detail = You came in by a PIN. Sign out, sign in with the password, and make the key then.
 
