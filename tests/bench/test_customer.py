@@ -83,7 +83,7 @@ def test_the_detail_of_a_sent_quote(sent: tuple[Revision, str], cast: Cast) -> N
     address = f"/api/v1/shops/saltmarsh/quotes/{revision.quote_id}"
     detail.update(client.get(address).json())
     measured = ratio(asking(client, address), asking(client, f"/bare/detail/{revision.pk}"))
-    hold("GET a sent quote of three kits / its text read and the same JSON written", measured, 2.5)
+    hold("GET a sent quote of three kits / its text read and the same JSON written", measured, 2)
 
 
 def test_the_paper(sent: tuple[Revision, str]) -> None:

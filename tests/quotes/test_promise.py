@@ -16,7 +16,7 @@ from quotes.presenters.receipt import next_step, receipt_promise
 from quotes.queries import frozen
 from quotes.queries.pricing import figures
 from quotes.queries.promise import Promised, draft_plan, promised
-from shop.models import Calendar, ClosedDay, Job, Operation, RuleSet, Vehicle
+from shop.models import Calendar, ClosedDay, Job, Operation, RuleSet, Shop, Vehicle
 from tests.client import CheckedClient
 from tests.costs import keys_of
 from tests.factories import JobFactory, KitLineFactory
@@ -97,6 +97,15 @@ def test_a_vehicle_is_brought_on_its_day_where_work_may_only_begin_later(stage: 
         "Please bring the vehicle on Wed 9 Dec by 08:00"
     )
     assert promised_answer(promise).words[0] == "work starts Mon 14 Dec 08:00"
+
+
+def test_each_language_keeps_words_of_its_own(stage: Stage) -> None:
+    british = stage.quote(stage.turbo).json()
+    Shop.objects.update(language="en-US")
+    american = stage.client.get(f"quotes/{british['id']}").json()
+    assert american["promise"]["words"] != british["promise"]["words"]
+    Shop.objects.update(language="en-GB")
+    assert stage.client.get(f"quotes/{british['id']}").json()["promise"] == british["promise"]
 
 
 def test_a_quote_that_is_read_again_soon_is_not_sent_again(stage: Stage, clock: Clock) -> None:

@@ -13,6 +13,7 @@ from django.apps import apps
 from django.conf import settings
 from playwright.sync_api import BrowserContext, Route
 
+from quotes.presenters import promise_date
 from shop.words.catalogues import Catalogue
 from shop.words.sentences import Text
 
@@ -36,6 +37,7 @@ class Bracketed(Text):
 
 
 def speak_on_the_server(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(promise_date, "in_words", promise_date.in_words.__wrapped__)  # none that are kept
     plain = Catalogue.__getitem__
     monkeypatch.setattr(Catalogue, "__getitem__", lambda self, key: Bracketed(plain(self, key).parts))
 
