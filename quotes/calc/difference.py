@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any
 
+from quotes.calc.priced_labour import WORK
+
 MOST_ROWS = 12  # more differences than these are no list that one reads
 TOTAL = ""  # no line has this title
 Packed = list[list[str]]
@@ -95,7 +97,10 @@ def priced_lines(document: Mapping[str, Any]) -> list[PricedLine]:
         *(PricedLine(f"kit:{_of(kit, 'code', 'title')}", kit["title"], kit["price"]) for kit in document["kits"]),
         *(
             PricedLine(
-                _of(operation, "key", "title"), operation["title"], operation["price"], _with_unit(operation, "hours")
+                _lasting(_of(operation, "key", "title"), operation["title"]),
+                operation["title"],
+                operation["price"],
+                _with_unit(operation, "hours"),
             )
             for operation in document["labour"]["operations"]
         ),
@@ -132,6 +137,11 @@ def _of(line: Mapping[str, Any], *names: str) -> str:
     return next(str(line[name]) for name in names if line.get(name))
 
 
+def _lasting(key: str, title: str) -> str:
+    """The key; for work that a person wrote by hours its title, for the key is that of a line of one version only."""
+    return f"labour:{title}" if key.startswith(f"labour:{WORK}") else key
+
+
 def _with_unit(line: Mapping[str, Any], name: str) -> str:
     unit = "h" if name == "hours" else line.get("unit", "")
     return f"{line[name]} {unit}".strip() if name in line else ""
@@ -143,5 +153,5 @@ def packed_lines(lines: Iterable[PricedLine]) -> Packed:
 
 
 def unpacked_lines(content: Iterable[Sequence[str]]) -> list[PricedLine]:
-    """The inverse of `packed_lines`."""
-    return [PricedLine(*line) for line in content]
+    """The lines that `packed_lines` packed, now or before work by hours had a key that lasts."""
+    return [PricedLine(_lasting(key, title), title, *figures) for key, title, *figures in content]

@@ -78,7 +78,12 @@ def test_a_line_that_is_called_something_else_is_the_same_line() -> None:
 def test_every_group_of_lines_is_read() -> None:
     document: dict[str, Any] = {
         "kits": [{"code": "K", "title": "Kit", "price": "1.00"}],
-        "labour": {"operations": [{"key": "labour:A", "title": "Work", "price": "2.00", "hours": "1.5"}]},
+        "labour": {
+            "operations": [
+                {"key": "labour:A", "title": "Work", "price": "2.00", "hours": "1.5"},
+                {"key": "labour:work:0f1e", "title": "Straighten it", "price": "2.50", "hours": "0.5"},
+            ]
+        },
         "needs": [{"key": "need:oil", "title": "Oil", "price": "3.00", "quantity": "4", "unit": "L"}],
         "outside": [{"title": "Map", "name": "Map by Firm", "price": "4.00"}],
         "extras": [{"part": None, "title": "Polish", "price": "5.00", "quantity": "1"}],
@@ -88,6 +93,7 @@ def test_every_group_of_lines_is_read() -> None:
     assert priced_lines(document) == [
         PricedLine("kit:K", "Kit", "1.00"),
         PricedLine("labour:A", "Work", "2.00", "1.5 h"),
+        PricedLine("labour:Straighten it", "Straighten it", "2.50", "0.5 h"),
         PricedLine("need:oil", "Oil", "3.00", "4 L"),
         PricedLine("outside:Map by Firm", "Map by Firm", "4.00"),
         PricedLine("extra:Polish", "Polish", "5.00", "1"),
