@@ -47,9 +47,9 @@ def _row(line: ListedPart, part_list: PartList, prices: dict[UUID, str]) -> List
 
 def _words(line: ListedPart, number: str, *, priced: bool) -> str:
     if line.reading == "unknown":
-        return say("part_list.unknown", row=line.row, number=line.number)
+        return say("part_list.unknown", number=line.number)
     if line.reading == "no_quantity":
-        return say("part_list.no_quantity", row=line.row)
+        return say("part_list.no_quantity")
     if line.reading == "left_out":
         return say("part_list.left_out")
     if number and search_key(line.number) != search_key(number) and not line.number.isdigit():

@@ -25,6 +25,12 @@ class PartList:
     def problems(self) -> tuple[ListedPart, ...]:
         return tuple(line for line in self.lines if line.reading in ("unknown", "no_quantity"))
 
+    @property
+    def unknown_number(self) -> str:
+        """That of a list of one line, as a person types or scans it; empty if it is known or there are more lines."""
+        only = self.lines[0] if len(self.lines) == 1 else None
+        return only.number if only and only.reading == "unknown" else ""
+
 
 def find_parts(shop: Shop, lines: Iterable[TextLine]) -> PartList:
     """The list with the parts of the shop."""

@@ -43,6 +43,8 @@ class PartListLines(Endpoint):
         """Add the parts of a list."""
         quote = access.quote(self.actor, id)
         part_list = read_list(self.actor, self.body(request)["text"])
+        if part_list.unknown_number:
+            raise field_error("/text", "part_unknown", number=part_list.unknown_number)
         if part_list.problems:
             raise RequestError(409, "part-list-unread", rows=wrong_rows(part_list))
         if not part_list.understood:

@@ -40,7 +40,7 @@ def test_a_list_is_read_without_adding_anything(stage: Stage) -> None:
         (4, "unknown", "XX-9", "", "1"),
     ]
     assert answer["rows"][1]["price"] and answer["rows"][3]["words"] == (
-        "Row 4: nobody here knows XX-9. Correct the number, or take the row out."
+        "Nobody here knows XX-9. Correct the number, or take the row out."
     )
     assert not Line.objects.filter(kind="part").exists()
 
@@ -64,6 +64,9 @@ def test_nothing_is_added_where_a_row_is_wrong(stage: Stage) -> None:
     refused = post(stage, "BI-NUT-10 4\nXX-9 1\nBI-NUT-10 0")
     assert (refused.status_code, refused.json()["type"]) == (409, "/problems/part-list-unread")
     assert refused.json()["detail"] == "Nothing was added. Put these rows right first: 2, 3."
+    typed = post(stage, "XX-9")
+    assert (typed.status_code, typed.json()["errors"][0]["pointer"]) == (400, "/text")
+    assert typed.json()["errors"][0]["detail"].startswith("Nobody here knows XX-9. Correct it, or add the part as")
     assert not Line.objects.filter(kind="part").exists()
 
 

@@ -346,14 +346,15 @@ part_list-read_wrong =
         [one] 1 row has to be put right first. Nothing is added yet.
        *[other] { $wrong } rows have to be put right first. Nothing is added yet.
     }
-part_list-unknown = Row { $row }: nobody here knows { $number }. Correct the number, or take the row out.
-part_list-no_quantity = Row { $row }: the quantity is not above zero. Correct it, or take the row out.
+part_list-unknown = Nobody here knows { $number }. Correct the number, or take the row out.
+part_list-no_quantity = The quantity is not above zero. Correct it, or take the row out.
 part_list-left_out = Left out: a heading or a sum
 part_list-replaced = Instead of { $before }, which was replaced
 part_list-no_price = No price yet: it has no offer of a supplier.
 
 problem-part-list-unread-title = The list has rows that cannot be read
 problem-part-list-unread-detail = Nothing was added. Put these rows right first: { $rows }.
+field-part_unknown = Nobody here knows { $number }. Correct it, or add the part as other goods, with a price.
 field-no_parts_in_list = Paste at least one part number.
 field-list_too_long = A list can have { $most } lines. Paste it in two parts.
 
