@@ -4,7 +4,7 @@ import re
 from typing import Any
 
 import pytest
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Page, Route, expect
 
 from shop.models import Customer, Vehicle
 from tests.browser.acts import signed_in
@@ -131,3 +131,23 @@ def test_who_the_link_is_for(draft: Page) -> None:
     draft.get_by_label("Customer’s name").fill("Anwen, by message")
     interrupted(draft)
     expect(draft.get_by_label("Customer’s name")).to_have_value("Anwen, by message")
+
+
+def test_who_another_link_is_for_and_a_refusal_to_withdraw(stage: Stage, draft: Page) -> None:
+    quote = stage.sent(stage.turbo)["quote"]
+    draft.goto(draft.url.rpartition("/")[0] + f"/{quote['id']}")
+    draft.wait_for_load_state("networkidle")
+    press(draft, "Another link")
+    draft.get_by_label("Customer’s name").fill("Anwen Holloway")
+    interrupted(draft)
+    expect(draft.get_by_label("Customer’s name")).to_have_value("Anwen Holloway")
+
+    def colleague_first(route: Route) -> None:
+        stage.client.post(f"quotes/{quote['id']}/withdraw", {"revision": 1, "digest": quote["digest"]})
+        route.continue_()
+
+    draft.route("**/withdraw", colleague_first)
+    press(draft, "New version", "Withdraw version 1")
+    draft.get_by_role("dialog").get_by_role("button", name="Withdraw the quote").click()
+    expect(draft.get_by_role("button", name="Withdraw version 1")).to_have_count(0)
+    expect(draft.get_by_role("alert")).to_be_visible()
