@@ -297,6 +297,7 @@ export interface Words {
   'problem.stale': null
   'problem.stale.detail': null
   'field.missing': null
+  'field.unchosen': null
   'field.wrong': null
   'field.email': null
   'how.open': null
