@@ -9,6 +9,7 @@ from datetime import date
 from decimal import Decimal
 from functools import partial
 from typing import Any
+from uuid import UUID
 
 from kitting.imports import examples
 from kitting.imports.buying import (
@@ -274,10 +275,11 @@ def write(actor: Actor, plan: KitPlan, day: date) -> KitRevision:
     return write_kit(actor, plan, day)
 
 
-def keep_file(revision: KitRevision, file: FileRead) -> None:
-    """Notes the file that the revision comes from."""
+def keep_file(revision: KitRevision, file: FileRead) -> UUID:
+    """Notes the file that the revision comes from. Returns the id of the kit."""
     revision.file = file
     revision.save(update_fields=["file"])
+    return revision.kit_id
 
 
 @names_sold

@@ -6,6 +6,7 @@ from shop.answers.base import from_kept, utc, utc_or_none
 from shop.answers.imports import FileOut, FileTaskOut, ImportLineOut, ImportLinesOut, ImportOut, ImportRowOut
 from shop.models import FileRead, FileTask
 from shop.models.files import FileState, FileTaskKind, FileTaskState
+from shop.queries.imported import taker_of
 from shop.words import say
 
 MOST_LINES = 500
@@ -35,7 +36,8 @@ def import_answer(row: FileRead) -> ImportOut:
     file = _file(row)
     steps = [{**NO_STEP, **step} for step in row.repairs]
     result = row.result or UNREAD | {"becomes": {"title": say("import.unread"), "words": []}}
-    answer = from_kept(NO_LIST | asdict(file) | result | {"steps": steps, "task": None}, ImportOut)
+    details = {"steps": steps, "task": None, "taken_by": taker_of(row)}
+    answer = from_kept(NO_LIST | {"made": None} | asdict(file) | result | details, ImportOut)
     return replace(answer, task=file.task)
 
 

@@ -230,7 +230,7 @@ def take_in(
     refuse_unready(row.result)
     written = kind.write(actor, outcome.planned.plan, day or timezone.localdate(timezone=ZoneInfo(actor.shop.zone)))
     if kind.keep_file is not None:
-        kind.keep_file(written, row)
+        row.result |= {"made": str(kind.keep_file(written, row))}
     _remember(actor, kind, row, reading)
     row.state, row.taken_at = FileRead.State.TAKEN, timezone.now()
     row.save(update_fields=["state", "taken_at", "result", "lines"])

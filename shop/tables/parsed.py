@@ -3,6 +3,7 @@
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
+from uuid import UUID
 
 from shop.tables.columns import Field, Heading, Table
 from shop.tables.conditions import Condition
@@ -117,7 +118,8 @@ class PlannedLine:
 class FileKind:
     """A kind of file. `plan(file)` is pure; `check(actor, plan)` reads the shop; `write(actor, plan, day)` writes.
 
-    `write` may return a row that keeps its file: `keep_file(row, file)` then notes where the row comes from.
+    `write` may return a row that keeps its file: `keep_file(row, file)` then notes where the row comes from, and
+    returns the id of what the file became.
     """
 
     name: str
@@ -131,5 +133,5 @@ class FileKind:
     lines: Callable[[ParsedFile, Any], tuple[PlannedLine, ...]] | None = None  # (file, plan) -> the list to look at
     typed: tuple[str, ...] = ()  # fields of the title block that a person may type
     stored: Callable[..., StoredRows] | None = None  # (actor) -> what the shop has, as a file of this kind has it
-    keep_file: Callable[..., None] | None = None
+    keep_file: Callable[..., UUID] | None = None
     example: StoredRows | None = None  # rows that show how a file of this kind is filled in

@@ -5,7 +5,7 @@ from typing import Any
 
 import pytest
 
-from kitting.models import KitRevision
+from kitting.models import Kit, KitRevision
 from shop.errors import RequestError
 from shop.models import Customer, FileRead, History
 from shop.services import imports
@@ -77,7 +77,10 @@ def test_the_corrected_file_goes_in(cast: Cast) -> None:
     client = cast.signed_in("parts")
     answer_body = give(client, "kit", KIT.format("3")).json()
     assert answer_body["becomes"]["title"] == "Kit K-1, version 1: K-1"
-    assert client.post(f"imports/{answer_body['id']}/take-in").json()["state"] == "taken"
+    assert (answer_body["taken_by"], answer_body["made"]) == (None, None)
+    taken = client.post(f"imports/{answer_body['id']}/take-in").json()
+    kit_id = str(Kit.objects.get(shop=cast.shop, code="K-1").pk)
+    assert (taken["state"], taken["taken_by"], taken["made"]) == ("taken", cast.parts.user.name, kit_id)
 
 
 def test_columns_may_be_told(cast: Cast) -> None:

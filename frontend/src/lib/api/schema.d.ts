@@ -6152,6 +6152,8 @@ export interface components {
             left_out: components["schemas"]["LeftOutOut"][];
             /** @description The number of all of them by reason. */
             left_out_counts: components["schemas"]["LeftOutCountOut"][];
+            /** @description The id of the kit that it became; null for other files. */
+            made: string | null;
             /** @description The cartons and bags of the list, in their order. */
             places: components["schemas"]["PlaceOut"][];
             /** @description Those about this file, answered or not. */
@@ -6173,6 +6175,8 @@ export interface components {
             supplier: string;
             /** @description The time at which it was imported. */
             taken_at: string | null;
+            /** @description The person who imported it. */
+            taken_by: string | null;
             /** @description Null where nothing is being done with it. */
             task: components["schemas"]["FileTaskOut"] | null;
             /** @description Facts about the file that a person may type. */

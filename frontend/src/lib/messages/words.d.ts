@@ -685,6 +685,7 @@ export interface Words {
   'office.columns.same': null
   'office.columns.file': null
   'office.list': null
+  'office.list.taken': null
   'office.list.lines': { n: number }
   'office.list.rows': { n: number }
   'office.list.carton': { carton: string | number }
@@ -754,6 +755,7 @@ export interface Words {
   'office.discard.detail': null
   'office.discarded': { name: string | number }
   'office.do.another': null
+  'office.do.kit': null
   'office.do.kits': null
   'office.done': { name: string | number }
   'office.kit': null

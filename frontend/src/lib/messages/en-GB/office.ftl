@@ -181,6 +181,7 @@ office-columns-same = Nothing has changed yet.
 office-columns-file = The file is no longer on this page. Choose it again.
 
 office-list = As it will become
+office-list-taken = The list that went in
 office-list-lines =
     { $n ->
         [one] { $n } line
@@ -293,6 +294,7 @@ office-discard-ask = Discard { $name }?
 office-discard-detail = Nothing of it has been imported. It is removed from the list of files.
 office-discarded = Discarded: { $name }
 office-do-another = Import another file
+office-do-kit = Show the kit
 office-do-kits = Show the kits
 office-done = Imported: { $name }
 
