@@ -145,6 +145,9 @@ def test_an_empty_installation_is_opened_from_any_page(
     expect(page.get_by_text("This is not the code of the running server.")).to_be_visible()
     expect(page.get_by_label("Code from the server")).to_be_focused()
     assert look(page, "opening") == []
+    page.reload()
+    for label, text in TYPED.items():
+        expect(page.get_by_label(label, exact=True)).to_have_value("" if "assword" in label else text)
     open_workshop(page, live_server.url)
     assert Shop.objects.get().slug == "copper-fell-fitting"
     expect(page).to_have_url(f"{live_server.url}/copper-fell-fitting/office")
