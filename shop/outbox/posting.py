@@ -23,7 +23,7 @@ MOST_READ = 16 * 1024  # bytes of the answer, of which only the status counts
 
 @dataclass(frozen=True, slots=True)
 class PostAnswer:
-    """What counts of an answer: its status, and the header Retry-After."""
+    """The status of an answer and its Retry-After header."""
 
     status: int
     retry_after: str = ""
@@ -58,7 +58,7 @@ def checked(url: str) -> tuple[Target, list[str]]:
 
 
 def post(url: str, headers: Mapping[str, str], body: bytes) -> PostAnswer:
-    """What the other side answers. Raises TargetError, or NoAnswerError where there is none."""
+    """Posts the body and returns the answer. Raises TargetError, or NoAnswerError if no answer comes."""
     target, addresses = checked(url)
     connection = _Connection(target, addresses)
     deadline = Timer(LONGEST, connection.break_off)

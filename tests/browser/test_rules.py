@@ -47,7 +47,7 @@ def test_a_manager_reads_and_changes_figures_and_reads_every_earlier_set(
     expect(page.get_by_role("heading", name="Price rules 3", level=1)).to_be_visible()
     assert RuleSet.objects.get(number=3).rules == RULES | {"validity_days": 30}
     page.wait_for_load_state("networkidle")
-    assert refused == []  # the form does not ask once more, with the number of a set that is no longer the last
+    assert refused == []  # after saving, no example is asked for with the number of the earlier set
     page.get_by_role("link", name="Price rules 1").click()
     expect(page.get_by_role("heading", name="Price rules 1", level=1)).to_be_visible()
     assert look_at_both(page, "first rules") == []
