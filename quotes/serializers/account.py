@@ -6,12 +6,15 @@ from rest_framework import serializers as s
 
 from shop.models import Payment
 from shop.serializers.figure import Figure
+from shop.serializers.words import sentence
+
+BELOW_ZERO = {"min_value": sentence("field.payment_amount")}  # the words for 0 too
 
 
 class PaymentIn(s.Serializer[Any]):
     """A payment of the customer, or money that the workshop pays back."""
 
-    amount = Figure(decimals=3, help_text="Above 0, also for money paid back.")
+    amount = Figure(decimals=3, error_messages=BELOW_ZERO, help_text="Above 0, also for money paid back.")
     received_on = s.DateField(help_text="The day on which the money changed hands.")
     means = s.ChoiceField(choices=Payment.Means.choices, help_text="The means of payment.")
     reference = s.CharField(
@@ -30,7 +33,7 @@ class CoreIn(s.Serializer[Any]):
     """A core deposit that the customer gets back, because the old part came back."""
 
     title = s.CharField(max_length=200, help_text="The old part.")
-    amount = Figure(decimals=3, help_text="With tax, above 0.")
+    amount = Figure(decimals=3, error_messages=BELOW_ZERO, help_text="With tax, above 0.")
     returned_on = s.DateField(help_text="The day on which the old part came back.")
 
 

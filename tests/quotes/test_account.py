@@ -115,6 +115,7 @@ def test_money_is_paid_back_with_a_reason_and_never_more_than_came(account: Acco
     ("amount", "facts", "fault"),
     [
         ("0.00", {}, ("/amount", "Enter an amount above 0.")),
+        ("-5", {}, ("/amount", "Enter an amount above 0.")),
         ("1.005", {}, ("/amount", "Enter at most 2 decimal places.")),
         (
             "1.00",
