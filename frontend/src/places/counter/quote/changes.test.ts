@@ -81,17 +81,6 @@ test('an own figure is set, or the calculated one again', async () => {
   expect(requests[1]).toMatchObject({ method: 'DELETE', url: '/overrides/labour:GEN-01' })
 })
 
-test.each([
-  ['2,5', '2.5'],
-  ['0,125', '0.125'],
-  ['2,842.42', '2842.42'],
-  ['1,250,000', '1250000'],
-  ['2,700', '2,700'],
-  [' 120 ', '120'],
-])('%j is typed for %s', (typed, figure) => {
-  expect(changes.typed(typed)).toBe(figure)
-})
-
 test('a discount is given, or removed', async () => {
   const own = { percent: null, amount: '40', because: 'agreed' }
   await send(changes.setDiscount(own), quote())

@@ -1,8 +1,8 @@
 // The changes to work of other firms. Markup is per cent on the screen and a share on the server.
 import { write } from '../../../../lib/api/client'
 import type { Shape } from '../../../../lib/api/types'
+import { typed } from '../../../../lib/figures/typedDecimal'
 import { t } from '../../../../lib/text/text'
-import { typed } from '../changes'
 import type { Change, Quote } from '../draft.svelte'
 import { percent } from '../prices/percent'
 

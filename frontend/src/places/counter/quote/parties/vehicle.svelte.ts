@@ -1,7 +1,7 @@
 import { type Answer, type Problem, read, write } from '../../../../lib/api/client'
 import type { Shape } from '../../../../lib/api/types'
 import { formName } from '../../../../lib/app/keptFields.svelte'
-import { typed } from '../changes'
+import { typed } from '../../../../lib/figures/typedDecimal'
 
 export type Vehicle = Shape<'VehicleOut'>
 
