@@ -27,7 +27,11 @@ vi.stubGlobal('fetch', async (request: Request) => {
   return Response.json(data, { headers: { ETag: `"${data.version}"` } })
 })
 
-const changes = await import('./changes')
+const changes = {
+  ...(await import('./changes')),
+  ...(await import('./lines/lineChanges')),
+  ...(await import('./prices/priceChanges')),
+}
 const rules = await import('./header/ruleChanges')
 const { session } = await import('../../../lib/app/session.svelte')
 

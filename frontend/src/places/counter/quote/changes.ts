@@ -1,6 +1,5 @@
-// The changes to a draft.
-import { type Answer, write } from '../../../lib/api/client'
-import type { Shape } from '../../../lib/api/types'
+// The changes to a draft. Those that lazy parts alone make stand beside these parts.
+import { write } from '../../../lib/api/client'
 import type { Here } from '../../../lib/job/arrival'
 import { day } from '../../../lib/text/dates'
 import { t } from '../../../lib/text/text'
@@ -8,31 +7,8 @@ import { conditionWord } from './conditionWord'
 import type { Change, Quote } from './draft.svelte'
 
 export type QuotedKit = Quote['kits'][number]
-export type Extra = Quote['extras'][number]
-type OverrideValue = { value: string; because: string }
-export type DiscountTerms = { percent: string | null; amount: string | null; because: string }
-export type ExtraFields = Shape<'PatchedLineChangeRequest'>
-type Line = Shape<'LineInRequest'>
 
-/** A figure of the quote that a person may override. */
-export interface Figure {
-  key: string
-  title: string
-  override: OverrideValue | null
-}
-
-const lines = 'quotes/{id}/lines' as const
 const linePath = 'quotes/{id}/lines/{line}' as const
-const figure = 'quotes/{id}/overrides/{key}' as const
-const discount = 'quotes/{id}/discount' as const
-
-export function addKit(kit: { id: string; title: string }): Change {
-  return {
-    says: t('quote.did.add', { title: kit.title }),
-    at: 'kits',
-    send: (_match, now) => add(now, { kind: 'kit', kit: kit.id }),
-  }
-}
 
 export function removeKit(kit: QuotedKit): Change {
   return {
@@ -49,40 +25,6 @@ export function setFittedBefore(kit: QuotedKit, fitted_before: boolean): Change 
     at: 'kits',
     send: (match, now) =>
       write('patch', linePath, { id: now.id, line: kit.line }, { fitted_before }, { match }),
-  }
-}
-
-export function setOverride(of: Figure, own: OverrideValue): Change {
-  return {
-    says: t('quote.did.figure', { title: of.title }),
-    at: of.key,
-    value: own.value,
-    send: (match, now) => write('put', figure, { id: now.id, key: of.key }, own, { match }),
-  }
-}
-
-export function removeOverride(of: Figure): Change {
-  return {
-    says: t('quote.did.recompute', { title: of.title }),
-    at: of.key,
-    send: (match, now) => write('delete', figure, { id: now.id, key: of.key }, undefined, { match }),
-  }
-}
-
-export function setDiscount({ percent, amount, because }: DiscountTerms): Change {
-  return {
-    says: t('quote.did.discount'),
-    at: 'discount',
-    value: percent ? `${percent} %` : (amount ?? ''),
-    send: (match, now) => write('put', discount, { id: now.id }, { percent, amount, because }, { match }),
-  }
-}
-
-export function removeDiscount(): Change {
-  return {
-    says: t('quote.did.no_discount'),
-    at: 'discount',
-    send: (match, now) => write('delete', discount, { id: now.id }, undefined, { match }),
   }
 }
 
@@ -134,41 +76,4 @@ export function setVehicle(vehicle: { id: string; title: string } | null): Chang
     send: (match, now) =>
       write('patch', 'quotes/{id}', { id: now.id }, { vehicle: vehicle?.id ?? null }, { match }),
   }
-}
-
-export function addPart(part: { id: string; title: string }): Change {
-  return addLine({ kind: 'part', part: part.id, quantity: '1' }, part.title)
-}
-
-export function addText(line: Omit<Line, 'kind'> & { title: string }): Change {
-  return addLine({ kind: 'text', ...line }, line.title)
-}
-
-function addLine(line: Line, title: string): Change {
-  return {
-    says: t('quote.did.add', { title }),
-    at: 'add',
-    send: (_match, now) => add(now, line),
-  }
-}
-
-export function removeExtra(extra: Extra): Change {
-  return {
-    says: t('quote.did.take_off', { title: extra.title }),
-    at: extra.line,
-    send: (match, now) => write('delete', linePath, { id: now.id, line: extra.line }, undefined, { match }),
-  }
-}
-
-export function changeExtra(extra: Extra, to: ExtraFields): Change {
-  return {
-    says: t('quote.did.change', { title: extra.title }),
-    at: extra.line,
-    value: [to.title, to.quantity, to.unit_price].filter(Boolean).join(', '),
-    send: (match, now) => write('patch', linePath, { id: now.id, line: extra.line }, to, { match }),
-  }
-}
-
-function add(now: Quote, line: { kind: 'kit'; kit: string } | Line): Promise<Answer<Quote>> {
-  return write('post', lines, { id: now.id }, { quantity: '1', ...line })
 }
