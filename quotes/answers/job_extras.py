@@ -12,7 +12,7 @@ class ExtraWorkRowOut(Answer, frozen=True):
     """A change to the job as the bay reads it: no price."""
 
     quote: Annotated[UUID, Meta(description="The id of its quote.")]
-    titles: Annotated[list[str], Meta(description="The amount that it adds, in words.")]
+    titles: Annotated[list[str], Meta(description="The lines that it adds and removes, in words.")]
     verdict: Annotated[
         Literal["agreed", "go_ahead", "ask_first"], Meta(description="agreed: the customer or the workshop said yes.")
     ]

@@ -44,7 +44,8 @@ def _row(revision: Revision, agreed: AgreedJob) -> ExtraWorkRowOut:
     verdict = _verdict(revision, agreed)
     lines = [line for line in revision.lines.all() if line.certain]
     titles = [line.title for line in lines if line.kind in CHOSEN or line.is_chosen_labour]
-    return ExtraWorkRowOut(revision.quote_id, titles, verdict, say(WORDS[verdict]))
+    removed = [say("job.extra.removed", title=title) for title in agreed.titles(chosen_off(revision))]
+    return ExtraWorkRowOut(revision.quote_id, titles + removed, verdict, say(WORDS[verdict]))
 
 
 def _verdict(revision: Revision, agreed: AgreedJob) -> Verdict:

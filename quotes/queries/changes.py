@@ -85,6 +85,11 @@ class AgreedJob:
         source = str(agreed.revision.pk)
         return tuple(item for item in agreed.items if (source, item.key) not in self.gone)
 
+    def titles(self, chosen: Iterable[TakenKey]) -> list[str]:
+        """The titles of the chosen items that were agreed."""
+        titles = {(str(agreed.revision.pk), item.key): item.title for agreed in self.quotes for item in agreed.items}
+        return [titles[key] for key in chosen if key in titles]
+
     def taken(self, chosen: Iterable[TakenKey]) -> tuple[TakenLine, ...]:
         """The lines of a change that takes the chosen items off, with the work and needs that go with them."""
         by_source: dict[str, list[str]] = {}

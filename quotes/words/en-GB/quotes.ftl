@@ -262,6 +262,7 @@ job-labour-corrected = hours corrected by { $name }, { $at }: { $reason }
 job-extra-some = Small extra work may go ahead. Ask the counter how far before you begin.
 job-extra-none = Ask first: no extra work without the customer.
 job-extra-agreed = agreed
+job-extra-removed = Removed: { $title }
 job-extra-go_ahead = may go ahead
 job-extra-ask_first = ask first
 

@@ -5563,7 +5563,7 @@ export interface components {
              * @description The id of its quote.
              */
             quote: string;
-            /** @description The amount that it adds, in words. */
+            /** @description The lines that it adds and removes, in words. */
             titles: string[];
             /**
              * @description agreed: the customer or the workshop said yes.
