@@ -1,7 +1,7 @@
 """The outside work of jobs, with its log."""
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 from uuid import UUID
@@ -17,6 +17,14 @@ from kitting.models import OutsideEvent
 from shop.calc.outside import PlannedOutsideWork, outside_from
 from shop.models import Job, JobOperation, Shop
 from shop.queries.steps import standing_steps, steps_in_order
+
+TakenOffReader = Callable[[Job], Collection[str]]
+_readers: list[TakenOffReader] = []
+
+
+def register_taken_off(reader: TakenOffReader) -> None:
+    """Adds a reader of the codes of work that accepted changes take off a job: agreements are above this app."""
+    _readers.append(reader)
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,13 +51,21 @@ def outside_of_steps(steps: Iterable[JobOperation]) -> Iterable[Mapping[str, Any
     return (work for step in steps for work in step.sheet.get("outside", ()))
 
 
-def job_outside(job: Job) -> list[JobOutside]:
-    """The outside work of the job's standing steps, in the order of the steps. Two queries."""
+def job_outside(job: Job, steps: Sequence[JobOperation] | None = None) -> list[JobOutside]:
+    """The outside work of the job's standing steps, in the order of the steps. Up to three queries, and one for steps.
+
+    Work that a change took off is left out, unless the firm has it: then it still has to come back.
+    """
+    steps = steps_in_order(standing_steps(job.shop_id, job)) if steps is None else steps
+    planned = list(outside_of_steps(steps))
+    if not planned:
+        return []
     logs = outside_logs(job.shop_id, [job.pk])[job.pk]
-    return [
-        JobOutside(outside_from(work), work.get("they_need", ""), tuple(logs.get(work["code"], ())))
-        for work in outside_of_steps(steps_in_order(standing_steps(job.shop_id, job)))
+    gone = {code for reader in _readers for code in reader(job)}
+    pieces = [
+        JobOutside(outside_from(work), work.get("they_need", ""), tuple(logs.get(work["code"], ()))) for work in planned
     ]
+    return [piece for piece in pieces if piece.work.code not in gone or piece.progress.state == "sent"]
 
 
 def outside_logs(shop: Shop | UUID, jobs: Iterable[UUID]) -> Mapping[UUID, Mapping[str, Sequence[OutsideEvent]]]:

@@ -15,14 +15,12 @@ from kitting.calc.job_readiness import JobWork
 from kitting.calc.line_state import Flags
 from kitting.calc.missing import Box, NeededItem, on_hand
 from kitting.calc.observed import flags, wrong_since_counted
-from kitting.calc.outside_log import OutsideProgress
 from kitting.models import CountEvent, Kit, KitRevision, Need, Offer, Part, PullLine, PullList
 from kitting.queries.counts import count_log
 from kitting.queries.offers import lead_days_of, lead_days_without_offer, newest_offers
-from kitting.queries.outside import outside_logs, outside_of_steps, progress_of
+from kitting.queries.outside import JobOutside, job_outside
 from shop.access import rules_on
 from shop.calc.days import opening
-from shop.calc.outside import PlannedOutsideWork, outside_from
 from shop.calc.placing import AgreedStep
 from shop.calc.rules import Rules
 from shop.calc.visit import Step, Team
@@ -101,8 +99,8 @@ def load_job(job: Job, now: datetime) -> LoadedJob:
     ]
     work = JobWork(
         steps=tuple(steps.values()),
-        outside=outside,
-        progress=_progress(job) if outside else {},
+        outside=tuple(piece.work for piece in outside),
+        progress={piece.work.code: piece.progress for piece in outside if piece.log},
         items=tuple(items),
         now=now,
         opened_on=_latest(job.opened_at.astimezone(zone).date(), job.not_before),  # nothing is ordered before
@@ -169,15 +167,11 @@ def _counted(shop: Shop, pull_list: PullList | None, lines: Sequence[PullLine]) 
     return counts_of(shop, pull_list, lines), newest.values_list("stored_at", flat=True).first()
 
 
-def _steps(shop: Shop, job: Job) -> tuple[dict[UUID, Step], tuple[PlannedOutsideWork, ...], Sequence[AgreedStep]]:
+def _steps(shop: Shop, job: Job) -> tuple[dict[UUID, Step], Sequence[JobOutside], Sequence[AgreedStep]]:
     rows = steps_in_order(standing_steps(shop, job))
-    away = [outside_from(work) for work in outside_of_steps(rows)]
+    away = job_outside(job, rows)
     steps = {row.pk: _step(row, place, rows[: place - 1]) for place, row in enumerate(rows, start=1)}
-    return steps, tuple(away), [agreed_step(row) for row in rows]
-
-
-def _progress(job: Job) -> dict[str, OutsideProgress]:
-    return {code: progress_of(log) for code, log in outside_logs(job.shop_id, [job.pk])[job.pk].items()}
+    return steps, away, [agreed_step(row) for row in rows]
 
 
 def _step(row: JobOperation, place: int, above: Sequence[JobOperation]) -> Step:

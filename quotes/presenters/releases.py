@@ -94,10 +94,12 @@ def _rest(actor: Actor, pull_list: PullList, facts: ReleaseFacts, now: datetime)
 
 
 def _outside_rest(facts: ReleaseFacts) -> Iterator[OutsideOrderOut]:
-    """The outside work of the accepted texts that no release holds yet."""
-    before = released_outside(facts.releases)
+    """The outside work of the accepted texts that no change took off and no release holds yet."""
+    before, gone = released_outside(facts.releases), facts.taken_off
     for text in facts.documents:
         for work in text["shown"]["outside"]:
+            if f"outside:{work['line']}" in gone:
+                continue
             if before[work["title"], work["firm"]] > 0:
                 before[work["title"], work["firm"]] -= 1
             else:

@@ -131,6 +131,19 @@ def agreed_job(job: Job | UUID, shop: Any) -> AgreedJob:
     )
 
 
+def outside_taken_off(job: Job) -> set[str]:
+    """The keys of the outside work that accepted changes take off the job."""
+    rows = TakenOff.objects.filter(
+        shop=job.shop_id,
+        revision__shop=job.shop_id,
+        revision__state=Revision.State.ACCEPTED,
+        revision__quote__shop=job.shop_id,
+        revision__quote__job=job,
+        item__startswith="outside:",
+    )
+    return set(rows.values_list("item", flat=True))
+
+
 def chosen_off(revision: Revision) -> list[TakenKey]:
     """The items that a change takes off, as a person chose them."""
     rows = TakenOff.objects.filter(shop=revision.shop_id, revision=revision).order_by("id")

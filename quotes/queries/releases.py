@@ -29,6 +29,11 @@ class ReleaseFacts:
     deposit_awaited: bool
     by_deposit: bool
 
+    @property
+    def taken_off(self) -> frozenset[str]:
+        """The keys of the items that the job's changes take off."""
+        return frozenset(line["item"] for text in self.documents for line in text["shown"].get("taken", ()))
+
 
 def release_facts(job: Job) -> ReleaseFacts:
     """The facts as they stand; `documents` are the accepted texts of the job, the first one first."""

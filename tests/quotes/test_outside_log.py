@@ -9,6 +9,7 @@ from kitting.models import OutsideEvent, PullLine
 from shop.models import Job
 from tests.costs import figure_in, texts_of
 from tests.quotes import dated
+from tests.quotes.changing import accept, begin, off
 from tests.quotes.dated import Clock, local
 from tests.quotes.stage import Stage
 from tests.quotes.test_outside import NAME, accepted
@@ -17,6 +18,7 @@ from tests.quotes.test_query_counts import queries
 pytestmark = pytest.mark.once
 
 clock, stage = dated.clock, dated.stage
+TITLE = "Calibration"
 
 
 def path() -> str:
@@ -175,3 +177,28 @@ def test_reading_asks_no_more_for_a_longer_log(stage: Stage) -> None:
     for kind in ("back", "sent", "asked", "asked"):
         assert record(stage, kind, "01").status_code == 201
     assert queries(lambda: stage.client.get(path())) == few
+
+
+def test_work_that_a_change_removes_is_neither_released_nor_waited_for(stage: Stage) -> None:
+    accepted(stage, starts_after="")
+    job = Job.objects.get()
+
+    def orders() -> list[str]:
+        return [work["title"] for work in stage.client.get(f"jobs/{job.pk}/releases").json()["proposed"]["outside"]]
+
+    assert orders() == [TITLE] and NAME in readiness_text(stage)
+    sent = record(stage, "sent", "01").json()["items"][0]
+    accept(stage, off(stage, begin(stage, job), TITLE))
+    assert orders() == [] and read(stage)["state"] == "sent", "what the firm has must come back"
+    undo = {"work": sent["work"], "kind": "undone", "entry": sent["undo"], "happened_on": "2026-12-01"}
+    assert stage.cast.signed_in("parts").post(path(), undo).json()["items"] == []
+    assert NAME not in readiness_text(stage)
+    assert send_back(stage, sent["work"]).status_code == 400
+
+
+def readiness_text(stage: Stage) -> str:
+    return str(stage.cast.signed_in("technician").get(f"jobs/{Job.objects.get().pk}/readiness").json())
+
+
+def send_back(stage: Stage, work: str) -> Any:
+    return stage.cast.signed_in("parts").post(path(), {"work": work, "kind": "back", "happened_on": "2026-12-01"})
