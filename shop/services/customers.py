@@ -14,6 +14,8 @@ from shop.queries.owners import OWNER_CHANGED
 from shop.services import feed, history
 from shop.services.search_words import keep_words
 
+YEARS = 100  # nobody has owned a vehicle for longer: the year is a typing error
+
 
 @transaction.atomic
 def add_customer(*, actor: Actor, name: str, phone: str = "", email: str = "", address: str = "") -> Customer:
@@ -116,10 +118,12 @@ def change_vehicle(*, actor: Actor, vehicle: Vehicle, seen: int, changes: dict[s
 def change_owner(*, actor: Actor, vehicle: Vehicle, owner: Customer, since: date, today: date) -> Vehicle:
     """Gives the vehicle another owner from a day on. Quotes and jobs keep the customer that they have.
 
-    Refuses a day to come, and the owner that it has.
+    Refuses a day to come, a year that was typed with two digits, and the owner that it has.
     """
     if since > today:
         raise field_error("/since", "owner_later")
+    if today.year - since.year > YEARS:
+        raise field_error("/since", "day_far", years=YEARS)
     owner = lock_customer(owner)
     vehicle = Vehicle.objects.select_for_update().get(pk=vehicle.pk)
     if vehicle.customer_id == owner.pk:

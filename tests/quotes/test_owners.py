@@ -66,9 +66,10 @@ def test_a_draft_for_whoever_pays_is_not_told_of_an_earlier_change(stage: Stage)
     assert draft["customer"]["name"] == "Maren Oldacre" and notices(stage, draft) == []
 
 
-def test_it_refuses_a_day_to_come_and_the_owner_it_has(stage: Stage) -> None:
+def test_it_refuses_a_day_to_come_one_of_another_century_and_the_owner_it_has(stage: Stage) -> None:
     owner = new_owner(stage)
     assert sell(stage, owner, days_ago=-1).json()["errors"][0]["pointer"] == "/since"
+    assert "Check the year" in sell(stage, owner, days_ago=730_000).json()["errors"][0]["detail"]
     assert sell(stage, stage.customer).json()["errors"][0]["pointer"] == "/customer"
     assert stage.client.get(f"vehicles/{stage.vehicle.pk}/owners").json() == {"items": []}
 
