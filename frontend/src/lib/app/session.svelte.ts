@@ -254,11 +254,12 @@ export class Session {
     return answer
   }
 
-  /** Switches the second factor on, and returns the recovery codes. */
-  async confirmFactor(code: string) {
-    const answer = await ask({ method: 'post', path: `${FACTOR}/confirmation`, body: { code } })
-    if (answer.ok) await this.open()
-    return answer
+  /**
+   * Switches the second factor on, and returns the recovery codes. The session is opened again once they are written
+   * down: a person whose workshop asks for a second factor is then led away from the page that shows them.
+   */
+  confirmFactor(code: string) {
+    return ask({ method: 'post', path: `${FACTOR}/confirmation`, body: { code } })
   }
 
   /** Switches the second factor off. */
