@@ -26,7 +26,7 @@ pin-six = Six digits
 pin-password = Sign in with the password
 
 pin-title = PIN on this phone
-pin-note = For a phone that several people share: whoever has set a PIN here takes over with a tap and six digits, also without signal. It ends after a month, with a new password, and when you sign out on all devices.
+pin-note = For a phone that several people share: whoever has set a PIN here takes over with a tap and six digits, also without signal. It ends after a month, with a new password, when you switch a second factor on, and when you sign out on all devices.
 pin-begin = Set a PIN on this phone
 pin-replace = Set another PIN on this phone
 pin-own_password = Your password
@@ -34,7 +34,7 @@ pin-six-hint = Digits that neither repeat nor count up or down.
 pin-again = The same six digits again
 pin-differs = The two PINs differ. Type the same digits twice.
 pin-set = Set the PIN
-pin-is_set = The PIN is set. Your name stands under "Change of person" on this phone.
+pin-is_set = The PIN is set. Your name stands under “Change of person” on this phone.
 pin-until = set { $set }, ends { $ends }
 pin-end = End it
 pin-end-label = End the PIN: { $device }, set { $set }
