@@ -60,13 +60,20 @@ export class Resource<T> {
     if (user !== this.user) return // the person on this device was changed meanwhile
     this.reads.answered = read
     this.reading = read < this.reads.sent
-    if (answer.ok) this.replace(answer.data, answer.etag)
+    if (answer.ok) this.keep(answer.data, answer.etag)
     else if (answer.problem.status === 304) this.confirmed()
     else this.problem = answer.problem
   }
 
-  /** Shows and keeps new data, such as the answer to a change. */
+  /** Shows and keeps the answer to a change. A read sent before it may be older: it is dropped and sent again. */
   replace(data: T, etag: string | null): void {
+    const overtaken = this.reads.answered < this.reads.sent
+    this.reads.answered = ++this.reads.sent
+    this.keep(data, etag)
+    if (overtaken) void this.refresh()
+  }
+
+  private keep(data: T, etag: string | null): void {
     this.show(data, etag, Date.now())
     this.confirmed()
     void keepCopy({ user: this.user, url: this.url, etag, data, at: Date.now() }).catch(() => {})

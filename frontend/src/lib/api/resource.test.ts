@@ -114,6 +114,26 @@ test('of two reads the later one counts, whichever answers first', async () => {
   expect(draft.reading).toBe(false)
 })
 
+test('a read sent before a change does not bring back what the change replaced', async () => {
+  const account = quote()
+  replies = [{ etag: '"1.a"', body: { total: '10.00' } }]
+  await account.open({ at: { id: '7' } })
+  const release: (() => void)[] = []
+  const waiting = () => new Promise<void>((done) => release.push(done))
+  replies = [
+    { etag: '"1.a"', body: { total: '10.00' }, after: waiting() },
+    { etag: '"3.a"', body: { total: '14.00' }, after: waiting() },
+  ]
+  const before = account.refresh()
+  account.replace({ total: '12.00' }, '"2.a"')
+  release[0]?.()
+  await before
+  expect(account.data).toEqual({ total: '12.00' })
+  release[1]?.()
+  await vi.waitFor(() => expect(account.data).toEqual({ total: '14.00' }))
+  expect(account.reading).toBe(false)
+})
+
 test('a slow answer about another address is not shown at this one', async () => {
   const release: (() => void)[] = []
   const waiting = () => new Promise<void>((done) => release.push(done))
