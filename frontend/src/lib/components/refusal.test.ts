@@ -1,9 +1,15 @@
 import { expect, test } from 'vitest'
-import { refusalKey } from './refusal'
+import { presentRefusal, refusalKey } from './refusal'
 
 test('an empty field, half an e-mail address and a number out of range each have their own sentence', () => {
   expect(refusalKey({ valueMissing: true, typeMismatch: false })).toBe('field.missing')
   expect(refusalKey({ valueMissing: true, typeMismatch: false }, true)).toBe('field.unchosen')
   expect(refusalKey({ valueMissing: false, typeMismatch: true })).toBe('field.email')
   expect(refusalKey({ valueMissing: false, typeMismatch: false })).toBe('field.wrong')
+})
+
+test('the refusal of the present value is shown before that of the last request', () => {
+  const ofBrowser = { value: '84,2l5', words: 'Check what you entered.' }
+  expect(presentRefusal('84,2l5', ofBrowser, 'It cannot run back.')).toBe('Check what you entered.')
+  expect(presentRefusal('84,215', ofBrowser, 'It cannot run back.')).toBe('It cannot run back.')
 })

@@ -3,3 +3,12 @@ export function refusalKey(validity: Pick<ValidityState, 'valueMissing' | 'typeM
   if (validity.valueMissing) return fromList ? 'field.unchosen' : 'field.missing'
   return validity.typeMismatch ? 'field.email' : 'field.wrong'
 }
+
+/** Returns the words of the present refusal: a browser's refusal of this value is newer than that of the last request. */
+export function presentRefusal(
+  value: string,
+  ofBrowser: { value: string; words: string } | null,
+  ofRequest: string | undefined,
+): string | undefined {
+  return ofBrowser?.value === value ? ofBrowser.words : ofRequest
+}
