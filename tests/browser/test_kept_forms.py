@@ -49,6 +49,13 @@ def test_the_kind_of_what_may_happen(draft: Page) -> None:
     expect(draft.get_by_role("button", name="At a price")).to_have_attribute("aria-pressed", "true")
     expect(draft.get_by_label("If this happens")).to_have_value("A stud breaks")
     expect(draft.get_by_label("Taxed as")).to_have_value("part")
+    press(draft, "Give a discount")
+    draft.get_by_label("Reason").fill("Two kits at once")
+    press(draft, "Leave a choice")
+    draft.get_by_label("What the customer chooses").fill("Brake pads")
+    interrupted(draft)
+    expect(draft.get_by_label("Reason")).to_have_value("Two kits at once")
+    expect(draft.get_by_label("What the customer chooses")).to_have_value("Brake pads")
 
 
 def test_what_a_form_searches_for(draft: Page) -> None:
