@@ -40,6 +40,7 @@ export interface Words {
   'account.close': null
   'account.close.sure': null
   'account.close.do': { due: string | number }
+  'account.close.back': { due: string | number }
   'account.close.done': { job: string | number }
   'account.close.paper': null
   'account.closed.over': { at: string | number; name: string | number; due: string | number; mark: string | number }

@@ -40,6 +40,7 @@ account-reverse-done = Opposite row recorded
 account-close = Close the job
 account-close-sure = After this only payments can be recorded. Agreed rows, changes and cores are final.
 account-close-do = Close at { $due }
+account-close-back = Close with { $due } to pay back
 account-close-done = { $job } is closed
 account-close-paper = Closing account (PDF)
 account-closed-over = Closed { $at } by { $name }, with { $due } to pay back. Check code { $mark }.
