@@ -287,7 +287,7 @@ def text_of(field: RuleField, value: Any, exponent: int) -> str:
 def value_of(field: RuleField, typed: str, exponent: int, place: str) -> Any:
     """The stored value of a typed text; None for an empty one. `place` names the figure in a refusal.
 
-    Refuses `rule_number`, `rule_whole`, `rule_finer`, `rule_percent`, `rule_factor` and `rule_choice`.
+    Refuses `rule_number`, `rule_whole`, `rule_finer`, `rule_percent`, `rule_factor`, `rule_choice` and `rule_skill`.
     """
     typed = typed.strip()
     if field.kind == "lines":
@@ -296,6 +296,8 @@ def value_of(field: RuleField, typed: str, exponent: int, place: str) -> Any:
         return [name.strip() for name in typed.split(",") if name.strip()]
     if not typed:
         return None
+    if field.path == "skill" and not has_letter(typed):
+        raise CalculationError("rule_skill", place)
     if field.kind == "text":
         return SPELLINGS.get(field.path, str)(typed)
     if field.kind == "flag":
@@ -307,6 +309,11 @@ def value_of(field: RuleField, typed: str, exponent: int, place: str) -> Any:
             raise CalculationError("rule_whole", place)
         return int(typed)
     return _figure(field.kind, typed, exponent, place)
+
+
+def has_letter(name: str) -> bool:
+    """Whether a name is one, and no figure that slipped into its column."""
+    return any(character.isalpha() for character in name)
 
 
 def _lower(typed: str) -> str:

@@ -3,6 +3,7 @@
 from dataclasses import replace
 from decimal import Decimal
 
+from shop.calc.rule_fields import has_letter
 from shop.calc.rules import BEGIN_EARLY, MOST_TECHNICIANS, MOST_WITHDRAWAL_DAYS, OPTIONAL, REQUIRED, fee_base
 from shop.tables.columns import Field, Table, folded
 from shop.tables.conditions import attribute_name
@@ -34,9 +35,17 @@ class RuleName:
         return {word: path for word, (path, _) in NAMED.items()}
 
 
-def skill(cell: Cell, decimal: str) -> Value:
-    """Reads a skill in folded form."""
+def condition(cell: Cell, decimal: str) -> Value:
+    """Reads the code of a condition in folded form."""
     return Value(str(text(20)(cell, decimal).value).casefold())
+
+
+def skill(cell: Cell, decimal: str) -> Value:
+    """Reads a skill in folded form. A figure belongs into another column."""
+    value = Value(str(text(20)(cell, decimal).value).casefold())
+    if not has_letter(str(value.value)):
+        raise CellError("not_a_skill")
+    return value
 
 
 def per_what(cell: Cell, decimal: str) -> Value:
@@ -171,7 +180,7 @@ TABLES = (
     Table(
         "conditions",
         (
-            Field("condition", ("condition", "code"), skill, True, True),
+            Field("condition", ("condition", "code"), condition, True, True),
             Field("factor", ("factor", "times"), factor, True, True),
         ),
         ("conditions", "condition factors"),

@@ -118,6 +118,7 @@ def test_an_emptied_figure_takes_its_object_along() -> None:
         ({}, {"offer": []}, "rule_unknown: offer"),
         ({}, {"labour": [{"skill": "paint", "rate": "x"}]}, "rule_number: labour/0/rate"),
         ({}, {"labour": [{"skill": "", "rate": "9"}]}, "rule_missing: labour/0/skill"),
+        ({}, {"labour": [{"skill": "97", "rate": "9"}]}, "rule_skill: labour/0/skill"),
         ({}, {"labour": [{"skill": "a", "rate": "9"}, {"skill": "a", "rate": "8"}]}, "rule_twice: labour/1/skill"),
         ({}, {"labour": [{"skil": "paint"}]}, "rule_unknown: labour/0/skil"),
     ],

@@ -5,6 +5,7 @@ from decimal import Decimal
 
 import pytest
 
+from shop.imports.rules_tables import skill
 from shop.tables.conditions import when
 from shop.tables.dates import clock, day
 from shop.tables.numbers import Quantity, litres, number, quantity, share, whole
@@ -167,6 +168,11 @@ def test_a_part_number_is_never_a_quantity() -> None:
     assert value(article(), Decimal("22417")) == "22417"
     assert value(article(), Decimal("1E+3")) == "1000"
     assert bad(article(), "9,52E+12") == "number_shortened"
+
+
+def test_a_figure_is_no_skill() -> None:
+    assert value(skill, "Body Work") == "body work"
+    assert bad(skill, Decimal(97)) == bad(skill, "97.5") == "not_a_skill"
 
 
 @pytest.mark.parametrize("written", ["=1+1", "+44 555", "-12", "@home"])

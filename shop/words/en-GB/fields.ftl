@@ -130,6 +130,7 @@ field-rule_number = This is not a number. Enter one such as 12.50, without a sig
 field-rule_whole = Enter a whole number.
 field-rule_finer = This is too fine. Enter fewer decimal places.
 field-rule_percent = Enter at most 100.
+field-rule_skill = This is a figure, not the name of a skill. Enter a name such as mechanical.
 field-rule_factor = A factor below 1 would take hours away. Enter 1 or more.
 field-rule_choice = Choose one of the values.
 field-rule_unknown = There is no such figure in the price rules.

@@ -300,6 +300,7 @@ import-found-unknown_condition = this condition cannot be read.
 import-found-not_an_overlap = “{ $part }” is not an operation with its hours.
 import-found-not_a_torque = “{ $what }” is not a torque.
 import-found-not_a_currency = this is not a currency.
+import-found-not_a_skill = this is a figure, not the name of a skill.
 import-found-factor_below_one = a factor below 1 would reduce the hours.
 import-found-row_twice = { $what } is already in row { $first }.
 import-found-namesake = there is already a { $what } with another number. This one is added as well.
@@ -427,6 +428,7 @@ import-remedy-unknown_condition = Write it as transmission=manual; several with 
 import-remedy-not_an_overlap = Write it as CODE 0.6; several with a semicolon.
 import-remedy-not_a_torque = Write torques with N·m or an angle; put run-out, pressures and heights in a column “Other values”.
 import-remedy-not_a_currency = Write three letters, as in EUR.
+import-remedy-not_a_skill = Enter the skill in { $cell }, such as mechanical, or leave the row out.
 import-remedy-factor_below_one = Write 1 or more.
 import-remedy-row_twice = Leave one of the two out.
 import-remedy-customer_unknown = Import the customers first, or correct the name.
