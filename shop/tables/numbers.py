@@ -13,6 +13,7 @@ from shop.tables.values import SPACES, CellError, Note, Reader, Value, cell_valu
 CURRENCY = re.compile(r"(?:[A-Z]{3}|[$£€¥₤₩₹])")
 NUMBER = re.compile(r"([-+\u2212]?)([0-9][0-9.,'\u2019]*|[.,][0-9]+)")
 PLAIN = re.compile(r"[0-9]+(?:[.,][0-9]+)?|[.,][0-9]+")
+SCIENTIFIC = re.compile(r"([-+\u2212]?)([0-9])(?:[.,]([0-9]+))?[eE]([-+][0-9]{1,2})(?![0-9])")
 FRACTION = re.compile(r"[0-9]\s*[/\u2044]\s*[0-9]|[\u00bc-\u00be\u2150-\u215e]")
 
 
@@ -63,6 +64,14 @@ def _thousands(digits: str, sign: str) -> bool:
     return re.fullmatch(rf"[1-9][0-9]{{0,2}}(?:{re.escape(sign)}[0-9]{{3}})+", digits) is not None or digits.isdigit()
 
 
+def _scientific(match: re.Match[str]) -> tuple[Decimal, tuple[Note, ...]]:
+    """The amount of a number with a power of ten, and the note that the spreadsheet may have dropped digits."""
+    sign, whole, decimals, power = match.groups()
+    plain = format(Decimal(f"{whole}.{decimals or 0}e{power}").normalize(), "f")
+    amount = Decimal(plain)
+    return -amount if sign in ("-", "\u2212") else amount, ((PLEASE_CHECK, "scientific", facts_of(value=plain)),)
+
+
 def measured(cell: Cell, decimal: str) -> tuple[Decimal, str, bool, tuple[Note, ...]]:
     """(amount, unit as written, True for a percentage, notes)"""
     content = content_of(cell)
@@ -77,6 +86,9 @@ def measured(cell: Cell, decimal: str) -> tuple[Decimal, str, bool, tuple[Note, 
     squeezed = CURRENCY.sub("", SPACES.sub("", content))
     percent = squeezed.endswith("%")
     squeezed = squeezed.removesuffix("%")
+    if match := SCIENTIFIC.match(squeezed):
+        amount, notes = _scientific(match)
+        return amount, squeezed[match.end() :].rstrip("."), percent, notes
     match = NUMBER.match(squeezed)
     if not match:
         times = re.fullmatch(r"[xX×](.+)", squeezed)

@@ -58,6 +58,9 @@ def bad(read: Reader, content: object, decimal: str = "") -> str:
         ("1,500", ".", "1500", ""),
         ("1.500", "", "1.500", ""),
         ("+3", "", "3", ""),
+        ("1.2E+01 pcs", "", "12", "pc"),
+        ("1,234e+00", ".", "1.234", ""),
+        ("2.5E-01", "", "0.25", ""),
         ("\ufeff4", "", "4", ""),
     ],
 )
@@ -77,6 +80,8 @@ def test_a_quantity_however_it_is_written(written: str, sign: str, amount: str, 
         ("1.2.3", "not_a_number"),
         ("1,23,456.0", "not_a_number"),
         ("1e3", "unknown_unit"),
+        ("1.2E+123", "unknown_unit"),
+        ("1.2E+16", "out_of_range"),
         ("NaN", "not_a_number"),
         ("Infinity", "not_a_number"),
         ("2²", "unknown_unit"),
@@ -102,6 +107,7 @@ def test_what_was_understood_is_said() -> None:
     assert notes(Q, "2 pcs") == ["read_as_pieces"]
     assert notes(Q, "1,5") == ["decimal_comma"]
     assert notes(Q, "1.500", ",") == ["thousands"]
+    assert notes(Q, "1.2E+01") == ["scientific"]
     assert notes(Q, "1.5") == notes(Q, Decimal("1.5")) == []
 
 
