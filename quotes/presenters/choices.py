@@ -105,6 +105,16 @@ def choice_words(document: FrozenContent) -> list[str]:
     ]
 
 
+def open_choice_words(document: FrozenContent) -> list[str]:
+    """The choices of the opened document of which nothing is taken: 'Extras: none'."""
+    taken = selection_of(document)
+    return [
+        say("customer.choice.none", choice=choice.title)
+        for choice in _choices(document)
+        if not any(option.id in taken for option in choice.options)
+    ]
+
+
 def as_sent(document: FrozenContent) -> str:
     """The total with the options that the workshop proposes, where others are shown; else empty."""
     if not document["choices"] or selection_of(document) == document["possible"][0]["selection"]:

@@ -8,7 +8,7 @@ from quotes.calc.consents import kind_of
 from quotes.calc.forms import FrozenContent
 from quotes.models import Revision
 from quotes.presenters.acceptance_form import consent_rows
-from quotes.presenters.choices import choice_words
+from quotes.presenters.choices import choice_words, open_choice_words
 from quotes.presenters.contingencies import contingency_words
 from quotes.presenters.possible_prices import dates_at
 from quotes.presenters.promise import Dates, waits_words
@@ -63,8 +63,8 @@ def offer_words(document: FrozenContent, place: int) -> str:
 
 def _price_words(document: FrozenContent, place: int) -> str:
     """The marks of one of several prices: what is stated of the vehicle, and the options."""
-    stated = document["possible"][place]["words"]
-    return "; ".join(filter(None, [stated, *choice_words(frozen.reopened(document, place))]))
+    stated, priced = document["possible"][place]["words"], frozen.reopened(document, place)
+    return "; ".join(filter(None, [stated, *choice_words(priced), *open_choice_words(priced)]))
 
 
 def closing_words(document: FrozenContent) -> list[str]:
@@ -85,7 +85,7 @@ def _price(document: FrozenContent, place: int, dates: Dates) -> SpokenPriceOut:
     row, priced = several[place] if several else None, _priced(document, place)
     return SpokenPriceOut(
         value=str(place),
-        words=row["words"] if row else "",
+        words=_price_words(document, place) if row else "",
         gross=priced["shown"]["totals"]["gross"],
         ready=half_day_value(dates.early.promise),
         ready_later=half_day_value(dates.later.promise),

@@ -56,6 +56,15 @@ def test_show_total_shows_the_total_of_the_choices(draft: Draft, phone: Phone) -
     assert html.count(" checked") == 3
 
 
+def test_each_price_that_is_read_out_names_its_options(draft: Draft) -> None:
+    sent = draft.send()
+    prices = draft.stage.client.get(f"quotes/{sent['quote']['id']}/spoken-answer").json()["prices"]
+    words = [price["words"] for price in prices]
+    assert len(set(words)) == len(words) == 12
+    assert words[0].endswith("; Extras: none") and all("Brake pads: " in price for price in words)
+    assert all(price["words"] in price["offer"] for price in prices)
+
+
 @pytest.mark.parametrize(
     "query", [{"choice-0": "9"}, {"choice-0": "-1"}, {"choice-0": ["0", "1"]}, {"choice-9": "1"}, {"choice-1": "x"}]
 )

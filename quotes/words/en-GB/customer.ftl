@@ -168,6 +168,7 @@ customer-contingency-words = Only if it happens: { $event }. { $title }: { $each
 customer-choice-one = { $title }: take one
 customer-choice-any = { $title }: take any, or none
 customer-choice-chosen = { $choice }: { $option }
+customer-choice-none = { $choice }: none
 customer-choice-included = included
 customer-choice-plus = +{ $amount }
 customer-choice-same_price = no extra cost
