@@ -27,7 +27,10 @@ class OptionOut(Answer, frozen=True):
 
     id: TextId
     title: str
-    preselected: Annotated[bool, Meta(description="The workshop proposes it: the total that is shown has it.")]
+    preselected: Annotated[bool, Meta(description="The workshop proposes it.")]
+    taken: Annotated[
+        bool, Meta(description="The total that is shown has it: the workshop proposes it, or the customer accepted it.")
+    ]
     gross: Annotated[
         Exact | None, Meta(description="The change of the total; null while choices make too many prices.")
     ]

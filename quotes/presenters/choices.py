@@ -264,12 +264,13 @@ def _option(
     lines: list[OptionLineOut],
 ) -> OptionOut:
     if price_of is None:
-        return OptionOut(option.id, option.title, option.preselected, None, None, "", [], lines)
+        return OptionOut(option.id, option.title, option.preselected, change.taken, None, None, "", [], lines)
     with_it, without = price_of(change.chosen), price_of(change.without)
     return OptionOut(
         id=option.id,
         title=option.title,
         preselected=option.preselected,
+        taken=change.taken,
         gross=money(with_it.gross - without.gross, exponent),
         hours=hours(with_it.hours - without.hours),
         price=price_words(change, price_of, exponent),

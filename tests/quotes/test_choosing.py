@@ -78,7 +78,7 @@ def test_looking_writes_nothing(phone: Phone) -> None:
     assert Revision.objects.values().get() == before and not Decision.objects.exists()
 
 
-def test_what_is_accepted_is_one_selection(phone: Phone) -> None:
+def test_what_is_accepted_is_one_selection(draft: Draft, phone: Phone) -> None:
     html = page_of(phone, FAST | TOWING)
     assert phone.answer(price=place(html)).status_code == 303
     decision, revision = Decision.objects.get(), Revision.objects.get()
@@ -89,6 +89,10 @@ def test_what_is_accepted_is_one_selection(phone: Phone) -> None:
     ]
     receipt = phone.client.get(f"{phone.page}receipt").content.decode()
     assert "Brake pads: Fast-road pads" in receipt and "Extras: Towing kit, fitted" in receipt
+    (quote,) = draft.stage.client.get("quotes").json()["items"]
+    choices = draft.stage.client.get(f"quotes/{quote['id']}").json()["choices"]
+    taken = [option["title"] for choice in choices for option in choice["options"] if option["taken"]]
+    assert taken == ["Fast-road pads", "Towing kit, fitted"], "not what was proposed"
 
 
 @pytest.mark.parametrize("query", [{}, TOWING])

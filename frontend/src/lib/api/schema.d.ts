@@ -7908,10 +7908,12 @@ export interface components {
             id: string;
             /** @description Empty for a sent version. */
             lines: components["schemas"]["OptionLineOut"][];
-            /** @description The workshop proposes it: the total that is shown has it. */
+            /** @description The workshop proposes it. */
             preselected: boolean;
             /** @description The change of the total in words. */
             price: string;
+            /** @description The total that is shown has it: the workshop proposes it, or the customer accepted it. */
+            taken: boolean;
             /** @description The name that people read. */
             title: string;
             /** @description Changes of hours and date in words. */
