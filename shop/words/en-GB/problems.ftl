@@ -76,7 +76,7 @@ problem-no-mail-server-title = No mail server is set up
 problem-no-mail-server-detail = Make a link and hand it over instead.
 
 problem-entry-link-closed-title = This link no longer works
-problem-entry-link-closed-detail = It was used, has expired or was withdrawn. Ask a manager of the workshop for a new one.
+problem-entry-link-closed-detail = It was used, has expired or was withdrawn. If you used it yourself, sign in with the password that you set. If not, ask a manager of the workshop for a new one.
 
 problem-last-manager-title = The workshop needs a manager
 problem-last-manager-detail = This is the only manager. Make somebody else a manager first. Nothing was changed.
