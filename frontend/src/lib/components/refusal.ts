@@ -1,6 +1,10 @@
 /** The key of the sentence for a value that the browser refuses. Of our fields only "email" can mismatch its type. */
-export function refusalKey(validity: Pick<ValidityState, 'valueMissing' | 'typeMismatch'>, fromList = false) {
-  if (validity.valueMissing) return fromList ? 'field.unchosen' : 'field.missing'
+export function refusalKey(
+  validity: Pick<ValidityState, 'valueMissing' | 'typeMismatch'>,
+  kind?: 'list' | 'date',
+) {
+  if (validity.valueMissing && kind === 'date') return 'field.day_missing'
+  if (validity.valueMissing) return kind === 'list' ? 'field.unchosen' : 'field.missing'
   return validity.typeMismatch ? 'field.email' : 'field.wrong'
 }
 

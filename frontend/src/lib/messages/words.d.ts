@@ -298,6 +298,7 @@ export interface Words {
   'problem.stale': null
   'problem.stale.detail': null
   'field.missing': null
+  'field.day_missing': null
   'field.unchosen': null
   'field.wrong': null
   'field.email': null

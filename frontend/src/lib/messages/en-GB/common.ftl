@@ -124,6 +124,7 @@ problem-stale = Somebody else changed this
 problem-stale-detail = You now see the newest version. Make your change again if it is still needed.
 
 field-missing = Enter something.
+field-day_missing = Enter day, month and year.
 field-unchosen = Choose one.
 field-wrong = Check what you entered.
 field-email = This is not an e-mail address. Enter it like name@place.example.
