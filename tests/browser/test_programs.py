@@ -37,6 +37,7 @@ def test_a_key_is_shown_once_opens_what_was_chosen_and_ends(
     page.get_by_label("Name of the program").fill("Bookkeeping")
     page.get_by_label("In the name of").select_option(label="Advisor, advisor")
     page.get_by_role("button", name="Make the key").click()
+    expect(page.get_by_text("Tick at least one.")).to_be_visible()
     expect(page.get_by_role("button", name="End the key of Bookkeeping")).to_have_count(0)
     page.get_by_label("Quotes, customers and vehicles").check()
     page.get_by_role("button", name="Make the key").click()
