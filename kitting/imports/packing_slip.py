@@ -22,6 +22,7 @@ from kitting.queries.packing_slips import WaitingList, waiting_list
 from kitting.services.arrivals import record_due
 from shop.access import Actor
 from shop.calc.keys import search_key
+from shop.models import FileRead
 from shop.queries.calendar import opening_hours
 from shop.tables.columns import Field, Table
 from shop.tables.dates import day
@@ -165,11 +166,18 @@ def _same_unit(unit: str, other: str) -> bool:
     return unit == other or {unit, other} <= counted
 
 
-def write(actor: Actor, plan: SlipPlan, day: date) -> None:
-    """Records the day on which the lines arrive, as if a person had entered it."""
+def write(actor: Actor, plan: SlipPlan, day: date) -> PullList:
+    """Records the day on which the lines arrive, as if a person had entered it. Returns their list."""
     assert plan.pull_list is not None, "what is imported was compared with a list"
     pull_list = PullList.objects.get(shop=actor.shop, pk=plan.pull_list)
     record_due(actor=actor, pull_list=pull_list, lines=plan.lines, day=plan.arrives, at=None, now=timezone.now())
+    return pull_list
+
+
+def job_of(pull_list: PullList, file: FileRead) -> UUID:
+    """The id of the job whose goods arrive, which the imported file leads to."""
+    assert pull_list.job_id is not None, "a slip arrives for a job"
+    return pull_list.job_id
 
 
 KIND = register(
@@ -182,6 +190,7 @@ KIND = register(
         TITLE,
         lines=planned_lines,
         typed=("order", "day"),
+        keep_file=job_of,
         example=examples.PACKING_SLIP,
     )
 )

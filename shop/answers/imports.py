@@ -225,7 +225,10 @@ class ImportOut(FileOut, frozen=True):
     """A file as read: what it would become, and every problem by its cell. Nothing is saved until it is imported."""
 
     taken_by: Annotated[str | None, Meta(description="The person who imported it.")]
-    made: Annotated[UUID | None, Meta(description="The id of the kit that it became; null for other files.")]
+    made: Annotated[
+        UUID | None,
+        Meta(description="The id of the kit that it became, or of the job whose goods arrive; null for other files."),
+    ]
     becomes: Annotated[BecomesOut, Meta(description="The rows that importing it would make, or has made.")]
     rows: Annotated[int, Meta(description="Rows that hold data.")]
     good: Annotated[int, Meta(description="Rows in which nothing must be fixed.")]

@@ -45,7 +45,8 @@ def test_the_goods_of_a_slip_get_their_day_once_it_is_imported(floor: Floor) -> 
     ]
     becomes = answer.json()["becomes"]["title"]
     assert due(floor) == {} and becomes == f"{floor.job}: 1 line of its list arrives on Fri 4 Dec 2026"
-    assert parts.post(f"imports/{answer.json()['id']}/take-in").status_code == 200
+    imported = parts.post(f"imports/{answer.json()['id']}/take-in")
+    assert imported.status_code == 200 and imported.json()["made"] == str(floor.list.job_id)
     assert due(floor) == {"Engine oil, 5 L": local(4, 17)}
     assert History.objects.filter(verb="due", subject_id=floor.list.pk).count() == 1
     assert [entry["quantity"] for order in floor.readiness()["to_order"] for entry in order["lines"]] == ["3"]

@@ -6152,7 +6152,7 @@ export interface components {
             left_out: components["schemas"]["LeftOutOut"][];
             /** @description The number of all of them by reason. */
             left_out_counts: components["schemas"]["LeftOutCountOut"][];
-            /** @description The id of the kit that it became; null for other files. */
+            /** @description The id of the kit that it became, or of the job whose goods arrive; null for other files. */
             made: string | null;
             /** @description The cartons and bags of the list, in their order. */
             places: components["schemas"]["PlaceOut"][];

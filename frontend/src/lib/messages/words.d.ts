@@ -759,6 +759,8 @@ export interface Words {
   'office.do.another': null
   'office.do.kit': null
   'office.do.kits': null
+  'office.do.job': null
+  'office.do.rules': null
   'office.done': { name: string | number }
   'office.kit': null
   'office.kit.file': { n: string | number; name: string | number }

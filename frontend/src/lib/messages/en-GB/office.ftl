@@ -296,6 +296,8 @@ office-discarded = Discarded: { $name }
 office-do-another = Import another file
 office-do-kit = Show the kit
 office-do-kits = Show the kits
+office-do-job = Show the job
+office-do-rules = Show the price rules
 office-done = Imported: { $name }
 
 office-kit = Kit
