@@ -2152,6 +2152,7 @@ export interface Words {
   'quote.answer.price': { price: string | number; amount: string | number }
   'quote.answer.total': { amount: string | number }
   'quote.answer.accepted': { name: string | number; at: string | number }
+  'quote.answer.ceiling': { name: string | number; at: string | number }
   'quote.answer.declined': { name: string | number; at: string | number }
   'quote.answer.consents': null
   'quote.answer.consents.none': null

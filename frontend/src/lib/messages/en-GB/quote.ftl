@@ -434,6 +434,7 @@ quote-link-another-make = Create the link
 quote-answer-price = The customer said: { $price }. Accepted total: { $amount }
 quote-answer-total = Accepted total: { $amount }
 quote-answer-accepted = Accepted by { $name } on { $at }
+quote-answer-ceiling = { $name } went ahead on { $at } without asking, within the amount agreed with the customer.
 quote-answer-declined = Declined by { $name } on { $at }
 quote-answer-consents = Consents given
 quote-answer-consents-none = No consents were given.

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import type { Shape } from '../../../../lib/api/types'
-import { answerBody, type Entered } from './spokenAnswer'
+import { answerBody, answerKey, type Entered } from './spokenAnswer'
 
 const price = { words: '', gross: '9.00', offer: '', contingencies: [], dates: [], open: true, unfit: null }
 const form: Shape<'SpokenFormOut'> = {
@@ -62,4 +62,10 @@ test('where there is one price none is named', () => {
     price: '',
     ready: '2026-12-10 morning',
   })
+})
+
+test('a workshop that went ahead within the ceiling was not given an answer', () => {
+  expect(answerKey({ answer: 'accepted', way: 'ceiling' })).toBe('quote.answer.ceiling')
+  expect(answerKey({ answer: 'accepted', way: 'counter' })).toBe('quote.answer.accepted')
+  expect(answerKey({ answer: 'declined', way: 'link' })).toBe('quote.answer.declined')
 })

@@ -1,7 +1,14 @@
 import type { Body, Shape } from '../../../../lib/api/types'
+import type { Quote } from '../draft.svelte'
 
 /** Returns the name under which the form of a spoken answer keeps what is typed. */
 export const spokenName = (quote: string) => `${quote} spoken`
+
+/** Returns the key of the sentence that says who answered, or went ahead without an answer. */
+export function answerKey({ answer, way }: Pick<NonNullable<Quote['answer']>, 'answer' | 'way'>) {
+  if (answer === 'declined') return 'quote.answer.declined'
+  return way === 'ceiling' ? 'quote.answer.ceiling' : 'quote.answer.accepted'
+}
 
 export type Answered = Body<'post', 'quotes/{id}/spoken-answer'>
 
