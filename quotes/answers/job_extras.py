@@ -53,6 +53,9 @@ class CallOffOut(Answer, frozen=True):
     back: Annotated[
         list[CountedOut], Meta(description="The counted goods that can go back to their supplier or the shelf.")
     ]
+    ordered: Annotated[
+        list[str], Meta(description="The released orders of goods that have not come, a sentence for each line.")
+    ]
     received: Annotated[Exact | None, Meta(description="The sum of the customer's payments so far; null for nothing.")]
     outside: Annotated[list[str], Meta(description="Other firms' work that was agreed: what was sent out is owed.")]
     labour: Annotated[list[AgreedLabourOut], Meta(description="In the order of the agreements.")]

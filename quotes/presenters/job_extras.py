@@ -1,10 +1,12 @@
 """Extra work on a job for the bay, without a price; and what is left of a job that is called off."""
 
-from collections.abc import Iterable
+from collections import defaultdict
+from collections.abc import Iterable, Iterator
 from decimal import Decimal
 from typing import Literal
 
 from kitting.models import PullLine
+from kitting.queries.here import goods_here
 from kitting.queries.readiness import counts_of, line_on_hand
 from quotes.answers.job_extras import AgreedLabourOut, CallOffOut, CountedOut, ExtraWorkOut, ExtraWorkRowOut
 from quotes.models import Line, Revision
@@ -12,11 +14,13 @@ from quotes.queries.called_off import AgreedLabour, agreed_labour
 from quotes.queries.ceilings import measured
 from quotes.queries.changes import AgreedJob, chosen_off
 from quotes.queries.closing import closing_of
-from shop.calc.quantity import hours, money
+from quotes.queries.releases import arrived_quantities, releases_of
+from shop.calc.quantity import hours, money, plain
 from shop.models import Job, Shop
 from shop.presenters.dates import instant_words
 from shop.queries.payments import received
 from shop.words import say
+from shop.words.figures import figure
 
 OPEN = (Revision.State.DRAFT, Revision.State.SENT)
 CHOSEN = (Line.Kind.KIT, Line.Kind.PART, Line.Kind.TEXT, Line.Kind.OUTSIDE)
@@ -62,6 +66,7 @@ def call_off_answer(agreed: AgreedJob, job: Job, shop: Shop) -> CallOffOut:
     paid = received(job)
     return CallOffOut(
         back=list(_counted(job, shop)),
+        ordered=list(_ordered(job, shop)),
         received=money(paid, shop.exponent) if paid else None,
         outside=[item.title for item in items],
         labour=[_labour(work, shop) for work in agreed_labour(job)],
@@ -92,6 +97,23 @@ def _recorded(work: AgreedLabour, zone: str) -> list[str]:
         at, name = instant_words(worked.recorded_at, zone), worked.recorded_by.user.name
         why.append(say("job.labour.corrected", reason=worked.reason, at=at, name=name))
     return why
+
+
+def _ordered(job: Job, shop: Shop) -> Iterator[str]:
+    """The lines of the releases less what has come of each number, the first release first."""
+    releases = releases_of(job)
+    pull_list = job.pull_lists.first() if releases else None
+    arrived: dict[str, Decimal] = defaultdict(Decimal)
+    for number, quantity in arrived_quantities(releases, goods_here(shop, pull_list)) if pull_list else ():
+        arrived[number] += quantity
+    for release in reversed(releases):
+        for order in release.content["suppliers"]:
+            for line in order["lines"]:
+                come = min(arrived[line["number"]], Decimal(line["quantity"]))
+                arrived[line["number"]] -= come
+                if rest := Decimal(line["quantity"]) - come:
+                    facts = {"quantity": figure(plain(rest)), **{key: line[key] for key in ("unit", "number", "title")}}
+                    yield say("job.ordered", supplier=order["supplier"] or say("release.text.nobody"), **facts)
 
 
 def _counted(job: Job, shop: Shop) -> Iterable[CountedOut]:

@@ -84,6 +84,20 @@ def test_what_came_of_a_release_and_cannot_be_used_is_proposed_again(account: Ac
     assert numbers(read(account)["proposed"]) == []
 
 
+def test_a_job_that_is_called_off_names_what_was_ordered_and_has_not_come(account: Account) -> None:
+    def ordered() -> list[str]:
+        return list(account.stage.client.get(f"{account.path}/call-off").json()["ordered"])
+
+    assert ordered() == []
+    release(account)
+    before = ordered()
+    assert any("1 pc BI-T, Turbocharger kit, was ordered" in sentence for sentence in before)
+    counting(account)(PullLine.objects.filter(kit="BI-T").order_by("position")[0], 1)
+    assert [sentence for sentence in before if sentence not in ordered()] == [
+        sentence for sentence in before if "BI-T" in sentence
+    ]
+
+
 def counting(account: Account) -> Any:
     """Counts a line of the job's pull list."""
     pull_list = PullList.objects.get(job=Job.objects.get())

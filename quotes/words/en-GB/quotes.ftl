@@ -259,6 +259,7 @@ quote-ceiling-ask = More than { $ceiling }: ask the customer first
 job-labour-done = done { $at }, { $name }
 job-labour-open = not done
 job-labour-corrected = hours corrected by { $name }, { $at }: { $reason }
+job-ordered = { $supplier }: { $quantity } { $unit } { $number }, { $title }, was ordered and is not here. Cancel the order, or take it in for the shelf.
 job-extra-some = Small extra work may go ahead. Ask the counter how far before you begin.
 job-extra-none = Ask first: no extra work without the customer.
 job-extra-agreed = agreed

@@ -4324,6 +4324,8 @@ export interface components {
             back: components["schemas"]["CountedOut"][];
             /** @description In the order of the agreements. */
             labour: components["schemas"]["AgreedLabourOut"][];
+            /** @description The released orders of goods that have not come, a sentence for each line. */
+            ordered: string[];
             /** @description Other firms' work that was agreed: what was sent out is owed. */
             outside: string[];
             /** @description The sum of the customer's payments so far; null for nothing. */
