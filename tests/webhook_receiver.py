@@ -11,13 +11,19 @@ PATIENCE = 60  # seconds
 
 @dataclass
 class Receiver:
-    """`status` is the answer to the next posts. `endless`: the answer's body never ends."""
+    """`status` is the answer to the next posts. `endless`: the answer's body never ends.
+
+    `pauses`: a post sets `reached` and is answered after `go_on`.
+    """
 
     url: str = ""
     status: int = 200
     location: str = ""
     retry_after: str = ""
     endless: bool = False
+    pauses: bool = False
+    reached: threading.Event = field(default_factory=threading.Event)
+    go_on: threading.Event = field(default_factory=threading.Event)
     posts: list[tuple[str, dict[str, str], bytes]] = field(default_factory=list)
     taken: threading.Semaphore = field(default_factory=lambda: threading.Semaphore(0))
 
@@ -34,6 +40,9 @@ def webhook_receiver() -> Iterator[Receiver]:
             body = self.rfile.read(int(self.headers["Content-Length"]))
             headers = {name.lower(): value for name, value in self.headers.items()}
             receiver.posts.append((self.path, headers, body))
+            if receiver.pauses:
+                receiver.reached.set()
+                receiver.go_on.wait(PATIENCE)
             self.send_response(receiver.status)
             if receiver.retry_after:
                 self.send_header("Retry-After", receiver.retry_after)
