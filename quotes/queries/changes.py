@@ -133,14 +133,10 @@ def agreed_job(job: Job | UUID, shop: Any) -> AgreedJob:
 
 def outside_taken_off(job: Job) -> set[str]:
     """The keys of the outside work that accepted changes take off the job."""
-    rows = TakenOff.objects.filter(
-        shop=job.shop_id,
-        revision__shop=job.shop_id,
-        revision__state=Revision.State.ACCEPTED,
-        revision__quote__shop=job.shop_id,
-        revision__quote__job=job,
-        item__startswith="outside:",
+    accepted = Revision.objects.filter(
+        shop=job.shop_id, quote__shop=job.shop_id, quote__job=job, state=Revision.State.ACCEPTED
     )
+    rows = TakenOff.objects.filter(shop=job.shop_id, revision__in=accepted, item__startswith="outside:")
     return set(rows.values_list("item", flat=True))
 
 
