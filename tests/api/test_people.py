@@ -120,6 +120,7 @@ REFUSED = {
         "ADVISOR@SALTMARSH",
         "saltmarsh.example!",
         "advisor    12",
+        "SaltmarshAdvisor1",
     ],
     "at most 256 characters": ["many bolts " * 24],
     "too short": ["nine bolt"],
