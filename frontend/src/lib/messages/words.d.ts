@@ -1645,6 +1645,8 @@ export interface Words {
   'entry.go': null
   'entry.going': null
   'entry.home': null
+  'entry.link': null
+  'entry.go_on': { name: string | number }
   'forgotten.title': null
   'forgotten.note': null
   'forgotten.email': null
@@ -2262,6 +2264,7 @@ export interface Words {
   'quote.kit.make': null
   'quote.kit.make.later': null
   'quote.customer.find': null
+  'quote.customer.owner': null
   'quote.customer.none': { q: string | number }
   'quote.customer.add': null
   'quote.customer.add.named': { q: string | number }

@@ -553,6 +553,7 @@ quote-kit-make = Add the kit
 quote-kit-make-later = Contents and labour can come later. Without a cost there is no margin, and without the days no date.
 
 quote-customer-find = Name or telephone
+quote-customer-owner = Owns the vehicle now
 quote-customer-none = Nobody found for “{ $q }”.
 quote-customer-add = Add a customer
 quote-customer-add-named = Add “{ $q }”
