@@ -81,6 +81,8 @@ entry-again = The same password again
 entry-go = Set and sign in
 entry-going = Signing in
 entry-home = Go to the sign-in
+entry-link = Your link
+entry-go_on = Go on as { $name }
 
 forgotten-title = Forgotten password
 forgotten-note = We send a link with which you choose a new password. It works once, within an hour.
