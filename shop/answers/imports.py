@@ -35,6 +35,7 @@ class HeadingOut(Answer, frozen=True):
     sheet: str
     column: Annotated[str, Meta(description="Its letters.")]
     heading: str
+    table: Annotated[str | UnsetType, Meta(description="The list it belongs to: a sheet may hold more.")] = UNSET
 
 
 class ImportFieldOut(Answer, frozen=True):

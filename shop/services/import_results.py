@@ -55,7 +55,13 @@ def result_of(
 
 def _columns(kind: FileKind, reading: ParsedFile) -> dict[str, Any]:
     headings = [
-        {"sheet": sheet, "column": column.letters, "heading": column.heading, "field": column.field}
+        {
+            "sheet": sheet,
+            "column": column.letters,
+            "heading": column.heading,
+            "field": column.field,
+            "table": next(iter(heading.table.sheets), ""),
+        }
         for sheet, heading in reading.headings
         for column in heading.columns
     ]
@@ -67,7 +73,7 @@ def _columns(kind: FileKind, reading: ParsedFile) -> dict[str, Any]:
             )
     return {
         "columns": [item for item in headings if item["field"]],
-        "headings": [{name: item[name] for name in ("sheet", "column", "heading")} for item in headings],
+        "headings": [{name: item[name] for name in ("sheet", "column", "heading", "table")} for item in headings],
         "fields": list(fields.values()),
     }
 

@@ -5876,6 +5876,8 @@ export interface components {
             heading: string;
             /** @description The name of the sheet; empty for a file that has none. */
             sheet: string;
+            /** @description The list it belongs to: a sheet may hold more. */
+            table?: string;
         };
         /**
          * HeadingsOut

@@ -26,9 +26,10 @@ test('each column stands with the field it is read as', () => {
 
 test('recognised columns stand table by table, in the words of their fields', () => {
   expect(recognised(read)).toEqual([
-    { sheet: 'BOM', columns: [{ at: 'A', words: 'the number' }] },
+    { sheet: 'BOM', group: 'BOM', columns: [{ at: 'A', words: 'the number' }] },
     {
       sheet: 'Needs',
+      group: 'Needs',
       columns: [
         { at: 'B', words: 'the number' },
         { at: 'D', words: 'wear sensor' },
@@ -46,6 +47,15 @@ test('a second table in the same sheet has columns of its own', () => {
     [{ at: 'A', words: 'the number' }],
     [{ at: 'A', words: 'family' }],
   ])
+})
+
+test('lists of one sheet, such as those of a CSV, have the names of the lists', () => {
+  const heading = (table: string, heading: string) => ({ sheet: '', column: 'A', heading, table })
+  const headings = [heading('fees', 'fee'), heading('rates', 'skill')]
+  const fields = headings.map(({ heading }) => ({ sheet: '', column: 'A', heading, field: heading }))
+  const groups = recognised({ rows: 2, columns: fields, headings, fields: [] }).map(({ group }) => group)
+  expect(groups).toEqual(['fees', 'rates'])
+  expect(columns({ rows: 1, columns: [], headings: headings.slice(1), fields: [] })[0]?.group).toBe('')
 })
 
 test('what must be there is missing only while no row could be read', () => {

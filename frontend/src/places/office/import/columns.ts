@@ -6,6 +6,8 @@ type Read = Pick<Shape<'ImportOut'>, 'columns' | 'headings' | 'fields' | 'rows'>
 
 export interface Column {
   sheet: string
+  /** The name of its sheet, or of its list where a sheet holds several; "" if the file has one list only. */
+  group: string
   at: string
   heading: string
   /** The field that it is read as; "" if it is ignored. */
@@ -14,8 +16,9 @@ export interface Column {
 
 /** Returns each column with a heading, in the order of the file. */
 export function columns({ columns: recognisedColumns, headings }: Read): Column[] {
-  return headings.map(({ sheet, column, heading }) => ({
+  return headings.map(({ sheet, column, heading, table = '' }) => ({
     sheet,
+    group: groupOf(headings, sheet, table),
     at: column,
     heading,
     field:
@@ -26,8 +29,15 @@ export function columns({ columns: recognisedColumns, headings }: Read): Column[
   }))
 }
 
+function groupOf(headings: Read['headings'], sheet: string, table: string): string {
+  if (new Set(headings.filter((other) => other.sheet === sheet).map((other) => other.table)).size > 1)
+    return table
+  return new Set(headings.map((other) => other.sheet)).size > 1 ? sheet : ''
+}
+
 interface Known {
   sheet: string
+  group: string
   columns: { at: string; words: string }[]
 }
 
@@ -37,10 +47,10 @@ interface Known {
  */
 export function recognised(read: Read): Known[] {
   const tables: Known[] = []
-  for (const { sheet, at, field } of columns(read)) {
+  for (const { sheet, group, at, field } of columns(read)) {
     const last = tables.at(-1)
-    const again = last?.sheet === sheet && last.columns.some((column) => column.at === at)
-    if (!last || last.sheet !== sheet || again) tables.push({ sheet, columns: [] })
+    const same = last?.sheet === sheet && last.group === group
+    if (!same || last.columns.some((column) => column.at === at)) tables.push({ sheet, group, columns: [] })
     if (field) tables.at(-1)?.columns.push({ at, words: words(read, field) })
   }
   return tables.filter((table) => table.columns.length)
