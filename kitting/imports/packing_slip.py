@@ -131,7 +131,8 @@ def check(actor: Actor, plan: SlipPlan) -> ImportPreview:
     match = match_slip([(line.key, line.quantity) for line in plan.packed], waiting.goods)
     for line in plan.packed:
         if line.key in match.unknown:
-            findings.append(please_check("slip_part_not_listed", line.row.at("number"), what=line.number, job=job))
+            unknown = please_check("slip_part_not_listed", line.row.at("number"), what=line.number, job=job)
+            findings.append(replace(unknown, leaves_out=True))
         elif line.key in match.short:
             lacks = f"{match.short[line.key].normalize():f}"
             facts = {"quantity": lacks, "unit": line.unit, "job": job}

@@ -149,6 +149,7 @@ class RemarkOut(Answer, frozen=True):
     offers: Annotated[list[OfferOut], Meta(description="The corrections that one tap makes.")]
     problem: Annotated[str | UnsetType, Meta(description="Its key, which a step for all rows with it names.")] = UNSET
     same: Annotated[int | UnsetType, Meta(description="The number of other rows with the same problem.")] = UNSET
+    leaves_out: Annotated[bool | UnsetType, Meta(description="Its row is not imported.")] = UNSET
 
 
 class CorrectedOut(Answer, frozen=True):
@@ -231,7 +232,7 @@ class ImportOut(FileOut, frozen=True):
         Meta(description="The id of the kit that it became, or of the job whose goods arrive; null for other files."),
     ]
     becomes: Annotated[BecomesOut, Meta(description="The rows that importing it would make, or has made.")]
-    rows: Annotated[int, Meta(description="Rows that hold data.")]
+    rows: Annotated[int, Meta(description="Rows that hold data and are not left out.")]
     good: Annotated[int, Meta(description="Rows in which nothing must be fixed.")]
     skipped: Annotated[int, Meta(description="Rows that hold no data, such as titles and totals.")]
     columns: Annotated[list[ColumnOut], Meta(description="Those that are read.")]

@@ -29,13 +29,15 @@ def result_of(
 ) -> dict[str, Any]:
     """The result of reading a file."""
     bad = {(finding.sheet, finding.row) for finding in findings if finding.weight == MUST_FIX}
-    good = sum((row.sheet, row.number) not in bad for row in reading.rows)
+    without = _rows_left_out(findings)
+    rows = [at for row in reading.rows if (at := (row.sheet, row.number)) not in without]
+    good = sum(at not in bad for at in rows)
     lines = [becomes(rows) for rows in planned.becomes]
     counts = Counter(finding.weight for finding in findings)
     nothing = say("import.becomes.after_repairs", n=good) if good else say("import.becomes.nothing")
     return {
         "becomes": {"title": lines[0] if lines else nothing, "words": lines[1:]},
-        "rows": len(reading.rows),
+        "rows": len(rows),
         "good": good,
         "skipped": reading.skipped,
         **_columns(kind, reading),
@@ -51,6 +53,11 @@ def result_of(
         ],
         "can_take_in": not counts[MUST_FIX] and not any(question.open for question in reading.questions),
     }
+
+
+def _rows_left_out(findings: Iterable[Finding]) -> set[tuple[str, int]]:
+    """The rows that the shop has no use for: (sheet, row)."""
+    return {(finding.sheet, finding.row) for finding in findings if finding.leaves_out}
 
 
 def _columns(kind: FileKind, reading: ParsedFile) -> dict[str, Any]:
@@ -130,18 +137,20 @@ def _planned(kind: FileKind, reading: ParsedFile, planned: ImportPreview) -> tup
 
 
 def _places(
-    kind: FileKind, reading: ParsedFile, planned: ImportPreview, findings: Iterable[Finding]
+    kind: FileKind, reading: ParsedFile, planned: ImportPreview, findings: tuple[Finding, ...]
 ) -> list[dict[str, Any]]:
     """The cartons and bags in their order, with the number of lines and of problems in each."""
     weights: dict[tuple[str, int], Counter[str]] = {}
     for finding in findings:
         weights.setdefault((finding.sheet, finding.row), Counter())[finding.weight] += 1
+    without = _rows_left_out(findings)
     places: dict[tuple[str, str], dict[str, Any]] = {}
     for line in _planned(kind, reading, planned):
         start = {"carton": line.carton, "bag": line.bag, "lines": 0, MUST_FIX: 0, PLEASE_CHECK: 0}
         place = places.setdefault((line.carton, line.bag), start)
-        place["lines"] += 1
-        counts = weights.get((line.row.sheet, line.row.number), Counter())
+        at = (line.row.sheet, line.row.number)
+        place["lines"] += at not in without
+        counts = weights.get(at, Counter())
         place[MUST_FIX] += counts[MUST_FIX]
         place[PLEASE_CHECK] += counts[PLEASE_CHECK]
     return [{"place": number, **place} for number, place in enumerate(places.values())]
@@ -198,6 +207,7 @@ def _remark(finding: Finding, alike: Mapping[tuple[str, str], int]) -> dict[str,
         "words": sentence(finding),
         "remedy": remedy(finding),
         "says": finding.says,
+        "leaves_out": finding.leaves_out,
         "offers": [{"field": name, "text": text} for name, text in _offers(finding)],
     }
 

@@ -16,7 +16,8 @@ Facts = tuple[tuple[str, str], ...]
 class Finding:
     """A remark on one place of a file. Row 0 stands for the file or the sheet as a whole.
 
-    `code` and `facts` identify it, `says` quotes the cell. Only `must_fix` prevents the import.
+    `code` and `facts` identify it, `says` quotes the cell. Only `must_fix` prevents the import. A row that it
+    `leaves_out` stays in the list to look at, but is not imported.
     """
 
     weight: str
@@ -28,6 +29,7 @@ class Finding:
     field: str = ""
     heading: str = ""
     says: str = ""
+    leaves_out: bool = False
 
     @property
     def cell(self) -> str:

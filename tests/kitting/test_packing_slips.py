@@ -43,9 +43,13 @@ def test_the_goods_of_a_slip_get_their_day_once_it_is_imported(floor: Floor) -> 
         f"the slip has 1 pc less than a line of {floor.job} lacks, so that line gets no day.",
         f"{floor.job} does not wait for NOT-OURS.",
     ]
+    path = f"imports/{answer.json()['id']}"
+    listed = parts.get(f"{path}/lines").json()["lines"]
+    assert [any(remark["leaves_out"] for remark in line["findings"]) for line in listed] == [False, False, True]
+    assert answer.json()["rows"] == answer.json()["good"] == answer.json()["places"][0]["lines"] == 2
     becomes = answer.json()["becomes"]["title"]
     assert due(floor) == {} and becomes == f"{floor.job}: 1 line of its list arrives on Fri 4 Dec 2026"
-    imported = parts.post(f"imports/{answer.json()['id']}/take-in")
+    imported = parts.post(f"{path}/take-in")
     assert imported.status_code == 200 and imported.json()["made"] == str(floor.list.job_id)
     assert due(floor) == {"Engine oil, 5 L": local(4, 17)}
     assert History.objects.filter(verb="due", subject_id=floor.list.pk).count() == 1

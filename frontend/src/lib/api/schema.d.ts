@@ -6167,7 +6167,7 @@ export interface components {
              * @description The time at which the file was read.
              */
             read_at: string;
-            /** @description Rows that hold data. */
+            /** @description Rows that hold data and are not left out. */
             rows: number;
             /** @description Rows that hold no data, such as titles and totals. */
             skipped: number;
@@ -10180,6 +10180,8 @@ export interface components {
             field: string;
             /** @description The field, in words. */
             field_words: string;
+            /** @description Its row is not imported. */
+            leaves_out?: boolean;
             /** @description The corrections that one tap makes. */
             offers: components["schemas"]["OfferOut"][];
             /** @description Its key, which a step for all rows with it names. */

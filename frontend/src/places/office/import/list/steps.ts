@@ -40,6 +40,11 @@ export function stepOut(file: Import, sheet: string, row: number): string | unde
   )?.id
 }
 
+/** Returns whether the line is not imported, whatever a person does about it. */
+export function leavesOut(line: ImportLine): boolean {
+  return line.findings.some((finding) => finding.leaves_out)
+}
+
 export interface Carton {
   label: string
   lines: number
