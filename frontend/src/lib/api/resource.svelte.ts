@@ -73,7 +73,7 @@ export class Resource<T> {
     if (overtaken) void this.refresh()
   }
 
-  private keep(data: T, etag: string | null): void {
+  protected keep(data: T, etag: string | null): void {
     this.show(data, etag, Date.now())
     this.confirmed()
     void keepCopy({ user: this.user, url: this.url, etag, data, at: Date.now() }).catch(() => {})

@@ -84,7 +84,7 @@ export class Draft extends Resource<Quote> {
     return this.pending > 0
   }
 
-  override replace(data: Quote, etag: string | null): void {
+  protected override keep(data: Quote, etag: string | null): void {
     if (this.fresh && this.data && isOlder(data, this.data)) return // a copy on this device is never newer
     if (this.fresh && this.data && !isSame(data, this.data)) {
       this.turned++
@@ -93,7 +93,7 @@ export class Draft extends Resource<Quote> {
     if (this.data?.id !== data.id) this.overtaken = null
     else if (this.data.editable && data.state === 'accepted')
       this.overtaken = { revision: data.revision, draft: this.data.revision }
-    super.replace(data, etag)
+    super.keep(data, etag)
   }
 
   /** Sends a change. Returns what undoes it as long as it is the newest one; null if the change was refused. */

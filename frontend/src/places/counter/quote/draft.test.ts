@@ -43,6 +43,20 @@ function later() {
   return { promise, answer }
 }
 
+/** Answers each request instead of the server, until the test ends. */
+function serve(answer: (request: Request) => Promise<Response>) {
+  vi.stubGlobal('document', { cookie: '' })
+  vi.stubGlobal(
+    'Request',
+    class extends Request {
+      constructor(input: string, init?: RequestInit) {
+        super(new URL(input, 'http://shop.test'), init)
+      }
+    },
+  )
+  vi.stubGlobal('fetch', answer)
+}
+
 let draft: Draft
 beforeEach(() => {
   session.enter('saltmarsh')
@@ -89,6 +103,17 @@ test('the version that the customer accepted takes the place of the draft after 
   expect(draft.overtaken).toBeNull()
   draft.replace(quote(3, { state: 'accepted', editable: false }), '"3"')
   expect([draft.data?.revision, draft.overtaken]).toEqual([1, { revision: 1, draft: 2 }])
+})
+
+test('a read that brings the accepted version says so too, and an older one changes nothing', async () => {
+  const reads = [quote(2, { revision: 2 }), quote(1, { revision: 2 }), quote(3, { state: 'accepted' })]
+  serve(async () => Response.json(reads.shift()))
+  await draft.open({ at: { id: 'q' } })
+  await draft.refresh()
+  expect(draft.data?.version).toBe(2)
+  await draft.refresh()
+  expect([draft.data?.state, draft.overtaken]).toEqual(['accepted', { revision: 1, draft: 2 }])
+  vi.unstubAllGlobals()
 })
 
 test('a draft that was sent and then accepted was overtaken by nothing', () => {
@@ -155,16 +180,7 @@ describe('undo and redo', () => {
   const presses: { url: string; body: unknown }[] = []
   beforeEach(() => {
     presses.length = 0
-    vi.stubGlobal('document', { cookie: '' })
-    vi.stubGlobal(
-      'Request',
-      class extends Request {
-        constructor(input: string, init?: RequestInit) {
-          super(new URL(input, 'http://shop.test'), init)
-        }
-      },
-    )
-    vi.stubGlobal('fetch', async (request: Request) => {
+    serve(async (request) => {
       presses.push({ url: new URL(request.url).pathname, body: await request.json() })
       return Response.json(quote(4), { headers: { ETag: '"4"' } })
     })
