@@ -9,13 +9,17 @@ from shop.calc.rules import BEGIN_EARLY, REQUIRED, Rules
 FrozenRules = Mapping[str, Any]
 
 
-def terms_of(rules: Rules) -> dict[str, Any]:
-    """The consents and the right of withdrawal as a frozen text stores them."""
-    withdrawal = rules.withdrawal
+def terms_of(rules: Rules, *, begins: bool = True) -> dict[str, Any]:
+    """The consents and the right of withdrawal as a frozen text stores them.
+
+    A change that only removes work begins nothing (`begins`): no withdrawal period holds it back.
+    """
+    withdrawal = rules.withdrawal if begins else None
     return {
         "consents": [
             {"code": consent.code, "text": consent.text, "kind": consent.kind, "without": consent.without}
             for consent in rules.consents
+            if begins or consent.kind != BEGIN_EARLY
         ],
         "withdrawal": withdrawal and {"days": withdrawal.days, "text": list(withdrawal.text)},
     }

@@ -181,7 +181,7 @@ def _rules(revision: Revision, figures: Figures, sold: set[str]) -> FrozenConten
         "standing": list(rules.standing_words),
         "offer": rules.offer,
         "cautions": [caution.text for caution in rules.cautions if caution.concerns(sold)],
-        **terms_of(rules),
+        **terms_of(rules, begins=not revision.quote.additional or revision.lines.exists()),
         "not_included": list(rules.not_included),
         "bring": list(rules.bring_words),
         "ceiling": {

@@ -10,6 +10,7 @@ from shop.models import Agreement, Job, JobOperation
 from tests.quotes.changing import accept, begin, job_of, off, send, text_line
 from tests.quotes.phone import Phone
 from tests.quotes.stage import Stage
+from tests.quotes.test_acceptance_terms import FAIR
 
 pytestmark = pytest.mark.once
 
@@ -86,6 +87,16 @@ def test_added_work_stands_in_its_place_and_more_hours_of_a_step_are_a_step(stag
     assert parts.exists() and set(parts.values_list("step", flat=True)) == {extra.pk}
     taken = off(stage, begin(stage, job), *{work["title"] for work in change["labour"]["operations"]})
     assert {line["hours"] for line in taken["taken"] if line["kind"] == "labour"} >= {"0.3", "2.0"}
+
+
+def test_a_change_that_only_removes_begins_nothing_and_waits_for_no_withdrawal_period(stage: Stage) -> None:
+    stage.enact(FAIR)
+    job = job_of(stage)
+    adding = Phone(send(stage, text_line(stage, begin(stage, job)))["link"]["url"])
+    assert "withdrawal period" in adding.html and 'id="consent-early"' in adding.html
+    removing = accept(stage, off(stage, begin(stage, job), "Turbocharger kit"))
+    assert "withdrawal period" not in removing.html
+    assert Decision.objects.latest("answered_at").record["not_before"] is None
 
 
 def test_a_kit_that_is_taken_off_takes_its_own_work_and_parts_with_it(stage: Stage, job: Job) -> None:
