@@ -54,12 +54,16 @@ def catalogue_for(tag: str) -> str | None:
 
 @cache
 def spoken() -> tuple[tuple[str, str], ...]:
-    """(tag, name in its own language) of every language and country that has a catalogue, by name."""
+    """(tag, name in its own language) of every language and country that has a catalogue, by name.
+
+    Those in a script of their own are left out: our sentences stand in the usual one.
+    """
     from babel import Locale
     from babel.localedata import locale_identifiers
 
     locales = [Locale.parse(name) for name in locale_identifiers() if catalogue_for(name.replace("_", "-"))]
-    named = [(str(locale).replace("_", "-"), locale.get_display_name() or "") for locale in locales if locale.territory]
+    usual = [locale for locale in locales if locale.territory and not locale.script]
+    named = [(str(locale).replace("_", "-"), locale.get_display_name() or "") for locale in usual]
     return tuple(sorted((row for row in named if is_language_tag.regex.match(row[0])), key=lambda row: row[1]))  # type: ignore[union-attr]
 
 

@@ -10,7 +10,7 @@ from quotes.models import Decision, Revision
 from shop.models import Customer, Member, Shop
 from shop.words import say
 from shop.words.figures import day, day_of_month, day_with_year, figure, listed, weekday
-from shop.words.languages import LANGUAGE, language, speak, speaking, usable
+from shop.words.languages import LANGUAGE, language, speak, speaking, spoken, usable
 from tests.cast import Cast
 from tests.quotes.phone import Phone
 from tests.quotes.stage import Stage, make_stage
@@ -61,6 +61,11 @@ def test_a_language_without_sentences_is_not_spoken() -> None:
     """1.500 in an English sentence would be read as one and a half."""
     assert usable("de-AT", "en-US") == "en-US"
     assert usable("de-AT") == usable("") == usable("xx") == usable("en-XQ") == LANGUAGE
+
+
+def test_the_languages_to_choose_from_are_written_in_their_usual_script() -> None:
+    tags = {tag for tag, _ in spoken()}
+    assert {"en-GB", "en-AT", "en-001"} <= tags and tags.isdisjoint({"en-Dsrt-US", "en-Shaw-GB"})
 
 
 def test_a_language_ends_with_what_it_was_spoken_for() -> None:
