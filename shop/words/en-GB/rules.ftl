@@ -73,7 +73,7 @@ rule-title-fees = Fees
 rule-does-fees = Each is charged once a quote, a litre of a family of fluids used, or a litre drained of a fluid. “Per” is quote, litre drained, or the family’s name.
 
 rule-title-taxes = Taxes
-rule-does-taxes = Each tax, its rate, and the tax classes of lines that it is charged on. “On top of” names taxes that count towards its base.
+rule-does-taxes = Each tax, its rate in %, and the tax classes of lines that it is charged on. “On top of” names taxes that count towards its base.
 rule-title-prices_include_tax = Prices include tax
 rule-does-prices_include_tax = Rates, fees and the bands make prices with the tax inside. Otherwise it is added at the end.
 rule-title-rounding = Tax is rounded
