@@ -92,3 +92,6 @@ class AccountOut(Answer, frozen=True, kw_only=True):
     cores: Annotated[list[CoreReturnOut], Meta(description="In the order in which they were recorded.")]
     closed: Annotated[ClosedOut | None, Meta(description="Null while the job is open.")]
     stops: Annotated[list[str], Meta(description="The reasons for which the job cannot be closed.")]
+    caution: Annotated[
+        str, Meta(description="The work that would be closed unfinished, in words; empty once the job has ended.")
+    ]

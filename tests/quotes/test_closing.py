@@ -87,6 +87,7 @@ def test_closing_freezes_the_account_and_only_payments_come_after_it(account: Ac
     closed = close(account, role="manager").json()
     due = account.gross - 120 - 400
     assert closed["closed"]["due"] == closed["due"] == str(due)
+    assert closed["caution"] == ""
     assert code(close(account)) == "job-closed"
     assert close(account).json()["detail"].endswith("Payments can still be recorded.")
     after = account.pay(str(due)).json()
@@ -134,7 +135,8 @@ def test_a_change_is_a_row_of_its_own_once_it_was_accepted(account: Account) -> 
     job = Job.objects.get(pk=account.quote.job_id)
     change = text_line(account.stage, begin(account.stage, job))
     stop = f"Before the job can be closed, {change['number']} has to be answered, withdrawn or discarded."
-    assert account.read()["stops"] == [stop]
+    read = account.read()
+    assert (read["stops"], read["caution"]) == ([stop], "The vehicle has not been taken into the bay yet.")
     assert code(close(account)) == "changes-open"
     accept(account.stage, change)
     rows = account.read()["rows"]

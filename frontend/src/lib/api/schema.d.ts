@@ -3788,6 +3788,8 @@ export interface components {
          * @description The account of a job as it stands now.
          */
         AccountOut: {
+            /** @description The work that would be closed unfinished, in words; empty once the job has ended. */
+            caution: string;
             /** @description Null while the job is open. */
             closed: components["schemas"]["ClosedOut"] | null;
             /** @description In the order in which they were recorded. */
@@ -6301,7 +6303,7 @@ export interface components {
         JobChangesOut: {
             /** @description Everything agreed, with tax; null for a job without a quote. */
             agreed: string | null;
-            /** @description Null where the quote names none. */
+            /** @description Null where the quote names none or the job has ended. */
             ceiling: components["schemas"]["CeilingOut"] | null;
             /** @description In the order in which they were begun. */
             changes: components["schemas"]["JobChangeOut"][];
@@ -9263,7 +9265,7 @@ export interface components {
              * @description The sum agreed on the job without this change, with tax.
              */
             before: string;
-            /** @description With this change; null where the quote names none. */
+            /** @description With this change; null where the quote names none or the job has ended. */
             ceiling: components["schemas"]["CeilingOut"] | null;
             /** @description The day on which the vehicle is ready with it, and instead of which; empty if not known. */
             date: string;
