@@ -41,7 +41,10 @@ class QuoteChangeOut(Answer, frozen=True):
     before: Annotated[Exact, Meta(description="The sum agreed on the job without this change, with tax.")]
     after: Annotated[Exact, Meta(description="The sum agreed with it.")]
     items: Annotated[list[AgreedItemOut], Meta(description="The items that can be taken off; empty once it is sent.")]
-    ceiling: Annotated[CeilingOut | None, Meta(description="With this change; null where the quote names none.")]
+    ceiling: Annotated[
+        CeilingOut | None,
+        Meta(description="With this change; null where the quote names none or the job has ended."),
+    ]
     date: Annotated[
         str,
         Meta(description="The day on which the vehicle is ready with it, and instead of which; empty if not known."),
@@ -68,5 +71,5 @@ class JobChangesOut(Answer, frozen=True):
     """The changes of a job, the first one first, and what is left of the ceiling."""
 
     agreed: Annotated[Exact | None, Meta(description="Everything agreed, with tax; null for a job without a quote.")]
-    ceiling: Annotated[CeilingOut | None, Meta(description="Null where the quote names none.")]
+    ceiling: Annotated[CeilingOut | None, Meta(description="Null where the quote names none or the job has ended.")]
     changes: Annotated[list[JobChangeOut], Meta(description="In the order in which they were begun.")]

@@ -11,7 +11,7 @@ from quotes.calc.ceiling import CeilingCheck
 from quotes.models import Decision, Line, Revision
 from quotes.models.answers import AnswerWay
 from quotes.queries.ceilings import measured
-from quotes.queries.change_dates import ChangePlan, change_dates
+from quotes.queries.change_dates import ENDED, ChangePlan, change_dates
 from quotes.queries.changes import AgreedJob, TakenKey, agreed_job, chosen_off
 from shop.answers.base import utc
 from shop.calc.quantity import hours, money
@@ -44,7 +44,7 @@ def change_answer(revision: Revision, gross: Decimal, plan: ChangePlan | None, n
         before=money(before.gross, e),
         after=money(before.gross + gross, e),
         items=_items(agreed, taken, e) if revision.state == Drafted else [],
-        ceiling=ceiling_answer(check, revision.shop, takes=bool(taken) and not own),
+        ceiling=ceiling_answer(check, quote.job, takes=bool(taken) and not own),
         date=change_date_words(quote.job, None if taken else plan, now),
         unasked=check is not None and check.status != "ask" and not taken and not own,
     )
@@ -86,11 +86,14 @@ def _items(agreed: AgreedJob, taken: set[TakenKey], e: int) -> list[AgreedItemOu
     ]
 
 
-def ceiling_answer(check: CeilingCheck | None, shop: Shop, *, takes: bool = False) -> CeilingOut | None:
-    """The ceiling and its rest. `takes`: an open change takes something off, for which the customer is asked."""
-    if check is None:
+def ceiling_answer(check: CeilingCheck | None, job: Job, *, takes: bool = False) -> CeilingOut | None:
+    """The ceiling and its rest, until the job has ended.
+
+    `takes`: an open change takes something off, for which the customer is asked.
+    """
+    if check is None or job.state in ENDED:
         return None
-    left, ceiling = money(check.left, shop.exponent), money(check.ceiling, shop.exponent)
+    left, ceiling = money(check.left, job.shop.exponent), money(check.ceiling, job.shop.exponent)
     words = say(_ceiling_key(check, takes=takes), left=figure(left), ceiling=figure(ceiling))
     return CeilingOut(ceiling=ceiling, left=left, status=check.status, words=words)
 
@@ -101,8 +104,9 @@ def _ceiling_key(check: CeilingCheck, *, takes: bool) -> str:
     return "quote.ceiling.takes" if takes and check.status != "ask" else WORDS[check.status]
 
 
-def job_changes_answer(agreed: AgreedJob, revisions: Sequence[Revision], shop: Shop, now: datetime) -> JobChangesOut:
+def job_changes_answer(job: Job, agreed: AgreedJob, revisions: Sequence[Revision], now: datetime) -> JobChangesOut:
     """`revisions` are the current ones of the job's changes, with their lines."""
+    shop = job.shop
     decisions = {change.revision.quote_id: change for change in agreed.changes}
     names = {
         decision.quote_id: decision
@@ -112,7 +116,7 @@ def job_changes_answer(agreed: AgreedJob, revisions: Sequence[Revision], shop: S
     }
     return JobChangesOut(
         agreed=money(agreed.gross, shop.exponent) if agreed.quotes else None,
-        ceiling=ceiling_answer(measured(agreed), shop),
+        ceiling=ceiling_answer(measured(agreed), job),
         changes=[_change(revision, names.get(revision.quote_id), shop, now) for revision in revisions],
     )
 

@@ -43,7 +43,7 @@ class JobChanges(Endpoint):
         """List the changes to a job, with what is left of the ceiling."""
         job = shop.access.job(self.actor, id)
         rows = list(access.changes_of(self.actor, job))
-        return Response(job_changes_answer(agreed_job(job, self.actor.shop), rows, self.actor.shop, timezone.now()))
+        return Response(job_changes_answer(job, agreed_job(job, self.actor.shop), rows, timezone.now()))
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:
         """Begin a change to a job."""

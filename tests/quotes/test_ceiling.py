@@ -80,11 +80,15 @@ def test_the_workshop_goes_ahead_within_the_ceiling_and_uses_it_up(stage_with_ce
 
 
 @capped
-def test_what_the_customer_accepts_uses_nothing_of_it(stage_with_ceiling: Stage) -> None:
+def test_what_the_customer_accepts_uses_nothing_of_it_and_an_ended_job_has_none(stage_with_ceiling: Stage) -> None:
     stage = stage_with_ceiling
     job = job_of(stage)
-    assert Phone(send(stage, text_line(stage, begin(stage, job), "200.00"))["link"]["url"]).answer().status_code == 303
+    change = text_line(stage, begin(stage, job), "200.00")
+    assert Phone(send(stage, change)["link"]["url"]).answer().status_code == 303
     assert stage.client.get(f"jobs/{job.pk}/changes").json()["ceiling"]["left"] == "250.00"
+    assert stage.client.post(f"jobs/{job.pk}/call-off", {"because": "Sold"}).status_code == 200
+    assert stage.client.get(f"jobs/{job.pk}/changes").json()["ceiling"] is None
+    assert stage.client.get(f"quotes/{change['id']}").json()["change"]["ceiling"] is None
 
 
 @capped
