@@ -16,6 +16,9 @@ const EMPTY: Form = { name: '', phone: '', email: '', address: '' }
 /** Returns the name under which the form of a customer keeps what is typed: of a recorded one by the id. */
 export const customerForm = (id = '') => formName(`customer ${id}`)
 
+/** Returns the name under which a screen keeps the words of its search for a customer. */
+export const customerSearch = () => formName('customer-search')
+
 /** Returns the initial values of a customer's form. */
 export function formOf(customer: Partial<Customer>): Form {
   const { name, phone, email, address } = { ...EMPTY, ...customer }
