@@ -112,7 +112,7 @@ def quantity(*, scale: int = 4, zero: bool = False, units: frozenset[str] = froz
         if percent or (written and unit not in units):
             raise CellError("unknown_unit" if written else "not_a_number", unit=written)
         _bounded(amount, scale, zero)
-        if unit in ("pc", "set", "pair"):
+        if unit == "pc":
             notes = ((DONE_FOR_YOU, "read_as_pieces", facts_of(n=format(amount, "f"))), *notes)
         return cell_value(cell, Quantity(amount, unit), *notes)
 

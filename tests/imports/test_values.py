@@ -105,6 +105,7 @@ def test_it_refuses_what_is_no_clear_number(written: object, code: str) -> None:
 
 def test_what_was_understood_is_said() -> None:
     assert notes(Q, "2 pcs") == ["read_as_pieces"]
+    assert notes(Q, "2 pr") == notes(Q, "2 sets") == []
     assert notes(Q, "1,5") == ["decimal_comma"]
     assert notes(Q, "1.500", ",") == ["thousands"]
     assert notes(Q, "1.2E+01") == ["scientific"]
