@@ -111,7 +111,7 @@ class FileParser:
             self.left_out_rows += [LeftOut(block.sheet, row, "total", texts.get(row, "")) for row in sums]
         elif sections := list(dict.fromkeys(row.section_row for row in block.rows if row.section_row)):
             at = Finding("", "", (), block.sheet)
-            self.findings.append(done_for_you("sections_left_out", at, rows=some(sections)))
+            self.findings.append(done_for_you("sections_left_out", at, n=len(sections), rows=some(sections)))
         for row in block.rows:
             gone = (block.sheet, row.line.number) in self.repairs.left_out
             if gone or (self.repairs.texts_left_out and whole_text(row.line) in self.repairs.texts_left_out):
@@ -134,7 +134,7 @@ class FileParser:
         self.skipped += 1
         self._leave_out(sheet, why, line)
 
-    def title_block(self, sheet: Sheet, lines: list[SheetRow]) -> None:
+    def title_block(self, sheet: Sheet, lines: list[SheetRow], *, above_headings: bool = True) -> None:
         """Labels with the value in the next filled cell, or "Label: value" in one cell."""
         self.skipped += len(lines)
         labels = {word: field for field in self.kind.title for word in field.headings}
@@ -152,7 +152,7 @@ class FileParser:
                     self._title_value(field, sheet, line, index, Cell(value_text.strip()))
                 elif place + 1 < len(cells):
                     self._title_value(field, sheet, line, cells[place + 1][0], cells[place + 1][1])
-        if lines:
+        if lines and above_headings:
             at = Finding("", "", (), sheet.name)
             code = "rows_above" if len(lines) > 1 else "row_above"
             self.findings.append(done_for_you(code, at, first=lines[0].number, last=lines[-1].number))
@@ -183,7 +183,7 @@ class FileParser:
                 continue
             before = set(self.title)
             if self.kind.title:
-                self.title_block(sheet, list(sheet.lines))
+                self.title_block(sheet, list(sheet.lines), above_headings=bool(self.headings))
             else:
                 self.skipped += len(sheet.lines)
             if self.headings and set(self.title) == before:
@@ -210,7 +210,7 @@ class FileParser:
                 self.headings.append((sheet.name, near))
                 for name in sorted(near.missing):
                     self.findings.append(
-                        must_fix("column_missing", Finding("", "", (), sheet.name, near.number, field=name), field=name)
+                        must_fix("column_missing", Finding("", "", (), sheet.name, near.number, field=name))
                     )
                 return
         self.findings.append(must_fix("no_headings"))
@@ -279,7 +279,7 @@ class _SheetWalk:
         unused = [row for row in self.sections if row not in self.used_sections]
         if unused:
             at = Finding("", "", (), self.sheet.name)
-            self.parser.findings.append(done_for_you("sections_left_out", at, rows=some(unused)))
+            self.parser.findings.append(done_for_you("sections_left_out", at, n=len(unused), rows=some(unused)))
 
     def _begin(self, line: SheetRow, heading: Heading) -> None:
         parser = self.parser

@@ -141,6 +141,7 @@ def test_a_missing_column_is_named_beside_the_headings_found() -> None:
     reading = kit("Part no;Description;Bag\nA;Bolt;1\n")
     assert [(finding.row, finding.field) for finding in findings_of(reading, "column_missing")] == [(1, "quantity")]
     assert reading.headings[0][1].number == 1 and not reading.rows
+    assert findings_of(reading, "rows_above") == []
 
 
 def test_nothing_like_headings_is_refused() -> None:

@@ -120,4 +120,4 @@ def _placed(block: Block, row: BlockRow, name: str) -> BlockRow:
 
 
 def _left_out(block: Block, rows: list[int]) -> Finding:
-    return done_for_you("sections_left_out", Finding("", "", (), block.sheet), rows=some(rows))
+    return done_for_you("sections_left_out", Finding("", "", (), block.sheet), n=len(rows), rows=some(rows))

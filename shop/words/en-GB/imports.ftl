@@ -250,13 +250,17 @@ import-found-look_alike = some letters of { $value } are of another alphabet. In
 import-found-heading_twice = two columns have the heading “{ $says }”; the first is used.
 import-found-column_left_out = column “{ $says }” is not imported.
 import-found-total_left_out = a total, left out.
-import-found-sections_left_out = Section headings (rows { $rows }) were skipped.
+import-found-sections_left_out =
+    { $n ->
+        [one] A heading between the lines (row { $rows }) was skipped.
+       *[other] Headings between the lines (rows { $rows }) were skipped.
+    }
 import-found-row_above = Row { $first } above the headings was read as the title block.
 import-found-rows_above = Rows { $first } to { $last } above the headings were read as the title block.
 import-found-sheet_left_out = Sheet { $sheet } contains nothing we know and was left out.
 import-found-only_headings = There are headings, but no rows under them.
 import-found-no_headings = No row looks like the headings of this kind of file.
-import-found-column_missing = there is no column for { $field }.
+import-found-column_missing = no column holds it.
 import-found-mapping_field_unknown = There is no field “{ $field }”. Known: { $known }.
 import-found-mapping_heading_unknown = There is no column “{ $heading }” for { $field }. The file has: { $there }.
 import-found-missing_value = this is empty.
