@@ -36,6 +36,8 @@ NUMBER = (
     "item number",
     "article number",
     "item no",
+    "art no",
+    "article no",
     "part",
     *(
         "teilenummer",
@@ -59,6 +61,7 @@ DESCRIPTION = (
     "name",
     "what",
     "designation",
+    "denomination",
     *("bezeichnung", "benennung", "beschreibung", "désignation", "descrizione", "descripción", "omschrijving", "nazwa"),
     *("název", "benämning", "betegnelse"),
 )

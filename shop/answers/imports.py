@@ -43,7 +43,7 @@ class ImportFieldOut(Answer, frozen=True):
 
     field: Annotated[str, Meta(description="As `mapping` names it.")]
     words: str
-    required: Annotated[bool, Meta(description="No table is read without it.")]
+    required: Annotated[bool, Meta(description="No list that the file seems to hold is read without it.")]
 
 
 class FindingOut(Answer, frozen=True):

@@ -72,16 +72,16 @@ def _columns(kind: FileKind, reading: ParsedFile) -> dict[str, Any]:
         for sheet, heading in reading.headings
         for column in heading.columns
     ]
-    fields: dict[str, dict[str, Any]] = {}
-    for table in kind.tables:
+    required: dict[str, bool] = {}
+    for table in [heading.table for _, heading in reading.headings] or kind.tables:
         for item in table.fields:  # of fields of one name the first table decides: it is the list itself
-            fields.setdefault(
-                item.name, {"field": item.name, "words": field_words(item.name), "required": item.required}
-            )
+            required.setdefault(item.name, item.required)
+    names = dict.fromkeys(item.name for table in kind.tables for item in table.fields)
+    fields = [{"field": name, "words": field_words(name), "required": required.get(name, False)} for name in names]
     return {
         "columns": [item for item in headings if item["field"]],
         "headings": [{name: item[name] for name in ("sheet", "column", "heading", "table")} for item in headings],
-        "fields": list(fields.values()),
+        "fields": fields,
     }
 
 

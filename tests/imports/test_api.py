@@ -88,6 +88,9 @@ def test_columns_may_be_told(cast: Cast) -> None:
     body = "Wer;Nummer\nAda Quill;01632 960 401\n"
     unread = give(client, "customers", body).json()
     assert not unread["can_take_in"] and {"field": "name", "words": "name", "required": True} in unread["fields"]
+    kit = give(client, "kit", "Art. No;Denomination;Bag\nA-1;Bolt;1\n").json()
+    assert [field["field"] for field in kit["fields"] if field["required"]] == ["number", "quantity"]
+    assert [column["field"] for column in kit["columns"]] == ["number", "title", "bag"]
     answer_body = give(client, "customers", body, mapping='{"name": "Wer", "phone": "Nummer"}').json()
     assert answer_body["can_take_in"] and answer_body["rows"] == 1
     assert [entry["heading"] for entry in answer_body["headings"]] == ["Wer", "Nummer"]

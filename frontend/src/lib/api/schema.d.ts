@@ -6055,7 +6055,7 @@ export interface components {
         ImportFieldOut: {
             /** @description As `mapping` names it. */
             field: string;
-            /** @description No table is read without it. */
+            /** @description No list that the file seems to hold is read without it. */
             required: boolean;
             /** @description Words for a screen: a short phrase or whole sentences. */
             words: string;
