@@ -5,7 +5,6 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import date, datetime
 from decimal import Decimal
 from uuid import UUID
-from zoneinfo import ZoneInfo
 
 from kitting.answers.orders import OrdersOut, ProposedLineOut, ProposedOrderOut
 from kitting.calc.still_to_order import PullLineStock, single_lines, whole_kits
@@ -13,8 +12,10 @@ from kitting.models import Kit, Offer, Part, PullLine, PullList
 from kitting.queries.readiness import Counts, counts_of, good_for, kits_of, line_on_hand, standing_lines
 from shop.access import Actor
 from shop.calc.quantity import plain
+from shop.calc.withdrawal import is_waiting
 from shop.models import Job, Shop
 from shop.presenters.dates import day_words
+from shop.queries.calendar import shop_day
 from shop.queries.steps import standing_steps
 from shop.words import say
 
@@ -22,18 +23,30 @@ from shop.words import say
 def orders_answer(actor: Actor, pull_list: PullList, now: datetime) -> OrdersOut:
     """The proposals by supplier name, an unknown supplier last: kits by part number, short packs and parts."""
     shop, lines = actor.shop, standing_lines(actor.shop, pull_list)
+    today = shop_day(shop, now)
     steps = dict(standing_steps(shop, pull_list.job_id).values_list("pk", "title"))
     return OrdersOut(
-        not_before=not_before_words(pull_list.job, now.astimezone(ZoneInfo(shop.zone)).date()),
+        not_before=not_before_words(pull_list.job, today) or change_waits_words(lines, today),
         suppliers=to_order(shop, lines, kits_of(shop, lines), counts_of(shop, pull_list, lines), steps, now),
     )
 
 
 def not_before_words(job: Job, today: date) -> str | None:
     """'Nothing before Fri 11 Dec 2026: withdrawal period.'; None from that day on."""
-    if job.not_before is None or job.not_before <= today:
+    if not job.not_before or not is_waiting(job.not_before, today):
         return None
     return say("readiness.not_before", day=day_words(job.not_before))
+
+
+def change_waits_words(lines: Iterable[PullLine], today: date) -> str | None:
+    """'Nothing that a change added before Fri 11 Dec 2026: withdrawal period.'; None where nothing waits."""
+    days = [day for line in lines if (day := _waits_until(line)) and is_waiting(day, today)]
+    return say("readiness.change_not_before", day=day_words(max(days))) if days else None
+
+
+def _waits_until(line: PullLine) -> date | None:
+    """The first day on which what the line's change added may be ordered."""
+    return line.origin.not_before if line.origin else None
 
 
 def to_order(
@@ -44,7 +57,12 @@ def to_order(
     steps: Mapping[UUID, str],
     now: datetime,
 ) -> list[ProposedOrderOut]:
-    """The proposed orders, in two queries. `steps` are the titles of the job's steps by id."""
+    """The proposed orders, in two queries, without what a change added that the customer may still take back.
+
+    `steps` are the titles of the job's steps by id.
+    """
+    today = shop_day(shop, now)
+    lines = [line for line in lines if not is_waiting(_waits_until(line), today)]
     stocks = [_wanted(line, counts) for line in lines]
     bought = [*_kits(stocks, kits, now), *_lines(stocks, lines, steps, now)]
     suppliers = _suppliers(shop, [part for part, _, _ in bought])

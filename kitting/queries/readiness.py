@@ -149,7 +149,7 @@ def standing_lines(shop: Shop, pull_list: PullList) -> list[PullLine]:
 @compiled
 def _standing_lines(shop: UUID, pull_list: UUID) -> QuerySet[PullLine]:
     rows = PullLine.objects.filter(shop=shop, pull_list=pull_list, retired_at__isnull=True).exclude(kind="reused")
-    return rows.select_related("part__consumable", "copy").order_by("position")
+    return rows.select_related("part__consumable", "copy", "origin").order_by("position")
 
 
 def kits_of(shop: Shop, lines: Iterable[PullLine]) -> dict[str, Kit]:

@@ -2,6 +2,7 @@
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
+from datetime import date
 from decimal import Decimal
 from typing import Literal
 
@@ -16,8 +17,9 @@ from quotes.queries.changes import AgreedJob, chosen_off
 from quotes.queries.closing import closing_of
 from quotes.queries.releases import arrived_quantities, releases_of
 from shop.calc.quantity import hours, money, plain
+from shop.calc.withdrawal import is_waiting
 from shop.models import Job, Shop
-from shop.presenters.dates import instant_words
+from shop.presenters.dates import day_words, instant_words
 from shop.queries.payments import received
 from shop.words import say
 from shop.words.figures import figure
@@ -32,24 +34,35 @@ WORDS: dict[Verdict, str] = {
 }
 
 
-def extra_work_answer(agreed: AgreedJob, revisions: Iterable[Revision]) -> ExtraWorkOut:
+def extra_work_answer(agreed: AgreedJob, revisions: Iterable[Revision], today: date) -> ExtraWorkOut:
     """`revisions` are the current ones of the job's changes, with their lines."""
     check = measured(agreed)
     may = check is not None and check.left > 0
     return ExtraWorkOut(
         words=say("job.extra.some") if may else say("job.extra.none"),
         changes=[
-            _row(revision, agreed) for revision in revisions if revision.state in (*OPEN, Revision.State.ACCEPTED)
+            _row(revision, agreed, today)
+            for revision in revisions
+            if revision.state in (*OPEN, Revision.State.ACCEPTED)
         ],
     )
 
 
-def _row(revision: Revision, agreed: AgreedJob) -> ExtraWorkRowOut:
+def _row(revision: Revision, agreed: AgreedJob, today: date) -> ExtraWorkRowOut:
     verdict = _verdict(revision, agreed)
     lines = [line for line in revision.lines.all() if line.certain]
     titles = [line.title for line in lines if line.kind in CHOSEN or line.is_chosen_labour]
     removed = [say("job.extra.removed", title=title) for title in agreed.titles(chosen_off(revision))]
-    return ExtraWorkRowOut(revision.quote_id, titles + removed, verdict, say(WORDS[verdict]))
+    return ExtraWorkRowOut(revision.quote_id, titles + removed, verdict, _words(verdict, revision, agreed, today))
+
+
+def _words(verdict: Verdict, revision: Revision, agreed: AgreedJob, today: date) -> str:
+    """The verdict, and for a change that the customer may still take back the day before which nothing of it begins."""
+    days = (quote.not_before for quote in agreed.quotes if quote.revision.pk == revision.pk)
+    not_before = next(days, None)
+    if not_before and is_waiting(not_before, today):
+        return say("job.extra.waits", day=day_words(not_before))
+    return say(WORDS[verdict])
 
 
 def _verdict(revision: Revision, agreed: AgreedJob) -> Verdict:

@@ -3,7 +3,6 @@
 from collections.abc import Iterator, Sequence
 from datetime import datetime
 from decimal import Decimal
-from zoneinfo import ZoneInfo
 
 from msgspec import structs
 
@@ -28,15 +27,16 @@ from shop.answers.base import from_kept, utc
 from shop.calc.quantity import plain
 from shop.models import Job
 from shop.presenters.dates import day_words
+from shop.queries.calendar import shop_day
 from shop.words import say
 from shop.words.figures import figure
 
 
 def releases_answer(actor: Actor, job: Job, now: datetime) -> ReleasesOut:
     """The proposals that can be released now, and the earlier releases."""
-    facts = release_facts(job)
+    today = shop_day(actor.shop, now)
+    facts = release_facts(job, today)
     proposed = to_release(actor, job, facts, now)
-    today = now.astimezone(ZoneInfo(actor.shop.zone)).date()
     stops = list(_stops(proposed, facts))
     if too_early(job, today) and job.not_before:
         stops.append(say("release.stop.early", day=day_words(job.not_before)))
@@ -96,7 +96,7 @@ def _rest(actor: Actor, pull_list: PullList, facts: ReleaseFacts, now: datetime)
 def _outside_rest(facts: ReleaseFacts) -> Iterator[OutsideOrderOut]:
     """The outside work of the accepted texts that no change took off and no release holds yet."""
     before, gone = released_outside(facts.releases), facts.taken_off
-    for text in facts.documents:
+    for text in facts.orderable:
         for work in text["shown"]["outside"]:
             if f"outside:{work['line']}" in gone:
                 continue

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime
 from decimal import Decimal
 from functools import cached_property
 from typing import Any
@@ -31,6 +31,7 @@ class AgreedQuote:
     way: str
     agreed_at: datetime
     agreement: UUID | None
+    not_before: date | None  # nothing of a change is ordered or begun before that day
 
     @cached_property
     def items(self) -> tuple[AgreedItem, ...]:
@@ -125,6 +126,7 @@ def agreed_job(job: Job | UUID, shop: Any) -> AgreedJob:
                 decision.way,
                 decision.answered_at,
                 decision.agreement_id,
+                decision.agreement and decision.agreement.not_before,
             )
             for decision in decisions
         )

@@ -15,16 +15,21 @@ from quotes.queries import frozen
 from quotes.queries.acceptances import acceptances_of
 from quotes.queries.account import deposit_of
 from shop.calc.rules import Rules
+from shop.calc.withdrawal import is_waiting
 from shop.models import Job
 from shop.queries.payments import received
 
 
 @dataclass(frozen=True, slots=True)
 class ReleaseFacts:
-    """The facts of a release. `deposit_awaited`: a deposit was asked for and has not come."""
+    """The facts of a release, with all accepted texts and those of which something may be ordered already.
+
+    `deposit_awaited`: a deposit was asked for and has not come.
+    """
 
     pull_list: PullList | None
     documents: tuple[FrozenContent, ...]
+    orderable: tuple[FrozenContent, ...]
     releases: tuple[Release, ...]
     deposit_awaited: bool
     by_deposit: bool
@@ -35,14 +40,17 @@ class ReleaseFacts:
         return frozenset(line["item"] for text in self.documents for line in text["shown"].get("taken", ()))
 
 
-def release_facts(job: Job) -> ReleaseFacts:
+def release_facts(job: Job, today: date) -> ReleaseFacts:
     """The facts as they stand; `documents` are the accepted texts of the job, the first one first."""
-    revisions = [decision.revision for decision in _in_order(acceptances_of(job.shop_id, job.pk))]
+    decisions = _in_order(acceptances_of(job.shop_id, job.pk))
+    revisions = [decision.revision for decision in decisions]
     documents = tuple(frozen.read(revision) for revision in revisions)
+    waiting = [decision.agreement and is_waiting(decision.agreement.not_before, today) for decision in decisions]
     deposit = deposit_of(documents[0]) if documents else None
     return ReleaseFacts(
         pull_list=PullList.objects.filter(shop=job.shop_id, job=job).select_related("job").first(),
         documents=documents,
+        orderable=tuple(text for text, waits in zip(documents, waiting, strict=True) if not waits),
         releases=tuple(releases_of(job)),
         deposit_awaited=deposit is not None and received(job) < deposit,
         by_deposit=deposit is not None and _releases(revisions),
@@ -85,7 +93,7 @@ def released_outside(releases: Iterable[Release]) -> Counter[tuple[str, str]]:
 
 def too_early(job: Job, today: date) -> bool:
     """Whether the customer may still withdraw, so that nothing is ordered yet."""
-    return job.not_before is not None and job.not_before > today
+    return is_waiting(job.not_before, today)
 
 
 def _in_order(decisions: object) -> list[Decision]:

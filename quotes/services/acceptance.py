@@ -68,7 +68,8 @@ def accept_revision(*, source: Source, answer: AnswerForm, now: datetime) -> Dec
         document = frozen.opened(revision.snapshot, place)
     if frozen.gross_of(document) != document["shown"]["totals"]["gross"]:
         raise ValueError(f"the frozen text of {quote}, version {revision.number}, does not add up")
-    not_before = first_day(document["rules"], answer.consents, shop_day(quote.shop, _answered_at(source, now)))
+    answered_on = shop_day(quote.shop, _answered_at(source, now))
+    not_before = None if unasked else first_day(document["rules"], answer.consents, answered_on)
     promise = promise_record(document, quote.shop, now, not_before)
     if moved_later(answer.ready_later if not_before else answer.ready, promise and promise["told"]):
         raise AcceptanceError("moved")
@@ -79,7 +80,7 @@ def accept_revision(*, source: Source, answer: AnswerForm, now: datetime) -> Dec
         revision.combination, revision.agreed = place, Decimal(document["shown"]["totals"]["gross"])
     revision.save(update_fields=["state", "combination", "agreed"])
     if quote.additional:
-        agreement = change_sold_work(actor, quote, revision, document, now, unasked=unasked)
+        agreement = change_sold_work(actor, quote, revision, document, now, not_before=not_before, unasked=unasked)
     else:
         agreement = open_sold_work(actor, quote, revision, document, now, promise and promise["told"], not_before)
     quote.job = agreement.job

@@ -1,7 +1,7 @@
 """Changes a job as its customer agreed: steps and lines of the pull list, from the frozen text of the change alone."""
 
 from collections.abc import Iterable, Mapping
-from datetime import datetime
+from datetime import date, datetime
 from typing import Any
 from uuid import UUID
 
@@ -30,9 +30,10 @@ def change_sold_work(
     document: Mapping[str, Any],
     now: datetime,
     *,
+    not_before: date | None,
     unasked: bool = False,
 ) -> Agreement:
-    """Adds a further agreement to the quote's job, under the job's lock.
+    """Adds a further agreement to the quote's job, under the job's lock. What it adds waits until `not_before`.
 
     Refuses `job_ended`; `taken_before`, if another change has taken one of its items off in the meantime; and `ask`
     for a change that the workshop makes without asking (`unasked`) and that does not keep within the ceiling.
@@ -51,7 +52,14 @@ def change_sold_work(
     kits = [line.kit_revision for line in lines if line.kit_revision is not None]
     added = sold_operations(quote, [kit.labour_id for kit in kits], document, chosen_operations(lines))
     sources = [source for source in agreed.quotes if str(source.revision.pk) in {of for of, _ in off}]
-    agreement = change_steps(actor=actor, job=job, added=added, cancelled=_cancelled_steps(job, sources, off), now=now)
+    agreement = change_steps(
+        actor=actor,
+        job=job,
+        added=added,
+        cancelled=_cancelled_steps(job, sources, off),
+        now=now,
+        not_before=not_before,
+    )
     copies = _copies(job, sources, off)
     work = [operation.code for operation in added]
     firsts = first_steps([(operation.code, operation.sheet["kits"]) for operation in added])

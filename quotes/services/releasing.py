@@ -1,7 +1,6 @@
 """Releases the proposed orders and outside work of a job: by a person, or with the deposit if the rules say so."""
 
 from datetime import datetime
-from zoneinfo import ZoneInfo
 
 from django.db import transaction
 
@@ -11,6 +10,7 @@ from quotes.queries.releases import release_facts, too_early
 from shop.access import Actor
 from shop.errors import RequestError
 from shop.models import Job, Payment
+from shop.queries.calendar import shop_day
 from shop.services import feed, history
 
 
@@ -30,19 +30,19 @@ def release_job(*, actor: Actor, job: Job, now: datetime) -> Release:
 def release_by_deposit(*, actor: Actor, job: Job, payment: Payment, now: datetime) -> Release | None:
     """Releases with the payment that completes the deposit, where the rules say so; once, and not too early."""
     Job.objects.select_for_update().get(shop=actor.shop, pk=job.pk)
-    facts = release_facts(job)
+    facts = release_facts(job, shop_day(actor.shop, now))
     if not facts.by_deposit or facts.deposit_awaited or facts.releases or _too_early(actor, job, now):
         return None
     return _release(actor, job, now, payment)
 
 
 def _too_early(actor: Actor, job: Job, now: datetime) -> bool:
-    return too_early(job, now.astimezone(ZoneInfo(actor.shop.zone)).date())
+    return too_early(job, shop_day(actor.shop, now))
 
 
 def _release(actor: Actor, job: Job, now: datetime, payment: Payment | None) -> Release | None:
     """The release of what is proposed; None for nothing."""
-    content = release_content(actor, job, release_facts(job), now)
+    content = release_content(actor, job, release_facts(job, shop_day(actor.shop, now)), now)
     if not content["suppliers"] and not content["outside"]:
         return None
     release = Release(

@@ -27,6 +27,7 @@ from quotes.views.quotes import COUNTER, answer
 from quotes.views.spoken import refusals
 from shop.answers.jobs import JobOut
 from shop.api.endpoint import Endpoint
+from shop.queries.calendar import shop_day
 from shop.serializers.nothing import Nothing
 from shop.views.jobs import JobEndpoint
 from shop.words.languages import speaking
@@ -94,8 +95,8 @@ class ExtraWork(Endpoint):
     def get(self, request: Request, slug: str, id: UUID) -> Response:
         """Read whether extra work may go ahead."""
         job = shop.access.job(self.actor, id)
-        rows = list(access.changes_of(self.actor, job))
-        return Response(extra_work_answer(agreed_job(job, self.actor.shop), rows))
+        rows, today = list(access.changes_of(self.actor, job)), shop_day(self.actor.shop, timezone.now())
+        return Response(extra_work_answer(agreed_job(job, self.actor.shop), rows, today))
 
 
 class CallOff(JobEndpoint):

@@ -109,6 +109,7 @@ class Agreement(ShopRow):
     job = ShopKey(Job, related_name="agreements")
     number = models.PositiveSmallIntegerField()  # 1 opened the job
     agreed_at = models.DateTimeField()
+    not_before = models.DateField(null=True, blank=True)  # nothing that a change added is ordered or begun before
 
     class Meta(ShopRow.Meta):
         constraints = [

@@ -88,16 +88,22 @@ def open_job(
 
 @transaction.atomic
 def change_steps(
-    *, actor: Actor, job: Job, added: Sequence[SoldOperation], cancelled: Sequence[UUID], now: datetime
+    *,
+    actor: Actor,
+    job: Job,
+    added: Sequence[SoldOperation],
+    cancelled: Sequence[UUID],
+    now: datetime,
+    not_before: date | None = None,
 ) -> Agreement:
     """Records a further agreement on the job, with the steps that it adds and those that it cancels.
 
     Call it under the job's lock. What joins the job and under which code: `joining_steps`. Work that has begun is not
-    cancelled.
+    cancelled. `not_before`: nothing that it adds is ordered or begun before that day.
     """
     agreements = Agreement.objects.filter(shop=job.shop_id, job=job)
     number = (agreements.aggregate(last=Max("number"))["last"] or 0) + 1
-    agreement = Agreement.objects.create(shop=job.shop, job=job, number=number, agreed_at=now)
+    agreement = Agreement.objects.create(shop=job.shop, job=job, number=number, agreed_at=now, not_before=not_before)
     steps = JobOperation.objects.filter(shop=job.shop_id, job=job)
     steps.filter(pk__in=cancelled, cancellation=None, state=JobOperation.State.OPEN).update(cancellation=agreement)
     last = steps.aggregate(last=Max("position"))["last"] or 0

@@ -8,14 +8,15 @@ from quotes.models import Decision
 from shop.models import Agreement, Job, RuleSet
 from tests.quotes.changing import begin, job_of, off, send, text_line
 from tests.quotes.phone import Phone
-from tests.quotes.stage import RULES, Stage
+from tests.quotes.stage import Stage
+from tests.quotes.test_acceptance_terms import FAIR
 
 pytestmark = pytest.mark.once
 
 
 @pytest.fixture
 def stage_with_ceiling(stage: Stage, request: pytest.FixtureRequest) -> Stage:
-    RuleSet.objects.filter(shop=stage.shop, used_at=None).update(rules={**RULES, "ceiling": request.param})
+    RuleSet.objects.filter(shop=stage.shop, used_at=None).update(rules={**FAIR, "ceiling": request.param})
     return stage
 
 
@@ -73,7 +74,7 @@ def test_the_workshop_goes_ahead_within_the_ceiling_and_uses_it_up(stage_with_ce
     assert answer.status_code == 201 and answer.json()["answer"]["way"] == "ceiling"
     decision = Decision.objects.latest("answered_at")
     assert (decision.recorded_by, decision.record["name"]) == (stage.cast.advisor, "Advisor")
-    assert Agreement.objects.filter(job=job).count() == 2
+    assert Agreement.objects.get(job=job, number=2).not_before is None  # the customer has agreed to it before
     more = text_line(stage, begin(stage, job), "60.00")
     assert more["change"]["ceiling"]["status"] == "ask" and more["change"]["unasked"] is False
     assert stage.client.get(f"jobs/{job.pk}/changes").json()["ceiling"]["left"] == "50.00"

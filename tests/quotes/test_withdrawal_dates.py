@@ -14,6 +14,8 @@ from quotes.presenters.customer import for_customer
 from shop.models import Job
 from tests.kitting import stage as floor
 from tests.quotes import dated
+from tests.quotes.changing import begin
+from tests.quotes.changing import send as send_change
 from tests.quotes.dated import Clock, local, send
 from tests.quotes.phone import Phone
 from tests.quotes.stage import Stage
@@ -71,6 +73,26 @@ def test_who_asks_for_an_early_start_keeps_the_early_date(stage: Stage) -> None:
     assert phone.answer(consent=("road", "early"), ready=early, ready_later=later).status_code == 303
     words = Decision.objects.get().record["promise"]["told"]["ready"]
     assert f"{words['day']} {words['half']}" == early
+
+
+def test_what_a_change_adds_waits_for_a_period_of_its_own(stage: Stage, clock: Clock) -> None:
+    stage.enact(FAIR)
+    Phone(stage.sent(stage.towing)["link"]["url"]).answer(consent=("road", "early"))
+    job, change = Job.objects.get(), begin(stage, Job.objects.get())
+    before = stage.client.get(f"jobs/{job.pk}/releases").json()["proposed"]
+    change = stage.client.post(f"quotes/{change['id']}/lines", {"kind": "kit", "kit": str(stage.turbo.pk)}).json()
+    assert Phone(send_change(stage, change)["link"]["url"]).answer(consent=("road",)).status_code == 303
+    orders = f"pull-lists/{PullList.objects.get().pk}/orders"
+    proposed, reach = stage.client.get(orders).json(), stage.client.get(f"jobs/{job.pk}/readiness").json()
+    words = "Nothing that a change added is ordered or begun before Wed 16 Dec 2026: withdrawal period."
+    assert (proposed["not_before"], proposed["suppliers"]) == (words, reach["to_order"])
+    assert stage.client.get(f"jobs/{job.pk}/releases").json()["proposed"] == before
+    (row,) = stage.client.get(f"jobs/{job.pk}/extra-work").json()["changes"]
+    assert row["words"] == "agreed; not before Wed 16 Dec 2026: withdrawal period"
+    clock(local(16))
+    assert stage.client.get(orders).json()["not_before"] is None
+    after = stage.client.get(f"jobs/{job.pk}/releases").json()["proposed"]
+    assert stage.turbo.part.number in json.dumps(after) and stage.turbo.part.number not in json.dumps(before)
 
 
 def test_on_the_first_day_after_the_period_work_may_begin(stage: Stage, clock: Clock) -> None:

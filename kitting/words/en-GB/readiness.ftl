@@ -8,6 +8,7 @@ readiness-start_on_arrivals = Can start. { $title } { $due }
 readiness-start_to_hold = Can start. Stop before step { $position }: { $title }
 readiness-hold = Do not start
 readiness-not_before = Nothing is ordered or begun before { $day }: withdrawal period.
+readiness-change_not_before = Nothing that a change added is ordered or begun before { $day }: withdrawal period.
 readiness-no_list = No pull list was found for this job: nothing says what it takes.
 readiness-no_steps = No work is written down for this job, so it needs everything at once.
 readiness-nothing_counted = Nothing counted yet.

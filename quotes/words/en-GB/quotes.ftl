@@ -263,6 +263,7 @@ job-ordered = { $supplier }: { $quantity } { $unit } { $number }, { $title }, wa
 job-extra-some = Small extra work may go ahead. Ask the counter how far before you begin.
 job-extra-none = Ask first: no extra work without the customer.
 job-extra-agreed = agreed
+job-extra-waits = agreed; not before { $day }: withdrawal period
 job-extra-removed = Removed: { $title }
 job-extra-go_ahead = may go ahead
 job-extra-ask_first = ask first
