@@ -197,7 +197,7 @@ def test_a_sign_in_past_its_limit_is_not_listed(cast: Cast, later: Any) -> None:
 def test_a_password_set_by_command_ends_the_sign_ins_of_before(cast: Cast, monkeypatch: pytest.MonkeyPatch) -> None:
     client = cast.signed_in("advisor")
     monkeypatch.setattr("sys.stdin", io.StringIO(NEW + "\n"))
-    member("advisor@saltmarsh.example", "--name", "Ines", "--role", "advisor", "--password-stdin")
+    member("advisor@saltmarsh.example", "--password-stdin")
     assert PersonSession.objects.count() == 0  # before anybody asks, which would end it as well
     assert client.get("customers").status_code == 401
     assert verbs(cast.advisor) == []

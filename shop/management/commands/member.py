@@ -35,15 +35,19 @@ class Command(CurrentDatabaseCommand):
             return self.remove(shop, options["email"])
         if options["second_factor_off"]:
             return self.switch_off(shop, options["email"])
-        if not (options["name"] and options["role"]):
+        member = Member.objects.filter(shop=shop, user__email=options["email"].lower(), active=True).first()
+        name, role = options["name"], options["role"]
+        if member is not None:
+            name, role = name or member.user.name, role or member.role
+        if not (name and role):
             raise CommandError("--name and --role are needed to add a person. To end a membership write --remove.")
         password = sys.stdin.readline().rstrip("\n") if options["password_stdin"] else None
         try:
             member, new = set_member(
                 shop=shop,
                 email=options["email"],
-                name=options["name"],
-                role=options["role"],
+                name=name,
+                role=role,
                 password=password,
             )
         except ValidationError as error:
