@@ -1,10 +1,14 @@
-/** The key of the sentence for a value that the browser refuses. Of our fields only "email" can mismatch its type. */
+/**
+ * The key of the sentence for a value that the browser refuses. Of our fields only "email" can mismatch its type, and
+ * only those of digits have a pattern.
+ */
 export function refusalKey(
-  validity: Pick<ValidityState, 'valueMissing' | 'typeMismatch'>,
+  validity: Pick<ValidityState, 'valueMissing' | 'typeMismatch' | 'patternMismatch'>,
   kind?: 'list' | 'date',
 ) {
   if (validity.valueMissing && kind === 'date') return 'field.day_missing'
   if (validity.valueMissing) return kind === 'list' ? 'field.unchosen' : 'field.missing'
+  if (validity.patternMismatch) return 'field.digits'
   return validity.typeMismatch ? 'field.email' : 'field.wrong'
 }
 

@@ -301,6 +301,7 @@ export interface Words {
   'field.day_missing': null
   'field.unchosen': null
   'field.wrong': null
+  'field.digits': null
   'field.email': null
   'how.open': null
   'how.open.of': { about: string | number }

@@ -127,6 +127,7 @@ field-missing = Enter something.
 field-day_missing = Enter day, month and year.
 field-unchosen = Choose one.
 field-wrong = Check what you entered.
+field-digits = Enter digits only.
 field-email = This is not an e-mail address. Enter it like name@place.example.
 
 how-open = How this was worked out
