@@ -16,7 +16,8 @@ from quotes.queries.called_off import OwedWork
 from shop.answers.base import utc
 from shop.calc.quantity import money
 from shop.calc.snapshot import mark
-from shop.models import CoreReturn, Job, Payment
+from shop.models import CoreReturn, Payment
+from shop.models.jobs import ENDED
 from shop.models.payments import PaymentMeans
 from shop.presenters.dates import day_words, instant_words
 from shop.words import say
@@ -55,7 +56,7 @@ def account_answer(account: JobAccount) -> AccountOut:
 def _caution(account: JobAccount) -> str:
     """The sentence to read before a job is closed whose vehicle was not handed over."""
     job = account.job
-    if account.closing or job.state in (Job.State.HANDED_OVER, Job.State.CALLED_OFF):
+    if account.closing or job.state in ENDED:
         return ""
     return say("account.caution.in_bay" if job.in_bay_on else "account.caution.before_bay")
 

@@ -11,11 +11,12 @@ from quotes.calc.ceiling import CeilingCheck
 from quotes.models import Decision, Line, Revision
 from quotes.models.answers import AnswerWay
 from quotes.queries.ceilings import measured
-from quotes.queries.change_dates import ENDED, ChangePlan, change_dates
+from quotes.queries.change_dates import ChangePlan, change_dates
 from quotes.queries.changes import AgreedJob, TakenKey, agreed_job, chosen_off
 from shop.answers.base import utc
 from shop.calc.quantity import hours, money
 from shop.models import Job, Shop
+from shop.models.jobs import ENDED
 from shop.presenters.dates import half_day_brief
 from shop.words import say
 from shop.words.figures import figure

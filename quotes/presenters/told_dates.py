@@ -14,6 +14,7 @@ from quotes.queries.told_dates import ToldDates, ToldHalfDay, told_dates
 from shop.answers.base import utc
 from shop.calc.visit import Leg, Visit
 from shop.models import Agreement, Job
+from shop.models.jobs import ENDED
 from shop.presenters.dates import short_day
 from shop.presenters.promise import no_date
 from shop.words import say
@@ -21,7 +22,6 @@ from shop.words.figures import listed
 from shop.words.languages import speaking
 
 HALVES = (DateHalf.MORNING, DateHalf.AFTERNOON)
-ENDED = (Job.State.HANDED_OVER, Job.State.CALLED_OFF)
 IN_WORK = (Job.State.IN_BAY, Job.State.IN_CHECKS)
 
 

@@ -8,9 +8,9 @@ from uuid import UUID
 
 from quotes.models import Quote, ToldDate
 from shop.models import Job, Shop
+from shop.models.jobs import ENDED
 from shop.queries.calendar import shop_day
 
-ENDED = (Job.State.HANDED_OVER, Job.State.CALLED_OFF)
 KEPT = timedelta(days=30)  # how long a vehicle that was handed over stays in the calendar
 MOST = 500
 DayKind = Literal["bring", "ready", "handed_over"]

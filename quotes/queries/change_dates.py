@@ -16,8 +16,7 @@ from shop.calc.placing import AgreedStep, joining_steps, place_steps
 from shop.calc.sheet import SheetStep
 from shop.calc.visit import Step, Visit, look_ahead
 from shop.models import Job
-
-ENDED = (Job.State.HANDED_OVER, Job.State.CALLED_OFF)
+from shop.models.jobs import ENDED
 
 
 @dataclass(frozen=True, slots=True)

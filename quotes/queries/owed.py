@@ -12,11 +12,11 @@ from django.db.models.functions import Coalesce
 from quotes.models import ClosingAccount, Quote
 from quotes.queries.late_cores import late_cores
 from shop.models import CoreReturn, Job, Payment, Shop
+from shop.models.jobs import ENDED
 from shop.rows import ExactDecimalField
 
 LOOKED_BACK = timedelta(days=400)
 MOST = 100
-ENDED = (Job.State.HANDED_OVER, Job.State.CALLED_OFF)
 
 
 @dataclass(frozen=True, slots=True)

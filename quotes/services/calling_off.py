@@ -11,10 +11,9 @@ from quotes.models import Quote, Revision
 from shop.access import Actor
 from shop.errors import RequestError
 from shop.models import Job
+from shop.models.jobs import ENDED
 from shop.services import feed, history
 from shop.services.webhooks import announce_job
-
-ENDED = (Job.State.HANDED_OVER, Job.State.CALLED_OFF)
 
 
 @transaction.atomic

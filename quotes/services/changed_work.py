@@ -18,9 +18,8 @@ from quotes.queries.choices import taken_lines
 from quotes.services.sold_work import chosen_operations, loose_parts, pull_needs, sold_operations, supplied_kits
 from shop.access import Actor
 from shop.models import Agreement, Job, JobOperation
+from shop.models.jobs import ENDED
 from shop.services.jobs import change_steps
-
-ENDED = (Job.State.HANDED_OVER, Job.State.CALLED_OFF)
 
 
 def change_sold_work(

@@ -12,9 +12,8 @@ from quotes.services.drafts import changed_draft, keep_total, new_draft, number_
 from shop.access import Actor
 from shop.errors import RequestError, field_error
 from shop.models import Job
+from shop.models.jobs import ENDED
 from shop.services import feed, history
-
-ENDED = (Job.State.HANDED_OVER, Job.State.CALLED_OFF)
 
 
 @transaction.atomic

@@ -100,6 +100,10 @@ class Job(ShopRow):
         return self.here or self.state in (self.State.IN_BAY, self.State.IN_CHECKS)
 
 
+ENDED = (Job.State.HANDED_OVER, Job.State.CALLED_OFF)
+"""The states in which nothing is left to do on a job."""
+
+
 class Agreement(ShopRow):
     """An agreement with the customer on a job: first the quote that opened it, then each change to it.
 
