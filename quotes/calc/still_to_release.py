@@ -17,7 +17,8 @@ def still_to_release(
 ) -> tuple[Decimal, ...]:
     """The rest of each proposed quantity; what is on its way of a number comes off its first lines first.
 
-    On its way is what was released and has not `arrived` since its first release.
+    On its way is what was released and has not `arrived` since its first release. What has come comes off what was
+    ordered in the same way.
     """
     left: dict[str, Decimal] = {}
     rests = []

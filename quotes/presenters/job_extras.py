@@ -1,6 +1,5 @@
 """Extra work on a job for the bay, without a price; and what is left of a job that is called off."""
 
-from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from datetime import date
 from decimal import Decimal
@@ -10,6 +9,7 @@ from kitting.models import PullLine
 from kitting.queries.here import goods_here
 from kitting.queries.readiness import counts_of, line_on_hand
 from quotes.answers.job_extras import AgreedLabourOut, CallOffOut, CountedOut, ExtraWorkOut, ExtraWorkRowOut
+from quotes.calc.still_to_release import still_to_release
 from quotes.models import Line, Revision
 from quotes.queries.called_off import AgreedLabour, agreed_labour
 from quotes.queries.ceilings import measured
@@ -116,17 +116,14 @@ def _ordered(job: Job, shop: Shop) -> Iterator[str]:
     """The lines of the releases less what has come of each number, the first release first."""
     releases = releases_of(job)
     pull_list = job.pull_lists.first() if releases else None
-    arrived: dict[str, Decimal] = defaultdict(Decimal)
-    for number, quantity in arrived_quantities(releases, goods_here(shop, pull_list)) if pull_list else ():
-        arrived[number] += quantity
-    for release in reversed(releases):
-        for order in release.content["suppliers"]:
-            for line in order["lines"]:
-                come = min(arrived[line["number"]], Decimal(line["quantity"]))
-                arrived[line["number"]] -= come
-                if rest := Decimal(line["quantity"]) - come:
-                    facts = {"quantity": figure(plain(rest)), **{key: line[key] for key in ("unit", "number", "title")}}
-                    yield say("job.ordered", supplier=order["supplier"] or say("release.text.nobody"), **facts)
+    arrived = arrived_quantities(releases, goods_here(shop, pull_list)) if pull_list else ()
+    orders = [order for release in reversed(releases) for order in release.content["suppliers"]]
+    lines = [(order["supplier"], line) for order in orders for line in order["lines"]]
+    rests = still_to_release([(line["number"], Decimal(line["quantity"])) for _, line in lines], arrived)
+    for (supplier, line), rest in zip(lines, rests, strict=True):
+        if rest:
+            facts = {"quantity": figure(plain(rest)), **{key: line[key] for key in ("unit", "number", "title")}}
+            yield say("job.ordered", supplier=supplier or say("release.text.nobody"), **facts)
 
 
 def _counted(job: Job, shop: Shop) -> Iterable[CountedOut]:
