@@ -35,14 +35,14 @@ class RuleName:
         return {word: path for word, (path, _) in NAMED.items()}
 
 
-def condition(cell: Cell, decimal: str) -> Value:
-    """Reads the code of a condition in folded form."""
+def code(cell: Cell, decimal: str) -> Value:
+    """Reads a code in folded form."""
     return Value(str(text(20)(cell, decimal).value).casefold())
 
 
 def skill(cell: Cell, decimal: str) -> Value:
     """Reads a skill in folded form. A figure belongs into another column."""
-    value = Value(str(text(20)(cell, decimal).value).casefold())
+    value = code(cell, decimal)
     if not has_letter(str(value.value)):
         raise CellError("not_a_skill")
     return value
@@ -180,7 +180,7 @@ TABLES = (
     Table(
         "conditions",
         (
-            Field("condition", ("condition", "code"), condition, True, True),
+            Field("condition", ("condition", "code"), code, True, True),
             Field("factor", ("factor", "times"), factor, True, True),
         ),
         ("conditions", "condition factors"),
