@@ -166,7 +166,7 @@ def test_each_fact_is_told_by_ids_number_and_state_alone(cast: Cast, poster: Pos
     assert bodies[1]["data"] == facts | {"job": str(job.pk), "number": quote["number"], "state": "accepted"}
     assert bodies[7]["data"] == number | {"payment": payment, "job": str(job.pk), "state": "recorded"}
     text = b"".join(body for _, _, body in poster.posts).decode()
-    for secret in (stage.customer.name, stage.vehicle.plate or "SL", "417", "EUR", "gross"):
+    for secret in (stage.customer.name, stage.vehicle.plate or "SL", "417.00", "EUR", "gross"):
         assert secret not in text
     assert WebhookMessage.objects.exclude(state="done").count() == 0
 
