@@ -1,6 +1,6 @@
 """Password validators in addition to Django's. Each refusal is a sentence of the catalogue."""
 
-import re
+from dataclasses import dataclass
 from typing import Any
 
 from django.core.exceptions import ValidationError
@@ -9,8 +9,17 @@ from shop.words import say
 
 LONGEST = 256  # characters, the limit of the sign-in form
 DIFFERENT = 5
-SHORTEST = 3  # letters of a word of the person's own that counts
-BESIDE = 4  # characters that a password must have in addition to the person's own name or address
+SHORTEST = 3  # letters in a row that count as a piece of the person's own texts
+ADDED = 4  # letters that a password must have in addition to such pieces
+
+
+@dataclass(frozen=True, slots=True)
+class PasswordOwner:
+    """The texts of a person that a password may not be made of."""
+
+    name: str
+    email: str
+    workshops: tuple[str, ...]
 
 
 class NotTooLong:
@@ -34,34 +43,30 @@ class NotAlwaysTheSame:
 
 
 class NotThePersons:
-    """Refuses the person's name, e-mail address, or words of both in any order, with next to nothing added."""
+    """Refuses pieces of the person's name, e-mail address and workshops, in any order, with next to nothing added.
+
+    Counts the letters that stand in no run of `SHORTEST` letters of one of these texts.
+    """
 
     def validate(self, password: str, user: Any = None) -> None:
         typed = _bare(password)
-        if typed and len(_without(typed, _own_words(user))) < min(BESIDE, len(typed)):
+        if len(typed) - len(_covered(typed, _own_texts(user))) < min(ADDED, len(typed)):
             raise ValidationError(say("password.own"), code="password_is_own")
-        own = [_bare(text) for text in (getattr(user, "email", ""), getattr(user, "name", "")) if text]
-        own += [_bare(part) for part in getattr(user, "email", "").split("@")]
-        for text in own:
-            within = len(text) > BESIDE and text in typed and len(typed) - len(text) < BESIDE
-            if typed and (typed in text or within):
-                raise ValidationError(say("password.own"), code="password_is_own")
 
     def get_help_text(self) -> str:
         return say("password.own")
 
 
-def _own_words(user: Any) -> list[str]:
-    """The words of the person's name and e-mail address, the longest first."""
-    texts = f"{getattr(user, 'email', '')} {getattr(user, 'name', '')}".casefold()
-    words = {word for word in re.split(r"[\W_]+", texts) if len(word) >= SHORTEST}
-    return sorted(words, key=lambda word: (-len(word), word))
+def _own_texts(user: Any) -> list[str]:
+    texts = [getattr(user, "email", ""), getattr(user, "name", ""), *getattr(user, "workshops", ())]
+    return [_bare(text) for text in texts]
 
 
-def _without(typed: str, words: list[str]) -> str:
-    for word in words:
-        typed = typed.replace(word, "")
-    return typed
+def _covered(typed: str, texts: list[str]) -> set[int]:
+    """The places of the letters that stand in a run of `SHORTEST` letters of one of the texts."""
+    starts = range(len(typed) - SHORTEST + 1)
+    runs = [start for start in starts if any(typed[start : start + SHORTEST] in text for text in texts)]
+    return {place for start in runs for place in range(start, start + SHORTEST)}
 
 
 def _bare(text: str) -> str:

@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Any
 
-from django.contrib.auth.password_validation import validate_password
 from django.db import transaction
 from django.db.models import Q
 
@@ -15,6 +14,7 @@ from shop.errors import RequestError, field_error
 from shop.models import EntryLink, Member, User
 from shop.models.entry_links import INVITATION_LASTS, PASSWORD_LINK_LASTS
 from shop.services.history import record
+from shop.services.passwords import check_password
 from shop.services.sessions import end_sessions
 
 FORGOTTEN_AN_HOUR = 4
@@ -126,7 +126,7 @@ def come_in(*, token: str, name: str, password: str, proven: bool, now: datetime
     if not entry.has_account:
         if entry.link.kind == Kind.INVITATION:
             user.name = name
-        validate_password(password, user)
+        check_password(password, user, entry.link.shop)
         user.set_password(password)
         user.full_clean()
         user.save()

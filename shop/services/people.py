@@ -2,7 +2,6 @@
 
 from typing import Any
 
-from django.contrib.auth.password_validation import validate_password
 from django.db import transaction
 from django.utils import timezone
 
@@ -11,6 +10,7 @@ from shop.calc.money import decimals_of
 from shop.models import Member, OpeningCode, Shop, User
 from shop.services import members
 from shop.services.history import record
+from shop.services.passwords import check_password
 from shop.services.sessions import end_sessions
 
 
@@ -58,7 +58,7 @@ def set_member(*, shop: Shop, email: str, name: str, role: str, password: str | 
     user = User.objects.filter(email=email.lower()).first() or User(email=email.lower())
     user.name = name
     if password is not None:
-        validate_password(password, user)
+        check_password(password, user, shop)
         user.set_password(password)
         end_sessions(user=user.pk)
     elif not user.password:
@@ -90,7 +90,7 @@ def remove_member(*, shop: Shop, email: str) -> Member | None:
 @transaction.atomic
 def change_password(*, user: User, password: str, session: str | None) -> None:
     """Sets the password and ends the person's other sign-ins. Raises ValidationError for a refused password."""
-    validate_password(password, user)
+    check_password(password, user)
     user.set_password(password)
     user.save(update_fields=["password"])
     end_sessions(user=user.pk, keep=session)

@@ -1,6 +1,5 @@
 from django.conf import settings
 from django.contrib.auth.hashers import make_password
-from django.contrib.auth.password_validation import validate_password
 from django.core.exceptions import ValidationError
 from django.utils import timezone
 from rest_framework.request import Request
@@ -19,6 +18,7 @@ from shop.models.people import MemberRole
 from shop.serializers.people import EntryIn, EntryTokenIn, ForgottenIn
 from shop.services.entry_links import OpenedLink, come_in, open_entry
 from shop.services.forgotten import ask_for_password
+from shop.services.passwords import check_password
 
 
 class EntryReading(Endpoint):
@@ -85,7 +85,7 @@ def _prove_or_refuse(request: Request, entry: OpenedLink, name: str, password: s
             return
         if not entry.has_account:
             make_password(password)
-        validate_password(password, User(email=entry.email, name=name))
+        check_password(password, User(email=entry.email, name=name), entry.link.shop)
         if entry.has_account:
             raise field_error("/password", "password_of_account")
 

@@ -1,6 +1,6 @@
+from typing import Any
 from zoneinfo import ZoneInfo
 
-from django.contrib.auth.password_validation import validate_password
 from django.core.exceptions import ValidationError
 from django.http import Http404
 from django.utils import timezone
@@ -18,6 +18,7 @@ from shop.models import Shop, User
 from shop.rule_presets import PRESETS
 from shop.serializers.opening import OpeningIn
 from shop.services.opening import is_opening_code, open_workshop
+from shop.services.passwords import check_password
 from shop.views.session import session_answer
 from shop.words import say
 from shop.words.languages import spoken
@@ -55,7 +56,7 @@ class Opening(Endpoint):
             if not is_opening_code(body["code"]):
                 raise field_error("/code", "opening_code")
         manager = {"name": body["manager_name"], "email": body["manager_email"].lower(), "password": body["password"]}
-        _check_password(manager, body["password_again"])
+        _check_password(manager, body)
         with hashing():
             _, member = open_workshop(
                 code=body["code"],
@@ -68,11 +69,12 @@ class Opening(Endpoint):
         return Response(session_answer(request), status=201, headers={"Cache-Control": "no-store"})
 
 
-def _check_password(manager: dict[str, str], again: str) -> None:
-    if manager["password"] != again:
+def _check_password(manager: dict[str, str], body: dict[str, Any]) -> None:
+    if manager["password"] != body["password_again"]:
         raise field_error("/password_again", "password_differs")
     try:
-        validate_password(manager["password"], User(name=manager["name"], email=manager["email"]))
+        user = User(name=manager["name"], email=manager["email"])
+        check_password(manager["password"], user, Shop(name=body["name"]))
     except ValidationError as error:
         refusals = tuple(FieldError("/password", words=message) for message in error.messages)
         raise RequestError(400, "invalid", refusals) from None

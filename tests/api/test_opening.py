@@ -147,6 +147,7 @@ def test_a_refused_field_is_no_guess(code: str, client: CheckedClient) -> None:
         ({"email": "desk"}, "/email"),
         ({"manager_email": "maude"}, "/manager_email"),
         ({"password": "short", "password_again": "short"}, "/password"),
+        ({"password": "fell fitting 1", "password_again": "fell fitting 1"}, "/password"),
         ({"preset": "none"}, "/preset"),
     ],
 )

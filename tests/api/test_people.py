@@ -115,12 +115,13 @@ def test_nobody_signed_out_changes_a_password(cast: Cast, client: CheckedClient)
 
 REFUSED = {
     "too simple": [" " * 12, "a" * 12, "abab abab abab", "            x"],
-    "your own name or e-mail": [
+    "your own name, your e-mail": [
         "advisor@saltmarsh.example",
         "ADVISOR@SALTMARSH",
         "saltmarsh.example!",
         "advisor    12",
         "SaltmarshAdvisor1",
+        "Motor Works 12",
     ],
     "at most 256 characters": ["many bolts " * 24],
     "too short": ["nine bolt"],
