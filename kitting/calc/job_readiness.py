@@ -24,7 +24,7 @@ from kitting.calc.missing import (
 from kitting.calc.outside_log import OutsideProgress, due_back
 from kitting.calc.pooling import PieceAllocation, allocate_pieces, with_stops
 from kitting.calc.readiness import Arrival, Delivery, Readiness, ReadinessInput, SheetOperation, judge_readiness
-from shop.calc.days import here_from, quarter_of
+from shop.calc.days import here_from, opening, quarter_of
 from shop.calc.errors import CalculationError
 from shop.calc.network import walk
 from shop.calc.outside import PlannedOutsideWork, coming_back, with_outside
@@ -33,6 +33,7 @@ from shop.calc.worktime import WorkCalendar
 
 StepState = Literal["clear", "comes", "waits", "after"]
 OUTSIDE = "outside"  # prefix of the item that stands for another firm's work
+WITHDRAWAL = "withdrawal"  # prefix of the item that stands for the end of a step's withdrawal period
 NOTHING_RECORDED = OutsideProgress()
 NO_STEP = Step("", "", 0, Decimal(0))
 """The single step of a job without recorded steps: it needs all parts."""
@@ -44,7 +45,8 @@ class JobWork:
 
     `here_from` is the day from which the vehicle is here; None: not known. `opened`: cartons in which only parts that
     the vehicle does not take were counted. `outside`: the work of other firms, and `progress` what is recorded of it by
-    its code.
+    its code. `not_before`: the first day of steps and outside work, by code, that must wait until the customer can no
+    longer withdraw from the change that added them.
     """
 
     steps: tuple[Step, ...]
@@ -57,6 +59,7 @@ class JobWork:
     opened: frozenset[Box] = frozenset()
     outside: tuple[PlannedOutsideWork, ...] = ()
     progress: Mapping[str, OutsideProgress] = field(default_factory=dict)
+    not_before: Mapping[str, date] = field(default_factory=dict)
 
     @property
     def codes(self) -> tuple[str, ...]:
@@ -79,14 +82,38 @@ class JobWork:
     def away(self) -> tuple[ExpectedDelivery, ...]:
         """Outside work that is still to come back, or has no date.
 
-        The turnaround counts from the day on which it was sent; until then from today, or from the first day on which
-        it may be ordered.
+        The turnaround counts from the day on which it was sent; until then from its first day.
         """
         if self.calendar is None:
             return ()
         zone = self.calendar.zone
-        since = datetime.combine(max(self.opened_on, self.now.astimezone(zone).date()), time.min, zone)
-        return (*coming_back(self.proposed, self.steps, since, self.calendar), *self._sent(self.calendar))
+        proposed = (
+            back
+            for work in self.proposed
+            for back in coming_back(
+                [work], self.steps, datetime.combine(self.first_day(work), time.min, zone), self.calendar
+            )
+        )
+        return (*proposed, *self._sent(self.calendar))
+
+    def first_day(self, work: PlannedOutsideWork) -> date:
+        """The first day on which the work may be ordered: today, unless the customer may still withdraw. Needs opening
+        hours.
+        """
+        assert self.calendar is not None
+        today = self.now.astimezone(self.calendar.zone).date()
+        return max(self.opened_on, today, self.not_before.get(work.code, today))
+
+    @property
+    def withdrawal_ends(self) -> tuple[ExpectedDelivery, ...]:
+        """The ends of the withdrawal periods that steps wait for."""
+        if self.calendar is None:
+            return ()
+        return tuple(
+            ExpectedDelivery("", step.code, opening(self.not_before[step.code], self.calendar), withdrawal=True)
+            for step in self.steps
+            if step.code in self.not_before
+        )
 
     def _sent(self, calendar: WorkCalendar) -> Iterator[ExpectedDelivery]:
         """The returns of work that is with its firm; late work has no date until the firm names one."""
@@ -241,14 +268,14 @@ def _sheet(work: JobWork, short: Iterable[Missing]) -> ReadinessInput:
         on_hand[item.pool] += item.have
         if not item.minor:
             needs[needed_at(item, needs)][item.pool] += item.need
-    for back in work.away:
-        needs[_step_of(back, needs)][outside_item(back)] += 1
+    for back in (*work.away, *work.withdrawal_ends):
+        needs[_step_of(back, needs)][awaited_item(back)] += 1
     deliveries: dict[str, list[Delivery]] = defaultdict(list)
     for line in sorted(short, key=soonest):
         if line.in_time is not None:
             deliveries[line.item.pool].append(Delivery(line.in_time, Decimal(line.pieces)))
-    for at, title in sorted((delivery.at, delivery.title) for delivery in work.away if delivery.at):
-        deliveries[f"{OUTSIDE} {title}"].append(Delivery(at, Decimal(1)))
+    for at, awaited in sorted((back.at, awaited_item(back)) for back in (*work.away, *work.withdrawal_ends) if back.at):
+        deliveries[awaited].append(Delivery(at, Decimal(1)))
     return ReadinessInput(
         operations=tuple(_operation(step, needs[step.code]) for step in work.steps),
         on_hand=on_hand,
@@ -257,9 +284,9 @@ def _sheet(work: JobWork, short: Iterable[Missing]) -> ReadinessInput:
     )
 
 
-def outside_item(back: ExpectedDelivery) -> str:
-    """The item of readiness that stands for another firm's work."""
-    return f"{OUTSIDE} {back.title}"
+def awaited_item(back: ExpectedDelivery) -> str:
+    """The item of readiness that stands for another firm's work, or for the end of a step's withdrawal period."""
+    return f"{WITHDRAWAL} {back.operation}" if back.withdrawal else f"{OUTSIDE} {back.title}"
 
 
 def _step_of(back: ExpectedDelivery, codes: Iterable[str]) -> str:
@@ -286,7 +313,8 @@ def _ahead(work: JobWork, coming: Sequence[ExpectedDelivery]) -> tuple[Visit | N
         return None, None
     try:
         now = quarter_of(work.now)
-        return look_ahead(work.planned, (*coming, *work.away), work.calendar, now, work.team, work.here_from), None
+        expected = (*coming, *work.away, *work.withdrawal_ends)
+        return look_ahead(work.planned, expected, work.calendar, now, work.team, work.here_from), None
     except CalculationError as refusal:
         return None, refusal
 

@@ -38,7 +38,8 @@ class NeededItem:
     """One line of the pull list that the work needs: `have` of `need` pieces.
 
     `counted`: somebody has counted the line. `said_at` is the date that a person entered; `lead_days` are the days from
-    acceptance if it is bought (for a kit's line, those of the kit). Lines with the same `part` are pooled.
+    acceptance if it is bought (for a kit's line, those of the kit); `ordered_on` is the first day on which it can be
+    ordered, if a change added it to the job later. Lines with the same `part` are pooled.
     """
 
     line: str
@@ -53,6 +54,7 @@ class NeededItem:
     minor: bool = False
     said_at: datetime | None = None
     lead_days: int | None = None
+    ordered_on: date | None = None  # None: the job's day of acceptance
     bag: str = ""
     supplier: str = ""  # of the item, or of its kit
     part: str = ""  # "": cannot be replaced by another line
@@ -158,7 +160,7 @@ def needed_at(item: NeededItem, codes: Iterable[str]) -> str:
 
 
 def due_at(item: NeededItem, times: Times, uncounted: bool = False) -> datetime | None:
-    """The date on which the item is available: as a person entered it, else acceptance plus the lead days.
+    """The date on which the item is available: as a person entered it, else its day of acceptance plus the lead days.
 
     Once a kit has been opened, parts missing from it have no date until a person enters one. Items that only have to be
     counted have no date.
@@ -170,7 +172,7 @@ def due_at(item: NeededItem, times: Times, uncounted: bool = False) -> datetime 
     came_without = bool(item.kit) and item.counted
     if item.lead_days is None or times.calendar is None or came_without:
         return None
-    return on_the_shelf(times.opened_on + timedelta(days=item.lead_days), times.calendar)
+    return on_the_shelf((item.ordered_on or times.opened_on) + timedelta(days=item.lead_days), times.calendar)
 
 
 def grouped(

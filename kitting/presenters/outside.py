@@ -1,10 +1,11 @@
-"""Sentences about outside work of a job: the step that waits for it, and when it comes back."""
+"""Sentences about what a job waits for besides parts: outside work, and the end of a withdrawal period."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import date
+from zoneinfo import ZoneInfo
 
-from kitting.calc.job_readiness import held_steps, outside_item
+from kitting.calc.job_readiness import awaited_item, held_steps
 from kitting.calc.readiness import Arrival
 from kitting.presenters.readiness_context import ReadinessContext, due_of, title_of
 from shop.calc.visit import ExpectedDelivery, Step
@@ -14,7 +15,7 @@ from shop.words import say
 
 @dataclass(frozen=True, slots=True)
 class WordedArrival:
-    """An arrival without which the work stops, in words: a group of lines, or outside work."""
+    """An arrival without which the work stops, in words: lines, outside work, or the end of a withdrawal period."""
 
     key: str
     title: str
@@ -23,21 +24,28 @@ class WordedArrival:
 
 
 def arrival_of(context: ReadinessContext, arrival: Arrival) -> WordedArrival:
-    back = next((delivery for delivery in context.work.away if outside_item(delivery) == arrival.item), None)
+    expected = (*context.work.away, *context.work.withdrawal_ends)
+    back = next((delivery for delivery in expected if awaited_item(delivery) == arrival.item), None)
     if back is None:
         group = context.arriving(arrival)
         return WordedArrival(
             group.key, context.titles[group.key], title_of(group, context.loaded), due_of(context, group.first)
         )
+    if back.withdrawal:
+        title = say("readiness.added_work")
+        return WordedArrival(arrival.item, title, title, _not_before(context, back))
     line = next(work.code for work in context.work.outside if work.title == back.title).partition(":")[2]
     return WordedArrival(line, back.title, back.title, _due(context, back))
 
 
 def outside_words(context: ReadinessContext, step: Step) -> Iterator[str]:
-    """Sentences about the outside work that this step waits for. They hold no price."""
+    """Sentences about the outside work and the withdrawal period that this step waits for. They hold no price."""
     for back in context.work.away:
         if step.code == back.operation:
             yield say("readiness.outside", title=back.title, due=_due(context, back))
+    for back in context.work.withdrawal_ends:
+        if step.code == back.operation:
+            yield say("readiness.waits_until", due=_not_before(context, back))
     if step.code == context.work.steps[0].code and any(_of_the_whole(context)):
         yield say("readiness.outside_whole_step")
     for work in context.work.proposed:
@@ -53,12 +61,15 @@ def whole_job_outside(context: ReadinessContext) -> Iterator[str]:
 
 
 def hold_outside(context: ReadinessContext) -> Iterator[str]:
-    """The outside work that the vehicle must stop for."""
+    """The outside work and the withdrawal periods that the vehicle must stop for."""
     assert context.judged is not None
     held_codes = held_steps(context.judged.readiness, context.work)
     for back in context.work.away:
         if any(_is_needed_at(context, back, step) for step in context.work.steps if step.code in held_codes):
             yield say("readiness.part_and_day", title=back.title, due=_due(context, back))
+    for back in context.work.withdrawal_ends:
+        if back.operation in held_codes:
+            yield say("readiness.part_and_day", title=say("readiness.added_work"), due=_not_before(context, back))
 
 
 def _of_the_whole(context: ReadinessContext) -> Iterator[ExpectedDelivery]:
@@ -74,13 +85,21 @@ def _due(context: ReadinessContext, back: ExpectedDelivery) -> str:
     """The day on which the work comes back, in words: counted from its sending, else from when the firm may begin."""
     sent_on = next((sent for sent in _sent_days(context, back.title)), None)
     if sent_on is None:
-        return _proposed(context, back.at) if back.at else say("readiness.outside_no_day")
+        return _proposed(context, back) if back.at else say("readiness.outside_no_day")
     sent = short_day(sent_on, context.today)
     if back.was_due:
         return say("readiness.outside_late", sent=sent, when=context.due(back.was_due), firm=back.ask)
     if back.at:
         return say("readiness.outside_sent", sent=sent, when=context.due(back.at))
     return say("readiness.outside_sent_no_day", sent=sent)
+
+
+def _not_before(context: ReadinessContext, end: ExpectedDelivery) -> str:
+    """The first day after a withdrawal period, in words."""
+    assert end.at is not None, "a withdrawal period has an end"
+    return say(
+        "readiness.not_before_day", day=short_day(end.at.astimezone(ZoneInfo(context.zone)).date(), context.today)
+    )
 
 
 def _sent_days(context: ReadinessContext, title: str) -> Iterator[date]:
@@ -90,8 +109,10 @@ def _sent_days(context: ReadinessContext, title: str) -> Iterator[date]:
             yield progress.sent_on
 
 
-def _proposed(context: ReadinessContext, at: datetime) -> str:
-    began, when = max(context.work.opened_on, context.today), context.due(at)
+def _proposed(context: ReadinessContext, back: ExpectedDelivery) -> str:
+    assert back.at is not None
+    proposed = (work for work in context.work.proposed if work.title == back.title)
+    began, when = max(context.work.first_day(work) for work in proposed), context.due(back.at)
     if began == context.today:
         return say("readiness.outside_expected_today", when=when)
     return say("readiness.outside_expected", when=when, began=short_day(began, context.today))

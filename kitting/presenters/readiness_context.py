@@ -163,7 +163,7 @@ def due_of(context: ReadinessContext, missing: Missing, n: int = 1) -> str:
     when = context.due(missing.due)
     if missing.item.said_at is not None:
         return say("readiness.was_due" if missing.overdue else "readiness.due", when=when)
-    ordered = context.work.opened_on
+    ordered = missing.item.ordered_on or context.work.opened_on
     if ordered == context.today:
         return say("readiness.expected_today", when=when)
     key = "readiness.was_expected" if missing.overdue else "readiness.expected"

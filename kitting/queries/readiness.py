@@ -1,6 +1,6 @@
 """Reads the input of a job's readiness, with one query for each kind of row."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime
 from typing import Any
@@ -18,12 +18,13 @@ from kitting.calc.observed import flags, wrong_since_counted
 from kitting.models import CountEvent, Kit, KitRevision, Need, Offer, Part, PullLine, PullList
 from kitting.queries.counts import count_log
 from kitting.queries.offers import lead_days_of, lead_days_without_offer, newest_offers
-from kitting.queries.outside import JobOutside, job_outside
+from kitting.queries.outside import job_outside, outside_of_steps
 from shop.access import rules_on
 from shop.calc.days import opening
 from shop.calc.placing import AgreedStep
 from shop.calc.rules import Rules
 from shop.calc.visit import Step, Team
+from shop.calc.withdrawal import is_waiting
 from shop.models import Job, JobOperation, Shop
 from shop.queries.calendar import opening_hours
 from shop.queries.compiled import compiled
@@ -91,16 +92,21 @@ def load_job(job: Job, now: datetime) -> LoadedJob:
     counts, counted_at = _counted(shop, pull_list, lines)
     kits = kits_of(shop, lines)
     offers = newest_offers(shop, bought_parts(lines, kits), today)
-    steps, outside, agreed = _steps(shop, job)
+    rows = steps_in_order(standing_steps(shop, job))
+    steps = {row.pk: _step(row, place, rows[: place - 1]) for place, row in enumerate(rows, start=1)}
+    outside = job_outside(job, rows)
     calendar = opening_hours(shop, min(today, job.opened_at.astimezone(zone).date()))
     brought_at = opening(job.here_from, calendar) if calendar and job.here_from and not job.is_here else None
     items = [
-        _item(line, counts, kits, offers, steps, brought_at) for line in lines if line.kind != PullLine.Kind.BESIDE
+        replace(_item(line, counts, kits, offers, steps, brought_at), ordered_on=_ordered_on(line, zone))
+        for line in lines
+        if line.kind != PullLine.Kind.BESIDE
     ]
     work = JobWork(
         steps=tuple(steps.values()),
         outside=tuple(piece.work for piece in outside),
         progress={piece.work.code: piece.progress for piece in outside if piece.log},
+        not_before=dict(_not_before(rows, today)),
         items=tuple(items),
         now=now,
         opened_on=_latest(job.opened_at.astimezone(zone).date(), job.not_before),  # nothing is ordered before
@@ -113,7 +119,9 @@ def load_job(job: Job, now: datetime) -> LoadedJob:
         opened=counts.opened,
     )
     boxes = {code: sorted({item.copy for item in work.items if item.kit == code}) for code in kits}
-    return LoadedJob(job, pull_list, work, lines, kits, steps, offers, counts, counted_at, boxes, agreed)
+    return LoadedJob(
+        job, pull_list, work, lines, kits, steps, offers, counts, counted_at, boxes, [agreed_step(row) for row in rows]
+    )
 
 
 def _latest(*days: date | None) -> Any:
@@ -167,11 +175,22 @@ def _counted(shop: Shop, pull_list: PullList | None, lines: Sequence[PullLine]) 
     return counts_of(shop, pull_list, lines), newest.values_list("stored_at", flat=True).first()
 
 
-def _steps(shop: Shop, job: Job) -> tuple[dict[UUID, Step], Sequence[JobOutside], Sequence[AgreedStep]]:
-    rows = steps_in_order(standing_steps(shop, job))
-    away = job_outside(job, rows)
-    steps = {row.pk: _step(row, place, rows[: place - 1]) for place, row in enumerate(rows, start=1)}
-    return steps, away, [agreed_step(row) for row in rows]
+def _ordered_on(line: PullLine, zone: ZoneInfo) -> date | None:
+    """The first day on which a line that a change added can be ordered."""
+    if line.origin is None or line.origin.number == 1:
+        return None
+    agreed_on: date = line.origin.agreed_at.astimezone(zone).date()
+    not_before: date | None = line.origin.not_before
+    return max(agreed_on, not_before) if not_before else agreed_on
+
+
+def _not_before(rows: Sequence[JobOperation], today: date) -> Iterator[tuple[str, date]]:
+    """The codes of the steps and the outside work that wait for a withdrawal period, with their first day."""
+    for row in rows:
+        first_day = row.origin.not_before
+        if first_day and is_waiting(first_day, today):
+            yield row.code, first_day
+            yield from ((work["code"], first_day) for work in outside_of_steps([row]))
 
 
 def _step(row: JobOperation, place: int, above: Sequence[JobOperation]) -> Step:

@@ -52,16 +52,20 @@ def change_answer(revision: Revision, gross: Decimal, plan: ChangePlan | None, n
 
 
 def change_date_words(job: Job, plan: ChangePlan | None, now: datetime) -> str:
-    """'This adds 1 day: ready Fri 11 Dec, afternoon instead of Thu 10 Dec, afternoon'; empty without both dates."""
+    """'This adds 1 day: ready Fri 11 Dec, afternoon instead of Thu 10 Dec, afternoon'; empty without both dates.
+
+    With the date for a customer who does not consent to begin within the withdrawal period, if that is another.
+    """
     dates = change_dates(job, plan, now)
     if dates is None:
         return ""
     today = now.astimezone(ZoneInfo(job.shop.zone)).date()
     ready, before = (half_day_brief(half_day, today) for half_day in (dates.after, dates.before))
-    if dates.after.order == dates.before.order:
-        return say("change.date.same", ready=ready)
-    key = "later" if dates.days > 0 else "moved"
-    return say(f"change.date.{key}", n=dates.days, ready=ready, before=before)
+    key = "same" if dates.after.order == dates.before.order else "later" if dates.days > 0 else "moved"
+    words = say(f"change.date.{key}", n=dates.days, ready=ready, before=before)
+    if dates.later is None or dates.later.order == dates.after.order:
+        return words
+    return say("change.date.unless", words=words, ready=half_day_brief(dates.later, today))
 
 
 def _before(agreed: AgreedJob, revision: Revision) -> AgreedJob:

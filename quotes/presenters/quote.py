@@ -28,6 +28,7 @@ from quotes.answers.quotes import (
     ValidityOut,
 )
 from quotes.answers.rows import QuoteRowOut, QuoteState
+from quotes.calc.consents import terms_of
 from quotes.calc.forms import FrozenContent
 from quotes.calc.validity import Validity
 from quotes.models import Decision, Line, Link, Quote, Revision
@@ -136,7 +137,7 @@ def _change_plan(
     if not revision.quote.additional:
         return None
     if priced:
-        return ChangePlan(draft_plan(revision, priced), priced.loaded.stages)
+        return ChangePlan(draft_plan(revision, priced), priced.loaded.stages, terms_of(priced.loaded.input.rules))
     return change_plan(document) if revision.state_at(now) == Revision.State.SENT else None
 
 

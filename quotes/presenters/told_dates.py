@@ -129,6 +129,8 @@ def _why(visit: Visit, context: ReadinessContext, today: date) -> str:
     for leg in reversed(visit.legs):
         if leg.kind == "outside":
             return say("customer.moved.outside", title=leg.title)
+        if leg.kind == "withdrawal":
+            return say("customer.moved.withdrawal", when=_day(leg.since, context, today))
         if leg.kind == "arrival":
             return _arrival(visit, leg, context, today)
     job = context.loaded.job

@@ -3,28 +3,35 @@
 from collections import defaultdict
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, replace
-from datetime import datetime
+from datetime import date, datetime
 from typing import Any
 
 from kitting.calc.job_readiness import find_shortages, judge_job
 from kitting.queries.readiness import LoadedJob, load_job
+from quotes.calc.consents import FrozenRules, first_days
 from quotes.calc.plan import WorkPlan, deliveries, plan_from
-from shop.calc.days import HalfDay, quarter_of
+from shop.calc.days import HalfDay, here_from, quarter_of
 from shop.calc.errors import CalculationError
 from shop.calc.outside import PlannedOutsideWork, with_outside
 from shop.calc.placing import AgreedStep, joining_steps, place_steps
 from shop.calc.sheet import SheetStep
-from shop.calc.visit import Step, Visit, look_ahead
+from shop.calc.visit import ExpectedDelivery, Step, Visit, look_ahead
+from shop.calc.worktime import WorkCalendar
 from shop.models import Job
 from shop.models.jobs import ENDED
 
 
 @dataclass(frozen=True, slots=True)
 class ChangeDates:
-    """The half days on which the vehicle is ready without the change and with it."""
+    """The half days on which the vehicle is ready without the change and with it.
+
+    `later`: with it, where the customer does not consent to begin within the withdrawal period; None if the consent
+    decides nothing or the half day is not known.
+    """
 
     before: HalfDay
     after: HalfDay
+    later: HalfDay | None = None
 
     @property
     def days(self) -> int:
@@ -34,10 +41,11 @@ class ChangeDates:
 
 @dataclass(frozen=True, slots=True)
 class ChangePlan:
-    """The plan of a change, and the install stages of its operations by code."""
+    """The plan of a change, the install stages of its operations by code, and its terms of withdrawal."""
 
     work: WorkPlan
     stages: Mapping[str, str]
+    terms: FrozenRules
 
 
 def change_plan(document: Mapping[str, Any]) -> ChangePlan | None:
@@ -48,11 +56,12 @@ def change_plan(document: Mapping[str, Any]) -> ChangePlan | None:
     return ChangePlan(
         plan_from(document["plan"], {kit["title"] for kit in document["shown"]["kits"]}),
         {key.removeprefix("labour:"): stage["title"] for stage in stages for key in stage["keys"]},
+        document["rules"],
     )
 
 
 def change_dates(job: Job, plan: ChangePlan | None, now: datetime) -> ChangeDates | None:
-    """Both dates, if the change is agreed and ordered `now`; None where either is not known.
+    """The dates, if the change is agreed `now`; None where that without it or with it is not known.
 
     The steps join the job as its acceptance would have them (`joining_steps`), each in its place.
     """
@@ -62,22 +71,34 @@ def change_dates(job: Job, plan: ChangePlan | None, now: datetime) -> ChangeDate
     work = loaded.work
     try:
         before = judge_job(work, find_shortages(work), defaultdict(str)).ahead
-        after = before and _with(plan, before, loaded, work.now)
     except CalculationError:
         return None
-    if before is None or after is None or before.dateless or after.dateless:
+    if before is None or before.dateless or work.calendar is None:
         return None
-    return ChangeDates(before.ready, after.ready)
+    early, late = first_days(plan.terms, now.astimezone(work.calendar.zone).date())
+    after = _ready_with(plan, before, loaded, work.calendar, early)
+    if after is None:
+        return None
+    return ChangeDates(
+        before.ready, after, _ready_with(plan, before, loaded, work.calendar, late) if late != early else None
+    )
 
 
-def _with(plan: ChangePlan, before: Visit, job: LoadedJob, now: datetime) -> Visit | None:
-    work = job.work
-    if work.calendar is None:
-        return None
+def _ready_with(
+    plan: ChangePlan, before: Visit, job: LoadedJob, calendar: WorkCalendar, first_day: date | None
+) -> HalfDay | None:
+    """The half day with the change, none of which is ordered or begun before its `first_day`; None if not known."""
+    work, now = job.work, quarter_of(job.work.now)
     steps, outside = _joined(plan, job, now)
     planned = with_outside(steps, (*work.proposed, *outside))
-    coming = (*before.coming, *deliveries(plan.work, work.calendar, quarter_of(now)))
-    return look_ahead(planned, coming, work.calendar, quarter_of(now), work.team, work.here_from)
+    begins = here_from(first_day, calendar, now)
+    added = (ExpectedDelivery("", step.code, begins, withdrawal=True) for step in steps if step.code not in work.codes)
+    try:
+        coming = (*before.coming, *deliveries(plan.work, calendar, begins), *(added if first_day else ()))
+        after = look_ahead(planned, coming, calendar, now, work.team, work.here_from)
+    except CalculationError:
+        return None
+    return None if after.dateless else after.ready
 
 
 def _joined(plan: ChangePlan, job: LoadedJob, now: datetime) -> tuple[list[Step], list[PlannedOutsideWork]]:

@@ -15,7 +15,7 @@ from shop.calc.outlook import Candidate, OutlookInput, OutlookOperation, outlook
 from shop.calc.promise import Booking, ChainLink, Plan, Promise, promise
 from shop.calc.worktime import WorkCalendar
 
-LegKind = Literal["drop_off", "arrival", "work", "wait", "outside"]
+LegKind = Literal["drop_off", "arrival", "withdrawal", "work", "wait", "outside"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +43,7 @@ class ExpectedDelivery:
     `at` is None without a delivery date, and also once the date has passed; then `was_due` holds it. `things` is the
     number of items that the title stands for, `parts` the number of lines on the parts list. `whole`: a whole kit, its
     only carton or work of another firm, without which no date can be given. `ask` is the supplier or firm. `outside`:
-    work of another firm.
+    work of another firm. `withdrawal`: no delivery, but the end of the period in which the customer may withdraw.
     """
 
     title: str
@@ -55,6 +55,7 @@ class ExpectedDelivery:
     whole: bool = False
     ask: str = ""
     outside: bool = False
+    withdrawal: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,8 +71,9 @@ class Leg:
     """A stretch of the way to the date, from `since` to `until`.
 
     By kind: `drop_off` ends at the first step. `work` is `steps` in succession. `arrival` is a delivery (`title`) that
-    the next steps waited for. `wait` follows the step before it (a cure, a soak) for `minutes` of the clock. `outside`
-    is work of another firm (`title`) for `days` open days. A wait or outside work may come last.
+    the next steps waited for, `withdrawal` the end of a withdrawal period. `wait` follows the step before it (a cure,
+    a soak) for `minutes` of the clock. `outside` is work of another firm (`title`) for `days` open days. A wait or
+    outside work may come last.
     """
 
     kind: LegKind
@@ -193,7 +195,7 @@ def _reason_to_wait(coming: Iterable[ExpectedDelivery], now: datetime, since: da
     arrived = [(at, delivery) for at, delivery in dated if not _earlier(at, now) and _earlier(at, since)]
     if arrived:
         at, last = max(arrived, key=lambda arrival: arrival[0].astimezone(UTC))
-        yield Leg("arrival", at, since, last.title, things=last.things)
+        yield _awaited_leg(last, at, since)
 
 
 def _legs(
@@ -232,7 +234,12 @@ def _beginning(
     if before:
         yield Leg("drop_off", since, before[0].start)
         yield from _work([booking.code for booking in before], bookings)
-    yield Leg("arrival", arrival.at, start, arrival.title, things=arrival.things)
+    yield _awaited_leg(arrival, arrival.at, start)
+
+
+def _awaited_leg(delivery: ExpectedDelivery, since: datetime, until: datetime) -> Leg:
+    kind: LegKind = "withdrawal" if delivery.withdrawal else "arrival"
+    return Leg(kind, since, until, delivery.title, things=delivery.things)
 
 
 def _earlier(end: datetime, arrival: datetime) -> bool:

@@ -122,6 +122,8 @@ def leg_words(leg: Leg, steps: dict[str, Step], zone: str, today: date, here: bo
         return say("promise.here" if here else "promise.drop_off", when=due_words(leg.until, zone, today))
     if leg.kind == "arrival":
         return say("promise.arrival", n=leg.things, title=leg.title, when=due_words(leg.since, zone, today))
+    if leg.kind == "withdrawal":
+        return say("promise.added_work", when=due_words(leg.until, zone, today))
     if leg.kind == "wait":
         return say("promise.wait", wait=duration(leg.minutes), title=leg.title)
     if leg.kind == "outside":
@@ -153,12 +155,13 @@ def _once(coming: Iterable[ExpectedDelivery]) -> Iterable[ExpectedDelivery]:
 
 
 def _coming(coming: ExpectedDelivery, zone: str, today: date) -> ComingOut:
-    words = (
-        say("promise.arrival_on", title=coming.title, when=due_words(coming.at, zone, today))
-        if coming.at
-        else coming.title
-    )
-    return ComingOut(title=coming.title, operation=coming.operation, at=utc_or_none(coming.at), words=words)
+    title, words = coming.title, coming.title
+    when = due_words(coming.at, zone, today) if coming.at else ""
+    if coming.withdrawal:
+        title, words = say("promise.added_work_may_start"), say("promise.added_work_on", when=when)
+    elif when:
+        words = say("promise.arrival_on", title=title, when=when)
+    return ComingOut(title=title, operation=coming.operation, at=utc_or_none(coming.at), words=words)
 
 
 def _booked(booked: Booking, step: Step, calendar: WorkCalendar) -> BookedOut:

@@ -114,3 +114,18 @@ def test_a_part_may_come_while_the_other_firm_works() -> None:
 
 def test_without_opening_hours_nobody_is_said_to_wait_for_it() -> None:
     assert with_work(FILE, calendar=None).away == ()
+
+
+def test_what_a_change_added_begins_after_its_withdrawal_period() -> None:
+    waiting = work(not_before={"FIT": date(2026, 12, 4)})
+    forecast = judged(waiting)
+    assert (forecast.readiness.verdict, forecast.readiness.hold_before) == ("start_to_hold", "STRIP")
+    assert forecast.states["FIT"] == "waits" and started(forecast)["FIT"] == at(4, 8)
+    assert forecast.ahead is not None and "withdrawal" in [leg.kind for leg in forecast.ahead.legs]
+    assert judged(replace(waiting, not_before={"TRIM": date(2026, 12, 3)})).states["TRIM"] == "comes"
+    assert judged(replace(waiting, calendar=None)).states["FIT"] == "clear"  # nobody knows when a day begins
+
+
+def test_outside_work_of_a_change_is_ordered_after_its_withdrawal_period() -> None:
+    later = with_work(FILE, not_before={FILE.code: date(2026, 12, 4)})
+    assert [back.at for back in later.away] == [at(7, 17)]  # the next open day

@@ -8,7 +8,7 @@ from kitting.models import Kit
 from shop.models import Job
 from tests.quotes.changing import accept, begin, off, text_line
 from tests.quotes.changing import send as send_change
-from tests.quotes.dated import clock, leads, send, stage
+from tests.quotes.dated import Clock, clock, leads, local, send, stage
 from tests.quotes.phone import Phone
 from tests.quotes.stage import Stage
 
@@ -53,6 +53,14 @@ def test_it_says_the_days_that_it_adds_and_the_job_then_has_that_date(stage: Sta
     assert f": ready {expected(stage, job)} instead" in words
     assert stage.client.get(f"quotes/{change['id']}").json()["change"]["date"] == ""
     assert words not in phone.client.get(phone.page).content.decode()
+
+
+def test_what_is_added_later_is_expected_from_the_day_it_was_agreed(stage: Stage, job: Job, clock: Clock) -> None:
+    """Added two weeks after the job was opened: its five days are not over yet."""
+    clock(local(14))
+    accept(stage, with_kit(stage, begin(stage, job), stage.turbo))
+    missing = stage.client.get(f"jobs/{job.pk}/readiness").json()["missing"]
+    assert "expected Mon 21 Dec if ordered today" in {row["due_words"] for row in missing}
 
 
 def test_work_that_holds_nothing_up_leaves_the_date(stage: Stage, job: Job) -> None:

@@ -81,7 +81,9 @@ def test_what_a_change_adds_waits_for_a_period_of_its_own(stage: Stage, clock: C
     job, change = Job.objects.get(), begin(stage, Job.objects.get())
     before = stage.client.get(f"jobs/{job.pk}/releases").json()["proposed"]
     change = stage.client.post(f"quotes/{change['id']}/lines", {"kind": "kit", "kit": str(stage.turbo.pk)}).json()
-    assert Phone(send_change(stage, change)["link"]["url"]).answer(consent=("road",)).status_code == 303
+    dates = change["change"]["date"]
+    page = Phone(send_change(stage, change)["link"]["url"])
+    assert dates in page.html and page.answer(consent=("road",)).status_code == 303
     orders = f"pull-lists/{PullList.objects.get().pk}/orders"
     proposed, reach = stage.client.get(orders).json(), stage.client.get(f"jobs/{job.pk}/readiness").json()
     words = "Nothing that a change added is ordered or begun before Wed 16 Dec 2026: withdrawal period."
@@ -89,6 +91,11 @@ def test_what_a_change_adds_waits_for_a_period_of_its_own(stage: Stage, clock: C
     assert stage.client.get(f"jobs/{job.pk}/releases").json()["proposed"] == before
     (row,) = stage.client.get(f"jobs/{job.pk}/extra-work").json()["changes"]
     assert row["words"] == "agreed; not before Wed 16 Dec 2026: withdrawal period"
+    ready = stage.client.get(f"jobs/{job.pk}/told-dates").json()["expected"]["words"]
+    assert dates.endswith(f". Without the consent to start within the withdrawal period: ready {ready}.")
+    turbo = next(step for step in reach["steps"] if step["code"] == "TURBO")
+    assert turbo["state"] == "waits" and "Waits: not before Wed 16 Dec: withdrawal period" in turbo["missing"]
+    assert any("expected Mon 21 Dec if ordered on Wed 16 Dec" in words for words in turbo["missing"])
     clock(local(16))
     assert stage.client.get(orders).json()["not_before"] is None
     after = stage.client.get(f"jobs/{job.pk}/releases").json()["proposed"]

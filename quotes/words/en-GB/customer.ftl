@@ -425,6 +425,7 @@ customer-moved-none = We can no longer give a date for your vehicle; it was { $b
 customer-moved-none_why = We can no longer give a date for your vehicle; it was { $before }: { $why }.
 customer-moved-late = we still wait for { $title }, which was due { $when }
 customer-moved-arrival = we wait for { $title }, due { $when }
+customer-moved-withdrawal = we begin the work you added on { $when }, after your withdrawal period
 customer-moved-outside = we wait for { $title }
 customer-moved-dateless = there is no delivery date yet for { $titles }
 customer-moved-more_work = you agreed to more work

@@ -248,6 +248,7 @@ change-date-later =
         [one] This adds 1 day: ready { $ready } instead of { $before }.
        *[other] This adds { $n } days: ready { $ready } instead of { $before }.
     }
+change-date-unless = { $words } Without the consent to start within the withdrawal period: ready { $ready }.
 change-date-moved = Ready { $ready } instead of { $before }.
 quote-ceiling-within = { $left } of { $ceiling } left
 quote-ceiling-near = { $left } of { $ceiling } left: nearly all of it is spent

@@ -53,6 +53,9 @@ promise-arrival =
        *[other] { $title } are here { $when }
     }
 promise-arrival_on = { $title }, due { $when }
+promise-added_work = added work starts { $when }, after the withdrawal period
+promise-added_work_may_start = Added work may start
+promise-added_work_on = Added work may start { $when }
 promise-work =
     { $n ->
         [one] then one step, { $hours } h: { $first }

@@ -6883,7 +6883,7 @@ export interface components {
              * @description The event.
              * @enum {unknown}
              */
-            kind: "arrival" | "drop_off" | "outside" | "wait" | "work";
+            kind: "arrival" | "drop_off" | "outside" | "wait" | "withdrawal" | "work";
             /**
              * Format: date-time
              * @description The time at which it begins.
