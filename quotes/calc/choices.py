@@ -20,6 +20,7 @@ class OfferedOption:
     id: str
     title: str
     preselected: bool
+    has_lines: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +36,11 @@ class OfferedChoice:
     def incomplete(self) -> bool:
         """Returns whether there is nothing to choose from yet."""
         return len(self.options) < (2 if self.take == ONE else 1)
+
+    @property
+    def without_lines(self) -> tuple[OfferedOption, ...]:
+        """The options of `any` that give the customer nothing. Where one is taken, none can mean: as it is now."""
+        return tuple(option for option in self.options if self.take == ANY and not option.has_lines)
 
     @property
     def proposed(self) -> Selection:

@@ -15,6 +15,7 @@ SENTENCES = {
     "too_many": "undecided.too_many",
     "none_fits": "undecided.none_fits",
     "choice": "quote.stop_choice",
+    "option": "quote.stop_option",
     "too_many_choices": "quote.stop_choices",
 }
 
@@ -35,4 +36,4 @@ def stops_refused(exponent: int) -> Iterator[None]:
 def _words(stop: Stop, exponent: int) -> str:
     if stop.notice is not None:
         return worded_notice(stop.notice, exponent).words
-    return say(SENTENCES[stop.code], n=stop.n, most=stop.most, title=stop.about)
+    return say(SENTENCES[stop.code], n=stop.n, most=stop.most, title=stop.about, option=stop.option)

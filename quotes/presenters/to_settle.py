@@ -14,6 +14,7 @@ STOP_PLACES: dict[str, Place] = {
     "too_many": "open_questions",
     "none_fits": "open_questions",
     "choice": "choices",
+    "option": "choices",
     "too_many_choices": "choices",
 }
 NOTICE_PLACES: dict[str, Place] = {

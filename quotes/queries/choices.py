@@ -1,9 +1,10 @@
 """The choices of a revision as rows -> what a customer can take."""
 
 from collections.abc import Collection, Iterator
+from typing import Any
 from uuid import UUID
 
-from django.db.models import QuerySet
+from django.db.models import Exists, OuterRef, QuerySet
 
 from quotes.calc.choices import OfferedChoice, OfferedOption
 from quotes.models import Choice, Line, Option, Revision
@@ -15,7 +16,7 @@ def offered_choices(revision: Revision) -> tuple[OfferedChoice, ...]:
     choices = _choices(revision.shop_id, revision.pk)
     options: dict[object, list[OfferedOption]] = {choice.pk: [] for choice in choices}
     for row in _options(revision.shop_id, revision.pk) if choices else ():
-        options[row.choice_id].append(OfferedOption(str(row.pk), row.title, row.preselected))
+        options[row.choice_id].append(OfferedOption(str(row.pk), row.title, row.preselected, row.has_lines))
     return tuple(OfferedChoice(str(row.pk), row.title, row.take, tuple(options[row.pk])) for row in choices)
 
 
@@ -25,8 +26,10 @@ def _choices(shop: UUID, revision: UUID) -> QuerySet[Choice]:
 
 
 @compiled
-def _options(shop: UUID, revision: UUID) -> QuerySet[Option]:
-    return Option.objects.filter(shop=shop, revision=revision).order_by("position")
+def _options(shop: UUID, revision: UUID) -> QuerySet[Any]:
+    lines = Line.objects.filter(shop=OuterRef("shop"), option=OuterRef("pk"))
+    rows = Option.objects.filter(shop=shop, revision=revision)
+    return rows.annotate(has_lines=Exists(lines)).order_by("position")
 
 
 def taken_lines(revision: Revision, selection: Collection[str]) -> Iterator[Line]:

@@ -26,14 +26,17 @@ STOPPING = (
 class Stop:
     """A reason. `notice` is the notice of a figure, `n` the number of combinations, `most` their maximum.
 
-    `about`: the choice that has not enough options.
+    `about`: the choice that has not enough options, or whose `option` has no lines.
     """
 
-    code: Literal["customer", "vehicle", "empty", "notice", "too_many", "none_fits", "choice", "too_many_choices"]
+    code: Literal[
+        "customer", "vehicle", "empty", "notice", "too_many", "none_fits", "choice", "option", "too_many_choices"
+    ]
     notice: Reason | None = None
     n: int = 0
     most: int = 0
     about: str = ""
+    option: str = ""
 
 
 class NotSendableError(Exception):
@@ -59,6 +62,8 @@ def _stops(revision: Revision, figures: QuoteFigures) -> Iterator[Stop]:
     yield from (Stop("choice", about=choice.title) for choice in figures.choices if choice.incomplete)
     if figures.too_many:
         yield Stop("too_many_choices", n=figures.ways, most=MOST_PRICED)
+    for choice in figures.choices:
+        yield from (Stop("option", about=choice.title, option=option.title) for option in choice.without_lines)
     all_notices = [notice for price in figures.possible for notice in notices(price.loaded, price.priced)]
     yield from (Stop("notice", notice=reason) for reason in dict.fromkeys(all_notices) if reason.code in STOPPING)
     if figures.open and not figures.offered:

@@ -59,6 +59,12 @@ def test_a_choice_needs_something_to_choose_from() -> None:
     assert [choice(ANY, text).incomplete for text in ("", "a")] == [True, False]
 
 
+def test_an_option_of_any_needs_lines_and_one_of_one_may_mean_nothing_more() -> None:
+    options = (OfferedOption("a", "a", False, has_lines=False), OfferedOption("b", "b", False))
+    assert OfferedChoice("x", "x", ANY, options).without_lines == options[:1]
+    assert OfferedChoice("x", "x", ONE, options).without_lines == ()
+
+
 def test_a_change_is_told_against_what_is_proposed() -> None:
     changes = option_changes([PADS, EXTRAS], ("r", "c"))
     assert (changes["e"].chosen, changes["e"].without) == (("e", "c"), ("f", "c"))

@@ -144,6 +144,15 @@ def test_a_choice_without_options_stops_sending(stage: Stage) -> None:
     assert [point["place"] for point in proposal.now["to_settle"]] == ["choices"]
     proposal.option(pads, "Fast-road pads")
     assert proposal.now["stops"] == []
+    extras = proposal.choice("Extras", "any")
+    proposal.option(extras, "Heat coating", proposal.text("Coating", "264.00"))
+    assert proposal.now["stops"] == []
+    proposal.option(extras, "Wheel wash")
+    assert [point["place"] for point in proposal.now["to_settle"]] == ["choices"]
+    sent = stage.client.post(f"{proposal.path}/send", {"version": proposal.now["version"], "recipient": "x"})
+    assert sent.status_code == 409 and sent.json()["detail"].startswith(
+        "“Extras”: the option “Wheel wash” has no lines"
+    )
 
 
 def test_more_than_sixty_four_prices_have_to_be_split(stage: Stage) -> None:
@@ -154,7 +163,7 @@ def test_more_than_sixty_four_prices_have_to_be_split(stage: Stage) -> None:
     assert len(priced(proposal).possible) == 1 and "make 128 prices" in proposal.now["stops"][0]
     assert proposal.options()["Extra 0"]["gross"] is None and proposal.options()["Extra 0"]["price"] == ""
     proposal.delete(f"options/{proposal.options()['Extra 6']['id']}")
-    assert len(priced(proposal).possible) == 64 and proposal.now["stops"] == []
+    assert len(priced(proposal).possible) == 64 and "make" not in " ".join(proposal.now["stops"])
 
 
 def test_the_next_version_has_the_same_choices(stage: Stage) -> None:

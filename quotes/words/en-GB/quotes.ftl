@@ -119,6 +119,7 @@ quote-stop_customer = Choose the customer.
 quote-stop_vehicle = Choose the vehicle.
 quote-stop_empty = Add a kit or a line to the quote.
 quote-stop_choice = “{ $title }” has not enough options yet. Add one, or remove the choice.
+quote-stop_option = “{ $title }”: the option “{ $option }” has no lines, so the customer would get nothing with it. Choose its lines, or remove it.
 quote-stop_choices = The choices of this quote make { $n } prices; at most { $most } are worked out. Send it as two quotes, or leave fewer choices.
 quote-decide = { $attribute }: not recorded. It decides which parts of the kit are taken; price and hours stay as they are.
 quote-own_hours = Fitting: { $title }
