@@ -4,7 +4,7 @@ import errno
 import logging
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 import orjson
@@ -13,6 +13,8 @@ from django.core.exceptions import ValidationError as ModelInvalid
 from django.db import IntegrityError, OperationalError
 from django.http import Http404, HttpResponse
 from rest_framework import exceptions
+from rest_framework.permissions import SAFE_METHODS
+from rest_framework.request import Request
 from rest_framework.response import Response
 from rest_framework.views import set_rollback
 
@@ -32,19 +34,20 @@ FULL = ("database or disk is full", "No space left on device")  # SQLite's words
 
 @dataclass(frozen=True, slots=True)
 class Problem:
-    """A refusal as an answer. `errors` are (JSON pointer, sentence)."""
+    """A refusal as an answer. `errors` are (JSON pointer, sentence), `detail` names another sentence than the usual."""
 
     status: int
     slug: str
     errors: Sequence[tuple[str, str]] = ()
     facts: Mapping[str, object] = field(default_factory=dict)
+    detail: str = "detail"
 
     def body(self) -> dict[str, Any]:
         body: dict[str, Any] = {
             "type": f"/problems/{self.slug}",
             "title": say(f"problem.{self.slug}.title", **self.facts),
             "status": self.status,
-            "detail": say(f"problem.{self.slug}.detail", **self.facts),
+            "detail": say(f"problem.{self.slug}.{self.detail}", **self.facts),
         }
         if self.errors:
             body["errors"] = [{"pointer": pointer, "detail": detail} for pointer, detail in self.errors]
@@ -71,12 +74,18 @@ def as_problem(error: Exception, context: dict[str, Any]) -> Response:
     """DRF's exception handler: every error of an API view becomes a problem. An unexpected one is logged."""
     set_rollback()
     answered = _problem(error)
+    if answered.slug == "invalid" and _only_reads(context.get("request")):
+        answered = replace(answered, detail="read")
     if answered.status >= 500:
         log.error("unforeseen", exc_info=error)
     answer = Response(answered.body(), status=answered.status, content_type=CONTENT_TYPE)
     for name, value in _headers(error).items():
         answer[name] = value
     return answer
+
+
+def _only_reads(request: Request | None) -> bool:
+    return request is not None and request.method in SAFE_METHODS
 
 
 def _headers(error: Exception) -> dict[str, str]:

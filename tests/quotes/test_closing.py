@@ -210,7 +210,8 @@ def test_a_month_has_its_payments_and_closing_accounts(account: Account) -> None
 
 @pytest.mark.parametrize("name", ["", "2026", "2026-13", "November"])
 def test_a_month_is_a_year_and_a_number(account: Account, name: str) -> None:
-    assert account.stage.client.get("money", {"month": name}).status_code == 400
+    answer = account.stage.client.get("money", {"month": name})
+    assert (answer.status_code, answer.json()["detail"]) == (400, "Correct this and try again.")
 
 
 def test_another_shops_payments_are_in_no_file_of_ours(account: Account) -> None:

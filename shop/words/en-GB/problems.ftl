@@ -4,6 +4,7 @@
 
 problem-invalid-title = Something needs correcting
 problem-invalid-detail = Nothing was saved. Correct what is marked and send it again.
+problem-invalid-read = Correct this and try again.
 
 problem-malformed-title = This could not be read
 problem-malformed-detail = The request is not valid JSON and not a valid form. Nothing was changed.
