@@ -1801,6 +1801,13 @@ export interface Words {
   'quote.copy': null
   'quote.copy.short': null
   'quote.copied': { number: string | number }
+  'quote.copied.without': { things: string | number }
+  'quote.copied.discount': null
+  'quote.copied.figures': null
+  'quote.copied.charges': null
+  'quote.copied.notes': null
+  'quote.copied.condition': null
+  'quote.copied.day': null
   'quote.discard': null
   'quote.discard.short': null
   'quote.discarded': { number: string | number }

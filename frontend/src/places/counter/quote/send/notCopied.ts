@@ -1,0 +1,17 @@
+import { t } from '../../../../lib/text/text'
+import type { Quote } from '../draft.svelte'
+
+/** Returns in words what this quote has and a copy of it has not: it belongs to its customer and vehicle. */
+export function notCopied(quote: Quote): string[] {
+  const { kits, extras, outside, needs, labour, contingencies = [] } = quote
+  const figures = [...kits, ...extras, ...outside, ...needs, ...labour.operations, ...contingencies]
+  const left: [has: boolean, words: string][] = [
+    [quote.discount !== null, t('quote.copied.discount')],
+    [figures.some(({ override }) => override), t('quote.copied.figures')],
+    [needs.some(({ charged_because }) => charged_because === 'chosen'), t('quote.copied.charges')],
+    [Boolean(quote.note || quote.customer_note), t('quote.copied.notes')],
+    [quote.condition !== 'none', t('quote.copied.condition')],
+    [quote.here || quote.here_from !== null, t('quote.copied.day')],
+  ]
+  return left.filter(([has]) => has).map(([, words]) => words)
+}
