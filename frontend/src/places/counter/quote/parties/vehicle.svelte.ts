@@ -19,6 +19,9 @@ interface Form {
 /** Returns the name under which the form of a vehicle keeps what is typed: of a recorded one by the id. */
 export const vehicleForm = (id = '') => formName(`vehicle ${id}`)
 
+/** Returns the name under which a screen keeps the words of its search for a vehicle. */
+export const vehicleSearch = () => formName('vehicle-search')
+
 /** Returns the initial values of a vehicle's form. */
 export function formOf(vehicle?: Partial<Vehicle>): Form {
   const capacities = Object.fromEntries(CIRCUITS.map((name) => [name, '']))
