@@ -16,8 +16,14 @@ const answer = {
   consents: [],
 }
 
-function drawn(fields: object): string {
-  const quote = { answer: { ...answer, ...fields }, totals: { gross: '3570.38' }, exponent: 2, links: [] }
+function drawn(fields: object, job: object | null = null): string {
+  const quote = {
+    answer: { ...answer, ...fields },
+    totals: { gross: '3570.38' },
+    exponent: 2,
+    links: [],
+    job,
+  }
   const props = { quote, sending: { refusalOf: () => null } } as never
   return render(LinkList, { props })
     .body.replace(/<[^>]*>/g, ' ')
@@ -35,6 +41,13 @@ test('an accepted quote of one price names its total alone', () => {
 
 test('a declined quote has no accepted total', () => {
   expect(drawn({ answer: 'declined' })).not.toContain('Accepted total')
+})
+
+test('how far a job can go is shown until it ends', () => {
+  const job = { id: 'j', number: 'J-1', state: 'in_bay' }
+  expect(drawn({}, job)).toContain('How far the job can go')
+  for (const state of ['handed_over', 'called_off'])
+    expect(drawn({}, { ...job, state })).not.toContain('How far the job can go')
 })
 
 test('a link that works can be cancelled; one that was cancelled or has ended says when', () => {
