@@ -2156,6 +2156,8 @@ export interface Words {
   'quote.link.made': { at: string | number }
   'quote.link.revoke': null
   'quote.link.revoke.label': { recipient: string | number }
+  'quote.link.revoke.ask': { recipient: string | number }
+  'quote.link.revoke.detail': null
   'quote.link.revoked': { recipient: string | number }
   'quote.link.another': null
   'quote.link.another.make': null
