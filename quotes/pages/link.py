@@ -21,6 +21,7 @@ from quotes.calc.forms import FrozenContent
 from quotes.documents import quote_pdf
 from quotes.documents.pictures import picture_response
 from quotes.models import Decision, Link, Revision
+from quotes.models.quotes import EXPIRED
 from quotes.pages.entrance import decision_of, from_cookie, gone, private, read
 from quotes.presenters.acceptance_form import accept_words, moved, wants_early
 from quotes.presenters.changes import change_date_words
@@ -56,6 +57,12 @@ UNASKED = {
     "too_fast": "customer.questions.too_fast",
 }
 UNASKED_STATUS = {"too_many": 429, "too_fast": 429}
+ENDED = {
+    Revision.State.ACCEPTED: "answered",
+    Revision.State.DECLINED: "answered",
+    Revision.State.WITHDRAWN: "withdrawn",
+    EXPIRED: "expired",
+}
 STATUS = {
     "unclear": 400,
     "incomplete": 400,
@@ -194,8 +201,9 @@ def _page(
     """
     if newest is None:
         return gone(request, link.pk)
-    now, error = timezone.now(), refused.code if refused else ""
-    state, ticked = newest.state_at(now), request.POST.getlist("consent")
+    now, ticked = timezone.now(), request.POST.getlist("consent")
+    state = newest.state_at(now)
+    error = _error(refused, state)
     as_frozen = read(link, newest)
     document = _opened(request, as_frozen, state)
     price = request.POST.get("price", "") or recorded_since(document, link.shop)
@@ -229,6 +237,12 @@ def _page(
     # With no-referrer a browser sends its form with `Origin: null`, which cannot be told from a foreign one. The
     # address of this page holds no secret any more.
     return private(page, referrer="same-origin")
+
+
+def _error(refused: AcceptanceError | None, state: str) -> str:
+    """The code of the refusal. A replaced version leaves nothing to decide where the newest one has ended too."""
+    code = refused.code if refused else ""
+    return ENDED.get(state, code) if code == "replaced" else code
 
 
 def _change_date(link: Link, document: FrozenContent, now: datetime) -> str:

@@ -96,6 +96,19 @@ def test_a_no_is_kept_and_opens_nothing(phone: Phone) -> None:
     assert phone.answer("decline", consent=()).status_code == 303
     assert Revision.objects.get().state == "declined" and not Job.objects.exists()
     assert phone.answer("accept").status_code == 409
+    other = phone.answer("accept", digest="0" * 40)
+    html = other.content.decode()
+    assert other.status_code == 409 and "already has an answer" in html and "Look at what changed" not in html
+    assert "valid until" not in html and 'name="question"' in html
+
+
+def test_a_quote_that_was_withdrawn_is_not_valid_and_asks_for_no_question(
+    stage: Stage, sent: dict, phone: Phone
+) -> None:
+    seen = {"revision": 1, "digest": sent["quote"]["digest"]}
+    assert stage.client.post(f"quotes/{sent['quote']['id']}/withdraw", seen).status_code == 200
+    html = phone.client.get(phone.page).content.decode()
+    assert "We have withdrawn this quote" in html and "valid until" not in html and 'name="question"' not in html
 
 
 def test_a_yes_to_an_older_version_shows_what_changed(stage: Stage, sent: dict, phone: Phone) -> None:
@@ -123,7 +136,8 @@ def test_after_its_last_day_it_cannot_be_accepted(stage: Stage, phone: Phone, mo
     later = Revision.objects.get().valid_until + timedelta(seconds=1)
     monkeypatch.setattr(timezone, "now", lambda: later)
     answer = phone.answer()
-    assert answer.status_code == 410 and "This quote has expired" in answer.content.decode()
+    html = answer.content.decode()
+    assert answer.status_code == 410 and "This quote has expired" in html and "was valid until" in html
     assert stage.client.get(f"quotes/{Quote.objects.get().pk}").json()["state"] == "expired"
     listed = [len(stage.client.get("quotes", {"state": state}).json()["items"]) for state in ("sent", "expired")]
     assert listed == [0, 1]

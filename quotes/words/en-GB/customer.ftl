@@ -135,6 +135,8 @@ customer-your_quote =
        *[other] Your quote, { $number }
     }
 customer-revision = Version { $revision }, valid until the end of { $day }
+customer-revision_expired = Version { $revision }, was valid until the end of { $day }
+customer-revision_alone = Version { $revision }
 customer-hello = { $name }, this is for your { $vehicle }.
 customer-hello_plate = { $name }, this is for your { $vehicle }, { $plate }.
 customer-note = A note from us:
