@@ -34,20 +34,20 @@ FULL = ("database or disk is full", "No space left on device")  # SQLite's words
 
 @dataclass(frozen=True, slots=True)
 class Problem:
-    """A refusal as an answer. `errors` are (JSON pointer, sentence), `detail` names another sentence than the usual."""
+    """A refusal as an answer. `errors` are (JSON pointer, sentence), `detail` is a key in place of its own."""
 
     status: int
     slug: str
     errors: Sequence[tuple[str, str]] = ()
     facts: Mapping[str, object] = field(default_factory=dict)
-    detail: str = "detail"
+    detail: str = ""
 
     def body(self) -> dict[str, Any]:
         body: dict[str, Any] = {
             "type": f"/problems/{self.slug}",
             "title": say(f"problem.{self.slug}.title", **self.facts),
             "status": self.status,
-            "detail": say(f"problem.{self.slug}.{self.detail}", **self.facts),
+            "detail": say(self.detail or f"problem.{self.slug}.detail", **self.facts),
         }
         if self.errors:
             body["errors"] = [{"pointer": pointer, "detail": detail} for pointer, detail in self.errors]
@@ -75,7 +75,7 @@ def as_problem(error: Exception, context: dict[str, Any]) -> Response:
     set_rollback()
     answered = _problem(error)
     if answered.slug == "invalid" and _only_reads(context.get("request")):
-        answered = replace(answered, detail="read")
+        answered = replace(answered, detail="problem.invalid.read")
     if answered.status >= 500:
         log.error("unforeseen", exc_info=error)
     answer = Response(answered.body(), status=answered.status, content_type=CONTENT_TYPE)
