@@ -2157,6 +2157,7 @@ export interface Words {
   'quote.link.revoke': null
   'quote.link.revoke.label': { recipient: string | number }
   'quote.link.revoke.ask': { recipient: string | number }
+  'quote.link.revoke.do': null
   'quote.link.revoke.detail': null
   'quote.link.revoked': { recipient: string | number }
   'quote.link.another': null
