@@ -51,6 +51,7 @@ def margin_answer(figures: Figures, shop: Shop) -> MarginOut:
         *(_need(answer, need.price, need.tax_class, need.cost) for answer, need in needs),
         *(_outside(item.title, item.price, item.tax_class, item.cost) for item in priced.outside),
         *(_extra(item.title, item.quantity, item.price, item.tax_class, item.cost) for item in priced.extras),
+        *(_taken(item.title, -item.amount, item.tax_class) for item in priced.taken),
     ]
     return _margin(rows, quote_totals(priced), bought(figures, shop), rules, e)
 
@@ -104,7 +105,7 @@ def sent_margin(revision: Revision) -> MarginOut:
     rules = Rules.from_json(revision.rules.rules)
     document = frozen.read(revision)
     lines = list(taken_lines(revision, frozen.selection_of(document)))
-    rows = list(_kept_rows(lines, kept_figures(document), rules, shop.exponent))
+    rows = [*_kept_rows(lines, kept_figures(document), rules, shop.exponent), *_kept_taken(document)]
     free = any(line.kind in FREE for line in lines)
     allowances = {entry["tax_class"]: Decimal(entry["amount"]) for entry in document["inputs"]["allowances"]}
     total = QuoteTotals(revision.gross or NOTHING, revision.net or NOTHING, free, allowances)
@@ -157,6 +158,14 @@ def _kept_rows(lines: Iterable[Line], content: ShownOut, rules: Rules, e: int) -
             yield _extra(line.title, line.quantity, price, line.tax_class, line.cost)
 
 
+def _kept_taken(document: FrozenContent) -> Iterator[Row]:
+    """What a change takes off its job."""
+    classes = {line["id"]: line["tax_class"] for line in document["inputs"]["lines"]}
+    for taken in document["shown"].get("taken", ()):
+        key = f"taken:{taken['source']}:{taken['item']}"
+        yield _taken(taken["title"], Decimal(taken["price"]), classes[key])
+
+
 def _kit(letter: str, title: str, price: Decimal, tax_class: str, cost: Decimal | None) -> Row:
     return Row(price, tax_class, cost, title, say("margin.how.kit", letter=letter, title=title))
 
@@ -182,6 +191,11 @@ def _outside(title: str, price: Decimal, tax_class: str, cost: Decimal | None) -
 def _extra(title: str, quantity: Decimal, price: Decimal, tax_class: str, cost: Decimal | None) -> Row:
     words = title if quantity == 1 else say("margin.how.pack", n=number(quantity), title=title)
     return Row(price, tax_class, cost, title, words)
+
+
+def _taken(title: str, price: Decimal, tax_class: str) -> Row:
+    """Something that a change takes off. The cost that it saves is not known."""
+    return Row(price, tax_class, None, title, title)
 
 
 def _margin(rows: Sequence[Row], whole: QuoteTotals, bought: BoughtAndSum, rules: Rules, e: int) -> MarginOut:

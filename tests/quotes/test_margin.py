@@ -8,6 +8,7 @@ import pytest
 from kitting.models import Need
 from quotes.presenters.margin import kept_margin
 from shop.models import History, RuleSet
+from tests.quotes.changing import accept, begin, job_of, off
 from tests.quotes.open_gearbox import open_gearbox
 from tests.quotes.stage import RULES, Stage
 
@@ -118,6 +119,16 @@ def test_where_no_cost_is_known_no_margin_is_named(stage: Stage) -> None:
     quote = add(stage, stage.client.post("quotes", {"kits": []}).json(), "Wheel alignment")
     margin = stage.client.get(f"quotes/{quote['id']}/margin").json()
     assert (margin["rate"], margin["words"]) == (None, ["Margin not known: Wheel alignment has no cost."])
+
+
+def test_what_a_change_takes_off_has_no_cost_of_its_own(stage: Stage) -> None:
+    words = "Margin not known: 2 items have no cost: Towing kit and Towing electrics."
+    change = off(stage, begin(stage, job_of(stage)), stage.towing.title)
+    margin = stage.client.get(f"quotes/{change['id']}/margin").json()
+    assert (margin["rate"], margin["words"]) == (None, [words])
+    accept(stage, change)
+    stored = stage.client.get(f"quotes/{change['id']}/margin").json()
+    assert (stored["rate"], stored["profit"], stored["words"]) == (None, "0.00", margin["words"])
 
 
 def test_the_margin_is_explained_to_nobody_who_sees_no_costs(stage: Stage) -> None:
