@@ -13,6 +13,7 @@ from quotes.models.answers import AnswerWay
 from quotes.queries.ceilings import measured
 from quotes.queries.change_dates import ChangePlan, change_dates
 from quotes.queries.changes import AgreedJob, TakenKey, agreed_job, chosen_off
+from quotes.queries.closing import open_changes
 from shop.answers.base import utc
 from shop.calc.quantity import hours, money
 from shop.models import Job, Shop
@@ -39,8 +40,9 @@ def change_answer(revision: Revision, gross: Decimal, plan: ChangePlan | None, n
     before = _before(agreed, own[0].revision) if own else agreed
     check = measured(before, gross)
     taken = set(chosen_off(revision))
+    earlier = [] if own else [change for change in open_changes(quote.job) if change.created_at < quote.created_at]
     return QuoteChangeOut(
-        number=len(before.changes) + 1,
+        number=len(before.changes) + len(earlier) + 1,
         opener=agreed.quotes[0].revision.quote_id if agreed.quotes else None,
         before=money(before.gross, e),
         after=money(before.gross + gross, e),

@@ -119,6 +119,7 @@ def test_a_kit_that_is_taken_off_takes_its_own_work_and_parts_with_it(stage: Sta
 
 def test_what_was_taken_off_cannot_be_taken_off_again(stage: Stage, job: Job) -> None:
     first, second = begin(stage, job), begin(stage, job)
+    assert [change["change"]["number"] for change in (first, second)] == [1, 2]
     second = off(stage, second, "Turbocharger kit")
     late = Phone(send(stage, second)["link"]["url"])
     accept(stage, off(stage, first, "Turbocharger kit"))
