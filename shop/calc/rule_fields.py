@@ -331,6 +331,8 @@ def _one_of(typed: str, choices: tuple[str, ...], place: str) -> str:
 
 
 def _figure(kind: str, typed: str, exponent: int, place: str) -> str:
+    if kind == "percent":
+        typed = typed.removesuffix("%").rstrip()
     if not NUMBER.fullmatch(typed):
         raise CalculationError("rule_number", place)
     number = Decimal(typed)

@@ -64,7 +64,7 @@ def test_figures_are_read_as_a_person_types_them() -> None:
     before = copy.deepcopy(RULES)
     changed = with_figures(
         RULES,
-        {"supplies.rate": "4", "supplies.cap": " 60.00 ", "supplies.basis": "labour, fabrication", "offer": "estimate"}
+        {"supplies.rate": "4%", "supplies.cap": " 60.00 ", "supplies.basis": "labour, fabrication", "offer": "estimate"}
         | {"words.standing": "One.\n\n Two. ", "supplies.stated": "yes", "minimum.hours": "0.5", "margin_floor": ""},
         {"labour": [{"skill": "mechanical", "rate": "170"}, {"skill": "paint", "rate": "99.50", "tax_class": "paint"}]},
         2,
@@ -107,6 +107,7 @@ def test_an_emptied_figure_takes_its_object_along() -> None:
     [
         ({"supplies.rate": "four"}, {}, "rule_number: supplies.rate"),
         ({"supplies.rate": "-4"}, {}, "rule_number: supplies.rate"),
+        ({"supplies.cap": "60%"}, {}, "rule_number: supplies.cap"),
         ({"supplies.rate": "101"}, {}, "rule_percent: supplies.rate"),
         ({"supplies.cap": "60.005"}, {}, "rule_finer: supplies.cap"),
         ({"minimum.hours": "0.25"}, {}, "rule_finer: minimum.hours"),
