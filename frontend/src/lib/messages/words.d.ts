@@ -623,6 +623,7 @@ export interface Words {
   'office.out.note': null
   'office.out.quotes': null
   'office.out.jobs': null
+  'office.out.whole': null
   'office.out.workbook': null
   'office.lists.detail': null
   'office.lists.example.detail': null
