@@ -206,12 +206,12 @@ def price_base(heading: str) -> int:
 
 
 def _mapped_headings(table: Table, mapping: ColumnMapping) -> dict[str, str]:
-    """{folded heading: field} of this table. A key of the mapping may include the table: "needs.title"."""
+    """{folded heading: field} of this table. A key may begin with the table's name or sheet: "needs.title"."""
     names = {field.name for field in table.fields}
     begins = {field.name for field in table.fields if field.begins}
     mapped = {}
     for key, heading in mapping.items():
-        name = key.removeprefix(f"{table.name}.")
+        name = key.removeprefix(f"{table.name}.").removeprefix(f"{next(iter(table.sheets), table.name)}.")
         if name in names or name.partition(":")[0] in begins:
             mapped[folded(heading)] = name
     return mapped
@@ -236,6 +236,18 @@ def nearest_heading(lines: Iterable[SheetRow], tables: Iterable[Table], mapping:
     headings = [match_headings(line, table, mapping) for line in lines for table in tables]
     best = max(headings, key=lambda heading: (len(heading.found), -len(heading.missing)), default=None)
     return best if best is not None and len(best.found) >= 2 else None
+
+
+def almost_heading(line: SheetRow, tables: Iterable[Table], mapping: ColumnMapping) -> Heading | None:
+    """The row as headings of a table although a required column is missing: all texts, most of them headings.
+
+    A row of one or two cells, or with a digit, is none.
+    """
+    texts = [plain_text(cell) for _, cell in line.filled()]
+    if len(texts) < 3 or any(map(str.isdigit, "".join(texts))):
+        return None
+    near = nearest_heading([line], tables, mapping)
+    return near if near is not None and near.missing and 2 * len(near.found) > len(texts) else None
 
 
 def known_words(tables: Iterable[Table], mapping: ColumnMapping) -> frozenset[str]:

@@ -48,7 +48,7 @@ class ParsedRow:
 
 @dataclass(frozen=True, slots=True)
 class LeftOut:
-    """A row that is no line. `why` is a code: heading, total, foot, section, hidden, by_you."""
+    """A row that is no line. `why` is a code: heading, total, foot, section, hidden, struck, no_column, by_you."""
 
     sheet: str
     number: int

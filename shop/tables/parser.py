@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from typing import Any
 
-from shop.tables.columns import Field, Heading, best_heading, folded, known_words, nearest_heading
+from shop.tables.columns import Field, Heading, almost_heading, best_heading, folded, known_words, nearest_heading
 from shop.tables.corrections import corrected
 from shop.tables.findings import Finding, done_for_you, must_fix, please_check
 from shop.tables.parsed import FileKind, LeftOut, ParsedRow, Progress, unwatched
@@ -79,18 +79,29 @@ class FileParser:
             return None
         if current is not None and _first_word(line) not in self.words:
             return None
-        return best_heading(line, self.kind.tables, sheet.name, self.mapping)
+        heading = best_heading(line, self.kind.tables, sheet.name, self.mapping)
+        if heading is None and current is not None:
+            heading = almost_heading(
+                line, [table for table in self.kind.tables if table is not current.table], self.mapping
+            )
+        return heading
 
     def note_heading(self, sheet: Sheet, heading: Heading, line: SheetRow) -> None:
         self.headings.append((sheet.name, heading))
         self.words |= {_first_word(line)}  # "Pos", which no kind of file has, leads the repeated headings too
         several = {column.index for column in heading.several}
+        self.note_missing(sheet, heading)
         for column in heading.columns:
             at = Finding("", "", (), sheet.name, heading.number, column.letters, "", column.heading, column.heading)
             if any(duplicate.index == column.index for duplicate in heading.twice):
                 self.findings.append(please_check("heading_twice", at))
             elif not column.field and column.index not in several:
                 self.findings.append(done_for_you("column_left_out", at))
+
+    def note_missing(self, sheet: Sheet, heading: Heading) -> None:
+        for name in sorted(heading.missing):
+            at = Finding("", "", (), sheet.name, heading.number, field=name)
+            self.findings.append(must_fix("column_missing", at))
 
     def finish(self, block: Block) -> None:
         """Applies the rules to a whole block, then reads the cells of its rows."""
@@ -208,10 +219,7 @@ class FileParser:
             near = nearest_heading(sheet.lines[:LOOKED_AT], self.kind.tables, self.mapping)
             if near is not None:
                 self.headings.append((sheet.name, near))
-                for name in sorted(near.missing):
-                    self.findings.append(
-                        must_fix("column_missing", Finding("", "", (), sheet.name, near.number, field=name))
-                    )
+                self.note_missing(sheet, near)
                 return
         self.findings.append(must_fix("no_headings"))
 
@@ -381,7 +389,10 @@ class _SheetWalk:
         return None if any(index in taken for index, _ in cells[1:]) else place
 
     def _finish(self) -> None:
-        if self.heading is not None and self.rows:
+        if self.heading is not None and self.heading.missing:
+            for row in self.rows:
+                self.parser.leave_out(self.sheet, "no_column", row.line)
+        elif self.heading is not None and self.rows:
             block = Block(self.sheet.name, self.heading, tuple(self.rows), self.sheet.decimal)
             self.parser.finish(block)
         self.rows = []

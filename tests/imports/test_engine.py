@@ -144,6 +144,17 @@ def test_a_missing_column_is_named_beside_the_headings_found() -> None:
     assert findings_of(reading, "rows_above") == []
 
 
+def test_headings_further_down_with_an_unknown_word_are_no_line_of_the_list_above() -> None:
+    text = "Part no;Description;Qty\nA;Bolt;2\n\nWork;Firm;Fee;Tax class\nBalancing;Fellmark;80;part\n"
+    reading = kit(text)
+    assert [(finding.row, finding.field) for finding in findings_of(reading, "column_missing")] == [(4, "cost")]
+    assert numbers(reading) == ["A"] and len(reading.rows) == 1
+    assert [(line.number, line.why) for line in reading.left_out] == [(1, "heading"), (4, "heading"), (5, "no_column")]
+    whole = kit(text, {"outside work.cost": "Fee", "contents.bag": "Description"})
+    assert not findings_of(whole, "column_missing") and whole.of("outside work")[0].get("cost") == 80
+    assert whole.of("lines")[0].get("bag") == "Bolt"
+
+
 def test_nothing_like_headings_is_refused() -> None:
     assert findings_of(kit("alpha;beta\n1;2\n"), "no_headings")
 

@@ -62,7 +62,7 @@ CHOICES = sorted(
     | {"one_cell_apart", "one_cell_whole", "supersessions_read", "supersessions_none"}
     | {"hidden_read", *(f"sections_{value}" for value in (*PLACES, "none")), *(f"empty_none_{name}" for name in PLACES)}
 )
-WHY = ("heading", "total", "foot", "section", "hidden", "struck", "by_you")
+WHY = ("heading", "total", "foot", "section", "hidden", "struck", "no_column", "by_you")
 
 
 def test_every_question_and_every_answer_has_its_sentence() -> None:

@@ -575,6 +575,7 @@ import-left_out-foot = foot of a page
 import-left_out-section = a heading between the lines
 import-left_out-hidden = hidden
 import-left_out-struck = struck out
+import-left_out-no_column = under headings that lack a column
 import-left_out-by_you = left out by you
 
 list-column-quote = quote
