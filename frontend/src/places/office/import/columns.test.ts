@@ -56,6 +56,14 @@ test('lists of one sheet, such as those of a CSV, have the names of the lists', 
   const groups = recognised({ rows: 2, columns: fields, headings, fields: [] }).map(({ group }) => group)
   expect(groups).toEqual(['fees', 'rates'])
   expect(columns({ rows: 1, columns: [], headings: headings.slice(1), fields: [] })[0]?.group).toBe('')
+  const shownColumns = columns({ rows: 2, columns: fields, headings, fields: [] })
+  const chosen = choose(shownColumns, ['', 'title'], 0, 'title')
+  expect(chosen).toEqual(['title', 'title'])
+  expect(changed(shownColumns, chosen, { skill: 'fee', 'rates.skill': 'fee' })).toEqual({
+    'rates.skill': 'fee',
+    'fees.title': 'fee',
+    'rates.title': 'skill',
+  })
 })
 
 test('what must be there is missing only while no row could be read', () => {

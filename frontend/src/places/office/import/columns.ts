@@ -8,6 +8,8 @@ export interface Column {
   sheet: string
   /** The name of its sheet, or of its list where a sheet holds several; "" if the file has one list only. */
   group: string
+  /** The name of its list; "" unless its sheet holds several. */
+  table: string
   at: string
   heading: string
   /** The field that it is read as; "" if it is ignored. */
@@ -19,6 +21,7 @@ export function columns({ columns: recognisedColumns, headings }: Read): Column[
   return headings.map(({ sheet, column, heading, table = '' }) => ({
     sheet,
     group: groupOf(headings, sheet, table),
+    table: holdsSeveral(headings, sheet) ? table : '',
     at: column,
     heading,
     field:
@@ -30,9 +33,13 @@ export function columns({ columns: recognisedColumns, headings }: Read): Column[
 }
 
 function groupOf(headings: Read['headings'], sheet: string, table: string): string {
-  if (new Set(headings.filter((other) => other.sheet === sheet).map((other) => other.table)).size > 1)
-    return table
+  if (holdsSeveral(headings, sheet)) return table
   return new Set(headings.map((other) => other.sheet)).size > 1 ? sheet : ''
+}
+
+/** Returns whether a sheet holds several lists, one below the other. */
+function holdsSeveral(headings: Read['headings'], sheet: string): boolean {
+  return new Set(headings.filter((other) => other.sheet === sheet).map((other) => other.table)).size > 1
 }
 
 interface Known {
@@ -70,7 +77,7 @@ export function missing(read: Read): string[] {
     .map((field) => field.words)
 }
 
-/** Returns `chosen` with `field` for column `n`. Another column of the same sheet loses that field. */
+/** Returns `chosen` with `field` for column `n`. Another column of the same list loses that field. */
 export function choose(
   shownColumns: readonly Column[],
   chosen: readonly string[],
@@ -79,9 +86,11 @@ export function choose(
 ): string[] {
   return chosen.map((had, i) => {
     if (i === n) return field
-    return field && had === field && shownColumns[i]?.sheet === shownColumns[n]?.sheet ? '' : had
+    return field && had === field && listOf(shownColumns[i]) === listOf(shownColumns[n]) ? '' : had
   })
 }
+
+const listOf = (column: Column | undefined) => JSON.stringify([column?.sheet, column?.table])
 
 // Fields that the heading completes: a column "Sunroof" read as an attribute is the attribute "sunroof".
 const OPEN = new Set(['attribute', 'capacity'])
@@ -94,10 +103,11 @@ export function changed(
 ): Mapping | null {
   const next = { ...before }
   let moved = false
-  for (const [n, { heading, field: had }] of shownColumns.entries()) {
+  for (const [n, { heading, table, field: had }] of shownColumns.entries()) {
     const field = chosen[n] ?? had
     if (!field || field === had) continue
-    give(next, OPEN.has(field) ? `${field}:${heading.toLowerCase()}` : field, heading)
+    const name = OPEN.has(field) ? `${field}:${heading.toLowerCase()}` : field
+    give(next, table ? `${table}.${name}` : name, heading)
     moved = true
   }
   return moved ? next : null
@@ -112,7 +122,12 @@ export function written(texts: Mapping, before: Mapping): Mapping | null {
   return next
 }
 
+/** Gives the heading to the field, and takes it from other fields of the same list or of any list. */
 function give(mapping: Mapping, field: string, heading: string): void {
-  for (const [other, has] of Object.entries(mapping)) if (has === heading) delete mapping[other]
+  const table = tableOf(field)
+  for (const [other, has] of Object.entries(mapping))
+    if (has === heading && (!table || ['', table].includes(tableOf(other)))) delete mapping[other]
   mapping[field] = heading
 }
+
+const tableOf = (field: string) => field.slice(0, Math.max(0, field.lastIndexOf('.')))
