@@ -31,12 +31,13 @@ class ListedGoods:
 class SlipMatch:
     """`lines` are on their way, all that they lack. `short` is {number: quantity that a line still lacks}.
 
-    `unknown` are the numbers that no line of the list waits for.
+    `unknown` are the numbers that no line of the list waits for, `idle` those packed short that bring no line.
     """
 
     lines: tuple[str, ...]
     short: dict[str, Decimal]
     unknown: frozenset[str]
+    idle: frozenset[str] = frozenset()
 
 
 def match_slip(packed: Sequence[tuple[str, Decimal]], goods: Sequence[ListedGoods]) -> SlipMatch:
@@ -49,17 +50,19 @@ def match_slip(packed: Sequence[tuple[str, Decimal]], goods: Sequence[ListedGood
         for number, quantity in packed:
             left[number] += quantity
         boxes = _boxes(goods, left)
-        lines, short = [], {}
+        lines, short, arriving = [], {}, set()
         for item in goods:
             if item.box in boxes:
                 lines.append(item.line)
             elif NOTHING < item.lacks <= left[item.number]:
                 left[item.number] -= item.lacks
                 lines.append(item.line)
+                arriving.add(item.number)
             elif item.lacks > left[item.number] > NOTHING:
                 short[item.number] = item.lacks - left.pop(item.number)
     listed = {number for item in goods for number in (item.number, item.kit)}
-    return SlipMatch(tuple(lines), short, frozenset(number for number, _ in packed if number not in listed))
+    unknown = frozenset(number for number, _ in packed if number not in listed)
+    return SlipMatch(tuple(lines), short, unknown, frozenset(short) - arriving)
 
 
 def _boxes(goods: Sequence[ListedGoods], left: dict[str, Decimal]) -> set[str]:

@@ -136,7 +136,8 @@ def check(actor: Actor, plan: SlipPlan) -> ImportPreview:
         elif line.key in match.short:
             lacks = f"{match.short[line.key].normalize():f}"
             facts = {"quantity": lacks, "unit": line.unit, "job": job}
-            findings.append(please_check("slip_packed_short", line.row.at("quantity"), **facts))
+            short = please_check("slip_packed_short", line.row.at("quantity"), **facts)
+            findings.append(replace(short, leaves_out=line.key in match.idle))
     if not match.lines:
         findings.append(must_fix("slip_nothing_awaited", plan.order_at, job=job))
     becomes = Finding("", "packing_slip", facts_of(job=job, n=len(match.lines), day=plan.arrives.isoformat()))

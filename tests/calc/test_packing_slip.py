@@ -15,7 +15,9 @@ def packed(**numbers: int) -> list[tuple[str, Decimal]]:
 
 def test_a_line_is_on_its_way_if_all_that_it_lacks_was_packed() -> None:
     listed = goods(("1", "a", 2), ("2", "a", 3), ("3", "b", 4), ("4", "c", 0), ("5", "e", 1))
-    assert match_slip(packed(a=6, b=3, c=1, d=1), listed) == SlipMatch(("1", "2"), {"b": Decimal(1)}, frozenset("d"))
+    assert match_slip(packed(a=6, b=3, c=1, d=1), listed) == SlipMatch(
+        ("1", "2"), {"b": Decimal(1)}, frozenset("d"), frozenset("b")
+    )
     assert match_slip([*packed(a=1), *packed(a=1)], listed).lines == ("1",)
     assert match_slip(packed(a=4), listed) == SlipMatch(("1",), {"a": Decimal(1)}, frozenset())
 
