@@ -27,6 +27,7 @@ from shop.tables.structure.hidden import without_hidden
 from shop.tables.structure.place_rows import NamedPlace, place_of
 from shop.tables.structure.questions import FileQuestion
 from shop.tables.structure.rules import ruled
+from shop.tables.structure.settled import with_settled
 from shop.tables.structure.variants import condition_in
 from shop.tables.values import plain_text
 
@@ -106,6 +107,7 @@ class FileParser:
     def finish(self, block: Block) -> None:
         """Applies the rules to a whole block, then reads the cells of its rows."""
         block, originals, remarks = corrected(block, self.repairs)
+        block = with_settled(block, self.repairs)
         self.originals |= originals
         self.findings += remarks
         layout = block.table.layout
@@ -124,10 +126,10 @@ class FileParser:
             at = Finding("", "", (), block.sheet)
             self.findings.append(done_for_you("sections_left_out", at, n=len(sections), rows=some(sections)))
         for row in block.rows:
-            gone = (block.sheet, row.line.number) in self.repairs.left_out
-            if gone or (self.repairs.texts_left_out and whole_text(row.line) in self.repairs.texts_left_out):
+            text = row.gone or (whole_text(row.line) if self.repairs.texts_left_out else "")
+            if row.gone or text in self.repairs.texts_left_out:
                 self.skipped += 1
-                self._leave_out_row(block.sheet, "by_you", row.line)
+                self.left_out_rows.append(LeftOut(block.sheet, row.line.number, "by_you", text))
             else:
                 self.rows.append(self.reader.read(block, row))
             if len(self.rows) % ROWS_A_NOTE == 0:

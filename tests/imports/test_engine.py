@@ -13,11 +13,12 @@ from kitting.imports.kit import KIND as KIT
 from shop.imports.labour import KIND as LABOUR
 from shop.tables.engine import ParsedFile, read
 from shop.tables.findings import Finding, gathered
+from shop.tables.repairs import NO_REPAIRS, PlaceRange, Repairs
 from tests.imports.files import KIT_HEAD, LINES, workbook
 
 
-def kit(text: str, mapping: Mapping[str, str] | None = None) -> ParsedFile:
-    return read(KIT, "kit.csv", text.encode(), mapping)
+def kit(text: str, mapping: Mapping[str, str] | None = None, repairs: Repairs = NO_REPAIRS) -> ParsedFile:
+    return read(KIT, "kit.csv", text.encode(), mapping, repairs)
 
 
 def findings_of(reading: ParsedFile, code: str) -> list[Finding]:
@@ -229,3 +230,18 @@ def test_ten_thousand_rows_in_three_seconds() -> None:
     began = time.perf_counter()
     KIT.plan(read(KIT, "k.csv", body))
     assert time.perf_counter() - began < 3
+
+
+def test_nobody_is_asked_for_the_bag_of_a_row_that_is_left_out_or_put_into_one() -> None:
+    text = "Bag;Part no;Qty\n1;A;2\n;LEAFLET;1\n2;B;1\n2;C;1\n"
+    assert [question.key for question in kit(text).questions] == ["empty:bag"]
+    for repairs, left in (
+        (Repairs(left_out=frozenset({("", 3)})), ["LEAFLET · 1"]),
+        (Repairs(texts_left_out=frozenset({"LEAFLET · 1"})), ["LEAFLET · 1"]),
+        (Repairs(ranges=(PlaceRange("", 3, 3, {"carton": "", "bag": "2"}),)), []),
+    ):
+        reading = kit(text, repairs=repairs)
+        assert not reading.questions and not findings_of(reading, "in_no_bag")
+        assert [line.text for line in reading.left_out if line.why == "by_you"] == left
+    filled = kit("Bag;Part no;Qty\n1;A;2\n;X;1\n;Y;1\n", repairs=Repairs(texts_left_out=frozenset({"1 · X · 1"})))
+    assert numbers(filled) == ["A", "Y"]  # as the last version of the tool remembered a row that it had filled

@@ -16,7 +16,8 @@ class BlockRow:
     """A row that holds a line.
 
     `section` is the plain heading above it, `places` the carton and the bag of the rows above it. `filled` are fields
-    whose value comes from another row, `columns` those read from another column than the heading says.
+    whose value comes from another row, `columns` those read from another column than the heading says. `gone` is the
+    text of a row that a person left out; `placed` says that a person put it into a bag.
     """
 
     line: SheetRow
@@ -26,6 +27,8 @@ class BlockRow:
     when: tuple[Condition, ...] = ()
     filled: frozenset[str] = frozenset()
     columns: Mapping[str, int] = field(default_factory=dict)
+    gone: str = ""
+    placed: bool = False
 
 
 @dataclass(frozen=True, slots=True)

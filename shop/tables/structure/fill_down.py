@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import compress
 
 from shop.tables.findings import Finding, done_for_you, facts_of
 from shop.tables.sheets import Cell
@@ -72,11 +73,12 @@ def filled_down(block: Block, answers: Answers) -> Ruled:
         assert layout is not None
         outer = layout.places[:depth]
         texts = [block.text(row, name) for row in block.rows]
-        if name not in block.heading.found or not any(texts) or all(texts):
+        doubtful = [bool(text) or not (row.gone or row.placed) for row, text in zip(block.rows, texts, strict=True)]
+        if name not in block.heading.found or not any(texts) or all(compress(texts, doubtful)):
             continue
         groups = [tuple(row.places.get(o, "") + "/" + block.text(row, o) for o in outer) for row in block.rows]
         groups = [(*group, row.places.get(name, "")) for group, row in zip(groups, block.rows, strict=True)]
-        pattern = _pattern_of(texts, groups)
+        pattern = _pattern_of(list(compress(texts, doubtful)), list(compress(groups, doubtful)))
         reading = pattern.reading(bool(outer) and outer[-1] in filled_columns)
         if reading == "ask":
             question = _question(block, name, pattern, answers)
