@@ -9,20 +9,19 @@ from kitting.models import PullLine
 from kitting.queries.here import goods_here
 from kitting.queries.readiness import counts_of, line_on_hand
 from quotes.answers.job_extras import AgreedLabourOut, CallOffOut, CountedOut, ExtraWorkOut, ExtraWorkRowOut
-from quotes.calc.still_to_release import still_to_release
 from quotes.models import Line, Revision
+from quotes.presenters.releases import outstanding_words
 from quotes.queries.called_off import AgreedLabour, agreed_labour
 from quotes.queries.ceilings import measured
 from quotes.queries.changes import AgreedJob, chosen_off
 from quotes.queries.closing import closing_of
 from quotes.queries.releases import arrived_quantities, releases_of
-from shop.calc.quantity import hours, money, plain
+from shop.calc.quantity import hours, money
 from shop.calc.withdrawal import is_waiting
 from shop.models import Job, Shop
 from shop.presenters.dates import day_words, instant_words
 from shop.queries.payments import received
 from shop.words import say
-from shop.words.figures import figure
 
 OPEN = (Revision.State.DRAFT, Revision.State.SENT)
 CHOSEN = (Line.Kind.KIT, Line.Kind.PART, Line.Kind.TEXT, Line.Kind.OUTSIDE)
@@ -117,13 +116,7 @@ def _ordered(job: Job, shop: Shop) -> Iterator[str]:
     releases = releases_of(job)
     pull_list = job.pull_lists.first() if releases else None
     arrived = arrived_quantities(releases, goods_here(shop, pull_list)) if pull_list else ()
-    orders = [order for release in reversed(releases) for order in release.content["suppliers"]]
-    lines = [(order["supplier"], line) for order in orders for line in order["lines"]]
-    rests = still_to_release([(line["number"], Decimal(line["quantity"])) for _, line in lines], arrived)
-    for (supplier, line), rest in zip(lines, rests, strict=True):
-        if rest:
-            facts = {"quantity": figure(plain(rest)), **{key: line[key] for key in ("unit", "number", "title")}}
-            yield say("job.ordered", supplier=supplier or say("release.text.nobody"), **facts)
+    yield from outstanding_words("job.ordered", releases, arrived)
 
 
 def _counted(job: Job, shop: Shop) -> Iterable[CountedOut]:

@@ -9,10 +9,10 @@ from msgspec import structs
 from kitting.answers.orders import ProposedOrderOut
 from kitting.models import PullList
 from kitting.presenters.orders import orders_answer
-from kitting.queries.here import goods_here
+from kitting.queries.here import goods_here, still_needed
 from quotes.answers.releases import OutsideOrderOut, ReleaseOut, ReleasesOut, ToReleaseOut
 from quotes.calc.forms import FrozenContent
-from quotes.calc.still_to_release import still_to_release
+from quotes.calc.still_to_release import NumberedQuantity, still_to_release
 from quotes.models import Release
 from quotes.queries.releases import (
     ReleaseFacts,
@@ -45,7 +45,7 @@ def releases_answer(actor: Actor, job: Job, now: datetime) -> ReleasesOut:
         number=str(job),
         proposed=proposed,
         stops=stops,
-        notes=list(_notes(proposed, facts)),
+        notes=[*_notes(proposed, facts), *_to_cancel(actor, facts)],
         releases=[_release(release) for release in facts.releases],
     )
 
@@ -120,6 +120,26 @@ def _notes(proposed: ToReleaseOut, facts: ReleaseFacts) -> Iterator[str]:
         yield say("release.note.deposit_releases" if facts.by_deposit else "release.note.deposit")
     if facts.releases and (proposed.suppliers or proposed.outside):
         yield say("release.note.again")
+
+
+def _to_cancel(actor: Actor, facts: ReleaseFacts) -> Iterator[str]:
+    """The released goods that have not come and that the job needs no more, since a change removed them."""
+    if not facts.releases or facts.pull_list is None:
+        return
+    arrived = arrived_quantities(facts.releases, goods_here(actor.shop, facts.pull_list))
+    needed = still_needed(actor.shop, facts.pull_list)
+    yield from outstanding_words("release.note.cancel", facts.releases, [*arrived, *needed])
+
+
+def outstanding_words(key: str, releases: Sequence[Release], settled: Sequence[NumberedQuantity]) -> Iterator[str]:
+    """A sentence for each released line with a quantity that is not among the `settled`, the first release first."""
+    orders = [order for release in reversed(releases) for order in release.content["suppliers"]]
+    lines = [(order["supplier"], line) for order in orders for line in order["lines"]]
+    rests = still_to_release([(line["number"], Decimal(line["quantity"])) for _, line in lines], settled)
+    for (supplier, line), rest in zip(lines, rests, strict=True):
+        if rest:
+            facts = {"quantity": figure(plain(rest)), **{name: line[name] for name in ("unit", "number", "title")}}
+            yield say(key, supplier=supplier or say("release.text.nobody"), **facts)
 
 
 def _release(release: Release) -> ReleaseOut:

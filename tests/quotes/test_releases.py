@@ -14,7 +14,7 @@ from shop.models import Job
 from tests.factories import JobFactory
 from tests.kitting.stage import Phone as CountingPhone
 from tests.kitting.stage import send
-from tests.quotes.changing import accept, begin
+from tests.quotes.changing import accept, begin, off
 from tests.quotes.stage import Stage
 from tests.quotes.test_account import Account
 from tests.quotes.test_deposit import ask
@@ -127,6 +127,20 @@ def test_a_change_is_released_alone(account: Account) -> None:
         line["quantity"] for order in release(account).json()["releases"][0]["suppliers"] for line in order["lines"]
     ]
     assert quantities == ["1"]
+
+
+def test_what_a_change_removes_is_named_for_cancelling_unless_it_has_come(account: Account) -> None:
+    """Two towing kits go before they came, the turbocharger kit when one of its lines was counted."""
+    add_the_towing_kit(account)
+    release(account)
+    begun, job = account.stage, Job.objects.get()
+    assert not any("any more" in note for note in read(account)["notes"])
+    accept(begun, off(begun, begin(begun, job), begun.towing.title))
+    (words,) = [note for note in read(account)["notes"] if "any more" in note]
+    assert words.startswith("Brightwater Induction 1: 2 pc QF-T, Towing kit, was ordered and is not needed any more.")
+    counting(account)(PullLine.objects.filter(kit="BI-T").order_by("position")[0], 1)
+    accept(begun, off(begun, begin(begun, job), begun.turbo.title))
+    assert not any("BI-T" in note for note in read(account)["notes"])
 
 
 def test_no_price_and_no_cost_is_in_it(account: Account) -> None:

@@ -72,6 +72,7 @@ release-by_deposit = With the deposit, recorded by { $name }
 release-note-deposit = The deposit has not been received yet.
 release-note-deposit_releases = The deposit has not been received yet. It releases this by itself.
 release-note-again = What was released before is not in it again.
+release-note-cancel = { $supplier }: { $quantity } { $unit } { $number }, { $title }, was ordered and is not needed any more. Cancel the order, or take it in for the shelf.
 release-stop-nothing = There is nothing to order.
 release-stop-released = All that is proposed was released before.
 release-stop-early = Nothing is ordered before { $day }: until then the customer may withdraw.
