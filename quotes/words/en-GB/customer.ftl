@@ -305,6 +305,7 @@ customer-receipt_next-no_day =
        *[none] We have your answer and are getting ready. If we do not have the vehicle yet, please call us to agree a day.
     }
 customer-receipt_no_next = Thank you for letting us know. If you change your mind, call us.
+customer-receipt_no_next_call = Thank you for letting us know. If you change your mind, call us: { $phone }
 customer-receipt_link = See your answer
 customer-receipt_kit = number { $code }
 customer-receipt_mark = Your answer covers exactly this version (check code { $mark }).
