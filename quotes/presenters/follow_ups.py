@@ -19,11 +19,12 @@ OUTCOMES = {
 
 
 def follow_up_answer(revision: Any, call: FollowUp | None, now: datetime) -> UnansweredOut:
-    """A row of the list; the revision is as `access.to_follow_up` lists it, with `opened_at`."""
+    """A row of the list; the revision is as `access.to_follow_up` lists it, with `opened_at` and `linked`."""
     zone = revision.shop.zone
     opened = revision.opened_at
+    unopened = "follow_up.not_opened" if revision.linked else "follow_up.no_link"
     why = [
-        say("follow_up.opened", at=due_words(opened, zone)) if opened else say("follow_up.not_opened"),
+        say("follow_up.opened", at=due_words(opened, zone)) if opened else say(unopened),
         say(
             "follow_up.expired" if revision.valid_until < now else "follow_up.valid",
             at=due_words(revision.valid_until, zone),

@@ -50,6 +50,8 @@ def test_a_quote_is_listed_once_it_is_silent_for_three_days(stage: Stage, clock:
     (row,) = follow_up(stage)
     assert (row["row"]["id"], row["opened_at"], row["call"]) == (sent["id"], None, None)
     assert row["why"][0] == "Link not opened yet" and row["why"][1].startswith("Valid until ")
+    stage.client.delete(f"quotes/{sent['id']}/links/{Link.objects.get().pk}")
+    assert follow_up(stage)[0]["why"][0] == "No link works, so nobody can open it"
 
 
 def test_one_that_expires_soon_comes_first_and_one_expired_for_a_week_is_gone(stage: Stage, clock: Any) -> None:

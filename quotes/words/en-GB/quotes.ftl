@@ -367,6 +367,7 @@ field-list_too_long = A list can have { $most } lines. Paste it in two parts.
 
 follow_up-opened = Link first opened { $at }
 follow_up-not_opened = Link not opened yet
+follow_up-no_link = No link works, so nobody can open it
 follow_up-valid = Valid until { $at }
 follow_up-expired = Expired { $at }
 follow_up-rang = { $by } rang { $at }: { $outcome }

@@ -1,7 +1,7 @@
 ### Words of the quote at the Counter.
 
 quote-note = Note to yourselves
-quote-note-hint = For the workshop only. It stands with the quote under Drafts.
+quote-note-hint = For the workshop only. It stands with the quote at the Counter.
 quote-note-customer = Note to the customer
 quote-note-customer-hint = They read it on their page and the PDF, as it stands when you send.
 quote-note-customer-text = To the customer: { $note }
