@@ -46,7 +46,8 @@ def works_with_words(shop: Shop, typed: Sequence[str], most: int) -> Any:
 
 def _among_the_newest(shop: Shop, key: str) -> list[OutsideWork]:
     by_names = dict[tuple[str, str], OutsideWork]()
-    rows = OutsideWork.objects.filter(shop=shop, revision__quote__discarded_at=None).select_related("firm", "line")
+    rows = OutsideWork.objects.filter(shop=shop, revision__quote__discarded_at=None).select_related("firm")
+    rows = rows.prefetch_related("line")  # joined, PostgreSQL may walk all lines in order
     for row in rows.order_by("-line_id")[:NEWEST]:  # an index led by the shop; ids of lines rise with time
         names = search_key(row.line.title), search_key(row.firm.name)
         if any(key in name for name in names):
