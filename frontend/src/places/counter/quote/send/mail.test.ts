@@ -26,7 +26,11 @@ function drawn(state: string, fields: object): string {
   const quote = { id: 'q', state, digest: 'ab', customer: { name: 'Maren Oldacre' } }
   return render(MailPanel, { props: { quote } as never }).body
 }
-const text = (html: string) => html.replace(/<[^>]*>/g, ' ').replace(/\s+/g, ' ')
+const text = (html: string) =>
+  html
+    .replace(/<wbr\/?>|<!--.*?-->/g, '')
+    .replace(/<[^>]*>/g, ' ')
+    .replace(/\s+/g, ' ')
 
 beforeEach(() => {
   mails.data = {}
