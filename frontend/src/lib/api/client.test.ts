@@ -1,19 +1,12 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { beforeEach, expect, test, vi } from 'vitest'
+import { answerRequests } from './fakeNetwork'
 
 const page = { cookie: 'csrftoken=abc' }
 vi.stubGlobal('document', page)
-vi.stubGlobal(
-  'Request',
-  class extends Request {
-    constructor(input: string, init?: RequestInit) {
-      super(new URL(input, 'http://shop.test'), init)
-    }
-  },
-)
 let requests: Request[] = []
 let reply = new Response('{}')
-vi.stubGlobal('fetch', async (request: Request) => {
+answerRequests(async (request: Request) => {
   requests.push(request)
   return reply
 })

@@ -1,5 +1,6 @@
 import 'fake-indexeddb/auto'
 import { afterEach, beforeEach, expect, test, vi } from 'vitest'
+import { answerRequests } from './fakeNetwork'
 
 const page = Object.assign(new EventTarget(), { cookie: '', visibilityState: 'visible' })
 const device = { onLine: true }
@@ -8,21 +9,13 @@ vi.stubGlobal('navigator', device)
 const signal = new EventTarget()
 vi.stubGlobal('addEventListener', signal.addEventListener.bind(signal))
 vi.stubGlobal('removeEventListener', signal.removeEventListener.bind(signal))
-vi.stubGlobal(
-  'Request',
-  class extends Request {
-    constructor(input: string, init?: RequestInit) {
-      super(new URL(input, 'http://shop.test'), init)
-    }
-  },
-)
 
 type Reply = Record<string, number> | 'nothing new' | 'no signal' | 'broken' | 'hangs'
 let replies: Reply[] = []
 let epoch = 1
 let urls: string[] = []
 
-vi.stubGlobal('fetch', async (request: Request) => {
+answerRequests(async (request: Request) => {
   urls.push(new URL(request.url).search)
   const reply = replies.shift() ?? 'nothing new'
   if (reply === 'no signal') throw new TypeError('failed to fetch')

@@ -1,24 +1,17 @@
 import 'fake-indexeddb/auto'
 import { beforeEach, expect, test, vi } from 'vitest'
+import { answerRequests } from './fakeNetwork'
 import type { Method } from './types'
 
 vi.stubGlobal('document', { cookie: 'csrftoken=abc', visibilityState: 'visible' })
 const device = { onLine: true }
 vi.stubGlobal('navigator', device)
-vi.stubGlobal(
-  'Request',
-  class extends Request {
-    constructor(input: string, init?: RequestInit) {
-      super(new URL(input, 'http://shop.test'), init)
-    }
-  },
-)
 type Reply = { status?: number; etag?: string; body?: unknown; after?: Promise<void> } | 'no signal'
 const URL_OF_7 = '/api/v1/shops/fell/customers/7'
 let replies: Reply[] = []
 let requests: Request[] = []
 
-vi.stubGlobal('fetch', async (request: Request) => {
+answerRequests(async (request: Request) => {
   requests.push(request)
   const reply = replies.shift() ?? 'no signal'
   if (reply === 'no signal') throw new TypeError('failed to fetch')

@@ -1,15 +1,8 @@
 import 'fake-indexeddb/auto'
 import { beforeEach, expect, test, vi } from 'vitest'
+import { answerRequests } from '../api/fakeNetwork'
 
 vi.stubGlobal('document', { cookie: 'csrftoken=abc', visibilityState: 'visible' })
-vi.stubGlobal(
-  'Request',
-  class extends Request {
-    constructor(input: string, init?: RequestInit) {
-      super(new URL(input, 'http://shop.test'), init)
-    }
-  },
-)
 
 type Name = 'Bram' | 'Ines'
 const PIN = { Bram: '402913', Ines: '771604' }
@@ -37,7 +30,7 @@ const reply = (status: number, body?: unknown) =>
 const refusal = (type: string, status = 401) =>
   reply(status, { type: `/problems/${type}`, title: type, status, detail: '' })
 
-vi.stubGlobal('fetch', async (request: Request) => {
+answerRequests(async (request: Request) => {
   const path = new URL(request.url).pathname.replace('/api/v1/', '')
   if (!server.signal) throw new TypeError('failed to fetch')
   server.asked.push(`${request.method} ${path} as ${server.person}`)

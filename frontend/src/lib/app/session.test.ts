@@ -1,15 +1,8 @@
 import 'fake-indexeddb/auto'
 import { beforeEach, expect, test, vi } from 'vitest'
+import { answerRequests } from '../api/fakeNetwork'
 
 vi.stubGlobal('document', { cookie: 'csrftoken=abc', visibilityState: 'visible' })
-vi.stubGlobal(
-  'Request',
-  class extends Request {
-    constructor(input: string, init?: RequestInit) {
-      super(new URL(input, 'http://shop.test'), init)
-    }
-  },
-)
 
 /** A fake server that knows who is signed in, behind a connection that may be down. */
 const server = {
@@ -24,7 +17,7 @@ const server = {
 const bram = { name: 'Bram Solder', email: 'bram@fell.test' }
 const sessionState = () => ({ signed_in: server.signedIn, user: server.signedIn ? bram : null, shops: [] })
 
-vi.stubGlobal('fetch', async ({ method, url }: Request) => {
+answerRequests(async ({ method, url }: Request) => {
   server.asked.push(method)
   if (!server.signal) throw new TypeError('failed to fetch')
   if (server.ended || (server.stale && !url.endsWith('/session')))

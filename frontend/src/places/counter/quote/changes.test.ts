@@ -1,5 +1,6 @@
 import 'fake-indexeddb/auto'
 import { beforeEach, expect, test, vi } from 'vitest'
+import { answerRequests } from '../../../lib/api/fakeNetwork'
 import words from '../../../lib/messages/en-GB/quote.ftl'
 import { learn } from '../../../lib/text/text'
 import type { Change, Quote } from './draft.svelte'
@@ -10,15 +11,7 @@ let answers: Quote[]
 let requests: { method: string; url: string; body: unknown; match: string | null }[]
 
 vi.stubGlobal('document', { cookie: '' })
-vi.stubGlobal(
-  'Request',
-  class extends Request {
-    constructor(input: string, init?: RequestInit) {
-      super(new URL(input, 'http://shop.test'), init)
-    }
-  },
-)
-vi.stubGlobal('fetch', async (request: Request) => {
+answerRequests(async (request: Request) => {
   const { method, headers } = request
   const text = await request.text()
   const url = decodeURIComponent(new URL(request.url).pathname).replace('/api/v1/shops/fell/quotes/q', '')

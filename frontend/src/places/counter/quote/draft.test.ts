@@ -1,6 +1,7 @@
 import 'fake-indexeddb/auto'
 import { beforeEach, describe, expect, test, vi } from 'vitest'
 import type { Answer } from '../../../lib/api/client'
+import { answerRequests } from '../../../lib/api/fakeNetwork'
 import { session } from '../../../lib/app/session.svelte'
 import words from '../../../lib/messages/en-GB/quote.ftl'
 import { learn } from '../../../lib/text/text'
@@ -46,15 +47,7 @@ function later() {
 /** Answers each request instead of the server, until the test ends. */
 function serve(answer: (request: Request) => Promise<Response>) {
   vi.stubGlobal('document', { cookie: '' })
-  vi.stubGlobal(
-    'Request',
-    class extends Request {
-      constructor(input: string, init?: RequestInit) {
-        super(new URL(input, 'http://shop.test'), init)
-      }
-    },
-  )
-  vi.stubGlobal('fetch', answer)
+  answerRequests(answer)
 }
 
 let draft: Draft

@@ -1,5 +1,6 @@
 import 'fake-indexeddb/auto'
 import { beforeEach, expect, test, vi } from 'vitest'
+import { answerRequests } from '../../../../lib/api/fakeNetwork'
 import type { Quote } from '../draft.svelte'
 
 type Reply = { status?: number; body?: unknown }
@@ -7,15 +8,7 @@ let replies: Reply[]
 let requests: { method: string; path: string; body: unknown; key: string | null }[]
 
 vi.stubGlobal('document', { cookie: '' })
-vi.stubGlobal(
-  'Request',
-  class extends Request {
-    constructor(input: string, init?: RequestInit) {
-      super(new URL(input, 'http://shop.test'), init)
-    }
-  },
-)
-vi.stubGlobal('fetch', async (request: Request) => {
+answerRequests(async (request: Request) => {
   const { method, headers } = request
   const text = await request.text()
   const path = new URL(request.url).pathname.replace('/api/v1/shops/fell/quotes/', '')
