@@ -151,6 +151,8 @@ def _disagreements(packs: tuple[ImportedPack, ...]) -> list[Finding]:
         first = numbers.setdefault(pack.key, pack.row.number)
         if first != pack.row.number:
             findings.append(must_fix("row_twice", pack.row.at("number"), first=first, what=pack.number))
+        if not pack.of.unit:
+            continue
         same = units.setdefault(pack.consumable_key, pack)
         if same.of.unit != pack.of.unit:
             findings.append(

@@ -201,8 +201,10 @@ def _when(row: ParsedRow, findings: list[Finding]) -> tuple[Condition, ...]:
 
 
 def _unit(row: ParsedRow, findings: list[Finding]) -> str:
-    """The unit from its column or behind the quantity; a contradiction is a finding."""
+    """The unit from its column or behind the quantity; "" if it could not be read. A contradiction is a finding."""
     written = row.get("quantity").unit if row.get("quantity") else ""
+    if row.unread("unit"):
+        return str(written)
     column_unit = str(row.get("unit", ""))
     pieces = {"pc", "set", "pair"}
     if column_unit and written and column_unit != written and not (column_unit in pieces and written == "pc"):
@@ -249,6 +251,8 @@ def _one_meaning(lines: tuple[ImportedKitLine, ...]) -> list[Finding]:
     seen: dict[str, ImportedKitLine] = {}
     findings = []
     for line in lines:
+        if not line.part.unit:
+            continue
         first = seen.setdefault(line.part.key, line)
         if first.part.unit != line.part.unit:
             findings.append(

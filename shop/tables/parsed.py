@@ -40,6 +40,10 @@ class ParsedRow:
     def get(self, name: str, default: Any = None) -> Any:
         return self.values.get(name, default)
 
+    def unread(self, name: str) -> bool:
+        """Whether the cell holds something that could not be read, which has a finding of its own."""
+        return bool(self.shown.get(name)) and name not in self.values
+
     def at(self, name: str = "") -> Finding:
         """The place for a finding: this row, and the field's cell if it has one."""
         column = column_letters(self.columns[name]) if name in self.columns else ""

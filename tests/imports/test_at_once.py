@@ -50,6 +50,16 @@ def test_a_row_that_cannot_be_read_is_not_compared_by_what_it_lacks(bay: Shop) -
     assert findings_of(bay, "kit", KIT + "A-1;1;\n" + needs) == [("must_fix", "too_long", "B7")]
 
 
+def test_a_unit_that_cannot_be_read_contradicts_no_other(bay: Shop) -> None:
+    packs = "Family;Specification;Unit;Number;Pack size\nGel;blue;per m;C-1;1\nGel;blue;L;C-2;1\nGel;blue;g;C-3;1\n"
+    assert findings_of(bay, "consumables", packs) == [
+        ("must_fix", "unknown_unit", "C2"),
+        ("must_fix", "unit_not_as_before", "C4"),
+    ]
+    lines = "Kit number;K-1\n\nBag;Part no;Qty;Unit\n1;H-1;1,5;per m\n2;H-1;3;m\n"
+    assert findings_of(bay, "kit", lines) == [("must_fix", "unknown_unit", "D4")]
+
+
 def test_an_owner_nobody_knows_beside_a_bad_capacity(bay: Shop) -> None:
     body = "Vehicle;Customer;Coolant\nTarn 35;;much\nMere 20;Ada Quill;6 L\n"
     assert findings_of(bay, "vehicles", body) == [
