@@ -117,7 +117,9 @@ def _stops(proposed: ToReleaseOut, facts: ReleaseFacts) -> Iterator[str]:
 
 def _notes(proposed: ToReleaseOut, facts: ReleaseFacts) -> Iterator[str]:
     if facts.deposit_awaited:
-        yield say("release.note.deposit_releases" if facts.by_deposit else "release.note.deposit")
+        yield say("release.note.deposit_part" if facts.deposit_begun else "release.note.deposit")
+    if facts.deposit_awaited and facts.by_deposit and (proposed.suppliers or proposed.outside):
+        yield say("release.note.by_deposit")
     if facts.releases and (proposed.suppliers or proposed.outside):
         yield say("release.note.again")
 

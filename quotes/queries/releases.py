@@ -24,7 +24,7 @@ from shop.queries.payments import received
 class ReleaseFacts:
     """The facts of a release, with all accepted texts and those of which something may be ordered already.
 
-    `deposit_awaited`: a deposit was asked for and has not come.
+    `deposit_awaited`: a deposit was asked for and has not come, `deposit_begun`: part of it has.
     """
 
     pull_list: PullList | None
@@ -32,6 +32,7 @@ class ReleaseFacts:
     orderable: tuple[FrozenContent, ...]
     releases: tuple[Release, ...]
     deposit_awaited: bool
+    deposit_begun: bool
     by_deposit: bool
 
     @property
@@ -47,12 +48,14 @@ def release_facts(job: Job, today: date) -> ReleaseFacts:
     documents = tuple(frozen.read(revision) for revision in revisions)
     waiting = [decision.agreement and is_waiting(decision.agreement.not_before, today) for decision in decisions]
     deposit = deposit_of(documents[0]) if documents else None
+    paid = received(job) if deposit is not None else Decimal(0)
     return ReleaseFacts(
         pull_list=PullList.objects.filter(shop=job.shop_id, job=job).select_related("job").first(),
         documents=documents,
         orderable=tuple(text for text, waits in zip(documents, waiting, strict=True) if not waits),
         releases=tuple(releases_of(job)),
-        deposit_awaited=deposit is not None and received(job) < deposit,
+        deposit_awaited=deposit is not None and paid < deposit,
+        deposit_begun=paid > 0,
         by_deposit=deposit is not None and _releases(revisions),
     )
 

@@ -176,9 +176,11 @@ def by_deposit(stage: Stage) -> Account:
 
 
 def test_the_payment_that_completes_the_deposit_releases_once(by_deposit: Account) -> None:
-    assert read(by_deposit)["notes"] == ["The deposit has not been received yet. It releases this by itself."]
+    released = "These orders are released as soon as the whole deposit is recorded."
+    assert read(by_deposit)["notes"] == ["The deposit has not been received yet.", released]
     by_deposit.pay("1.00")
     assert not Release.objects.exists()
+    assert read(by_deposit)["notes"] == ["Only part of the deposit has been received.", released]
     by_deposit.pay(by_deposit.read()["deposit"]["amount"])
     add_the_towing_kit(by_deposit)
     by_deposit.pay("1.00")
