@@ -21,7 +21,12 @@ from shop.words import say
 
 
 def orders_answer(actor: Actor, pull_list: PullList, now: datetime) -> OrdersOut:
-    """The proposals by supplier name, an unknown supplier last: kits by part number, short packs and parts."""
+    """The proposals by supplier name, an unknown supplier last: kits by part number, short packs and parts.
+
+    A job that was called off needs nothing.
+    """
+    if pull_list.job.state == Job.State.CALLED_OFF:
+        return OrdersOut(not_before=None, suppliers=[])
     shop, lines = actor.shop, standing_lines(actor.shop, pull_list)
     today = shop_day(shop, now)
     steps = dict(standing_steps(shop, pull_list.job_id).values_list("pk", "title"))

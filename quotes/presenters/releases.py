@@ -37,7 +37,7 @@ def releases_answer(actor: Actor, job: Job, now: datetime) -> ReleasesOut:
     today = shop_day(actor.shop, now)
     facts = release_facts(job, today)
     proposed = to_release(actor, job, facts, now)
-    stops = list(_stops(proposed, facts))
+    stops = list(_stops(job, proposed, facts))
     if too_early(job, today) and job.not_before:
         stops.append(say("release.stop.early", day=day_words(job.not_before)))
     return ReleasesOut(
@@ -53,7 +53,7 @@ def releases_answer(actor: Actor, job: Job, now: datetime) -> ReleasesOut:
 def to_release(actor: Actor, job: Job, facts: ReleaseFacts, now: datetime) -> ToReleaseOut:
     """The orders that can still be released: the pull list's proposals and the agreed outside work not released yet."""
     suppliers = _rest(actor, facts.pull_list, facts, now) if facts.pull_list else []
-    outside = list(_outside_rest(facts))
+    outside = [] if job.state == Job.State.CALLED_OFF else list(_outside_rest(facts))
     return ToReleaseOut(suppliers, outside, release_text(actor.shop.name, str(job), suppliers, outside))
 
 
@@ -110,8 +110,10 @@ def _outside(work: FrozenContent) -> OutsideOrderOut:
     return OutsideOrderOut(work["title"], work["firm"], work["they_need"])
 
 
-def _stops(proposed: ToReleaseOut, facts: ReleaseFacts) -> Iterator[str]:
-    if not proposed.suppliers and not proposed.outside:
+def _stops(job: Job, proposed: ToReleaseOut, facts: ReleaseFacts) -> Iterator[str]:
+    if job.state == Job.State.CALLED_OFF:
+        yield say("release.stop.called_off")
+    elif not proposed.suppliers and not proposed.outside:
         yield say("release.stop.released" if facts.releases else "release.stop.nothing")
 
 

@@ -10,6 +10,7 @@ from quotes.queries.releases import release_facts, too_early
 from shop.access import Actor
 from shop.errors import RequestError
 from shop.models import Job, Payment
+from shop.models.jobs import ENDED
 from shop.queries.calendar import shop_day
 from shop.services import feed, history
 
@@ -28,8 +29,12 @@ def release_job(*, actor: Actor, job: Job, now: datetime) -> Release:
 
 @transaction.atomic
 def release_by_deposit(*, actor: Actor, job: Job, payment: Payment, now: datetime) -> Release | None:
-    """Releases with the payment that completes the deposit, where the rules say so; once, and not too early."""
-    Job.objects.select_for_update().get(shop=actor.shop, pk=job.pk)
+    """Releases with the payment that completes the deposit, where the rules say so; once, and not too early.
+
+    A job that has ended is only paid for: what it still needs a person releases.
+    """
+    if Job.objects.select_for_update().get(shop=actor.shop, pk=job.pk).state in ENDED:
+        return None
     facts = release_facts(job, shop_day(actor.shop, now))
     if not facts.by_deposit or facts.deposit_awaited or facts.releases or _too_early(actor, job, now):
         return None

@@ -190,6 +190,18 @@ def test_the_payment_that_completes_the_deposit_releases_once(by_deposit: Accoun
     assert Release.objects.get().payment is not None
 
 
+def test_the_deposit_of_a_job_that_has_ended_orders_nothing(by_deposit: Account) -> None:
+    by_deposit.stage.client.post(f"{by_deposit.path}/call-off", {"because": "Sold the vehicle"})
+    answer = read(by_deposit)
+    assert answer["stops"] == ["The job was called off, so nothing more is ordered for it."]
+    assert answer["proposed"]["suppliers"] == [] and release(by_deposit).status_code == 409
+    by_deposit.pay(by_deposit.read()["deposit"]["amount"])
+    day = shop_day(by_deposit.stage.shop, timezone.now())
+    Job.objects.update(state="handed_over", called_off_on=None, called_off_reason="", in_bay_on=day, handed_over_on=day)
+    by_deposit.pay("1.00")
+    assert not Release.objects.exists() and read(by_deposit)["stops"] == []
+
+
 def test_the_deposit_waits_for_the_end_of_the_withdrawal_period(by_deposit: Account) -> None:
     Job.objects.update(not_before=shop_day(by_deposit.stage.shop, timezone.now()) + timedelta(days=1))
     by_deposit.pay(by_deposit.read()["deposit"]["amount"])

@@ -76,6 +76,7 @@ release-note-again = What was released before is not in it again.
 release-note-cancel = { $supplier }: { $quantity } { $unit } { $number }, { $title }, was ordered and is not needed any more. Cancel the order, or take it in for the shelf.
 release-stop-nothing = There is nothing to order.
 release-stop-released = All that is proposed was released before.
+release-stop-called_off = The job was called off, so nothing more is ordered for it.
 release-stop-early = Nothing is ordered before { $day }: until then the customer may withdraw.
 release-text-head = { $house }, job { $job }
 release-text-nobody = Supplier not known
