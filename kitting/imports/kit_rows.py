@@ -20,6 +20,7 @@ from kitting.imports.buying import (
     write_offers,
     write_parts,
 )
+from kitting.imports.kit_losses import losses
 from kitting.imports.kit_needs import BY_CIRCUIT, TURNED, ImportedNeed
 from kitting.imports.kit_outside import new_outside, outside_findings
 from kitting.imports.kit_plan import KitPlan
@@ -64,6 +65,8 @@ def check_kit(actor: Actor, plan: KitPlan) -> ImportPreview:
     findings = finer_than_currency(actor, [(plan.price, plan.price_at)])
     if plan.labour and records.template is None:
         findings.append(please_check("template_unknown", plan.labour_at, what=plan.labour))
+    if records.newest is not None:
+        findings += losses(plan, records.newest)
     for operation, row, name in _operations_named(plan):
         findings += _operation_findings(records, operation, row, name)
     findings += _part_findings(actor, plan)

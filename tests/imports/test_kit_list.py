@@ -55,6 +55,24 @@ def test_a_changed_figure_makes_the_next_version_with_the_same_contents(cast: Ca
     assert KitRevision.objects.filter(kit=kit).count() == 2
 
 
+def test_a_file_without_labour_price_or_needs_says_that_the_next_version_lacks_them(
+    cast: Cast, kit: Kit, tmp_path: Path
+) -> None:
+    take_in(cast, tmp_path, f"Kit;Selling price\n{CODE};1290.00\n")
+    head, lines = f"Kit;{CODE}\nTitle;Brakes\n", "\nPart no;Qty\nFV-1;2\n"
+    needs = "\nWhat;Pieces;Comes off at;Goes back at\nArch liners;2;GEN-07;GEN-08\n"
+    file, out = tmp_path / "contents.csv", io.StringIO()
+    file.write_text(head + lines)
+    call_command("import", "kit", file, shop=cast.shop.slug, check=True, stdout=out)
+    assert "without labour. Version 2 has BB356-FIT." in out.getvalue()
+    assert "no selling price, so the next version is without one of its own. Version 2 has one." in out.getvalue()
+    assert "besides the kit or used again. Version 2 does: 8 and 3 rows." in out.getvalue()
+    file.write_text(head + "Labour template;BB356-FIT\nSelling price;1290\n" + lines + needs)
+    whole = io.StringIO()
+    call_command("import", "kit", file, shop=cast.shop.slug, check=True, stdout=whole)
+    assert "Version 2" not in whole.getvalue()
+
+
 def test_a_head_is_changed_without_a_version_and_empty_cells_leave_it(cast: Cast, kit: Kit, tmp_path: Path) -> None:
     body = f"Kit;Title;Order number;Supplier;For vehicles;Fitted before\n{CODE};;FV-NEW;Fellmark;model=T35;4\n"
     take_in(cast, tmp_path, body)
