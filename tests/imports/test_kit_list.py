@@ -66,7 +66,7 @@ def test_a_file_without_labour_price_or_needs_says_that_the_next_version_lacks_t
     call_command("import", "kit", file, shop=cast.shop.slug, check=True, stdout=out)
     assert "without labour. Version 2 has BB356-FIT." in out.getvalue()
     assert "no selling price, so the next version is without one of its own. Version 2 has one." in out.getvalue()
-    assert "besides the kit or used again. Version 2 does: 8 and 3 rows." in out.getvalue()
+    assert "Version 2 lists items not in the kit: 8; parts re-used: 3. The file lists neither" in out.getvalue()
     file.write_text(head + "Labour template;BB356-FIT\nSelling price;1290\n" + lines + needs)
     whole = io.StringIO()
     call_command("import", "kit", file, shop=cast.shop.slug, check=True, stdout=whole)
