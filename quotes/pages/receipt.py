@@ -17,6 +17,7 @@ from quotes.presenters.choices import choice_words
 from quotes.presenters.customer import presented
 from quotes.presenters.customer_page import gets_mail
 from quotes.presenters.customer_photographs import PhotographRow, photograph_rows
+from quotes.presenters.deposit import received_words
 from quotes.presenters.progress import ProgressRow, newest_date, progress_rows
 from quotes.presenters.promise import CustomerPromise
 from quotes.presenters.questions import QuestionRow, question_rows
@@ -56,6 +57,7 @@ class ReceiptText:
     photographs: Sequence[PhotographRow]
     moved_date: str
     deposit_received: bool
+    deposit_words: str
     questions: Sequence[QuestionRow]
     by_mail: bool
 
@@ -87,6 +89,7 @@ def receipt(request: HttpRequest, id: UUID) -> HttpResponse:
         photographs=photograph_rows(customer_photographs(link.quote), link.shop.zone),
         moved_date=newest_date(events),
         deposit_received=deposit_received(document, link.quote),
+        deposit_words=received_words(document, link.quote),
         questions=question_rows(access.questions(link.quote), link.shop.zone),
         by_mail=gets_mail(link.quote),
     )

@@ -10,6 +10,7 @@ from quotes.answers.account import (
     CoreReturnOut,
     PaymentOut,
 )
+from quotes.presenters.deposit import deposit_words
 from quotes.presenters.occurrences import happened_words
 from quotes.queries.account import AccountRow, GivenConsent, JobAccount
 from quotes.queries.called_off import OwedWork
@@ -186,5 +187,5 @@ def core_answers(cores: tuple[CoreReturn, ...], e: int) -> list[CoreReturnOut]:
 def _deposit(account: JobAccount, e: int) -> AccountDepositOut | None:
     if account.deposit is None:
         return None
-    word = "received" if account.deposit_received else "awaited"
-    return AccountDepositOut(money(account.deposit, e), account.deposit_received, say(f"account.deposit.{word}"))
+    words = deposit_words(account.deposit, account.sums.received, e)
+    return AccountDepositOut(money(account.deposit, e), account.deposit_received, words)

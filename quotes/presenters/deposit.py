@@ -13,7 +13,7 @@ from quotes.queries.account import deposit_of
 from quotes.queries.frozen import asked_places
 from shop.calc.quantity import money, plain
 from shop.calc.rules import DepositTerms
-from shop.queries.payments import payment_days
+from shop.queries.payments import payment_days, received
 from shop.words import say
 from shop.words.figures import figure, number
 
@@ -71,10 +71,27 @@ def received_answer(document: FrozenContent, quote: Quote) -> ReceivedDepositOut
     deposit = deposit_of(document) if document and quote.job else None
     if deposit is None or quote.job is None:
         return None
-    received = receive_deposit(deposit, payment_days(quote.job))
-    if received is None:
+    part = receive_deposit(deposit, payment_days(quote.job))
+    if part is None:
         return None
-    return ReceivedDepositOut(money(received.amount, quote.shop.exponent), received.day, received.whole)
+    return ReceivedDepositOut(money(part.amount, quote.shop.exponent), part.day, part.whole)
+
+
+def deposit_words(deposit: Decimal, paid: Decimal, e: int) -> str:
+    """'received', 'not received yet', '1,610.10 still to come'"""
+    if paid >= deposit:
+        return say("account.deposit.received")
+    if paid <= 0:
+        return say("account.deposit.awaited")
+    return say("account.deposit.part", missing=figure(money(deposit - paid, e)))
+
+
+def received_words(document: FrozenContent, quote: Quote) -> str:
+    """How much of the deposit of an accepted text has come; empty where it asks for none."""
+    deposit = deposit_of(document)
+    if deposit is None or quote.job is None:
+        return ""
+    return deposit_words(deposit, received(quote.job), quote.shop.exponent)
 
 
 def customer_deposit(document: FrozenContent) -> CustomerDeposit | None:

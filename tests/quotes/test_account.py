@@ -83,7 +83,7 @@ def test_the_deposit_is_received_once_as_much_has_come(account: Account) -> None
     assert account.pay(str(deposit - 1)).json()["deposit"] == {
         "amount": str(deposit),
         "received": False,
-        "words": "not received yet",
+        "words": "1.00 still to come",
     }
     assert account.pay("1.00", means="cash").json()["deposit"]["words"] == "received"
 
@@ -188,7 +188,10 @@ def test_the_receipt_says_whether_the_deposit_was_received(account: Account) -> 
         return str(account.phone.client.get(f"{account.phone.page}receipt").content.decode())
 
     assert "not received yet" in receipt()
-    account.pay(account.read()["deposit"]["amount"])
+    deposit = Decimal(account.read()["deposit"]["amount"])
+    account.pay(str(deposit - 5))
+    assert "5.00 still to come" in receipt()
+    account.pay("5.00")
     assert "not received yet" not in receipt() and ">received<" in receipt()
 
 

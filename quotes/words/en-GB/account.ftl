@@ -11,6 +11,7 @@ account-consent-ceiling = { $name }, { $at }, within what may be done without as
 account-consent-counter = { $name }, { $at }, at the counter; recorded by { $recorder }
 account-deposit-received = received
 account-deposit-awaited = not received yet
+account-deposit-part = { $missing } still to come
 
 account-happened = { $event }: { $title }
 account-happened_times =
