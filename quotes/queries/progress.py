@@ -31,7 +31,7 @@ class JobEvent:
 def job_progress(quote: Quote) -> tuple[JobEvent, ...]:
     """The events of the quote's job, the earliest day first; empty without a job.
 
-    `checked` is there once every pull list of the job is closed.
+    `checked` is there once every pull list of the job is closed, but not by calling off the job, which closes them too.
     """
     job = quote.job
     if job is None:
@@ -39,7 +39,8 @@ def job_progress(quote: Quote) -> tuple[JobEvent, ...]:
     zone = ZoneInfo(quote.shop.zone)
     accepted = Decision.objects.filter(shop=quote.shop_id, quote=quote, answer=Decision.Answer.ACCEPTED)
     lists = list(PullList.objects.filter(shop=quote.shop_id, job=job).values_list("closed_at", flat=True))
-    closed = [moment for moment in lists if moment is not None]
+    end = job.called_off_on or date.max
+    closed = [moment for moment in lists if moment is not None and _day(moment, zone) < end]
     days: dict[Milestone, date | datetime | None] = {
         "accepted": accepted.values_list("answered_at", flat=True).first(),
         "checked": max(closed) if closed and len(closed) == len(lists) else None,

@@ -28,7 +28,8 @@ def call_off(stage: Stage, role: str = "advisor") -> int:
 
 def test_a_job_that_is_called_off_says_so_on_its_link(stage: Stage, phone: Phone) -> None:
     assert call_off(stage) == 200 and Job.objects.get().state == "called_off"
-    assert "This job was called off." in phone.client.get(phone.page).content.decode()
+    page = phone.client.get(phone.page).content.decode()
+    assert "This job was called off." in page and "counted and checked" not in page
     line = History.objects.get(verb="called off")
     assert line.changes["reason"] == ["", "Sold the vehicle"]
     assert call_off(stage) == 409

@@ -355,7 +355,7 @@ orders-lines =
     }
 orders-for = for { $what }
 orders-none = Nothing to order
-orders-none-detail = Everything the job needs is here, or has a date.
+orders-none-detail = What the job still needs is here, or has a date.
 
 phone-title = On this phone
 phone-waiting = Waiting to be sent
