@@ -46,6 +46,11 @@ test('a step that only lacks what it does not wait for can start, and is not all
   expect([step(1), step(0)].map(stepState)).toEqual(['all_here', 'may_start'])
 })
 
+test('a step that waits for no part does not say that it waits for parts', () => {
+  const step = (here: number) => ({ state: 'waits', parts: [{ here, need: 1 }] }) as unknown as StepReach
+  expect([step(0), step(1)].map(stepState)).toEqual(['waits', 'waiting'])
+})
+
 test('the hours until the stop are shown if work may begin', () => {
   const hours = { cleared_hours: '8.0', total_hours: '18.0', hours_before_hold: '2.5' }
   expect(clearHours(readiness('start_to_hold', hours))).toBe(

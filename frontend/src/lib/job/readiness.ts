@@ -45,9 +45,11 @@ const STEPS: Record<StepReach['state'], State> = {
 
 /**
  * Returns the stamp of a step. If it lacks only parts that it does not wait for, it may start but is not "all here".
+ * One that waits and lacks no part waits for another firm or for the end of a withdrawal period.
  */
 export function stepState({ state, parts }: StepReach): State {
   const isShort = parts.some(({ here, need }) => here < need)
+  if (state === 'waits' && !isShort) return 'waiting'
   return state === 'clear' && isShort ? 'may_start' : STEPS[state]
 }
 
