@@ -94,6 +94,7 @@ def test_a_serializer_and_an_answer_of_one_name_are_refused() -> None:
         complete({"paths": {}, "components": {"schemas": {"BagOut": {}}}}, generator)
 
 
+@pytest.mark.once
 def test_the_print_in_an_etag_is_of_the_bytes_that_are_sent(cast: Cast) -> None:
     advisor = cast.signed_in("advisor")
     answer = advisor.post("customers", {"name": "Pia Rask"})

@@ -24,6 +24,8 @@ from tests.archives.conftest import empty_installation
 from tests.cast import Cast
 from tests.quotes.phone import Phone as CustomersPhone
 
+pytestmark = pytest.mark.once
+
 NOW = datetime(2026, 11, 28, 6, 0, tzinfo=UTC)
 STAYS_BEHIND = {
     *("ApiToken", "CalendarFeed", "Webhook", "WebhookMessage"),
@@ -44,6 +46,7 @@ def tables_of(path: Path) -> dict[str, list[dict[str, str]]]:
         return {name: list(csv.DictReader(io.StringIO(file.read(name).decode(), newline=""))) for name in names}
 
 
+@pytest.mark.both
 def test_another_installation_has_every_row_and_paper_and_the_customers_page(
     file: Path, address: str, tmp_path: Path
 ) -> None:
@@ -72,6 +75,7 @@ def test_another_installation_has_every_row_and_paper_and_the_customers_page(
         assert papers and {path: part_of(again, f"files/{path}").sha256 for path in papers} == papers
 
 
+@pytest.mark.both
 def test_every_table_of_ours_is_in_an_archive_after_what_its_keys_point_to() -> None:
     tables = contents.tables()
     models = {model for app in ("shop", "kitting", "quotes") for model in apps.get_app_config(app).get_models()}
@@ -96,6 +100,7 @@ def test_no_password_and_no_secret_leaves(file: Path) -> None:
     assert stat.S_IMODE(file.stat().st_mode) == 0o600
 
 
+@pytest.mark.both
 def test_only_the_shops_own_rows_leave(cast: Cast, file: Path) -> None:
     stranger = cast.stranger.user.email
     with zipfile.ZipFile(file) as archive:

@@ -26,6 +26,8 @@ from tests.drills.visitor import Visitor
 from tests.examples import LONG
 from tests.quotes.stage import make_stage
 
+pytestmark = pytest.mark.once
+
 NOW = datetime(2026, 11, 28, 6, 0, tzinfo=UTC)
 
 
@@ -120,6 +122,7 @@ def with_second_factor(site: Installation, world: dict) -> tuple[str, str]:
     return shop, email
 
 
+@pytest.mark.both
 @pytest.mark.drill
 def test_a_workshop_moves_to_postgresql(request: pytest.FixtureRequest, db: None) -> None:
     if connection.vendor != "postgresql":

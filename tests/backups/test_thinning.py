@@ -10,6 +10,8 @@ from django.utils import timezone
 from shop.backups import take, thinning
 from shop.backups.manifest import BackupError
 
+pytestmark = pytest.mark.once
+
 NOW = datetime(2026, 11, 26, 2, 30, tzinfo=UTC)
 
 

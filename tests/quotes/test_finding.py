@@ -27,6 +27,7 @@ def kinds(stage: Stage, role: str, typed: str) -> set[str]:
     return {item["kind"] for item in items}
 
 
+@pytest.mark.once
 @pytest.mark.parametrize("role", ["technician", "parts"])
 def test_who_does_not_quote_finds_no_quote_no_total_and_no_owner(stage: Stage, role: str) -> None:
     owner, vehicle = stage.customer, stage.vehicle
@@ -183,6 +184,7 @@ def test_what_is_renamed_is_found_by_its_new_words_alone(stage: Stage) -> None:
     assert [titles(stage, typed) for typed in ("marsh til", "oldacre")] == [["Tilda Quill-Marsh"], []]
 
 
+@pytest.mark.once
 def test_what_is_found_says_where_it_leads(stage: Stage) -> None:
     shop = stage.cast.shop
     part = PartFactory(shop=shop, number="QF-7781", title="Brace bolt")
@@ -221,6 +223,7 @@ def everything_sold(stage: Stage) -> str:
     return total
 
 
+@pytest.mark.once
 def test_each_role_finds_the_kinds_and_the_figures_that_are_its_own(stage: Stage) -> None:
     total = everything_sold(stage)
     for role, kinds_seen in SEEN.items():
@@ -273,6 +276,7 @@ def test_work_of_other_firms_is_found_by_its_words_among_all(stage: Stage) -> No
     assert (titles(stage, "calib"), titles(stage, "glaz lambda")) == ([], ["Glazing by Lathe & Lambda"])
 
 
+@pytest.mark.once
 def test_a_quote_begins_with_a_part_that_was_found(stage: Stage) -> None:
     (item,) = [item for item in stage.client.get("find", {"q": "oil-5"}).json()["items"] if item["kind"] == "part"]
     quote = stage.client.post("quotes", {"parts": [item["id"]]}).json()
@@ -281,6 +285,7 @@ def test_a_quote_begins_with_a_part_that_was_found(stage: Stage) -> None:
     assert item["amount"] == "45.00" and quote["number"]
 
 
+@pytest.mark.once
 def test_an_archived_pack_that_is_scanned_says_so_and_begins_no_quote(stage: Stage) -> None:
     """Its whole number or its code finds it; part of a number finds what is sold alone."""
     part = PartFactory(shop=stage.shop, number="QF-7781", title="Brace bolt", archived=True)
