@@ -82,6 +82,7 @@ def how(page: Page, title: str) -> Locator:
     return opened(page, title)
 
 
+@pytest.mark.drill
 def test_a_step_opens_its_worked_numbers(page: Page, live_server: Any, job: dict[str, Any]) -> None:
     show(page, live_server, job)
     take(page, titled(job, WHEELS))

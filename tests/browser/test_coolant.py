@@ -122,6 +122,7 @@ def test_a_mix_of_supposed_figures_says_so_until_both_are_measured(job: Job, liv
     assert look(page, "measured") == []
 
 
+@pytest.mark.drill
 def test_a_target_out_of_reach_says_what_to_drain_and_what_to_fill_then(job: Job, live_server: Any, page: Page) -> None:
     acts.signed_in(page, live_server.url, INES, f"/saltmarsh/bay/job/{job.pk}/coolant")
     tap(page, "1", "Next: reading", "4", "0")

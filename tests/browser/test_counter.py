@@ -196,6 +196,7 @@ def test_a_draft_says_that_the_version_before_it_can_be_accepted(
     expect(page.locator("header .stamp")).to_contain_text("accepted")
 
 
+@pytest.mark.drill
 def test_a_version_is_taken_back_from_under_its_draft(client: CheckedClient, live_server: Any, page: Page) -> None:
     quote = draft(client, vehicle=holloways(client))
     path = f"quotes/{quote['id']}"

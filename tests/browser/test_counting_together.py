@@ -77,6 +77,7 @@ def what_was_counted_is_told_beside_the_lines(page: Page) -> None:
                 assert page.evaluate(COVERED) == []
 
 
+@pytest.mark.drill
 def test_both_count_again_keeps_what_the_pad_showed_as_it_opened(linnet: Page, oda: Page, bag: Bag) -> None:
     pad = hers_comes(linnet, oda)
     press(pad, "Both count again")

@@ -41,6 +41,7 @@ def press(page: Page, *names: str) -> None:
         page.get_by_role("button", name=name).first.click()
 
 
+@pytest.mark.drill
 def test_the_kind_of_what_may_happen(draft: Page) -> None:
     press(draft, "Add a kit, part or work", "Only if it happens", "At a price")
     draft.get_by_label("If this happens").fill("A stud breaks")
@@ -58,6 +59,7 @@ def test_the_kind_of_what_may_happen(draft: Page) -> None:
     expect(draft.get_by_label("What the customer chooses")).to_have_value("Brake pads")
 
 
+@pytest.mark.drill
 def test_what_a_form_searches_for(draft: Page) -> None:
     press(draft, "Add a kit, part or work")
     draft.get_by_role("group", name="What to add").get_by_role("button", name="Labour").click()

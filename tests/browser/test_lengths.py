@@ -171,6 +171,7 @@ def test_no_step_of_three_kits_is_long_while_nothing_is_counted(
     assert tall == {}
 
 
+@pytest.mark.drill
 @pytest.mark.parametrize("attributes", [{"wear sensor": "yes"}, {}], ids=["two", "four"])
 def test_a_customers_page_with_several_prices_and_a_telephone_is_short(
     page: Page, live_server: Any, transactional_db: None, attributes: dict[str, str]

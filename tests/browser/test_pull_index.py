@@ -108,6 +108,7 @@ def test_next_jumps_to_the_next_bag_with_something_to_count(
         expect(here).to_have_count(1)
 
 
+@pytest.mark.drill
 def test_a_counted_bag_folds_to_one_line_and_opens_again(
     client: CheckedClient, pull_list: PullList, live_server: Any, page: Page
 ) -> None:

@@ -190,6 +190,7 @@ def test_what_only_has_to_be_counted_leads_to_the_list(floor: Floor, live_server
     expect(page).to_have_url(re.compile(f"/list/{floor.list.pk}$"))
 
 
+@pytest.mark.drill
 def test_what_another_phone_counts_comes_by_itself(floor: Floor, live_server: Any, page: Page) -> None:
     page.clock.install()
     open_readiness(page, live_server.url, floor)

@@ -1,6 +1,5 @@
 """A scanner that types like a keyboard, at any pace and wherever the focus is."""
 
-from itertools import product
 from typing import Any
 
 import pytest
@@ -60,7 +59,7 @@ def expect_found(page: Page, title: str) -> None:
 
 
 def test_a_code_is_read_at_any_pace_and_the_pad_gets_its_value_back(linnet: Page, bag: Bag) -> None:
-    for apart, end in product((5, 20, 40, 60, 100), ("Enter", "Tab")):
+    for apart, end in zip((5, 20, 40, 60, 100), ("Enter", "Tab") * 3, strict=False):
         pad = open_pad(linnet, SCREW)
         press(pad, "3")
         linnet.evaluate("document.activeElement.blur()")
@@ -161,6 +160,7 @@ def test_an_unknown_code_offers_to_choose_its_line(linnet: Page, bag: Bag) -> No
     expect(row(linnet, SPACER)).to_contain_text("all here")
 
 
+@pytest.mark.drill
 def test_in_a_word_field_only_a_scanners_pace_is_a_code(linnet: Page, bag: Bag) -> None:
     after_an_unknown_code(linnet)
     field = linnet.locator(".pad").get_by_label("Part of its name or number")
@@ -172,6 +172,7 @@ def test_in_a_word_field_only_a_scanners_pace_is_a_code(linnet: Page, bag: Bag) 
     expect_found(linnet, NUT)
 
 
+@pytest.mark.drill
 def test_far_too_many_are_asked_about_once_without_a_hint(linnet: Page, bag: Bag) -> None:
     pad = open_pad(linnet, SCREW)
     for digit in "51":

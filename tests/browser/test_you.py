@@ -85,6 +85,7 @@ def test_a_forgotten_password_is_asked_for_at_the_sign_in(page: Page, live_serve
     assert look_at_both(page, "forgotten") == []
 
 
+@pytest.mark.drill
 def test_a_person_of_no_workshop_is_told_how_to_get_into_one(page: Page, live_server: Any) -> None:
     User.objects.create(email="odd@saltmarsh.example", name="Odd Wainscot")
     acts.signed_in(page, live_server.url, "odd@saltmarsh.example", "/")
