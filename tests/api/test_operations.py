@@ -99,7 +99,7 @@ def test_a_circle_of_inclusions_is_refused_by_the_names_of_its_operations(cast: 
     turbo = Operation.objects.get(code="TURBO")
     body = {"title": "Turbo", "skill": "mechanical", "hours": "1", "includes": "SETUP"}
     refused = fault(manager.put(f"operations/{turbo.pk}", body, seen='"1"'))
-    assert "in a circle: TURBO > SETUP > TURBO. Remove" in refused["/includes"]
+    assert "in a loop: TURBO > SETUP > TURBO. Remove" in refused["/includes"]
     assert manager.get(f"operations/{operation['id']}").json()["includes"] == "TURBO"
 
 

@@ -86,7 +86,7 @@ def test_a_change_is_the_next_version_with_its_differences(manager: Any) -> None
 @pytest.mark.parametrize(
     ("steps", "pointer", "words"),
     [
-        ([STRIP | {"after": ["BUILD"]}, TURBO, BUILD], "/steps/0/after", "in a circle: "),
+        ([STRIP | {"after": ["BUILD"]}, TURBO, BUILD], "/steps/0/after", "in a loop: "),
         ([STRIP, TURBO | {"after": ["GHOST"]}], "/steps/1/after", "GHOST is not a step"),
         ([STRIP, TURBO | {"operation": "GHOST"}], "/steps/1/operation", "no operation GHOST"),
         ([STRIP, STRIP | {"hours": "9"}], "/steps/1/operation", "STRIP"),
@@ -99,7 +99,7 @@ def test_an_order_that_cannot_be_worked_is_refused_at_its_step(
     template = added(manager)
     faults = fault(next_version(manager, template, *steps))
     assert any(words in detail for where, detail in faults.items() if where.endswith(pointer.rsplit("/", 1)[1])), faults
-    if "circle" not in words:
+    if "loop" not in words:
         assert words in faults[pointer]
     assert LabourTemplate.objects.filter(code="TK").count() == 1
 

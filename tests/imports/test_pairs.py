@@ -39,7 +39,7 @@ def test_a_circle_closed_by_a_second_file_must_be_fixed(
     capsys.readouterr()
     with pytest.raises(CommandError, match="1 problem to fix"):
         take_in(tmp_path / "b.csv", row("BUMPER", "TURBO"))
-    assert "in a circle: BUMPER > TURBO > BUMPER." in capsys.readouterr().out
+    assert "in a loop: BUMPER > TURBO > BUMPER." in capsys.readouterr().out
     assert pairs(bay) == {("includes", "TURBO", "BUMPER", None)}
 
 
@@ -50,7 +50,7 @@ def test_a_circle_through_several_stored_operations_is_named_once(
     capsys.readouterr()
     with pytest.raises(CommandError, match="1 problem to fix"):
         take_in(tmp_path / "b.csv", row("C", "D"), row("D", "A"))
-    assert capsys.readouterr().out.count("in a circle: ") == 1
+    assert capsys.readouterr().out.count("in a loop: ") == 1
 
 
 def test_a_circle_within_the_file_is_named_once(bay: Shop, tmp_path: Path) -> None:
