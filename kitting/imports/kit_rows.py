@@ -26,6 +26,7 @@ from kitting.imports.kit_outside import new_outside, outside_findings
 from kitting.imports.kit_plan import KitPlan
 from kitting.imports.supersessions import supersession_findings, supersessions_of, write_supersessions
 from kitting.models import Consumable, Kit, KitRevision, Part
+from kitting.queries.first_counts import newest_revision
 from kitting.services.kits import NewLine, NewNeed, NewOutside, NewReusedPart, NewRevision, add_kit, revise_kit
 from shop.access import Actor
 from shop.imports.labour_rows import known_operations, newest_templates
@@ -40,7 +41,8 @@ class ShopRecords:
     """The shop's rows that a kit's file refers to."""
 
     operations: dict[str, Operation]
-    template: LabourTemplate | None
+    named: LabourTemplate | None  # the template of the file, also where it is archived
+    template: LabourTemplate | None  # what the kit gets
     steps: dict[str, tuple[str, ...]]  # {code: predecessors}
     consumables: dict[tuple[str, str], Consumable]
     kit: Kit | None
@@ -49,22 +51,27 @@ class ShopRecords:
 
 def shop_records(actor: Actor, plan: KitPlan) -> ShopRecords:
     """Reads the rows that the plan refers to."""
-    template = newest_templates(actor).get(plan.labour) if plan.labour else None
-    steps = TemplateStep.objects.filter(shop=actor.shop, template=template).values_list("operation__code", "after")
+    named = newest_templates(actor).get(plan.labour) if plan.labour else None
     kit = Kit.objects.filter(shop=actor.shop, code=plan.code).first()
-    newest = KitRevision.objects.filter(shop=actor.shop, kit=kit).order_by("-number").first() if kit else None
+    newest = newest_revision(kit) if kit else None
+    template = named if named and (not named.archived or _uses(newest, named)) else None
+    steps = TemplateStep.objects.filter(shop=actor.shop, template=template).values_list("operation__code", "after")
     current = Consumable.objects.filter(shop=actor.shop, archived=False)
     consumables = {(row.family, row.specification): row for row in current}
     afters = {code: tuple(after) for code, after in steps} if template else {}
-    return ShopRecords(known_operations(actor), template, afters, consumables, kit, newest)
+    return ShopRecords(known_operations(actor), named, template, afters, consumables, kit, newest)
+
+
+def _uses(newest: KitRevision | None, template: LabourTemplate) -> bool:
+    """True if the kit's newest version has some version of the template."""
+    return bool(newest and newest.labour and newest.labour.code == template.code)
 
 
 def check_kit(actor: Actor, plan: KitPlan) -> ImportPreview:
     """Findings about references to the shop, and the effect of the import."""
     records = shop_records(actor, plan)
     findings = finer_than_currency(actor, [(plan.price, plan.price_at)])
-    if plan.labour and records.template is None:
-        findings.append(please_check("template_unknown", plan.labour_at, what=plan.labour))
+    findings += _template_findings(records, plan)
     if records.newest is not None:
         findings += losses(plan, records.newest)
     for operation, row, name in _operations_named(plan):
@@ -82,6 +89,19 @@ def check_kit(actor: Actor, plan: KitPlan) -> ImportPreview:
     findings += archived_findings(actor, offers)
     findings += code_findings(actor, ((line.code, line.part.key, line.row) for line in plan.lines if line.code))
     return ImportPreview(plan, tuple(findings), _becomes(records, plan))
+
+
+def _template_findings(records: ShopRecords, plan: KitPlan) -> list[Finding]:
+    named = records.named
+    if not plan.labour or (named and not named.archived):
+        return []
+    if named is None:
+        return [please_check("template_unknown", plan.labour_at, what=plan.labour)]
+    return [
+        please_check(
+            "template_archived_stays" if records.template else "template_archived", plan.labour_at, what=plan.labour
+        )
+    ]
 
 
 def _operations_named(plan: KitPlan) -> Iterable[tuple[str, ParsedRow, str]]:

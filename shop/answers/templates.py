@@ -16,6 +16,7 @@ class TemplateRowOut(Answer, frozen=True):
     number: Annotated[int, Meta(description="The number of the version.")]
     steps: Annotated[int, Meta(description="The number of its steps.")]
     hours: Annotated[Exact, Meta(description="Hours of all steps together.")]
+    archived: Annotated[bool, Meta(description="It is kept, and no longer offered.")]
 
 
 class StepOverlapOut(Answer, frozen=True):
@@ -57,5 +58,7 @@ class TemplateOut(Answer, frozen=True):
     newest: Annotated[bool, Meta(description="A change begins from it, and the next list of a kit takes it.")]
     hours: Annotated[Exact, Meta(description="Hours of all steps together.")]
     steps: Annotated[list[TemplateStepOut], Meta(description="In the order of the work.")]
+    archived: Annotated[bool, Meta(description="The template is kept in all its versions, and no longer offered.")]
+    kits: Annotated[int, Meta(description="The number of kits whose newest version uses any version of it.")]
     changes: Annotated[list[str], Meta(description="Differences from the version before, as sentences.")]
     versions: Annotated[list[TemplateVersionOut], Meta(description="All versions, the newest first.")]

@@ -23,11 +23,12 @@ from shop.imports.labour_rows import (
     write_templates,
 )
 from shop.imports.skills import skills_without_rate
+from shop.models import LabourTemplate
 from shop.queries.operations import FLAGS
 from shop.tables.columns import Field, Table
 from shop.tables.conditions import when
 from shop.tables.engine import FileKind, ImportPreview, ParsedFile, ParsedRow
-from shop.tables.findings import Finding, facts_of, must_fix
+from shop.tables.findings import Finding, facts_of, must_fix, please_check
 from shop.tables.numbers import number, whole
 from shop.tables.registry import register
 from shop.tables.sheets import Cell
@@ -220,16 +221,21 @@ def check(actor: Actor, plan: LabourPlan) -> ImportPreview:
             if step.operation not in codes:
                 findings.append(must_fix("operation_unknown", step.row.at("operation"), what=step.operation))
     findings += skills_without_rate(actor, plan.operations)
-    return ImportPreview(plan, tuple(findings), _becomes(actor, plan, set(existing)))
+    newest = newest_templates(actor)
+    findings += [
+        please_check("template_comes_back", steps[0].row.at("template"), what=code)
+        for code, steps in plan.templates
+        if code in newest and newest[code].archived
+    ]
+    return ImportPreview(plan, tuple(findings), _becomes(plan, set(existing), newest))
 
 
-def _becomes(actor: Actor, plan: LabourPlan, existing: set[str]) -> tuple[Finding, ...]:
+def _becomes(plan: LabourPlan, existing: set[str], newest: dict[str, LabourTemplate]) -> tuple[Finding, ...]:
     lines = []
     if plan.operations:
         new = sum(operation.code not in existing for operation in plan.operations)
         n = len(plan.operations)
         lines.append(Finding("", "operations", facts_of(n=n, new=new, known=n - new)))
-    newest = newest_templates(actor)
     hours = {operation.code: operation.hours for operation in plan.operations}
     for code, steps in plan.templates:
         total = sum((step.hours if step.hours is not None else hours.get(step.operation, Decimal(0))) for step in steps)

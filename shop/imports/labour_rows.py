@@ -116,12 +116,13 @@ def stored_includes(actor: Actor, but: Container[str]) -> dict[str, tuple[str, .
 
 
 def write_templates(actor: Actor, templates: Iterable[tuple[str, tuple[ImportedStep, ...]]]) -> None:
-    """Writes a new version of each template that differs from its latest version."""
+    """Writes a new version of each template that differs from its latest version. An archived one comes back."""
     operations, newest = known_operations(actor), newest_templates(actor)
     for code, steps in templates:
         before = newest.get(code)
         step_values = [_step(position, step, operations) for position, step in enumerate(steps, 1)]
         if before is not None and _stored_steps(before) == step_values:
+            _bring_back(actor, before)
             continue
         template = LabourTemplate(shop=actor.shop, code=code, number=before.number + 1 if before else 1)
         clean((template,))
@@ -130,6 +131,13 @@ def write_templates(actor: Actor, templates: Iterable[tuple[str, tuple[ImportedS
         clean(rows)
         TemplateStep.objects.bulk_create(rows)
         history.record(actor=actor, verb="imported", row=template)
+
+
+def _bring_back(actor: Actor, template: LabourTemplate) -> None:
+    if template.archived:
+        template.archived, template.version = False, template.version + 1
+        template.save(update_fields=["archived", "version"])
+        history.record(actor=actor, verb="brought back", row=template)
 
 
 def _step(position: int, step: ImportedStep, operations: dict[str, Operation]) -> dict[str, Any]:

@@ -39,7 +39,7 @@ def _vehicle(row: Vehicle, attributes: Container[str], capacities: Container[str
 
 
 def labour(actor: Actor) -> StoredRows:
-    """All operations that are not archived, and the latest version of each template."""
+    """The operations and the latest versions of the templates that are not archived."""
     return {"operations": _operations(actor), "templates": _steps(actor)}
 
 
@@ -93,7 +93,7 @@ def _by_code(pairs: Iterable[tuple[str, str]]) -> dict[str, list[str]]:
 
 
 def _steps(actor: Actor) -> list[FileRow]:
-    newest = [row.pk for row in newest_templates(actor).values()]
+    newest = [row.pk for row in newest_templates(actor).values() if not row.archived]
     rows = TemplateStep.objects.filter(shop=actor.shop, template__in=newest)
     return [
         {

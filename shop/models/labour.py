@@ -73,11 +73,16 @@ class OperationPair(ShopRow):
 
 
 class LabourTemplate(ShopRow):
-    """The work of fitting a kit. A row is one revision; its first use freezes it with its steps."""
+    """The work of fitting a kit. A row is one revision; its first use freezes it with its steps.
+
+    A template is archived if its newest revision is. `version` counts how often that changed.
+    """
 
     code = models.CharField(max_length=40)
     number = models.PositiveIntegerField(default=1)
     used_at = models.DateTimeField(null=True, blank=True)
+    archived = models.BooleanField(default=False)
+    version = models.PositiveIntegerField(default=1)
 
     class Meta(ShopRow.Meta):
         constraints = [

@@ -9,7 +9,7 @@ from shop.answers.templates import StepOverlapOut, TemplateOut, TemplateRowOut, 
 from shop.calc.quantity import plain
 from shop.calc.template_changes import StepChange, template_changes
 from shop.models import LabourTemplate, OperationPair, TemplateStep
-from shop.queries.templates import conditions_text, ordered, pairs_among, steps_of, versions_of
+from shop.queries.templates import conditions_text, kits_using, ordered, pairs_among, steps_of, versions_of
 from shop.words import say
 from shop.words.figures import figure
 
@@ -17,7 +17,9 @@ from shop.words.figures import figure
 def template_row(row: Any) -> TemplateRowOut:
     """A row of `newest_templates`."""
     hours = row.step_hours or Decimal(0)
-    return TemplateRowOut(id=row.pk, code=row.code, number=row.number, steps=row.step_count, hours=f"{hours:f}")
+    return TemplateRowOut(
+        id=row.pk, code=row.code, number=row.number, steps=row.step_count, hours=f"{hours:f}", archived=row.archived
+    )
 
 
 def template_answer(row: LabourTemplate, actor: Actor) -> TemplateOut:
@@ -32,6 +34,8 @@ def template_answer(row: LabourTemplate, actor: Actor) -> TemplateOut:
         newest=versions[0].pk == row.pk,
         hours=f"{sum((step.hours for step in steps), Decimal(0)):f}",
         steps=[_step(step, pairs) for step in steps],
+        archived=versions[0].archived,
+        kits=kits_using(row),
         changes=[_change(change) for change in changes],
         versions=[TemplateVersionOut(id=version.pk, number=version.number) for version in versions],
     )

@@ -1,6 +1,6 @@
 """Labour templates: their newest versions, and a version as steps in their order."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
 from django.db.models import Count, OuterRef, Subquery, Sum
@@ -9,6 +9,19 @@ from django.db.models.functions import Coalesce
 from shop.access import Actor
 from shop.calc.template_changes import OrderedStep
 from shop.models import LabourTemplate, OperationPair, TemplateStep
+
+KitCounter = Callable[[LabourTemplate], int]
+_kit_counters: list[KitCounter] = []
+
+
+def register_kit_counter(counter: KitCounter) -> None:
+    """Adds a counter of the kits that use any version of a template: kits are above this app."""
+    _kit_counters.append(counter)
+
+
+def kits_using(row: LabourTemplate) -> int:
+    """The number of kits that use any version of the template."""
+    return sum(counter(row) for counter in _kit_counters)
 
 
 def newest_templates(actor: Actor) -> Any:

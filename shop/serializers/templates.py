@@ -19,3 +19,7 @@ class TemplateSteps(s.Serializer[Any]):
 
 class TemplateIn(TemplateSteps):
     code = s.CharField(max_length=40)
+
+
+class TemplateArchived(s.Serializer[Any]):
+    archived = s.BooleanField(help_text="True to archive it, false to bring it back.")

@@ -1,4 +1,7 @@
-"""Labour templates: a new one, or the next version of one. Versions never change; what was sold keeps its own."""
+"""Labour templates: a new one, the next version of one, the archive. What was sold keeps its own version.
+
+The steps of a version never change.
+"""
 
 from collections.abc import Mapping, Sequence
 from typing import Any
@@ -12,13 +15,14 @@ from shop.models import LabourTemplate, Operation
 from shop.queries.calendar import shop_day
 from shop.queries.entries import EntryError, read_entries
 from shop.queries.templates import step_texts, versions_of
+from shop.services import history
 
 Steps = Sequence[Mapping[str, Any]]
 
 
 @transaction.atomic
 def add_template(*, actor: Actor, code: str, steps: Steps) -> LabourTemplate:
-    """Adds the first version of a template. Refuses a code that the shop has."""
+    """Adds the first version of a template. Refuses a code that the shop has, also where it is archived."""
     _lock(actor)
     if LabourTemplate.objects.filter(shop=actor.shop, code=code).exists():
         raise field_error("/code", "template_code_taken", code=code)
@@ -27,13 +31,32 @@ def add_template(*, actor: Actor, code: str, steps: Steps) -> LabourTemplate:
 
 @transaction.atomic
 def add_version(*, actor: Actor, template: LabourTemplate, steps: Steps) -> LabourTemplate:
-    """Adds the next version of the template. Refused if `template` is no longer the newest, or nothing differs."""
+    """Adds the next version of the template, which brings it back from the archive.
+
+    Refused if `template` is no longer the newest, or nothing differs.
+    """
     _lock(actor)
     if versions_of(template)[0].pk != template.pk:
         raise RequestError(412, "changed-meanwhile")
     row = _written(actor, template.code, steps)
     if row.pk == template.pk:
         raise RequestError(409, "template-unchanged")
+    return row
+
+
+@transaction.atomic
+def archive_template(*, actor: Actor, template: LabourTemplate, seen: int, archived: bool) -> LabourTemplate:
+    """Archives the template or brings it back. Kits that use it keep it.
+
+    Refused if `template` is no longer the newest version, or has changed since version `seen` of its row.
+    """
+    _lock(actor)
+    row = versions_of(template)[0]
+    if row.pk != template.pk or row.version != seen:
+        raise RequestError(412, "changed-meanwhile")
+    row.archived, row.version = archived, row.version + 1
+    row.save(update_fields=["archived", "version"])
+    history.record(actor=actor, verb="archived" if archived else "brought back", row=row)
     return row
 
 

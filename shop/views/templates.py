@@ -6,11 +6,12 @@ from rest_framework.response import Response
 from shop import access
 from shop.answers.templates import TemplateOut, TemplateRowOut
 from shop.api.components import list_of
-from shop.api.endpoint import Endpoint
+from shop.api.endpoint import Endpoint, versioned
+from shop.api.query_parameters import one_of
 from shop.presenters.entries import refusals_worded
 from shop.presenters.templates import template_answer, template_row
 from shop.queries.templates import newest_templates
-from shop.serializers.templates import TemplateIn, TemplateSteps
+from shop.serializers.templates import TemplateArchived, TemplateIn, TemplateSteps
 from shop.services import templates
 
 
@@ -20,12 +21,15 @@ class Templates(Endpoint):
     request_bodies = {"post": TemplateIn}
     responses = {"get": list_of(TemplateRowOut), "post": {201: TemplateOut}}
     permissions = {"get": access.COUNTER, "post": access.OFFICE}
-    query_parameters = {"q": "part of a code"}
+    query_parameters = {
+        "q": "part of a code",
+        "archived": one_of("yes: only archived templates; else those that are not", ("no", "yes")),
+    }
     paginated = True
 
     def get(self, request: Request, slug: str) -> Response:
         """List the templates by code."""
-        rows = newest_templates(self.actor)
+        rows = newest_templates(self.actor).filter(archived=request.query_params.get("archived") == "yes")
         for word in request.query_params.get("q", "").split():
             rows = rows.filter(code__icontains=word)
         return self.page(request, rows, ("code",), template_row)
@@ -35,18 +39,29 @@ class Templates(Endpoint):
         body = self.body(request)
         with refusals_worded():
             row = templates.add_template(actor=self.actor, code=body["code"], steps=body["steps"])
-        return Response(template_answer(row, self.actor), 201)
+        return versioned(template_answer(row, self.actor), row.version, 201)
 
 
 class Template(Endpoint):
     """One version of a labour template."""
 
-    responses = {"get": TemplateOut}
-    permissions = {"get": access.COUNTER}
+    request_bodies = {"patch": TemplateArchived}
+    responses = {"get": TemplateOut, "patch": TemplateOut}
+    permissions = {"get": access.COUNTER, "patch": access.OFFICE}
+    versioned = frozenset({"patch"})
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
         """Read one version of a template."""
-        return Response(template_answer(access.template(self.actor, id), self.actor))
+        row = access.template(self.actor, id)
+        return versioned(template_answer(row, self.actor), row.version)
+
+    def patch(self, request: Request, slug: str, id: UUID) -> Response:
+        """Archive a template by its newest version, or bring it back."""
+        row, seen = access.template(self.actor, id), self.expected_version(request)
+        changed = templates.archive_template(
+            actor=self.actor, template=row, seen=seen, archived=self.body(request)["archived"]
+        )
+        return versioned(template_answer(changed, self.actor), changed.version)
 
 
 class TemplateVersions(Endpoint):
@@ -61,4 +76,4 @@ class TemplateVersions(Endpoint):
         row = access.template(self.actor, id)
         with refusals_worded():
             row = templates.add_version(actor=self.actor, template=row, steps=self.body(request)["steps"])
-        return Response(template_answer(row, self.actor), 201)
+        return versioned(template_answer(row, self.actor), row.version, 201)

@@ -76,6 +76,7 @@ def for_each_row(rows: Rows) -> list[Asked]:
         Asked("patch", "consumables/{id}/packs/{pack}", pack, {"archived": True}, 1),
         Asked("patch", "consumables/{id}", consumable, {"archived": True}, 1),
         Asked("get", "templates/{id}", template),
+        Asked("patch", "templates/{id}", template, {"archived": True}, 1),
         Asked("post", "templates/{id}/versions", template, {"steps": [{"operation": rows.operation.code}]}),
         Asked("get", "operations/{id}", operation),
         Asked("put", "operations/{id}", operation, OPERATION, 1),

@@ -168,7 +168,7 @@ ROLES = {
     "consumables/{id}/packs": {"post": "manager"},
     "consumables/{id}/packs/{pack}": {"put": "manager", "patch": "manager"},
     "templates": {"get": COUNTER, "post": "manager"},
-    "templates/{id}": {"get": COUNTER},
+    "templates/{id}": {"get": COUNTER, "patch": "manager"},
     "templates/{id}/versions": {"post": "manager"},
     "operations": {"get": COUNTER, "post": "manager"},
     "operations/{id}": {"get": COUNTER, "put": "manager", "patch": "manager"},

@@ -5,11 +5,17 @@ from typing import Any
 
 import pytest
 
+from kitting.imports.kit import KIND as KIT
 from quotes.models import Revision
 from shop.calc.template_changes import OrderedStep, StepChange, template_changes
-from shop.models import LabourTemplate, Operation, OperationPair
+from shop.imports.stored import labour
+from shop.models import History, LabourTemplate, Operation, OperationPair
+from shop.queries.entries import read_entries
+from shop.queries.templates import step_texts
 from tests.cast import Cast
 from tests.factories import OperationFactory
+from tests.imports.test_kinds import planned
+from tests.imports.test_kit_outside import KIT_DAY
 from tests.quotes.stage import make_stage
 
 pytestmark = pytest.mark.once
@@ -114,6 +120,47 @@ def test_what_was_sold_keeps_its_version(cast: Cast) -> None:
     assert next_version(manager, template, *shorter).status_code == 201
     assert Revision.objects.get(quote=sent["id"]).snapshot == text
     assert manager.get(f"templates/{template['id']}").json()["steps"] == steps
+
+
+def named_in_a_file(cast: Cast, kit: str) -> list[str]:
+    """Imports a file of the kit that names the template TK. Returns its findings about it."""
+    text = f"Kit;{kit}\nTitle;Kit\nLabour template;TK\n\nPart no.;Description;Qty\nA-1;Bolt;2\n"
+    plan, actor = planned(KIT, text).plan, cast.acting("manager")
+    preview = KIT.check(actor, plan)
+    KIT.write(actor, plan, KIT_DAY)
+    return [finding.code for finding in preview.findings if finding.code.startswith("template")]
+
+
+def test_an_archived_template_stays_with_its_kits_and_is_offered_to_no_other(cast: Cast, manager: Any) -> None:
+    first = added(manager)
+    assert (first["archived"], first["kits"], named_in_a_file(cast, "OLD")) == (False, 0, [])
+    template = next_version(manager, first, STRIP).json()
+    where = f"templates/{template['id']}"
+    assert manager.patch(f"templates/{first['id']}", {"archived": True}, seen='"1"').status_code == 412
+    gone = manager.patch(where, {"archived": True}, seen='"1"')
+    assert (gone.status_code, gone.json()["archived"], gone.json()["kits"]) == (200, True, 1)
+    assert manager.patch(where, {"archived": False}, seen='"1"').status_code == 412
+    assert manager.get("templates").json()["items"] == []
+    assert labour(cast.acting("manager"))["templates"] == []
+    (row,) = manager.get("templates", {"archived": "yes"}).json()["items"]
+    assert (row["code"], row["number"], row["archived"]) == ("TK", 2, True)
+    assert named_in_a_file(cast, "OLD") == ["template_archived_stays"]
+    assert named_in_a_file(cast, "NEW") == ["template_archived"]
+    kits = manager.get("kits").json()["items"]
+    fitted = {kit["code"]: manager.get(f"kits/{kit['id']}").json()["labour"] for kit in kits}
+    assert fitted == {"OLD": "TK", "NEW": None}
+    back = manager.patch(where, {"archived": False}, seen=gone)
+    assert (back.status_code, back.json()["archived"], named_in_a_file(cast, "NEW")) == (200, False, [])
+    assert manager.get(where).json()["kits"] == 2
+    assert manager.patch(where, {"archived": True}, seen=back).status_code == 200
+    rows = [step_texts(STRIP, "TK", 1)]
+    labour_file = read_entries(actor=cast.acting("manager"), kind="labour", table="templates", rows=rows)
+    assert [finding.code for finding in labour_file.to_check] == ["template_comes_back"]
+    labour_file.kind.write(cast.acting("manager"), labour_file.plan, KIT_DAY)
+    template = manager.get(where).json()
+    assert (template["archived"], template["newest"]) == (False, True)
+    verbs = History.objects.filter(subject="labourtemplate").order_by("recorded_at").values_list("verb", flat=True)
+    assert list(verbs)[-4:] == ["archived", "brought back", "archived", "brought back"]
 
 
 def test_a_step_that_others_left_has_not_moved() -> None:

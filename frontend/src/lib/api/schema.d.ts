@@ -3441,7 +3441,11 @@ export interface paths {
         delete?: never;
         options?: never;
         head?: never;
-        patch?: never;
+        /**
+         * Archive a template by its newest version, or bring it back
+         * @description One version of a labour template.
+         */
+        patch: operations["patchTemplate"];
         trace?: never;
     };
     "/api/v1/shops/{slug}/templates/{id}/versions": {
@@ -8765,6 +8769,10 @@ export interface components {
             /** @description The name of the person or the firm. */
             name?: string;
         };
+        PatchedTemplateArchivedRequest: {
+            /** @description True to archive it, false to bring it back. */
+            archived?: boolean;
+        };
         PatchedVehicleChangeRequest: {
             /** @description Of the vehicle, by name: {"transmission": "automatic"}. */
             attributes?: {
@@ -11116,6 +11124,8 @@ export interface components {
          * @description One version of a template.
          */
         TemplateOut: {
+            /** @description The template is kept in all its versions, and no longer offered. */
+            archived: boolean;
             /** @description Differences from the version before, as sentences. */
             changes: string[];
             /** @description One for each thing of its kind. */
@@ -11130,6 +11140,8 @@ export interface components {
              * @description It never changes.
              */
             id: string;
+            /** @description The number of kits whose newest version uses any version of it. */
+            kits: number;
             /** @description A change begins from it, and the next list of a kit takes it. */
             newest: boolean;
             /** @description The number of the version. */
@@ -11149,6 +11161,8 @@ export interface components {
          * @description The newest version of a template in the list.
          */
         TemplateRowOut: {
+            /** @description It is kept, and no longer offered. */
+            archived: boolean;
             /** @description One for each thing of its kind. */
             code: string;
             /**
@@ -19387,6 +19401,8 @@ export interface operations {
     getTemplates: {
         parameters: {
             query?: {
+                /** @description yes: only archived templates; else those that are not */
+                archived?: "no" | "yes";
                 /** @description the next page, from the Link header */
                 cursor?: string;
                 /** @description rows a page; at most 200 come */
@@ -19473,6 +19489,46 @@ export interface operations {
             cookie?: never;
         };
         requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["TemplateOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    patchTemplate: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The ETag of what was seen. */
+                "If-Match": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: {
+            content: {
+                "application/json": components["schemas"]["PatchedTemplateArchivedRequest"];
+            };
+        };
         responses: {
             200: {
                 headers: {

@@ -953,10 +953,14 @@ export interface Words {
   'office.templates.about': null
   'office.templates.find': null
   'office.templates.find.hint': null
+  'office.templates.archived': null
+  'office.templates.current': null
   'office.templates.add': null
   'office.templates.row': { n: number; number: string | number }
   'office.templates.none': null
   'office.templates.none.detail': null
+  'office.templates.none_archived': null
+  'office.templates.none_archived.detail': null
   'office.templates.not_found': { q: string | number }
   'office.templates.not_found.detail': null
   'office.templates.more': { n: string | number }
@@ -964,6 +968,9 @@ export interface Words {
   'office.template.new': null
   'office.template.only_managers': null
   'office.template.keeps': null
+  'office.template.kits': { n: number }
+  'office.template.kits_still': { n: number }
+  'office.template.archived': { code: string | number }
   'office.template.earlier': null
   'office.template.code': null
   'office.template.code.hint': null

@@ -513,6 +513,8 @@ office-templates = Labour templates
 office-templates-about = The order of the work of a kit: steps, hours, and what waits for what.
 office-templates-find = Find a template
 office-templates-find-hint = Part of a code.
+office-templates-archived = Archived templates
+office-templates-current = Templates in use
 office-templates-add = Add a template
 office-templates-row =
     { $n ->
@@ -521,13 +523,28 @@ office-templates-row =
     }
 office-templates-none = No templates yet
 office-templates-none-detail = Add the first one here, or import the labour as a file.
+office-templates-none_archived = Nothing is archived
+office-templates-none_archived-detail = A template that is archived here is kept, and no longer offered.
 office-templates-not_found = No template has “{ $q }”
-office-templates-not_found-detail = Try fewer letters.
+office-templates-not_found-detail = Look among the archived ones, or try fewer letters.
 office-templates-more = Only the first { $n } are listed. Type a few letters to find the others.
 office-template = Labour template
 office-template-new = New template
 office-template-only_managers = Only a manager changes templates.
 office-template-keeps = Saving makes the next version. What was sent or sold keeps its own, and a kit takes the newest with the next version of its list.
+office-template-kits =
+    { $n ->
+        [0] No kit uses it.
+        [one] { $n } kit uses it.
+       *[other] { $n } kits use it.
+    }
+office-template-kits_still =
+    { $n ->
+        [0] No kit uses it.
+        [one] { $n } kit still uses it, and keeps it.
+       *[other] { $n } kits still use it, and keep it.
+    }
+office-template-archived = { $code } archived. It stands with the archived templates.
 office-template-earlier = This is an earlier version; it never changes.
 office-template-code = Code
 office-template-code-hint = It names the template in the lists of kits, and stays for good.

@@ -7,11 +7,8 @@ export const MOST = 200
 export class ListSearch extends SearchText {
   archived = $state(false)
 
-  get query(): { limit: string; q?: string } {
-    return { limit: String(MOST), ...(this.asked ? { q: this.asked } : {}) }
-  }
-
-  get withArchived(): { limit: string; q?: string; archived: string } {
-    return { ...this.query, archived: this.archived ? 'yes' : 'no' }
+  get query(): { limit: string; q?: string; archived: string } {
+    const archived = this.archived ? 'yes' : 'no'
+    return { limit: String(MOST), ...(this.asked ? { q: this.asked } : {}), archived }
   }
 }
