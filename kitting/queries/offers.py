@@ -7,7 +7,7 @@ from uuid import UUID
 
 from django.db.models import F, QuerySet
 
-from kitting.models import Kit, Offer, Part
+from kitting.models import Kit, Offer, Part, Supplier
 from shop.models import Shop
 from shop.queries.compiled import compiled
 
@@ -41,3 +41,9 @@ def lead_days_without_offer(kit: Kit, own: int | None) -> int | None:
     """The days of a kit that has no offer: its `own`, else those of the supplier that is preferred for it."""
     supplier = kit.part.preferred
     return supplier.lead_days if own is None and supplier and not supplier.archived else own
+
+
+def offers_from(supplier: Supplier, parts: Iterable[Part], day: date) -> dict[UUID, Offer]:
+    """{part: the supplier's newest offer of it on `day`}"""
+    rows = Offer.objects.filter(shop=supplier.shop_id, supplier=supplier, part__in=[part.pk for part in parts])
+    return {offer.part_id: offer for offer in rows.filter(valid_from__lte=day).order_by("valid_from")}

@@ -41,11 +41,12 @@ def _row(line: ListedPart, part_list: PartList, prices: dict[UUID, str]) -> List
         part=line.part,
         quantity=plain(line.quantity),
         price=prices.get(part.pk) if part else None,
-        words=_words(line, part.number if part else "", priced=bool(part and part.pk in prices)),
+        words=line_words(line, part.number if part else "", priced=bool(part and part.pk in prices)),
     )
 
 
-def _words(line: ListedPart, number: str, *, priced: bool) -> str:
+def line_words(line: ListedPart, number: str, *, priced: bool = True) -> str:
+    """The fault of a line and its remedy, or the meaning read; empty for a plain line. `number` is that of its part."""
     if line.reading == "unknown":
         return say("part_list.unknown", number=line.number)
     if line.reading == "no_quantity":

@@ -30,6 +30,7 @@ def for_each_row(rows: Rows) -> list[Asked]:
     withdrawn = {"revision": 1} | seen_text
     facts = sent | {"question": str(rows.question.pk)}
     answer = {"answer": "declined", "way": "counter", "name": "Tilda Quarrender"}
+    shipment = {"text": rows.part.number, "freight": "10.00"}
     person, webhook = {"id": str(rows.member.pk)}, {"id": rows.webhook}
     return [
         Asked("patch", "people/{id}", person, {"role": "parts"}),
@@ -68,6 +69,8 @@ def for_each_row(rows: Rows) -> list[Asked]:
         Asked("get", "suppliers/{id}", supplier),
         Asked("patch", "suppliers/{id}", supplier, {"contact": "Ask for Una"}, 1),
         Asked("delete", "suppliers/{id}/memories/{memory}", supplier | {"memory": memories(rows.supplier)[0].key}),
+        Asked("post", "suppliers/{id}/shipments", supplier, shipment),
+        Asked("post", "suppliers/{id}/shipments/reading", supplier, shipment),
         Asked("get", "consumables/{id}", consumable),
         Asked("put", "consumables/{id}", consumable, {"family": "grease"}, 1),
         Asked("get", "consumables/{id}/offers", consumable),

@@ -193,6 +193,8 @@ ROLES = {
     "suppliers": {"get": STORES},
     "suppliers/{id}": {"get": STORES, "patch": "manager"},
     "suppliers/{id}/memories/{memory}": {"delete": "manager"},
+    "suppliers/{id}/shipments": {"post": "manager"},
+    "suppliers/{id}/shipments/reading": {"post": "manager"},
     "calendar-feeds": {"get": "manager", "post": "manager"},
     "calendar-feeds/{id}": {"delete": "manager"},
     "tokens": {"get": "manager", "post": "manager"},

@@ -355,6 +355,13 @@ part_list-unknown = Nobody here knows { $number }. Correct the number, or take t
 part_list-no_quantity = The quantity is not above zero. Correct it, or take the row out.
 part_list-left_out = Left out: a heading or a sum
 part_list-replaced = Instead of { $before }, which was replaced
+shipment-wrong =
+    { $n ->
+        [one] 1 row has to be put right first. Nothing is saved yet.
+       *[other] { $n } rows have to be put right first. Nothing is saved yet.
+    }
+shipment-no_price = { $supplier } has no price of { $number } here. Import their list with it first, or take the row out.
+shipment-other_currency = Its price is in { $currency } and the freight in { $other }. Import a price in { $other }, or take the row out.
 part_list-no_price = No price yet: it has no offer of a supplier.
 
 problem-part-list-unread-title = The list has rows that cannot be read

@@ -3400,6 +3400,46 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/shops/{slug}/suppliers/{id}/shipments": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Share the freight of a shipment over its parts
+         * @description Keeps the freight and brokerage of a shipment in the prices of its parts; nothing where a line is wrong.
+         */
+        post: operations["postShipments"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/suppliers/{id}/shipments/reading": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Read a shipment
+         * @description Shows how the freight and brokerage of a shipment are shared over its parts, and saves nothing.
+         */
+        post: operations["postShipmentReading"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/templates": {
         parameters: {
             query?: never;
@@ -10628,6 +10668,66 @@ export interface components {
             to_open: boolean;
             /** @description Null where nobody is. */
             user: components["schemas"]["PersonOut"] | null;
+        };
+        ShipmentInRequest: {
+            /**
+             * Format: decimal
+             * @description Of the whole shipment, in the currency of the workshop.
+             * @default 0.000
+             */
+            brokerage: string;
+            /**
+             * Format: decimal
+             * @description Of the whole shipment, in the currency of the supplier.
+             */
+            freight: string;
+            /** @description Part numbers with quantities, a line each, as they were copied. */
+            text: string;
+        };
+        /**
+         * ShipmentLineOut
+         * @description A line of the shipment's list.
+         */
+        ShipmentLineOut: {
+            /** @description Of one unit, in the shop's currency; null as above. */
+            brokerage: string | null;
+            /** @description The supplier's price of one unit; null where none is known. */
+            cost: string | null;
+            /** @description Of one unit; null while a line is wrong. */
+            freight: string | null;
+            /** @description The part's number; of an unknown part, what the line calls it. */
+            number: string;
+            /**
+             * Format: decimal
+             * @description In the unit that stands with it; without one, pieces.
+             */
+            quantity: string;
+            /** @description Whether it is shared over, or why not. */
+            reading: ("left_out" | "no_quantity" | "understood" | "unknown") | ("no_price" | "other_currency");
+            /** @description The number of the line in the text, counted from 1. */
+            row: number;
+            /** @description The line as it was pasted. */
+            text: string;
+            /** @description The part's title; empty for an unknown part. */
+            title: string;
+            /** @description The fault and its remedy, or the meaning read; or empty. */
+            words: string;
+        };
+        /**
+         * ShipmentOut
+         * @description The shipment. It can be saved once no line is wrong.
+         */
+        ShipmentOut: {
+            /** @description That of costs and freight, in three letters. */
+            currency: string;
+            /** @description In the order of the text. */
+            rows: components["schemas"]["ShipmentLineOut"][];
+            /** @description The number of lines that are shared over. */
+            understood: number;
+            /** @description The number of lines understood, in words. */
+            words: string;
+            /** @description The number of lines that have to be put right first. */
+            wrong: number;
         };
         /** @description Whether the customer sees a photograph on the link. */
         ShownInRequest: {
@@ -19385,6 +19485,86 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["SupplierOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postShipments: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The id of the command: a repeat gets the first answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ShipmentInRequest"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ShipmentOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postShipmentReading: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The id of the command: a repeat gets the first answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ShipmentInRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ShipmentOut"];
                 };
             };
             /** @description A refusal (RFC 9457) */

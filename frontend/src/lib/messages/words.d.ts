@@ -1146,6 +1146,21 @@ export interface Words {
   'office.supplier.save.first': null
   'office.supplier.saved': { name: string | number }
   'office.supplier.to_list': null
+  'office.shipment': null
+  'office.shipment.note': null
+  'office.shipment.paste': null
+  'office.shipment.paste.hint': null
+  'office.shipment.freight': { currency: string | number }
+  'office.shipment.freight.one': null
+  'office.shipment.brokerage': { currency: string | number }
+  'office.shipment.brokerage.one': null
+  'office.shipment.part': null
+  'office.shipment.cost': null
+  'office.shipment.of_one': null
+  'office.shipment.times': { n: string | number; number: string | number }
+  'office.shipment.read': null
+  'office.shipment.save': null
+  'office.shipment.saved': { n: number }
   'office.supplier.taught': null
   'office.supplier.taught.note': null
   'office.supplier.taught.none': null

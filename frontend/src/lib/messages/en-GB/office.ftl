@@ -738,6 +738,25 @@ office-supplier-save = Save the supplier
 office-supplier-save-first = Nothing differs from what is saved.
 office-supplier-saved = { $name } saved.
 office-supplier-to_list = All suppliers
+office-shipment = Freight of a shipment
+office-shipment-note = shared over its parts
+office-shipment-paste = Paste what came: part numbers with quantities
+office-shipment-paste-hint = A line each, from their invoice or packing slip. Nothing is saved before you have seen the shares.
+office-shipment-freight = Freight, { $currency }
+office-shipment-freight-one = Freight
+office-shipment-brokerage = Brokerage, { $currency }
+office-shipment-brokerage-one = Brokerage
+office-shipment-part = Part
+office-shipment-cost = Price
+office-shipment-of_one = Price, freight and brokerage are those of one piece or unit.
+office-shipment-times = { $n } × { $number }
+office-shipment-read = Show the shares
+office-shipment-save = Save from today
+office-shipment-saved =
+    { $n ->
+        [one] Saved: 1 line has its freight from today.
+       *[other] Saved: { $n } lines have their freight from today.
+    }
 office-supplier-taught = What their files taught
 office-supplier-taught-note = taken over for the next file
 office-supplier-taught-none = Nothing yet
