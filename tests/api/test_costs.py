@@ -22,6 +22,7 @@ COST_RESOURCES = {
         "outside-work",
     )
 }
+OF_MANAGERS = {f"/api/v1/shops/{{slug}}/suppliers/{{id}}/shipments{last}" for last in ("", "/reading")}
 WORDS = ("cost", "margin", "profit", "markup", "landed")
 
 
@@ -52,12 +53,14 @@ def speaks_of_costs(path: str) -> bool:
 
 
 def test_only_the_cost_resources_have_fields_for_costs() -> None:
-    assert {path for path in document()["paths"] if speaks_of_costs(path)} == COST_RESOURCES
+    assert {path for path in document()["paths"] if speaks_of_costs(path)} == COST_RESOURCES | OF_MANAGERS
 
 
 def test_costs_are_for_the_counter_and_the_office() -> None:
     for path in COST_RESOURCES:
         assert VIEWS[path].permissions["get"] == access.COUNTER
+    for path in OF_MANAGERS:
+        assert set(VIEWS[path].permissions.values()) == {access.OFFICE}
 
 
 BARE = {"code": "OIL", "title": "Oil cooler kit", "price": "1234.5", "hours": "6"}
