@@ -1,4 +1,4 @@
-"""A template on a phone and on a desk: a manager changes the order of the work, an advisor reads it."""
+"""A template on a phone and on a desk: a manager changes the order of the work and archives it, an advisor reads it."""
 
 from decimal import Decimal
 from typing import Any
@@ -64,6 +64,11 @@ def test_a_manager_changes_the_order_of_the_work(transactional_db: None, live_se
     steps = list(newest.steps.order_by("position").values_list("operation__code", "after"))
     assert steps == [("TURBO", []), ("STRIP", []), ("FILL", ["TURBO"])]
     assert look_at_both(page, "the next version") == []
+    page.get_by_role("button", name="Archive it").click()
+    expect(page.get_by_text("Archived: it is kept, and no longer offered.")).to_be_visible()
+    expect(page.get_by_role("button", name="Up: TURBO")).to_have_count(0)
+    page.get_by_role("button", name="Bring it back").click()
+    expect(page.get_by_role("button", name="Archive it")).to_be_visible()
     acts.signed_in(page, live_server.url, "advisor@saltmarsh.example", f"/saltmarsh/office/template/{newest.pk}")
     expect(page.get_by_text("Only a manager changes templates.")).to_be_visible()
     expect(page.get_by_role("button", name="Save as the next version")).to_have_count(0)
