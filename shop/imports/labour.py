@@ -13,7 +13,7 @@ from shop.access import Actor
 from shop.calc.quantity import plain
 from shop.calc.rules import MOST_HOURS
 from shop.imports import examples, stored
-from shop.imports.labour_pairs import circle, differing_overlaps, loops
+from shop.imports.labour_pairs import differing_overlaps, loop_from, loops
 from shop.imports.labour_plan import ImportedOperation, ImportedStep, LabourPlan
 from shop.imports.labour_rows import (
     known_operations,
@@ -194,7 +194,7 @@ def _template_findings(code: str, steps: tuple[ImportedStep, ...]) -> list[Findi
         for other in step.after:
             if other not in seen:
                 findings.append(must_fix("step_unknown", step.row.at("after"), what=other, template=code))
-        path = circle(step.operation, after)
+        path = loop_from(step.operation, after)
         if path and min(path) == step.operation:
             findings.append(must_fix("after_loop", step.row.at("after"), loop=" > ".join((*path, step.operation))))
     return findings

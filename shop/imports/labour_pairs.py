@@ -10,7 +10,7 @@ from shop.tables.findings import Finding, must_fix
 Includes = Mapping[str, tuple[str, ...]]
 
 
-def circle(start: str, following: Includes) -> tuple[str, ...]:
+def loop_from(start: str, following: Includes) -> tuple[str, ...]:
     """The path from `start` back to itself; () if there is none."""
     ways: list[tuple[str, tuple[str, ...]]] = [(start, (start,))]
     seen: set[str] = set()
@@ -31,7 +31,7 @@ def loops(operations: Iterable[ImportedOperation], stored: Includes) -> list[Fin
     includes = {**stored, **{code: operation.includes for code, operation in by_code.items()}}
     findings = []
     for code, operation in by_code.items():
-        path = circle(code, includes)
+        path = loop_from(code, includes)
         members = [member for member in path if member in by_code]
         within = len(members) == len(path)
         if path and within == (not stored) and min(members) == code:  # reported once, for the first code in sort order

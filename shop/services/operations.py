@@ -63,7 +63,7 @@ def archive_operation(*, actor: Actor, operation: Operation, seen: int, archived
 
 
 def _lock_all(actor: Actor) -> None:
-    """Locks the shop's operations: two changes at once could otherwise close a circle of inclusions together."""
+    """Locks the shop's operations: two changes at once could otherwise close a loop of inclusions together."""
     rows = Operation.objects.select_for_update().filter(shop=actor.shop)
     list(rows.order_by("pk").values_list("pk", flat=True))
 
