@@ -72,7 +72,7 @@ class TemplateVersions(Endpoint):
     permissions = {"post": access.OFFICE}
 
     def post(self, request: Request, slug: str, id: UUID) -> Response:
-        """Add the next version. Earlier ones and all that was sold stay as they are."""
+        """Add the next version. It brings an archived template back; earlier versions and all that was sold stay."""
         row = access.template(self.actor, id)
         with refusals_worded():
             row = templates.add_version(actor=self.actor, template=row, steps=self.body(request)["steps"])

@@ -3498,7 +3498,7 @@ export interface paths {
         get?: never;
         put?: never;
         /**
-         * Add the next version. Earlier ones and all that was sold stay as they are
+         * Add the next version. It brings an archived template back; earlier versions and all that was sold stay
          * @description The versions that follow the newest version of a template.
          */
         post: operations["postTemplateVersions"];
