@@ -55,6 +55,7 @@ class KitLineOut(Answer, frozen=True):
     when: Annotated[str, Meta(description="The condition on the vehicle in words, or empty.")]
     ships: Annotated[KitLineShips, Meta(description="Whether it comes with the kit.")]
     operation: Annotated[str, Meta(description="The code of the operation that first needs it, or empty.")]
+    fitted: Annotated[bool, Meta(description="False for cartons, bags, spares and leaflets: no step waits for them.")]
 
 
 class KitNeedOut(Answer, frozen=True):

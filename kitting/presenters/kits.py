@@ -16,6 +16,7 @@ from kitting.answers.kits import (
     KitRowOut,
     ReusedOut,
 )
+from kitting.calc.contents import MINOR_ROLES
 from kitting.models import Kit, KitLine, KitOutside, KitRevision, Need, Part, ReusedPart
 from kitting.models.kits import KitLineKind, KitLineShips, NeedCharge, NeedRule
 from shop.calc import when
@@ -142,6 +143,7 @@ def _line(line: KitLine, depth: int) -> KitLineOut:
         when=conditions_in_words(line.conditions),
         ships=KitLineShips(line.ships),
         operation=line.operation.code if line.operation else "",
+        fitted=line.kind == KitLineKind.PART and line.role not in MINOR_ROLES,
     )
 
 

@@ -142,6 +142,7 @@ def test_the_contents_are_shown_in_reading_order_with_their_depth(bench: Bench) 
     ]
     bracket, plug = kit_answer["lines"][3], kit_answer["lines"][5]
     assert (bracket["when"], bracket["ships"], plug["ships"]) == ("gearbox: manual", "always", "when")
+    assert [place for place, line in enumerate(kit_answer["lines"]) if line["fitted"]] == [2, 3, 4, 5, 6, 8]
     assert kit_answer["lines"][2]["operation"] == "BI-TC35-A-20" and kit_answer["reused"][0]["quantity"] == "6"
 
 

@@ -6643,6 +6643,8 @@ export interface components {
         KitLineOut: {
             /** @description 0 for what lies loose in the kit. */
             depth: number;
+            /** @description False for cartons, bags, spares and leaflets: no step waits for them. */
+            fitted: boolean;
             /** @description A carton, a bag or a part. */
             kind: components["schemas"]["KitLineKind"];
             /** @description Of a carton or a bag, else empty. */

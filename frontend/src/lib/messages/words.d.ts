@@ -791,6 +791,11 @@ export interface Words {
   'office.kit.empty.detail': null
   'office.kit.empty.do': null
   'office.kit.empty.count': null
+  'office.kit.more': null
+  'office.kit.more.bags': null
+  'office.kit.more.labour': null
+  'office.kit.more.steps': { n: number }
+  'office.kit.more.needs': null
   'office.kit.find': null
   'office.kit.find.hint': null
   'office.kit.find.none': { q: string | number }

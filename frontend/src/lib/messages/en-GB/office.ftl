@@ -332,6 +332,15 @@ office-kit-empty = Only a price and hours are recorded
 office-kit-empty-detail = That is enough to quote it. Add contents to get a pull list, and a count that finds what is missing.
 office-kit-empty-do = Import its contents
 office-kit-empty-count = Count it by hand
+office-kit-more = What more detail would bring
+office-kit-more-bags = Bags or cartons: the count goes bag by bag, and each line says where its part lies.
+office-kit-more-labour = A labour template: the bay has steps to work through, and work that two kits share is charged once.
+office-kit-more-steps =
+    { $n ->
+        [one] The step of 1 part: now the work waits for it before its first step. With it the work begins while it is still to come.
+       *[other] The step of { $n } parts: now the work waits for them before its first step. With it the work begins while they are still to come.
+    }
+office-kit-more-needs = Fluids and small parts: they are quoted with the kit and stand on its pull list.
 office-kit-find = Find in this kit
 office-kit-find-hint = Part of a number or a description.
 office-kit-find-none = Nothing in this kit matches “{ $q }”
