@@ -56,6 +56,7 @@ const SCREENS: Record<Place, readonly (readonly [pattern: string, load: Load])[]
     ['templates', () => import('./places/office/stock/TemplateList.svelte')],
     ['template/:id', () => import('./places/office/stock/Template.svelte')],
     ['suppliers', () => import('./places/office/stock/SupplierList.svelte')],
+    ['supplier/new', () => import('./places/office/stock/NewSupplier.svelte')],
     ['supplier/:id', () => import('./places/office/stock/Supplier.svelte')],
     ['programs', programs],
     ['programs/:id', programs],

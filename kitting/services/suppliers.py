@@ -11,7 +11,20 @@ from kitting.queries.memories import memories, without
 from shop.access import Actor
 from shop.calc.keys import search_key
 from shop.errors import RequestError, field_error
+from shop.models import Shop
 from shop.services import history
+
+
+@transaction.atomic
+def add_supplier(*, actor: Actor, facts: Mapping[str, Any]) -> Supplier:
+    """Adds a supplier. Refuses the name of another one, as files would spell it."""
+    Shop.objects.select_for_update().get(pk=actor.shop.pk)  # two of one name at once wait for each other
+    row = Supplier(shop=actor.shop, **facts)
+    row.clean_fields()
+    _refuse_name(actor, row)
+    row.save(force_insert=True)
+    history.record(actor=actor, verb="added", row=row)
+    return row
 
 
 @transaction.atomic
@@ -28,17 +41,21 @@ def change_supplier(*, actor: Actor, supplier: Supplier, seen: int, changes: Map
         setattr(row, name, value)
     row.version += 1
     row.clean_fields()
+    _refuse_name(actor, row)
+    row.save(update_fields=[*changes, "version"])
+    history.record(
+        actor=actor, verb="changed", row=row, changes={name: [before[name], getattr(row, name)] for name in changes}
+    )
+    return row
+
+
+def _refuse_name(actor: Actor, row: Supplier) -> None:
     key = search_key(row.name)
     if not key:
         raise field_error("/name", "nothing_to_find_by")
     others = Supplier.objects.filter(shop=actor.shop).exclude(pk=row.pk).values_list("name", flat=True)
     if any(search_key(name) == key for name in others):
         raise field_error("/name", "supplier_taken", name=row.name)
-    row.save(update_fields=[*changes, "version"])
-    history.record(
-        actor=actor, verb="changed", row=row, changes={name: [before[name], getattr(row, name)] for name in changes}
-    )
-    return row
 
 
 @transaction.atomic

@@ -6,7 +6,7 @@ from rest_framework.response import Response
 from kitting import access
 from kitting.answers.suppliers import SupplierOut, SupplierRowOut
 from kitting.presenters.suppliers import supplier_answer, supplier_row
-from kitting.serializers.suppliers import SupplierChange
+from kitting.serializers.suppliers import SupplierChange, SupplierIn
 from kitting.services import suppliers
 from shop.access import OFFICE, STORES
 from shop.api.components import list_of
@@ -15,10 +15,11 @@ from shop.api.query_parameters import one_of
 
 
 class Suppliers(Endpoint):
-    """The shop's suppliers by name. A file with a new name adds one."""
+    """The shop's suppliers by name. A file with a new name adds one too."""
 
-    responses = {"get": list_of(SupplierRowOut)}
-    permissions = {"get": STORES}
+    request_bodies = {"post": SupplierIn}
+    responses = {"get": list_of(SupplierRowOut), "post": {201: SupplierOut}}
+    permissions = {"get": STORES, "post": OFFICE}
     query_parameters = {
         "q": "part of a name",
         "archived": one_of("yes: only archived suppliers; else those that are not", ("no", "yes")),
@@ -31,6 +32,11 @@ class Suppliers(Endpoint):
         for word in request.query_params.get("q", "").split():
             rows = rows.filter(name__icontains=word)
         return self.page(request, rows, ("name",), supplier_row)
+
+    def post(self, request: Request, slug: str) -> Response:
+        """Add a supplier."""
+        row = suppliers.add_supplier(actor=self.actor, facts=self.body(request))
+        return versioned(supplier_answer(row), row.version, 201)
 
 
 class Supplier(Endpoint):

@@ -26,6 +26,7 @@ MADE_OF_NO_ROW = {
     ("get", "lists/headings"),
     ("post", "operations"),
     ("post", "consumables"),
+    ("post", "suppliers"),
     ("post", "templates"),
     ("post", "people/invitations"),
     ("post", "calendar-feeds"),

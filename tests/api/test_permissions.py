@@ -190,7 +190,7 @@ ROLES = {
     "opening-hours/example": {"post": "manager"},
     "rules/in-force": {"get": "manager"},
     "rules/{id}": {"get": "manager"},
-    "suppliers": {"get": STORES},
+    "suppliers": {"get": STORES, "post": "manager"},
     "suppliers/{id}": {"get": STORES, "patch": "manager"},
     "suppliers/{id}/memories/{memory}": {"delete": "manager"},
     "suppliers/{id}/shipments": {"post": "manager"},

@@ -29,7 +29,9 @@ WHOLE_NUMBERS = {  # where the browser turns a text into a number: each a count 
     "places/counter/quote/lines/ContingencyForm.svelte": ["Number("],  # how often it may happen
     "places/counter/quote/lines/OutsideWorkForm.svelte": [*["Number("] * 2, *['type="number"'] * 2],  # days, rounds
     "places/office/kits/FittedBefore.svelte": ["Number(", 'type="number"'],  # how often a kit was fitted
-    "places/office/stock/SupplierForm.svelte": ["Number(", 'type="number"'],  # days until an order comes
+    "places/office/stock/NewSupplier.svelte": ["Number("],  # days until an order comes, as below
+    "places/office/stock/SupplierFields.svelte": ['type="number"'],
+    "places/office/stock/SupplierForm.svelte": ["Number("],
     "places/parts/scale/bagOnScale.svelte.ts": ["Number("],  # pieces in the sample
     "places/office/import/list/IntoBag.svelte": ["Number("] * 2,  # rows of a file
     "places/office/import/NewFile.svelte": ["Math.round"],  # kilobytes of a file

@@ -53,6 +53,20 @@ def test_name_and_contact_are_changed_by_one_person_at_a_time(cast: Cast, suppli
     assert History.objects.filter(subject="supplier", verb="changed").count() == 2
 
 
+def test_a_supplier_is_added_once_under_a_name(cast: Cast, supplier: Supplier) -> None:
+    client, facts = cast.signed_in("manager"), {"name": "Quillfen", "currency": "usd", "lead_days": 4}
+    answer = client.post("suppliers", facts)
+    added = answer.json()
+    assert (answer.status_code, added["version"], added["currency"], added["contact"]) == (201, 1, "USD", "")
+    assert History.objects.get(verb="added", subject_id=added["id"]).subject == "supplier"
+    for name in ("QUILLFEN", supplier.name.upper(), "..."):
+        (error,) = client.post("suppliers", facts | {"name": name}).json()["errors"]
+        assert error["pointer"] == "/name"
+    (error,) = client.post("suppliers", facts | {"name": "Another", "currency": "XYZ"}).json()["errors"]
+    assert error["pointer"] == "/currency" and Supplier.objects.filter(shop=cast.shop).count() == 3
+    assert cast.signed_in("parts").post("suppliers", facts).status_code == 403
+
+
 def test_each_memory_is_listed_and_forgotten_alone(cast: Cast, supplier: Supplier) -> None:
     manager, where = cast.signed_in("manager"), f"suppliers/{supplier.pk}"
     every = taught(cast.signed_in("parts").get(where))

@@ -3345,11 +3345,15 @@ export interface paths {
         };
         /**
          * List the suppliers by name
-         * @description The shop's suppliers by name. A file with a new name adds one.
+         * @description The shop's suppliers by name. A file with a new name adds one too.
          */
         get: operations["getSuppliers"];
         put?: never;
-        post?: never;
+        /**
+         * Add a supplier
+         * @description The shop's suppliers by name. A file with a new name adds one too.
+         */
+        post: operations["postSuppliers"];
         delete?: never;
         options?: never;
         head?: never;
@@ -11108,6 +11112,19 @@ export interface components {
             title: string;
             /** @description Words for a screen: a short phrase or whole sentences. */
             words: string;
+        };
+        SupplierInRequest: {
+            /**
+             * @description The person to ask, and how; empty for none.
+             * @default
+             */
+            contact: string;
+            /** @description That of its prices, in three letters. */
+            currency: string;
+            /** @description Calendar days from the order until it comes; null if not known. */
+            lead_days?: number | null;
+            /** @description The name of the person or the firm. */
+            name: string;
         };
         /**
          * SupplierOut
@@ -19379,6 +19396,44 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["SupplierRowListOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postSuppliers: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The id of the command: a repeat gets the first answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["SupplierInRequest"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SupplierOut"];
                 };
             };
             /** @description A refusal (RFC 9457) */

@@ -1132,6 +1132,11 @@ export interface Words {
   'office.suppliers.not_found.detail': null
   'office.suppliers.more': { n: string | number }
   'office.supplier': null
+  'office.supplier.new': null
+  'office.supplier.add': null
+  'office.supplier.added': { name: string | number }
+  'office.supplier.their_currency': null
+  'office.supplier.their_currency.hint': null
   'office.supplier.only': null
   'office.supplier.name': null
   'office.supplier.name.hint': null
