@@ -320,18 +320,16 @@ EXPIRED_LATELY, EXPIRES_SOON = timedelta(days=7), timedelta(days=4)
 def to_follow_up(actor: Actor, now: datetime) -> Any:
     """Unanswered sent quotes: those without a recent call first, and among them the ones that expire soonest.
 
-    Each was sent some days ago or is about to expire. `opened_at` is when a link first showed the version, `linked`
-    is whether a link still works.
+    Each was sent some days ago or expires soon. `opened_at`: when a link first showed it; `linked`: a link still works.
     """
     openings = LinkOpening.objects.filter(shop=actor.shop, revision=OuterRef("pk")).order_by("opened_at")
     links = Link.objects.filter(shop=actor.shop, quote=OuterRef("quote"), revoked_at=None, expires_at__gte=now)
     calls = FollowUp.objects.filter(shop=actor.shop, quote=OuterRef("quote"), called_at__gte=now - SILENT)
     due = Q(sent_at__lt=now - SILENT) | Q(valid_until__lt=now + EXPIRES_SOON)
     rows = newest_revisions(actor).filter(due, state=Revision.State.SENT, valid_until__gte=now - EXPIRED_LATELY)
-    first_opening = Subquery(openings.values("opened_at")[:1])
-    return rows.annotate(opened_at=first_opening, linked=Exists(links), rung=Exists(calls)).order_by(
-        "rung", "valid_until", "id"
-    )
+    opened_at = Subquery(openings.values("opened_at")[:1])
+    rows = rows.annotate(opened_at=opened_at, linked=Exists(links), rung=Exists(calls))
+    return rows.order_by("rung", "valid_until", "id")
 
 
 def newest_calls(actor: Actor, quotes: Collection[UUID]) -> dict[UUID, FollowUp]:

@@ -87,7 +87,7 @@ def deposit_words(deposit: Decimal, paid: Decimal, e: int) -> str:
 
 
 def received_words(document: FrozenContent, quote: Quote) -> str:
-    """How much of the deposit of an accepted text has come; empty where it asks for none."""
+    """The words for the part of an accepted text's deposit that has come; empty where it asks for none."""
     deposit = deposit_of(document)
     if deposit is None or quote.job is None:
         return ""

@@ -159,7 +159,7 @@ def _kept_rows(lines: Iterable[Line], content: ShownOut, rules: Rules, e: int) -
 
 
 def _kept_taken(document: FrozenContent) -> Iterator[Row]:
-    """What a change takes off its job."""
+    """The items that a change takes off its job."""
     classes = {line["id"]: line["tax_class"] for line in document["inputs"]["lines"]}
     for taken in document["shown"].get("taken", ()):
         key = f"taken:{taken['source']}:{taken['item']}"
