@@ -24,7 +24,7 @@ from quotes.models import Decision, Link, Revision
 from quotes.models.quotes import EXPIRED
 from quotes.pages.entrance import decision_of, from_cookie, gone, private, read
 from quotes.presenters.acceptance_form import accept_words, moved, wants_early
-from quotes.presenters.changes import change_date_words
+from quotes.presenters.changes import change_now_words
 from quotes.presenters.choices import asked_selection
 from quotes.presenters.customer_page import customer_page, dates_shown, gets_mail
 from quotes.presenters.customer_photographs import PhotographRow, photograph_rows
@@ -34,7 +34,6 @@ from quotes.presenters.progress import ProgressRow, progress_rows
 from quotes.presenters.questions import QuestionRow, question_rows
 from quotes.queries import frozen
 from quotes.queries.account import deposit_received
-from quotes.queries.change_dates import change_plan
 from quotes.queries.frozen import asked_places, place_with
 from quotes.queries.pricing import shop_day
 from quotes.queries.progress import job_progress
@@ -94,7 +93,7 @@ class LinkText:
     reason: str
     changes: Sequence[DifferingLine]
     since: VersionChanges | None
-    change_date: str
+    change_now: str
     moved: Mapping[str, str] | None
     decision: Decision | None
     deposit_received: bool
@@ -222,7 +221,7 @@ def _page(
         reason=request.POST.get("reason", "")[:MOST_REASON],
         changes=_changes(link, request, newest) if error == "replaced" else [],
         since=changes_since_version(newest, as_frozen, now) if sent and error != "replaced" else None,
-        change_date=_change_date(link, as_frozen, now) if sent else "",
+        change_now=_change_now(link, as_frozen, now) if sent else "",
         moved=moved(request.POST, dates, early, shop_day(link.shop, now), place) if sent else None,
         decision=decision_of(link),
         deposit_received=deposit_received(as_frozen, link.quote),
@@ -245,9 +244,9 @@ def _error(refused: AcceptanceError | None, state: str) -> str:
     return ENDED.get(state, code) if code == "replaced" else code
 
 
-def _change_date(link: Link, document: FrozenContent, now: datetime) -> str:
+def _change_now(link: Link, document: FrozenContent, now: datetime) -> str:
     job = link.quote.job
-    return change_date_words(job, change_plan(document), now) if job is not None else ""
+    return change_now_words(job, document, now) if job is not None else ""
 
 
 def _opened(request: HttpRequest, document: FrozenContent, state: str) -> FrozenContent:

@@ -8,10 +8,11 @@ from zoneinfo import ZoneInfo
 from quotes.answers.changes import AgreedItemOut, CeilingOut, JobChangeOut, JobChangesOut, QuoteChangeOut
 from quotes.answers.rows import QuoteState
 from quotes.calc.ceiling import CeilingCheck
+from quotes.calc.forms import FrozenContent
 from quotes.models import Decision, Line, Revision
 from quotes.models.answers import AnswerWay
 from quotes.queries.ceilings import measured
-from quotes.queries.change_dates import ChangePlan, change_dates
+from quotes.queries.change_dates import ChangePlan, change_dates, change_plan
 from quotes.queries.changes import AgreedJob, TakenKey, agreed_job, chosen_off
 from quotes.queries.closing import open_changes
 from shop.answers.base import utc
@@ -51,6 +52,21 @@ def change_answer(revision: Revision, gross: Decimal, plan: ChangePlan | None, n
         date=change_date_words(quote.job, None if taken else plan, now),
         unasked=check is not None and check.status != "ask" and not taken and not own,
     )
+
+
+def change_now_words(job: Job, document: FrozenContent, now: datetime) -> str:
+    """The facts of a change that is still open: what was agreed on its job since it was sent, and its date."""
+    return " ".join(filter(None, [_agreed_since(job, document), change_date_words(job, change_plan(document), now)]))
+
+
+def _agreed_since(job: Job, document: FrozenContent) -> str:
+    """The sums of the job as they are now; empty where those of the text still hold."""
+    change, shop = document.get("change"), job.shop
+    if change is None or Decimal(change["agreed"]) == (before := agreed_job(job, shop).gross):
+        return ""
+    after = before + Decimal(document["shown"]["totals"]["gross"])
+    sums = {name: figure(money(gross, shop.exponent)) for name, gross in (("before", before), ("after", after))}
+    return say("change.agreed_since", **sums, currency=shop.currency)
 
 
 def change_date_words(job: Job, plan: ChangePlan | None, now: datetime) -> str:

@@ -11,7 +11,7 @@ from quotes.calc.answer import UNKNOWN, AcceptanceError
 from quotes.calc.forms import FrozenContent
 from quotes.models import Quote, Revision
 from quotes.presenters.acceptance_form import FormText, form_text, form_values
-from quotes.presenters.changes import change_date_words
+from quotes.presenters.changes import change_now_words
 from quotes.presenters.choices import ChoiceRow, as_sent, choice_rows, choice_words, places_of
 from quotes.presenters.customer import CustomerText, presented
 from quotes.presenters.difference import VersionChanges, changes_since_version
@@ -19,7 +19,6 @@ from quotes.presenters.possible_prices import DatesOfPrices, PriceRow, common_re
 from quotes.presenters.price_grid import PriceGrid, grid_of
 from quotes.presenters.promise import CustomerPromise, Dates
 from quotes.queries.account import deposit_received
-from quotes.queries.change_dates import change_plan
 from quotes.queries.frozen import asked_places
 from shop.models import Shop
 from shop.words import say
@@ -77,7 +76,7 @@ class PreviewText:
     preview: str
     by_mail: bool
     since: VersionChanges | None
-    change_date: str
+    change_now: str
     deposit_received: bool
 
 
@@ -126,8 +125,8 @@ def preview_page(document: FrozenContent, revision: Revision, now: datetime) -> 
     by_mail, paid = gets_mail(revision.quote), deposit_received(document, revision.quote)
     since = changes_since_version(revision, document, now) if state == Revision.State.SENT else None
     job = revision.quote.job if state == Revision.State.SENT else None
-    change_date = change_date_words(job, change_plan(document), now) if job is not None else ""
+    change_now = change_now_words(job, document, now) if job is not None else ""
     if not draft:
-        return page, PreviewText(say("customer.preview.sent"), by_mail, since, change_date, paid)
+        return page, PreviewText(say("customer.preview.sent"), by_mail, since, change_now, paid)
     unmarked = replace(page.text, mark=say("customer.preview.mark"))
-    return page._replace(text=unmarked), PreviewText(say("customer.preview.draft"), by_mail, since, change_date, paid)
+    return page._replace(text=unmarked), PreviewText(say("customer.preview.draft"), by_mail, since, change_now, paid)

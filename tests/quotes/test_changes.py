@@ -89,6 +89,18 @@ def test_added_work_stands_in_its_place_and_more_hours_of_a_step_are_a_step(stag
     assert {line["hours"] for line in taken["taken"] if line["kind"] == "labour"} >= {"0.3", "2.0"}
 
 
+def test_the_page_of_an_open_change_names_what_was_agreed_since(stage: Stage) -> None:
+    """Two changes of 90 are open; the first is agreed to while the second waits."""
+    job = job_of(stage)
+    first, second = (text_line(stage, begin(stage, job)) for _ in range(2))
+    waiting, agreed = Phone(send(stage, second)["link"]["url"]), send(stage, first)
+    words = "The job has changed since this was sent: 3,297.38 agreed so far, 3,387.38 EUR with this change."
+    assert words not in waiting.html
+    assert Phone(agreed["link"]["url"]).answer().status_code == 303
+    assert words in waiting.client.get(waiting.page).content.decode()
+    assert words in stage.client.get(f"quotes/{second['id']}/as-customer").content.decode()
+
+
 def test_a_change_that_only_removes_begins_nothing_and_waits_for_no_withdrawal_period(stage: Stage) -> None:
     stage.enact(FAIR)
     job = job_of(stage)

@@ -243,6 +243,7 @@ find-on_quote = Last on { $number }
 
 ## How far work may go without asking
 
+change-agreed_since = The job has changed since this was sent: { $before } agreed so far, { $after } { $currency } with this change.
 change-date-same = The date stays: ready { $ready }.
 change-date-later =
     { $n ->
