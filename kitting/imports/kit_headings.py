@@ -75,7 +75,7 @@ QUANTITY = (
     "amount",
     *("menge", "anzahl", "stückzahl", "quantité", "qté", "quantità", "qtà", "cantidad", "cant", "aantal", "ilość"),
     *("množství", "antal", "määrä", "qty kit", "qty per kit", "quantity per kit", "per kit", "qty required", "req d"),
-    *("stück je satz", "menge je satz", "stk", "qté par kit", "aantal per set"),
+    *("q ty", "stück je satz", "menge je satz", "stk", "qté par kit", "aantal per set"),
 )
 UNIT_OF = (
     "unit",
@@ -109,3 +109,20 @@ KIT_ABROAD = (
 )
 REPLACES = ("replaces", "supersedes", "old number", "replaces number", "ersetzt", "remplace", "vervangt", "zastępuje")
 REPLACED_BY = ("replaced by", "superseded by", "new number", "ersetzt durch", "remplacé par", "vervangen door")
+PRICE = (
+    "price",
+    "unit price",
+    *(
+        "preis",
+        "einzelpreis",
+        "stückpreis",
+        "einkaufspreis",
+        "ek",
+        "ek preis",
+        "prix",
+        "prix unitaire",
+        "p u",
+        "p u ht",
+    ),
+    *("prezzo", "prezzo unitario", "precio", "precio unitario", "prijs", "stukprijs", "cena", "cena netto"),
+)

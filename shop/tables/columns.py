@@ -191,7 +191,7 @@ def _several_names(headings: tuple[str, ...]) -> re.Pattern[str]:
 
 
 PRICE_FOR = re.compile(
-    r"(?:unit |net |list )?(?:price|cost|preis|prix|prezzo|precio|prijs|cena)[\s,]*"
+    r"(?:unit |net |list )?(?:price|cost|ek|preis|prix|prezzo|precio|prijs|cena)[\s,]*"
     r"(?:per|je|pro|pour|for|par|por|za|/)\s*"
     r"(10|100|1000|1\.000|1,000|hundred|thousand|hundert|tausend|cent|mille|cien|mil)\b.*"
 )

@@ -40,8 +40,8 @@ def read(
     return ParsedFile(
         name,
         tuple(work.rows),
-        work.title,
-        work.title_at,
+        work.title.values,
+        work.title.places,
         tuple(work.headings),
         (*file.notes, *work.findings),
         work.skipped,

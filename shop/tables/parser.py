@@ -1,9 +1,9 @@
 """Finds the tables of a file's sheets and reads their rows."""
 
 from collections.abc import Mapping
-from typing import Any
+from itertools import zip_longest
 
-from shop.tables.columns import Field, Heading, almost_heading, best_heading, folded, known_words, nearest_heading
+from shop.tables.columns import Heading, almost_heading, best_heading, folded, known_words, nearest_heading
 from shop.tables.corrections import corrected
 from shop.tables.findings import Finding, done_for_you, must_fix, please_check
 from shop.tables.parsed import FileKind, LeftOut, ParsedRow, Progress, unwatched
@@ -15,20 +15,21 @@ from shop.tables.row_kinds import (
     is_total,
     same_headings,
     sheet_words,
-    text_right_of,
     whole_text,
 )
 from shop.tables.rows import RowReader
-from shop.tables.sheets import Cell, Sheet, SheetRow, column_letters
+from shop.tables.sheets import Sheet, SheetRow
 from shop.tables.structure import side_tables
 from shop.tables.structure.blocks import Block, BlockRow, some
 from shop.tables.structure.feet import is_foot
+from shop.tables.structure.heading_rows import columns_without_heading, in_two_rows
 from shop.tables.structure.hidden import without_hidden
 from shop.tables.structure.place_rows import NamedPlace, place_of
 from shop.tables.structure.questions import FileQuestion
 from shop.tables.structure.rules import ruled
 from shop.tables.structure.settled import with_settled
 from shop.tables.structure.variants import condition_in
+from shop.tables.title_block import TitleBlock
 from shop.tables.values import plain_text
 
 ROWS_A_NOTE = 250  # between two notes of the progress
@@ -46,8 +47,6 @@ class FileParser:
         self.rows_in_all = 0
         self.words = known_words(kind.tables, mapping)
         self.rows: list[ParsedRow] = []
-        self.title: dict[str, Any] = {}
-        self.title_at: dict[str, Finding] = {}
         self.headings: list[tuple[str, Heading]] = []
         self.findings: list[Finding] = []
         self.questions: list[FileQuestion] = []
@@ -56,6 +55,7 @@ class FileParser:
         self.skipped = 0
         self.left_out: list[Sheet] = []
         self.reader = RowReader(self.findings, repairs)
+        self.title = TitleBlock(kind, repairs, self.reader, self.findings)
 
     def read_sheet(self, raw: Sheet) -> None:
         sheet, findings, questions = without_hidden(raw, self.repairs.answers)
@@ -67,8 +67,9 @@ class FileParser:
                 if line.number in gone:
                     self._leave_out(sheet, "hidden" if line.number in raw.hidden_rows else "struck", line)
         walk = _SheetWalk(self, sheet)
-        for line in sheet.lines:
-            walk.take(line)
+        below: SheetRow | None
+        for line, below in zip_longest(sheet.lines, sheet.lines[1:]):
+            walk.take(line, below)
         walk.end()
         self.skipped += sheet.blank
         if walk.heading is None:
@@ -147,74 +148,23 @@ class FileParser:
         self.skipped += 1
         self._leave_out(sheet, why, line)
 
-    def title_block(self, sheet: Sheet, lines: list[SheetRow], *, above_headings: bool = True) -> None:
-        """Labels with the value in the next filled cell, or "Label: value" in one cell."""
-        self.skipped += len(lines)
-        labels = {word: field for field in self.kind.title for word in field.headings}
-        for line in lines:
-            cells = list(line.filled())
-            for place, (index, cell) in enumerate(cells):
-                label, _, value_text = plain_text(cell).partition(":")
-                field = labels.get(folded(label))
-                if field is None:
-                    continue
-                if field.name in self.title:
-                    self._same_kit(field, sheet, line, index, value_text.strip() or text_right_of(cells, place))
-                    continue
-                if value_text.strip():
-                    self._title_value(field, sheet, line, index, Cell(value_text.strip()))
-                elif place + 1 < len(cells):
-                    self._title_value(field, sheet, line, cells[place + 1][0], cells[place + 1][1])
-        if lines and above_headings:
-            at = Finding("", "", (), sheet.name)
-            code = "rows_above" if len(lines) > 1 else "row_above"
-            self.findings.append(done_for_you(code, at, first=lines[0].number, last=lines[-1].number))
-
-    def _same_kit(self, field: Field, sheet: Sheet, line: SheetRow, index: int, text: str) -> None:
-        """Refuses a second kit in one file: its lines would become the first one's."""
-        first = str(self.title[field.name])
-        own = field.name == self.kind.name and self.title_at[field.name].sheet != sheet.name
-        if own and text and folded(text) != folded(first) and field.name not in self.repairs.fields:
-            at = Finding("", "", (), sheet.name, line.number, column_letters(index), field.name, "", text[:120])
-            self.findings.append(must_fix("two_in_one_file", at, one=first, other=text[:60]))
-
-    def _title_value(self, field: Field, sheet: Sheet, line: SheetRow, index: int, cell: Cell) -> None:
-        if field.name in self.repairs.fields:
-            return
-        at = Finding("", "", (), sheet.name, line.number, column_letters(index), field.name, "", cell.shown[:120])
-        self.title_at[field.name] = at
-        self._read_title(field, cell, sheet.decimal)
-
-    def _read_title(self, field: Field, cell: Cell, decimal: str) -> None:
-        at = self.title_at[field.name]
-        self.reader.value(field, cell, decimal, lambda: at, self.title, field.name)
-
     def look_back(self, sheets: tuple[Sheet, ...]) -> None:
         """Runs after all sheets: reports sheets that were not recognised and mappings that match nothing."""
         for sheet in self.left_out:
             if not sheet.lines:
                 continue
-            before = set(self.title)
+            before = set(self.title.values)
+            self.skipped += len(sheet.lines)
             if self.kind.title:
-                self.title_block(sheet, list(sheet.lines), above_headings=bool(self.headings))
-            else:
-                self.skipped += len(sheet.lines)
-            if self.headings and set(self.title) == before:
+                self.title.take(sheet, sheet.lines, above_headings=bool(self.headings))
+            if self.headings and set(self.title.values) == before:
                 self.findings.append(done_for_you("sheet_left_out", Finding("", "", (), sheet.name)))
-        self._typed_fields()
+        self.title.take_typed()
         if not self.headings:
             self._no_heading(sheets)
         elif not self.rows:
             self.findings.append(must_fix("only_headings"))
         self._unused_mapping()
-
-    def _typed_fields(self) -> None:
-        """The fields of the title block that a person typed. They win over the file's."""
-        for field in self.kind.title:
-            text = self.repairs.fields.get(field.name, "").strip()
-            if text:
-                self.title_at[field.name] = Finding("", "", field=field.name, says=text)
-                self._read_title(field, Cell(text), "")
 
     def _no_heading(self, sheets: tuple[Sheet, ...]) -> None:
         for sheet in sheets:
@@ -257,12 +207,19 @@ class _SheetWalk:
         self.used_sections: set[int] = set()
         self.places: dict[str, str] = {}
         self.place_rows: list[int] = []
+        self.second_row: SheetRow | None = None
         self.parted = side_tables.Parted()
         self.sides: list[tuple[int, Heading, list[SheetRow]]] = []
 
-    def take(self, line: SheetRow) -> None:
-        """Sorts one row."""
+    def take(self, line: SheetRow, below: SheetRow | None = None) -> None:
+        """Sorts one row. `below` is the next one, which may be the second row of its headings."""
+        if line is self.second_row:
+            return
         heading = self.parser.heading_in(line, self.sheet, self.heading)
+        if heading is not None and below is not None and (joined := in_two_rows(line, below, heading)) is not None:
+            self._join(joined, below)
+            self.take(joined)
+            return
         if heading is not None:
             self._begin(line, heading)
             return
@@ -273,6 +230,13 @@ class _SheetWalk:
             end = max(column.index for column in side.columns) + 1
             lines.append(side_tables.right_of(line, start, end))
         self._sort(side_tables.left_of(line, self.parted.width))
+
+    def _join(self, joined: SheetRow, below: SheetRow) -> None:
+        self.second_row = below
+        self.parser.leave_out(self.sheet, "heading", below)
+        names = ", ".join(f"“{plain_text(joined.at(index))}”" for index, _ in below.filled())
+        at = Finding("", "", (), self.sheet.name, below.number)
+        self.parser.findings.append(done_for_you("headings_in_two_rows", at, headings=names))
 
     def end(self) -> None:
         """Finishes the last block, and the tables to its right."""
@@ -318,7 +282,8 @@ class _SheetWalk:
             parser.findings.append(done_for_you("heading_again", at))
             return
         if self.heading is None:
-            parser.title_block(self.sheet, self.above)
+            parser.skipped += len(self.above)
+            parser.title.take(self.sheet, self.above)
         else:
             self._finish()
         above, self.above = self.above, []
@@ -396,5 +361,6 @@ class _SheetWalk:
                 self.parser.leave_out(self.sheet, "no_column", row.line)
         elif self.heading is not None and self.rows:
             block = Block(self.sheet.name, self.heading, tuple(self.rows), self.sheet.decimal)
+            self.parser.findings += columns_without_heading(block)
             self.parser.finish(block)
         self.rows = []

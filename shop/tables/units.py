@@ -8,7 +8,7 @@ WORDS = {
     "set": """set sets kit kits satz sätze garnitur jeu jeux serie série juego juegos komplet komplett sada sarja sæt
         sett sats készlet комплект conjunto takım""",
     "pair": """pair pairs pr paar paare paire paires coppia coppie paio par pares para pary pár pari пара""",
-    "m": "m mtr metre metres meter meters mètre mètres metro metri metros metr metry m. mb м",
+    "m": "m mtr metre metres meter meters mètre mètres metro metri metros metr metry m. mb lfm м",
     "mm": "mm millimetre millimetres millimeter",
     "cm": "cm centimetre centimetres zentimeter",
     "L": "l ltr litre litres liter liters litro litri litros litr litry lit л",

@@ -10,7 +10,7 @@ SIX = [(f"{n:06d}", "Bolt", 2) for n in (2744, 31007, 410223, 902, 77120, 555001
 MANY_UNITS = (
     ("Stk", "pc"), ("Stück", "pc"), ("pièces", "pc"), ("szt.", "pc"), ("ks", "pc"), ("db", "pc"), ("stuks", "pc"),
     ("uds", "pc"), ("kpl", "pc"), ("шт", "pc"), ("pz", "pc"), ("Satz", "set"), ("jeu", "set"), ("Paar", "pair"),
-    ("paire", "pair"), ("coppia", "pair"), ("Meter", "m"), ("mètre", "m"), ("Liter", "L"), ("litro", "L"),
+    ("paire", "pair"), ("coppia", "pair"), ("Meter", "m"), ("lfm", "m"), ("mètre", "m"), ("Liter", "L"), ("litro", "L"),
 )  # fmt: skip
 UNITS_COLUMN = [[f"UN-{n}", "Part", 2, word] for n, (word, _) in enumerate(MANY_UNITS)]
 

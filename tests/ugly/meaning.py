@@ -236,8 +236,43 @@ FILES = (
         says=("supersession_read",),
     ),
     UglyFile(
+        "quantities_under_a_heading_in_two_rows.xlsx",
+        book(
+            [
+                *TITLE,
+                ["Box", "Part no.", "Item", "Qty", None, "Unit"],
+                ["Box", None, None, "manual", "automatic", None],
+                [1, "ME-85", "Disc", 2, 2, "ea"],
+                [1, "ME-86", "Shim", None, 4, "ea"],
+                [1, "ME-87", "Pedal bracket", 1, None, "ea"],
+            ],
+            merged=("D4:E4",),
+        ),
+        (
+            Expected("1", "", "ME-85", "2"),
+            Expected("1", "", "ME-86", "4", BOTH[0]),
+            Expected("1", "", "ME-87", "1", BOTH[1]),
+        ),
+        says=("headings_in_two_rows", "quantities_by_variant"),
+    ),
+    UglyFile(
+        "columns_without_a_heading.csv",
+        text_file(
+            [
+                *TITLE,
+                ["", *HEAD, "", ""],
+                ["10", "ME-88", "Bolt", 4, "2", "seen"],
+                ["20", "ME-89", "Nut", 4, "6", ""],
+                ["30", "ME-90", "Stud", 4, "6", ""],
+            ]
+        ),
+        lines_of("", "", [("ME-88", "", 4), ("ME-89", "", 4), ("ME-90", "", 4)]),
+        checks=("column_without_heading 4",),
+        says=("column_without_heading",),
+    ),
+    UglyFile(
         "prices_per_hundred_in_the_heading.csv",
-        text_file([*TITLE, [*HEAD, "Price per 100"], ["ME-81", "Bolt", 4, "14.90"], ["ME-82", "Nut", 4, "6.20"]]),
+        text_file([*TITLE, [*HEAD, "EK je 100 €"], ["ME-81", "Bolt", 4, "14.90"], ["ME-82", "Nut", 4, "6.20"]]),
         lines_of("", "", [("ME-81", "", 4), ("ME-82", "", 4)]),
         says=("price_divided",),
     ),

@@ -249,6 +249,12 @@ import-found-characters_cleaned = invisible characters or odd hyphens were remov
 import-found-look_alike = some letters of { $value } are of another alphabet. In Latin letters it would be { $proposal }.
 import-found-heading_twice = two columns have the heading “{ $says }”; the first is used.
 import-found-column_left_out = column “{ $says }” is not imported.
+import-found-column_without_heading =
+    { $n ->
+        [one] { $n } cell of column { $column } has no heading above it and was left out.
+       *[other] { $n } cells of column { $column } have no heading above them and were left out.
+    }
+import-found-headings_in_two_rows = The headings stand in two rows. Read as { $headings }.
 import-found-total_left_out = a total, left out.
 import-found-sections_left_out =
     { $n ->
@@ -400,6 +406,7 @@ import-remedy-date_for_a_number = Correct it here, or format the column as text 
 import-remedy-look_alike = Compare it with the label, and correct it here if it is Latin.
 import-remedy-second_table_left_out = If it belongs to the list, copy it under the list.
 import-remedy-quote_never_closed = Look for a single quotation mark, as in 12" pipe, and remove or double it.
+import-remedy-column_without_heading = If they belong to the list, write a heading above them and choose the corrected file.
 import-remedy-only_headings = Choose the sheet or file with the rows.
 import-remedy-no_headings = Choose another kind of file, or choose which column is which.
 import-remedy-column_missing = Choose which column holds it, or add it.
