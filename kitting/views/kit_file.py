@@ -14,7 +14,7 @@ from shop.api.renderers import CSVRenderer, XLSXRenderer
 
 
 class KitContentsFile(Endpoint):
-    """One version of a kit as the file that can be changed and imported as its next one; as CSV its list of parts."""
+    """One version of a kit as the file that can be changed and imported as its next one."""
 
     responses = {"get": bytes}
     permissions = {"get": COUNTER}

@@ -11,9 +11,7 @@ def workbook_list(kind: FileKind, rows: StoredRows) -> bytes:
 
 
 def csv_list(kind: FileKind, rows: StoredRows) -> str:
-    """The first table of the kind."""
-    table = kind.tables[0]
-    return csv_of(table, rows.get(table.name, ()))
+    return csv_of(kind.tables, rows)
 
 
 def example_file(kind: FileKind) -> bytes:

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable, Sequence
 
 BEGINS_A_FORMULA = re.compile(r"[=+\-@\t\r]")
-FIGURE = re.compile(r"-?\d+(\.\d+)?")
+NO_FORMULA = re.compile(r"-?\d+(\.\d+)?|-")
 
 
 def csv_text(rows: Iterable[Sequence[str]]) -> str:
@@ -17,5 +17,8 @@ def csv_text(rows: Iterable[Sequence[str]]) -> str:
 
 
 def harmless(cell: str) -> str:
-    """The cell, behind an apostrophe where a spreadsheet would take it for a formula. A plain figure stays one."""
-    return f"'{cell}" if BEGINS_A_FORMULA.match(cell) and not FIGURE.fullmatch(cell) else cell
+    """The cell, behind an apostrophe where a spreadsheet would take it for a formula.
+
+    A plain figure and a single dash stay as they are.
+    """
+    return f"'{cell}" if BEGINS_A_FORMULA.match(cell) and not NO_FORMULA.fullmatch(cell) else cell

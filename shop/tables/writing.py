@@ -36,9 +36,7 @@ def workbook(
 ) -> bytes:
     """The rows as XLSX, a sheet for each table, and `more` sheets of text. A text never becomes a formula."""
     book = Workbook(write_only=True)
-    head = [
-        (heading_of(field), rows[TITLE][0][field.name]) for field in title if field.name in rows.get(TITLE, [{}])[0]
-    ]
+    head: list[Sequence[Content]] = [(heading_of(field), content) for field, content in _title_block(title, rows)]
     for table in tables:
         own = rows.get(table.name, ())
         fields = columns_of(table, own)
@@ -57,11 +55,18 @@ def workbook(
     return file.getvalue()
 
 
-def csv_of(table: Table, rows: Sequence[FileRow]) -> str:
-    """The rows of one table as CSV."""
-    fields = columns_of(table, rows)
-    lines = ([written(row.get(name)) for name, _ in fields] for row in rows)
-    return csv_text([[heading for _, heading in fields], *lines])
+def csv_of(tables: Sequence[Table], rows: StoredRows, title: Iterable[Field] = ()) -> str:
+    """The title block, the first table and each further one that has rows as CSV, with an empty line between two."""
+    head = [[heading_of(field), written(content)] for field, content in _title_block(title, rows)]
+    blocks = [head] if head else []
+    for table in tables:
+        own = rows.get(table.name, ())
+        if own or table is tables[0]:
+            fields = columns_of(table, own)
+            lines = ([written(row.get(name)) for name, _ in fields] for row in own)
+            blocks.append([[heading for _, heading in fields], *lines])
+    first, *further = blocks
+    return csv_text([*first, *(line for block in further for line in ([], *block))])
 
 
 def sheet(title: str, headings: Sequence[str], lines: Lines) -> bytes:
@@ -84,6 +89,11 @@ def columns_of(table: Table, rows: Iterable[FileRow]) -> list[tuple[str, str]]:
 def heading_of(field: Field) -> str:
     """The first of a field's headings: "part number"."""
     return field.headings[0]
+
+
+def _title_block(title: Iterable[Field], rows: StoredRows) -> list[tuple[Field, Content]]:
+    block = rows.get(TITLE, [{}])[0]
+    return [(field, block[field.name]) for field in title if field.name in block]
 
 
 def _write_sheet(

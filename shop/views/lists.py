@@ -25,7 +25,7 @@ LISTS = sorted({*kinds(), *out_lists()})
 
 class Lists(Endpoint):
     """A whole list of the shop as a file. One of a kind that can be imported can be changed and comes back in; as CSV
-    it is its first table.
+    its tables stand one below the other.
     """
 
     responses = {"get": bytes}

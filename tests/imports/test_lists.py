@@ -102,6 +102,12 @@ def test_a_list_that_comes_back_changes_nothing(saltmarsh: Cast, kind: str, tmp_
     call_command("import", kind, str(file), shop=saltmarsh.shop.slug)
     assert rows(kind) == before
     assert cells(taken_out(saltmarsh, kind)) == cells(first)
+    text = taken_out(saltmarsh, kind, format="csv")
+    assert text.count(b"\r\n\r\n") == sum(sheet.max_row > 1 for sheet in openpyxl.load_workbook(io.BytesIO(first))) - 1
+    file = tmp_path / "list.csv"
+    file.write_bytes(text)
+    call_command("import", kind, str(file), shop=saltmarsh.shop.slug)
+    assert rows(kind) == before
 
 
 def cells(body: bytes) -> dict[str, list[tuple[Any, ...]]]:

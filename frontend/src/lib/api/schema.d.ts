@@ -1526,7 +1526,7 @@ export interface paths {
         };
         /**
          * Read a version of a kit as a file
-         * @description One version of a kit as the file that can be changed and imported as its next one; as CSV its list of parts.
+         * @description One version of a kit as the file that can be changed and imported as its next one.
          */
         get: operations["getKitContentsFile"];
         put?: never;
@@ -1591,7 +1591,7 @@ export interface paths {
         /**
          * Read a list as a file
          * @description A whole list of the shop as a file. One of a kind that can be imported can be changed and comes back in; as CSV
-         *         it is its first table.
+         *         its tables stand one below the other.
          */
         get: operations["getLists"];
         put?: never;
