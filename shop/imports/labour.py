@@ -19,6 +19,7 @@ from shop.imports.labour_rows import (
     known_operations,
     newest_templates,
     stored_includes,
+    unchanged_templates,
     write_operations,
     write_templates,
 )
@@ -227,22 +228,35 @@ def check(actor: Actor, plan: LabourPlan) -> ImportPreview:
         for code, steps in plan.templates
         if code in newest and newest[code].archived
     ]
-    return ImportPreview(plan, tuple(findings), _becomes(plan, set(existing), newest))
+    book_hours = {code: row.book_hours for code, row in existing.items()}
+    book_hours |= {operation.code: operation.hours for operation in plan.operations}
+    unchanged = unchanged_templates(actor, plan.templates, newest, book_hours)
+    return ImportPreview(plan, tuple(findings), _becomes(plan, set(existing), newest, unchanged, book_hours))
 
 
-def _becomes(plan: LabourPlan, existing: set[str], newest: dict[str, LabourTemplate]) -> tuple[Finding, ...]:
+def _becomes(
+    plan: LabourPlan,
+    existing: set[str],
+    newest: dict[str, LabourTemplate],
+    unchanged: set[str],
+    book_hours: dict[str, Decimal],
+) -> tuple[Finding, ...]:
     lines = []
     if plan.operations:
         new = sum(operation.code not in existing for operation in plan.operations)
         n = len(plan.operations)
         lines.append(Finding("", "operations", facts_of(n=n, new=new, known=n - new)))
-    hours = {operation.code: operation.hours for operation in plan.operations}
     for code, steps in plan.templates:
-        total = sum((step.hours if step.hours is not None else hours.get(step.operation, Decimal(0))) for step in steps)
-        revision = newest[code].number + 1 if code in newest else 1
-        lines.append(
-            Finding("", "template", facts_of(code=code, revision=revision, n=len(steps), hours=plain(Decimal(total))))
+        if code in unchanged:
+            lines.append(Finding("", "template_unchanged", facts_of(code=code, revision=newest[code].number)))
+            continue
+        hours = sum(
+            (book_hours.get(step.operation, Decimal(0)) if step.hours is None else step.hours for step in steps),
+            Decimal(0),
         )
+        revision = newest[code].number + 1 if code in newest else 1
+        facts = facts_of(code=code, revision=revision, n=len(steps), hours=plain(hours))
+        lines.append(Finding("", "template", facts))
     return tuple(lines)
 
 

@@ -1,6 +1,7 @@
 """Reads and writes the rows of operations and labour templates."""
 
-from collections.abc import Container, Iterable
+from collections.abc import Container, Iterable, Iterator, Mapping
+from decimal import Decimal
 from typing import Any
 
 from django.db.models import Q
@@ -15,6 +16,8 @@ from shop.services.clean import clean
 
 FIELDS = ("title", "skill", "book_hours", "sharing", *FLAGS, "wait_after")
 BOOKKEEPING = ("archived", "version")
+STEP_FIELDS = ("position", "hours", "stage", "after", "conditions")
+ImportedTemplate = tuple[str, tuple[ImportedStep, ...]]
 
 
 def known_operations(actor: Actor) -> dict[str, Operation]:
@@ -115,22 +118,44 @@ def stored_includes(actor: Actor, but: Container[str]) -> dict[str, tuple[str, .
     return includes
 
 
-def write_templates(actor: Actor, templates: Iterable[tuple[str, tuple[ImportedStep, ...]]]) -> None:
+def write_templates(actor: Actor, templates: Iterable[ImportedTemplate]) -> None:
     """Writes a new version of each template that differs from its latest version. An archived one comes back."""
+    templates = list(templates)
     operations, newest = known_operations(actor), newest_templates(actor)
+    book_hours = {code: operation.book_hours for code, operation in operations.items()}
+    unchanged = unchanged_templates(actor, templates, newest, book_hours)
     for code, steps in templates:
         before = newest.get(code)
-        step_values = [_step(position, step, operations) for position, step in enumerate(steps, 1)]
-        if before is not None and _stored_steps(before) == step_values:
+        if before is not None and code in unchanged:
             _bring_back(actor, before)
             continue
         template = LabourTemplate(shop=actor.shop, code=code, number=before.number + 1 if before else 1)
         clean((template,))
         template.save(force_insert=True)
-        rows = [TemplateStep(shop=actor.shop, template=template, **values) for values in step_values]
+        rows = [
+            TemplateStep(shop=actor.shop, template=template, operation=operations[operation], **values)
+            for operation, values in _steps(steps, book_hours)
+        ]
         clean(rows)
         TemplateStep.objects.bulk_create(rows)
         history.record(actor=actor, verb="imported", row=template)
+
+
+def unchanged_templates(
+    actor: Actor,
+    templates: Iterable[ImportedTemplate],
+    newest: Mapping[str, LabourTemplate],
+    book_hours: Mapping[str, Decimal],
+) -> set[str]:
+    """The codes of the templates whose newest version has the steps that the file states. One query."""
+    rows = TemplateStep.objects.filter(
+        shop=actor.shop, template__in=[newest[code].pk for code, _ in templates if code in newest]
+    )
+    stored: dict[str, list[tuple[str, dict[str, Any]]]] = {}
+    for row in rows.order_by("position").values("template__code", "operation__code", *STEP_FIELDS):
+        step = (row["operation__code"], {name: row[name] for name in STEP_FIELDS})
+        stored.setdefault(row["template__code"], []).append(step)
+    return {code for code, steps in templates if stored.get(code) == list(_steps(steps, book_hours))}
 
 
 def _bring_back(actor: Actor, template: LabourTemplate) -> None:
@@ -140,18 +165,16 @@ def _bring_back(actor: Actor, template: LabourTemplate) -> None:
         history.record(actor=actor, verb="brought back", row=template)
 
 
-def _step(position: int, step: ImportedStep, operations: dict[str, Operation]) -> dict[str, Any]:
-    operation = operations[step.operation]
-    return {
-        "operation_id": operation.pk,
-        "position": position,
-        "hours": operation.book_hours if step.hours is None else step.hours,
-        "stage": step.stage,
-        "after": list(step.after),
-        "conditions": [{"attribute": name, "in": list(values)} for name, values in step.when],
-    }
-
-
-def _stored_steps(template: LabourTemplate) -> list[dict[str, Any]]:
-    fields = ("operation_id", "position", "hours", "stage", "after", "conditions")
-    return list(template.steps.order_by("position").values(*fields))
+def _steps(steps: Iterable[ImportedStep], book_hours: Mapping[str, Decimal]) -> Iterator[tuple[str, dict[str, Any]]]:
+    """(code of its operation, STEP_FIELDS) of each step. One without hours of its own has those of its operation."""
+    for position, step in enumerate(steps, 1):
+        yield (
+            step.operation,
+            {
+                "position": position,
+                "hours": book_hours.get(step.operation) if step.hours is None else step.hours,
+                "stage": step.stage,
+                "after": list(step.after),
+                "conditions": [{"attribute": name, "in": list(values)} for name, values in step.when],
+            },
+        )

@@ -153,7 +153,7 @@ def test_a_pack_is_taken_out_with_its_form_and_the_price_of_its_preferred_suppli
     assert (row["form"], row["supplier"], Decimal(row["cost"])) == ("grease", "Preferred", Decimal(2))
 
 
-def test_a_changed_cell_is_what_changes(saltmarsh: Cast, tmp_path: Path) -> None:
+def test_a_changed_cell_is_what_changes(saltmarsh: Cast, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     book = openpyxl.load_workbook(io.BytesIO(taken_out(saltmarsh, "labour")))
     sheet = book["operations"]
     headings = [cell.value for cell in sheet[1]]
@@ -165,6 +165,8 @@ def test_a_changed_cell_is_what_changes(saltmarsh: Cast, tmp_path: Path) -> None
     call_command("import", "labour", str(file), shop=saltmarsh.shop.slug)
     after = {row.code: row.book_hours for row in Operation.objects.filter(shop=saltmarsh.shop)}
     assert {code: str(hours) for code, hours in after.items() if before[code] != hours} == {code: "7.25"}
+    output = capsys.readouterr().out
+    assert output.count("stays at version 1: the file changes none of it") == LabourTemplate.objects.count() > 0
 
 
 @pytest.mark.parametrize("name", ["minimal", "saltmarsh", "copperfell"])

@@ -53,6 +53,7 @@ import-becomes-template =
         [one] Labour template { $code }, version { $revision }: { $n } step, { $hours } h
        *[other] Labour template { $code }, version { $revision }: { $n } steps, { $hours } h
     }
+import-becomes-template_unchanged = Labour template { $code } stays at version { $revision }: the file changes none of it
 import-becomes-rules =
     { $n ->
         [one] Price rules version { $number }, valid from { $day }, with { $n } labour rate
