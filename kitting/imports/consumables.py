@@ -180,6 +180,8 @@ def check(actor: Actor, plan: tuple[ImportedPack, ...]) -> ImportPreview:
             findings.append(must_fix("number_is_a_part", pack.row.at("number"), what=part.number))
         if consumable is not None and consumable.unit != pack.of.unit:
             findings.append(must_fix("unit_not_as_known", pack.row.at("unit"), unit=consumable.unit))
+        if (part is not None and part.archived) or (consumable is not None and consumable.archived):
+            findings.append(please_check("pack_comes_back", pack.row.at("number"), what=pack.number))
     selling = [
         PackPrice(pack.sells, pack.offer, pack.of.tax_class or PART_CLASS, pack.row.at("sells"))
         for pack in plan

@@ -222,6 +222,11 @@ def check(actor: Actor, plan: LabourPlan) -> ImportPreview:
             if step.operation not in codes:
                 findings.append(must_fix("operation_unknown", step.row.at("operation"), what=step.operation))
     findings += skills_without_rate(actor, plan.operations)
+    findings += [
+        please_check("operation_comes_back", operation.row.at("code"), what=operation.code)
+        for operation in plan.operations
+        if operation.code in existing and existing[operation.code].archived
+    ]
     newest = newest_templates(actor)
     findings += [
         please_check("template_comes_back", steps[0].row.at("template"), what=code)

@@ -2,11 +2,12 @@
 
 from decimal import Decimal
 
-from django.db.models import Max, Q
+from django.db.models import Q
 
 from shop.access import Actor
 from shop.calc.quantity import plain
-from shop.models import LabourTemplate, Operation, OperationPair, TemplateStep
+from shop.models import Operation, OperationPair, TemplateStep
+from shop.queries.templates import kits_using, newest_templates
 
 FLAGS = ("exposed", "no_return", "mobile_again", "hold_point", "wheels_off")
 Texts = dict[str, str]
@@ -49,12 +50,13 @@ def _pairs(operation: Operation) -> tuple[list[str], list[str]]:
 
 
 def templates_with(actor: Actor, operation: Operation) -> list[str]:
-    """The codes of the templates whose latest version has the operation as a step."""
-    newest = LabourTemplate.objects.filter(shop=actor.shop).values("code").annotate(newest=Max("number"))
-    latest = {(row["code"], row["newest"]) for row in newest}
+    """The codes of the templates whose latest version has the operation as a step.
+
+    An archived template counts only as long as kits use it.
+    """
     steps = TemplateStep.objects.filter(shop=actor.shop, operation=operation)
-    used = set(steps.values_list("template__code", "template__number"))
-    return sorted(code for code, _ in used & latest)
+    latest = newest_templates(actor).filter(pk__in=steps.values("template"))
+    return sorted(row.code for row in latest if not row.archived or kits_using(row))
 
 
 def paired_with(actor: Actor, operation: Operation) -> list[str]:

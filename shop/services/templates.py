@@ -14,7 +14,7 @@ from shop.errors import RequestError, field_error
 from shop.models import LabourTemplate, Operation
 from shop.queries.calendar import shop_day
 from shop.queries.entries import EntryError, read_entries
-from shop.queries.templates import step_texts, versions_of
+from shop.queries.templates import step_texts, steps_of, versions_of
 from shop.services import history
 
 Steps = Sequence[Mapping[str, Any]]
@@ -48,12 +48,16 @@ def add_version(*, actor: Actor, template: LabourTemplate, steps: Steps) -> Labo
 def archive_template(*, actor: Actor, template: LabourTemplate, seen: int, archived: bool) -> LabourTemplate:
     """Archives the template or brings it back. Kits that use it keep it.
 
-    Refused if `template` is no longer the newest version, or has changed since version `seen` of its row.
+    Refused if `template` is no longer the newest version, or has changed since version `seen` of its row. It does not
+    come back while one of its operations is archived.
     """
     _lock(actor)
     row = versions_of(template)[0]
     if row.pk != template.pk or row.version != seen:
         raise RequestError(412, "changed-meanwhile")
+    gone = [step.operation.code for step in steps_of(row) if step.operation.archived]
+    if gone and not archived:
+        raise RequestError(409, "template-with-archived-operations", template=row.code, operations=", ".join(gone))
     row.archived, row.version = archived, row.version + 1
     row.save(update_fields=["archived", "version"])
     history.record(actor=actor, verb="archived" if archived else "brought back", row=row)

@@ -7,8 +7,10 @@ import pytest
 from django.utils import timezone
 
 from kitting.imports.kit import KIND as KIT
+from kitting.models import KitRevision
 from quotes.models import Revision
 from shop.calc.template_changes import OrderedStep, StepChange, template_changes
+from shop.imports.labour import KIND as LABOUR
 from shop.imports.stored import labour
 from shop.models import History, LabourTemplate, Operation, OperationPair
 from shop.queries.entries import read_entries
@@ -23,6 +25,7 @@ pytestmark = pytest.mark.once
 
 STRIP = {"operation": "STRIP", "hours": "", "stage": "Front", "after": [], "when": ""}
 TURBO = {"operation": "TURBO", "hours": "3.5", "stage": "Engine", "after": ["STRIP"], "when": "drive=all"}
+FILE = "Code;Title;Skill;Hours\nSTRIP;Strip;mechanical;1\nNEW;New;mechanical;1\n"
 BUILD = {"operation": "BUILD", "hours": "1", "stage": "Front", "after": ["TURBO"], "when": ""}
 
 
@@ -164,6 +167,24 @@ def test_an_archived_template_stays_with_its_kits_and_is_offered_to_no_other(cas
     assert (template["archived"], template["newest"]) == (False, True)
     verbs = History.objects.filter(subject="labourtemplate").order_by("recorded_at").values_list("verb", flat=True)
     assert list(verbs)[-4:] == ["archived", "brought back", "archived", "brought back"]
+
+
+def test_the_operations_of_a_template_that_no_kit_uses_are_archived_after_it(cast: Cast, manager: Any) -> None:
+    template = added(manager, STRIP)
+    where, strip = f"templates/{template['id']}", f"operations/{Operation.objects.get(code='STRIP').pk}"
+    assert manager.patch(strip, {"archived": True}, seen='"1"').status_code == 409
+    named_in_a_file(cast, "OLD")
+    assert manager.patch(where, {"archived": True}, seen='"1"').status_code == 200
+    assert manager.patch(strip, {"archived": True}, seen='"1"').status_code == 409  # the kit is still fitted by it
+    KitRevision.objects.update(labour=None)
+    gone = manager.patch(strip, {"archived": True}, seen='"1"')
+    assert gone.status_code == 200, gone.content
+    refused = manager.patch(where, {"archived": False}, seen='"2"').json()
+    assert refused["type"] == "/problems/template-with-archived-operations" and "TK: STRIP." in refused["detail"]
+    preview = LABOUR.check(cast.acting("manager"), planned(LABOUR, FILE).plan)
+    assert [(finding.code, finding.row) for finding in preview.findings] == [("operation_comes_back", 2)]
+    assert manager.patch(strip, {"archived": False}, seen=gone).status_code == 200
+    assert manager.patch(where, {"archived": False}, seen='"2"').status_code == 200
 
 
 def test_a_step_that_others_left_has_not_moved() -> None:

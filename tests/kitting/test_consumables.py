@@ -7,11 +7,13 @@ from typing import Any
 import pytest
 from django.utils import timezone
 
+from kitting.imports.consumables import KIND as CONSUMABLES
 from kitting.models import Consumable, Offer, Part
 from quotes.queries.pricing import shop_day
 from shop.models import History, RuleSet
 from tests.cast import Cast
 from tests.factories import PartFactory
+from tests.imports.test_kinds import planned
 from tests.quotes.stage import RULES, make_stage
 
 pytestmark = pytest.mark.once
@@ -174,6 +176,10 @@ def test_an_archived_consumable_is_out_of_sight_until_it_comes_back(cast: Cast, 
     assert manager.get("consumables").json()["items"] == []
     assert [row["id"] for row in manager.get("consumables", {"archived": "yes"}).json()["items"]] == [oil["id"]]
     pack = f"consumables/{oil['id']}/packs/{oil['packs'][0]['id']}"
+    line = ";".join((oil["family"], oil["specification"], oil["unit"], oil["packs"][0]["number"], "5"))
+    text = f"Family;Specification;Unit;Number;Size\n{line}\n"
+    preview = CONSUMABLES.check(cast.acting("manager"), planned(CONSUMABLES, text).plan)
+    assert [(finding.code, finding.row) for finding in preview.findings] == [("pack_comes_back", 2)]
     changed = manager.put(pack, PACK | {"title": "Tin"}, seen=gone)
     assert (changed.status_code, changed.json()["archived"]) == (200, True)
     back = manager.patch(f"consumables/{oil['id']}", {"archived": False}, seen=changed)

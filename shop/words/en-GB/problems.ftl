@@ -137,7 +137,10 @@ problem-rules-unchanged-title = Nothing changes
 problem-rules-unchanged-detail = These figures are the same as those in force on that day. Nothing was saved.
 
 problem-operation-in-a-template-title = A template still has this operation
-problem-operation-in-a-template-detail = { $operation } is a step of { $templates }. Take it out of the template first. Nothing was changed.
+problem-operation-in-a-template-detail = { $operation } is a step of { $templates }. Take it out of the template first, or archive the template. Nothing was changed.
+
+problem-template-with-archived-operations-title = Some of its operations are archived
+problem-template-with-archived-operations-detail = Bring these operations back before template { $template }: { $operations }. Nothing was changed.
 
 problem-operation-is-included-title = Another operation includes this one
 problem-operation-is-included-detail = { $others } includes { $operation }. Take it out there first. Nothing was changed.
