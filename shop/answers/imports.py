@@ -44,6 +44,9 @@ class ImportFieldOut(Answer, frozen=True):
     field: Annotated[str, Meta(description="As `mapping` names it.")]
     words: str
     required: Annotated[bool, Meta(description="No list that the file seems to hold is read without it.")]
+    tables: Annotated[list[str] | UnsetType, Meta(description="The lists that have it, as `headings` name them.")] = (
+        UNSET
+    )
 
 
 class FindingOut(Answer, frozen=True):

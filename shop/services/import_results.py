@@ -1,10 +1,11 @@
 """The result of reading a file as JSON in words, as the file is kept with it and screens show it."""
 
-from collections import Counter
+from collections import Counter, defaultdict
 from collections.abc import Iterable, Mapping
 from hashlib import sha256
 from typing import Any
 
+from shop.tables.columns import Table
 from shop.tables.engine import FileKind, ImportPreview, ParsedFile, shown_findings
 from shop.tables.findings import DONE_FOR_YOU, MUST_FIX, PLEASE_CHECK, WEIGHTS, Finding
 from shop.tables.parsed import PlannedLine
@@ -67,7 +68,7 @@ def _columns(kind: FileKind, reading: ParsedFile) -> dict[str, Any]:
             "column": column.letters,
             "heading": column.heading,
             "field": column.field,
-            "table": next(iter(heading.table.sheets), ""),
+            "table": _name(heading.table),
         }
         for sheet, heading in reading.headings
         for column in heading.columns
@@ -76,13 +77,24 @@ def _columns(kind: FileKind, reading: ParsedFile) -> dict[str, Any]:
     for table in [heading.table for _, heading in reading.headings] or kind.tables:
         for item in table.fields:  # of fields of one name the first table decides: it is the list itself
             required.setdefault(item.name, item.required)
-    names = dict.fromkeys(item.name for table in kind.tables for item in table.fields)
-    fields = [{"field": name, "words": field_words(name), "required": required.get(name, False)} for name in names]
+    tables: dict[str, list[str]] = defaultdict(list)
+    for table in kind.tables:
+        for item in table.fields:
+            tables[item.name].append(_name(table))
+    fields = [
+        {"field": name, "words": field_words(name), "required": required.get(name, False), "tables": names}
+        for name, names in tables.items()
+    ]
     return {
         "columns": [item for item in headings if item["field"]],
         "headings": [{name: item[name] for name in ("sheet", "column", "heading", "table")} for item in headings],
         "fields": fields,
     }
+
+
+def _name(table: Table) -> str:
+    """What the answer calls the list: the first name that its sheet may have."""
+    return next(iter(table.sheets), "")
 
 
 def _finding_row(finding: Finding) -> dict[str, Any]:

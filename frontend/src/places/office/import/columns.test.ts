@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { changed, choose, columns, missing, recognised, written } from './columns'
+import { changed, choose, columns, fieldsFor, missing, recognised, written } from './columns'
 
 const field = (name: string, required = false) => ({ field: name, words: `the ${name}`, required })
 const read = {
@@ -99,4 +99,17 @@ test('an attribute takes the name of its heading', () => {
 test('headings can be written where none were found', () => {
   expect(written({ number: ' Teil ', title: '' }, { bag: 'Teil' })).toEqual({ number: 'Teil' })
   expect(written({ number: ' ' }, { bag: 'Teil' })).toBeNull()
+})
+
+test('a column is offered the fields of its own list, and all while the list is not sure', () => {
+  const fields = [
+    { ...field('number', true), tables: ['contents', 'needs'] },
+    { ...field('off_at'), tables: ['re used'] },
+  ]
+  const offers = (rows: number, list: string) =>
+    fieldsFor({ ...read, columns: [], rows, fields }, list).map((item) => item.field)
+  expect(offers(12, 'contents')).toEqual(['number'])
+  expect(offers(12, 're used')).toEqual(['off_at'])
+  expect(offers(0, 'contents')).toEqual(['number', 'off_at'])
+  expect(offers(12, '')).toEqual(['number', 'off_at'])
 })

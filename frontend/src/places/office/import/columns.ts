@@ -10,6 +10,8 @@ export interface Column {
   group: string
   /** The name of its list; "" unless its sheet holds several. */
   table: string
+  /** The name of its list in any case; "" if the file was read before lists were named. */
+  list: string
   at: string
   heading: string
   /** The field that it is read as; "" if it is ignored. */
@@ -22,6 +24,7 @@ export function columns({ columns: recognisedColumns, headings }: Read): Column[
     sheet,
     group: groupOf(headings, sheet, table),
     table: holdsSeveral(headings, sheet) ? table : '',
+    list: table,
     at: column,
     heading,
     field:
@@ -75,6 +78,13 @@ export function missing(read: Read): string[] {
   return read.fields
     .filter((field) => field.required && !presentFields.has(field.field))
     .map((field) => field.words)
+}
+
+/** Returns the fields that the column's list has; those of all lists while it is not sure which list it is. */
+export function fieldsFor(read: Read, list: string): Read['fields'] {
+  if (!list || missing(read).length) return read.fields
+  const own = read.fields.filter(({ tables }) => tables?.includes(list))
+  return own.length ? own : read.fields
 }
 
 /** Returns `chosen` with `field` for column `n`. Another column of the same list loses that field. */
