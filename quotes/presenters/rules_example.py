@@ -40,7 +40,7 @@ def rules_example(example: Example, sets: TwoSets, now: datetime) -> RulesExampl
     stops, rows, lines = None, [], []
     try:
         current, then = figures(revision, now, sets.now), figures(revision, now, sets.then)
-        rows = _compared(_said(current, revision.shop), _said(then, revision.shop))
+        rows = compared_prices(current, then, revision.shop)
         lines = list(compared_lines(current, then))
     except CalculationError as refused:
         stops = calculation_words(refused)
@@ -71,7 +71,9 @@ def _said(priced: QuoteFigures, shop: Shop) -> Said:
     }
 
 
-def _compared(before: Said, after: Said) -> list[ComparedFigureOut]:
+def compared_prices(current: QuoteFigures, then: QuoteFigures, shop: Shop) -> list[ComparedFigureOut]:
+    """Hours, net, tax, total and margin of one quote priced twice."""
+    before, after = _said(current, shop), _said(then, shop)
     return [
         ComparedFigureOut(
             code=code,

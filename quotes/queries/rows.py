@@ -89,6 +89,20 @@ class QuoteRows:
             boxes=tuple(box for box in self.boxes if box[2] in revisions),
         )
 
+    def buys_in(self, currency: str) -> bool:
+        """Returns whether a supplier asks for this currency."""
+        return any(buying.currency == currency for buying in self.buying.values())
+
+    def at_rate(self, rate: Rate, day: date) -> "QuoteRows":
+        """The rows of the quote as if this exchange rate counted on `day`."""
+        age = max((day - rate.valid_from).days, 0)
+        moved = {
+            part: replace(buying, rate=rate.rate, rate_date=rate.valid_from, rate_days=age)
+            for part, buying in self.buying.items()
+            if buying.currency == rate.currency
+        }
+        return replace(self, buying={**self.buying, **moved})
+
 
 def read_rows(revision: Revision, day: date, other: RuleSet | None = None) -> QuoteRows:
     """The rows that a version is priced from, as of `day`, by its own rules or by the set `other`.

@@ -13,9 +13,8 @@ from shop.services import history
 from shop.services.clean import clean
 
 
-@transaction.atomic
-def add_rate(*, actor: Actor, currency: str, rate: Decimal, valid_from: date) -> Rate:
-    """Adds what one unit of a foreign currency is worth in the shop's own, from a day on.
+def proposed_rate(*, actor: Actor, currency: str, rate: Decimal, valid_from: date) -> Rate:
+    """The worth of one unit of a foreign currency in the shop's own, from a day on, as a row. Nothing is written.
 
     Refuses the shop's own currency, a rate of nothing, and a day whose rate is there.
     """
@@ -25,7 +24,14 @@ def add_rate(*, actor: Actor, currency: str, rate: Decimal, valid_from: date) ->
         raise field_error("/rate", "rate_of_nothing")
     if Rate.objects.filter(shop=actor.shop, currency=currency, valid_from=valid_from).exists():
         raise field_error("/valid_from", "rate_of_day", currency=currency)
-    [row] = add_rates(actor=actor, rates=[Rate(shop=actor.shop, currency=currency, valid_from=valid_from, rate=rate)])
+    return Rate(shop=actor.shop, currency=currency, valid_from=valid_from, rate=rate)
+
+
+@transaction.atomic
+def add_rate(*, actor: Actor, currency: str, rate: Decimal, valid_from: date) -> Rate:
+    """Adds a rate, unless `proposed_rate` refuses it."""
+    rows = [proposed_rate(actor=actor, currency=currency, rate=rate, valid_from=valid_from)]
+    [row] = add_rates(actor=actor, rates=rows)
     return row
 
 

@@ -21,6 +21,7 @@ def naming_a_row(rows: Rows, own: Rows) -> list[Asked]:
     rules = RuleSet.objects.filter(shop=own.vehicle.shop).latest("number")
     example = {"base": str(rules.pk), "valid_from": "2099-01-01", "quote": rows.draft["id"]}
     hours_example = {"week": [{"day": "mon", "spans": [{"opens": "8", "closes": "12"}]}], "quote": rows.draft["id"]}
+    rate_example = {"currency": "NOK", "rate": "0.09", "quote": rows.draft["id"]}
     part = {"kind": "part", "part": str(rows.part.pk), "quantity": "1"}
     program = {"title": "x", "member": str(rows.member.pk), "areas": ["quotes"], "expires_on": "2027-01-05"}
     return [
@@ -98,6 +99,7 @@ def naming_a_row(rows: Rows, own: Rows) -> list[Asked]:
         Asked("get", "customers/{id}/merge", own_customer, {"other": rows.namesake}),
         Asked("post", "customers/{id}/merge", own_customer, {"other": rows.namesake} | MERGED),
         Asked("post", "vehicles/{id}/owners", own_vehicle, {"customer": rows.namesake, "since": "2026-01-05"}),
+        Asked("post", "exchange-rates/example", {}, rate_example),
         Asked("post", "rules/example", {}, example),
         Asked("post", "opening-hours/example", {}, hours_example),
         Asked("post", "vehicles", {}, {"title": "Tessark T35 estate", "customer": customer}),

@@ -186,6 +186,7 @@ ROLES = {
     "rules": {"get": "manager", "post": "manager"},
     "customers/{id}/merge": {"get": COUNTER, "post": COUNTER},
     "own-data": {"get": "manager", "put": "manager"},
+    "exchange-rates/example": {"post": "manager"},
     "rules/example": {"post": "manager"},
     "opening-hours/example": {"post": "manager"},
     "rules/in-force": {"get": "manager"},

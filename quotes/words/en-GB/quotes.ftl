@@ -211,6 +211,15 @@ rules_example-sent = { $quote } as if it were written today: by the rules in for
 rules_example-unchanged = { $quote } at today’s prices, by the rules in force. A figure that you change moves it here.
 rules_example-choice = { $quote }: { $kits }
 
+## rate_example
+
+rate_example-none = There is no quote yet. Once there is one, it shows here what another rate does to it.
+rate_example-rate = 1 { $currency }
+rate_example-begun = { $quote } at today’s prices: by the rate that counts today, and by this one from { $day } on.
+rate_example-sent = { $quote } as if it were written today: by the rate that counts today, and by this one from { $day } on. What was sent stays as it is.
+rate_example-not_bought = { $quote } has nothing that is bought in { $currency }: this rate does not move it. Choose another quote.
+rate_example-replaced = A newer rate of { $currency } counts already, from { $day } on. This one does not move { $quote }.
+
 ## hours_example
 
 hours_example-none = There is no quote yet. Once there is one, its date shows here what other hours do to it.

@@ -647,6 +647,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/shops/{slug}/exchange-rates/example": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Price a quote by another exchange rate
+         * @description Shows what another exchange rate does to one quote of the shop. Nothing is written.
+         */
+        post: operations["postRateExample"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/find": {
         parameters: {
             query?: never;
@@ -4722,6 +4742,20 @@ export interface components {
             /** @description With the newer rules. */
             then: string | null;
             /** @description The name that people read. */
+            title: string;
+        };
+        /**
+         * ComparedRateOut
+         * @description The rate that counts today beside the one that is typed.
+         */
+        ComparedRateOut: {
+            /** @description The two differ. */
+            moved: boolean;
+            /** @description Null where the currency has no rate yet. */
+            now: string | null;
+            /** @description With the newer rules. */
+            then: string;
+            /** @description One unit of the foreign currency. */
             title: string;
         };
         /**
@@ -10022,6 +10056,45 @@ export interface components {
             /** @description The name that people read. */
             title: string;
         };
+        /** @description An exchange rate from a day on, and the quote to show it on. */
+        RateExampleInRequest: {
+            /** @description The foreign currency, in three letters. */
+            currency: string;
+            /**
+             * Format: uuid
+             * @description The example; the newest quote if left out.
+             */
+            quote?: string | null;
+            /**
+             * Format: decimal
+             * @description The worth of one unit in the shop's own currency.
+             */
+            rate: string;
+            /**
+             * Format: date
+             * @description The day from which it counts; null: from today on.
+             */
+            valid_from?: string | null;
+        };
+        /**
+         * RateExampleOut
+         * @description A quote of the shop by the exchange rate that counts and by another one, at today's prices.
+         */
+        RateExampleOut: {
+            /** @description Net, tax, total and margin. */
+            figures: components["schemas"]["ComparedFigureOut"][];
+            /** @description Those whose price moves. */
+            lines: components["schemas"]["ComparedLineOut"][];
+            /** @description The quote; null in a shop that has none. */
+            quote: string | null;
+            /** @description The quotes to choose from, the newest first. */
+            quotes: components["schemas"]["ExampleQuoteOut"][];
+            rate: components["schemas"]["ComparedRateOut"];
+            /** @description The reason for which it cannot be priced. */
+            stops: string | null;
+            /** @description Words for a screen: a short phrase or whole sentences. */
+            words: string;
+        };
         /** @description The worth of one unit of a foreign currency from a day on. */
         RateInRequest: {
             /** @description The foreign currency, in three letters. */
@@ -13352,6 +13425,41 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["RateOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postRateExample: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["RateExampleInRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RateExampleOut"];
                 };
             };
             /** @description A refusal (RFC 9457) */

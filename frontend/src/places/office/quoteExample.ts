@@ -7,7 +7,7 @@ export interface ExampleOf {
   quotes: readonly { id: string; title: string }[]
 }
 
-interface Compared {
+export interface Compared {
   title: string
   now: string | null
   then: string | null
