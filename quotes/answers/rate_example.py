@@ -24,7 +24,7 @@ class RateExampleOut(Answer, frozen=True):
     quote: Annotated[UUID | None, Meta(description="The quote; null in a shop that has none.")]
     words: str
     stops: Annotated[str | None, Meta(description="The reason for which it cannot be priced.")]
-    rate: ComparedRateOut
+    rate: Annotated[ComparedRateOut, Meta(description="The two rates.")]
     figures: Annotated[list[ComparedFigureOut], Meta(description="Net, tax, total and margin.")]
     lines: Annotated[list[ComparedLineOut], Meta(description="Those whose price moves.")]
     quotes: Annotated[list[ExampleQuoteOut], Meta(description="The quotes to choose from, the newest first.")]

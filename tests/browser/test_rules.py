@@ -4,7 +4,7 @@ from datetime import date
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, expect
+from playwright.sync_api import Browser, Page, expect
 
 from shop.models import RuleSet
 from shop.services.rules import add_rules
@@ -48,9 +48,28 @@ def test_a_manager_reads_and_changes_figures_and_reads_every_earlier_set(
     assert RuleSet.objects.get(number=3).rules == RULES | {"validity_days": 30}
     page.wait_for_load_state("networkidle")
     assert refused == []  # after saving, no example is asked for with the number of the earlier set
+    a_set_that_begins_later_is_changed(page)
     page.get_by_role("link", name="Price rules 1").click()
     expect(page.get_by_role("heading", name="Price rules 1", level=1)).to_be_visible()
     assert look_at_both(page, "first rules") == []
     acts.signed_in(page, live_server.url, "advisor@saltmarsh.example", "/saltmarsh/office/rules")
     expect(page.get_by_text("Only a manager sees the price rules.")).to_be_visible()
     context.close()
+
+
+def a_set_that_begins_later_is_changed(page: Page) -> None:
+    """The sets of one day follow each other; a change before that day says that they keep their own figures."""
+    for number, days in ((4, "40"), (5, "45")):
+        page.get_by_role("link", name="Change The quote and its words").click()
+        page.get_by_label("A quote can be accepted for").fill(days)
+        if number == 4:
+            page.get_by_label("First day").fill("2099-01-05")
+        expect(page.get_by_label("First day")).to_have_value("2099-01-05")
+        page.get_by_role("button", name="Save as the next set").click()
+        page.get_by_role("link", name=f"Price rules {number}").click()
+        expect(page.get_by_role("heading", name=f"Price rules {number}", level=1)).to_be_visible()
+    assert RuleSet.objects.get(number=5).rules["validity_days"] == 45
+    page.go_back()
+    page.get_by_role("link", name="Change The quote and its words").click()
+    expect(page.get_by_text("Price rules 5 begin on Mon 5 Jan 2099")).to_be_visible()
+    page.go_back()

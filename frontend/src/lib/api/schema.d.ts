@@ -10089,6 +10089,7 @@ export interface components {
             quote: string | null;
             /** @description The quotes to choose from, the newest first. */
             quotes: components["schemas"]["ExampleQuoteOut"][];
+            /** @description The two rates. */
             rate: components["schemas"]["ComparedRateOut"];
             /** @description The reason for which it cannot be priced. */
             stops: string | null;

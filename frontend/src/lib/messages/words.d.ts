@@ -882,6 +882,8 @@ export interface Words {
   'office.rules.from': null
   'office.rules.day': null
   'office.rules.day.hint': null
+  'office.rules.later_stays': { set: string | number; day: string | number }
+  'office.rules.later_stays.open': { set: string | number }
   'office.rules.index': null
   'office.rules.save': null
   'office.rules.save.first': null
