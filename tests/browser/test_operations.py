@@ -37,11 +37,16 @@ def test_a_manager_adds_changes_and_archives_an_operation(
     page.get_by_role("button", name="Add the operation").click()
     expect(page.get_by_text("there is no operation GHOST.").first).to_be_visible()
     assert look_at_both(page, "a refused operation") == []
+    page.reload()
+    expect(page.get_by_label("Code")).to_have_value("SETUP")
+    expect(page.get_by_label("Includes")).to_have_value("GHOST")
     page.get_by_label("Includes").fill("TURBO")
     page.get_by_role("button", name="Add the operation").click()
     expect(page.get_by_role("heading", name="SETUP", level=1)).to_be_visible()
     page.get_by_text("Wheels come off").click()
     page.get_by_label("Cautions").fill("Hot parts: let it cool")
+    page.reload()
+    expect(page.get_by_label("Cautions")).to_have_value("Hot parts: let it cool")
     assert look_at_both(page, "an operation") == []
     page.get_by_role("button", name="Save the operation").click()
     expect(page.get_by_text("SETUP saved.")).to_be_visible()

@@ -25,6 +25,7 @@ export const address = {
   consumableCopy: (id: string) => within(`office/consumable/new?copy=${id}`),
   pack: (id: string, pack: string) => within(`office/consumable/${id}/pack/${pack}`),
   suppliers: () => within('office/suppliers'),
+  supplierCopy: (id: string) => within(`office/supplier/new?copy=${id}`),
   supplier: (id: string) => within(`office/supplier/${id}`),
   person: (id: string) => within(`office/people/${id}`),
   ruleSet: (id: string) => within(`office/rules/${id}`),
