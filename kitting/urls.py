@@ -35,6 +35,7 @@ urlpatterns = [
     path("pull-lists/<uuid:id>/report", pull_lists.PullListReport.as_view()),
     path("pull-lists/<uuid:id>/orders", pull_lists.PullListOrders.as_view()),
     path("pull-lists/<uuid:id>/paper", pull_lists.PullListPaper.as_view()),
+    path("pull-lists/<uuid:id>/file", pull_lists.PullListFile.as_view()),
     path("suppliers", suppliers.Suppliers.as_view()),
     path("suppliers/<uuid:id>", suppliers.Supplier.as_view()),
     path("suppliers/<uuid:id>/memories/<str:memory>", suppliers.SupplierMemory.as_view()),

@@ -36,7 +36,7 @@ NOT_A_DIFFERENCE = ("all_here", "beside")
 
 
 @dataclass(frozen=True, slots=True)
-class _Counts:
+class ListCounts:
     """The log's tallies, flags and counters by line. `at` is when the server stored its last event."""
 
     tallies: Mapping[str, Tally]
@@ -91,7 +91,7 @@ class _Attachment(Struct, frozen=True):
 def pull_list_paper(actor: Actor, pull_list: PullList, edition: Edition) -> bytes:
     """The list as PDF/A-3a with its lines attached as JSON. Printed once for each content."""
     answer = list_answer(actor, pull_list)
-    counts = _counts(actor, pull_list, answer) if edition == "counts" else None
+    counts = list_counts(actor, pull_list, answer) if edition == "counts" else None
     attachment = _attachment(answer, pull_list, counts)
     title = say(f"pull_paper.title.{edition}", job=answer.job.number)
     facts = {
@@ -114,15 +114,15 @@ def pull_list_paper(actor: Actor, pull_list: PullList, edition: Edition) -> byte
     )
 
 
-def _counts(actor: Actor, pull_list: PullList, answer: PullListOut) -> _Counts:
+def list_counts(actor: Actor, pull_list: PullList, answer: PullListOut) -> ListCounts:
     log = count_log(actor.shop, pull_list.pk, pull_list.last_seq)
     last = CountEvent.objects.filter(shop=actor.shop, pull_list=pull_list, seq=pull_list.last_seq)
     at = last.values_list("stored_at", flat=True).first() or pull_list.opened_at
     expected = {str(line.id): line.pieces for line in answer.lines}
-    return _Counts(fold(entry.event for entry in log), flags(log, expected), counters(actor, pull_list, log), at)
+    return ListCounts(fold(entry.event for entry in log), flags(log, expected), counters(actor, pull_list, log), at)
 
 
-def _attachment(answer: PullListOut, pull_list: PullList, counts: _Counts | None) -> _Attachment:
+def _attachment(answer: PullListOut, pull_list: PullList, counts: ListCounts | None) -> _Attachment:
     tallies = counts.tallies.items() if counts else ()
     return _Attachment(
         id=answer.id,
@@ -137,7 +137,7 @@ def _attachment(answer: PullListOut, pull_list: PullList, counts: _Counts | None
 
 
 @dataclass(frozen=True, slots=True)
-class _Placed:
+class PlacedLine:
     """A line with the number of its copy of the kit and that of its step."""
 
     line: PullLineOut
@@ -145,31 +145,35 @@ class _Placed:
     step: int | None
 
 
-def _places(actor: Actor, pull_list: PullList, answer: PullListOut, counts: _Counts | None) -> list[_Table]:
-    """One table for each bag, and one for a carton's loose parts: its head repeats on every page it covers."""
+def placed_lines(actor: Actor, pull_list: PullList, answer: PullListOut) -> list[PlacedLine]:
+    """The lines in the order of the list."""
     rows = PullLine.objects.filter(shop=actor.shop, pull_list=pull_list)
     numbers = {id: (copy, step) for id, copy, step in rows.values_list("id", "copy__number", "step__position")}
-    placed = []
-    for line in answer.lines:
-        copy, step = numbers[line.id]
-        placed.append(_Placed(line, copy or 1, step))
+    return [PlacedLine(line, numbers[line.id][0] or 1, numbers[line.id][1]) for line in answer.lines]
+
+
+def _places(actor: Actor, pull_list: PullList, answer: PullListOut, counts: ListCounts | None) -> list[_Table]:
+    """One table for each bag, and one for a carton's loose parts: its head repeats on every page it covers."""
+    placed = placed_lines(actor, pull_list, answer)
     in_kits = dict.fromkeys((item.line.kit, item.copy) for item in placed if item.line.kind in IN_THE_KIT)
     names = kit_names(list(in_kits), {kit.code: kit.title for kit in answer.kits})
-    printer = _Printer(actor, pull_list, counts)
+    printer = LinePrinter(actor, pull_list, counts)
     return [_table(place, names, printer, list(items)) for place, items in groupby(placed, key=_place)]
 
 
 Place = tuple[str, str, int, str, str]
 
 
-def _place(item: _Placed) -> Place:
+def _place(item: PlacedLine) -> Place:
     line = item.line
     if line.kind not in IN_THE_KIT:
         return (line.kind, "", 0, "", "")
     return ("box", line.kit, item.copy, line.carton, line.bag)
 
 
-def _table(place: Place, names: Mapping[tuple[str, int], str], printer: "_Printer", items: Sequence[_Placed]) -> _Table:
+def _table(
+    place: Place, names: Mapping[tuple[str, int], str], printer: "LinePrinter", items: Sequence[PlacedLine]
+) -> _Table:
     kind, kit, copy, carton, bag = place
     rows = [printer.row(item) for item in items]
     if kind != "box":
@@ -177,14 +181,14 @@ def _table(place: Place, names: Mapping[tuple[str, int], str], printer: "_Printe
     return _Table(kind, names[kit, copy], place_name(carton, bag), rows)
 
 
-class _Printer:
+class LinePrinter:
     """Writes the lines of one list as text. Steps have their numbers in the job, as on screen."""
 
-    def __init__(self, actor: Actor, pull_list: PullList, counts: _Counts | None) -> None:
+    def __init__(self, actor: Actor, pull_list: PullList, counts: ListCounts | None) -> None:
         self._counts, self._zone = counts, actor.shop.zone
         self._day = pull_list.opened_at.astimezone(ZoneInfo(self._zone)).date()
 
-    def row(self, item: _Placed) -> _Row:
+    def row(self, item: PlacedLine) -> _Row:
         line = item.line
         row = _Row(
             position=line.position,
@@ -197,7 +201,7 @@ class _Printer:
         counts = self._counts
         return row if counts is None or line.kind == PullLine.Kind.REUSED else self._counted(row, line, counts)
 
-    def _counted(self, row: _Row, line: PullLineOut, counts: _Counts) -> _Row:
+    def _counted(self, row: _Row, line: PullLineOut, counts: ListCounts) -> _Row:
         id = str(line.id)
         tally = counts.tallies.get(id)
         states = line_state(line.pieces, tally, line.kind, counts.flags.get(id, Flags()))

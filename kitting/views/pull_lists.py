@@ -12,6 +12,7 @@ from kitting.answers.orders import OrdersOut
 from kitting.answers.pull_lists import PullListOut, PullListRowOut
 from kitting.answers.reports import ReportOut
 from kitting.documents.pull_list import EDITIONS, pull_list_paper
+from kitting.documents.pull_list_file import pull_list_headings, pull_list_lines
 from kitting.models import PullList as PullListRow
 from kitting.presenters.orders import orders_answer
 from kitting.presenters.pull_lists import list_answer, list_rows
@@ -21,8 +22,10 @@ from kitting.services import pull_lists
 from shop import access as shop_access
 from shop.api.components import list_of
 from shop.api.endpoint import Endpoint, versioned
+from shop.api.list_files import WORKBOOK_UNLESS_CSV, list_file
 from shop.api.params import parse_uuid
 from shop.api.query_parameters import Pages, an_id, one_of
+from shop.api.renderers import CSVRenderer, XLSXRenderer
 from shop.errors import field_error
 
 REOPENS = frozenset({shop_access.PARTS, shop_access.MANAGER})
@@ -147,6 +150,21 @@ class PullListPaper(Endpoint):
             content_type="application/pdf",
             headers={"Content-Disposition": f'inline; filename="{name}"', "Cache-Control": "private, no-cache"},
         )
+
+
+class PullListFile(Endpoint):
+    """The lines of a pull list with their counts, for a spreadsheet."""
+
+    responses = {"get": bytes}
+    permissions = {"get": shop_access.EVERYONE}
+    query_parameters = {"format": WORKBOOK_UNLESS_CSV}
+    renderer_classes = [XLSXRenderer, CSVRenderer]
+
+    def get(self, request: Request, slug: str, id: UUID) -> HttpResponse:
+        """Read a pull list as a file."""
+        pull_list = access.pull_list_of_job(self.actor, id)
+        name = f"pull-list-{pull_list.job}"
+        return list_file(request, name, name, pull_list_headings(), pull_list_lines(self.actor, pull_list))
 
 
 def _report(view: Endpoint, id: UUID) -> Response:

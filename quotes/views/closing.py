@@ -10,14 +10,15 @@ from rest_framework.response import Response
 import shop.access
 from quotes.answers.account import AccountOut
 from quotes.documents import quote_pdf
-from quotes.documents.month import month_csv
+from quotes.documents.month import month_headings, month_rows, with_figures
 from quotes.presenters.account import account_answer
 from quotes.queries.account import job_account
 from quotes.queries.closing import closing_of
 from quotes.serializers import account as requests
 from quotes.services.closing import close_job, prepare_closing
 from shop.api.endpoint import Endpoint
-from shop.api.renderers import CSVRenderer, PDFRenderer
+from shop.api.list_files import CSV_UNLESS_WORKBOOK, list_file, wants_csv
+from shop.api.renderers import CSVRenderer, PDFRenderer, XLSXRenderer
 from shop.errors import RequestError, field_error
 
 
@@ -58,12 +59,12 @@ class ClosingPaper(Endpoint):
 
 
 class Month(Endpoint):
-    """The payments and closing accounts of a month as one CSV."""
+    """The payments and closing accounts of a month as one file."""
 
     responses = {"get": bytes}
     permissions = {"get": shop.access.COUNTER}
-    query_parameters = {"month": "the month, as 2026-11"}
-    renderer_classes = [CSVRenderer]
+    query_parameters = {"month": "the month, as 2026-11", "format": CSV_UNLESS_WORKBOOK}
+    renderer_classes = [CSVRenderer, XLSXRenderer]
 
     def get(self, request: Request, slug: str) -> HttpResponse:
         """Read a month's payments and closing accounts."""
@@ -72,7 +73,6 @@ class Month(Endpoint):
             first = date.fromisoformat(f"{month}-01")
         except ValueError:
             raise field_error("/month", "month") from None
-        answer = HttpResponse(month_csv(self.actor.shop, first), content_type="text/csv; charset=utf-8")
-        answer["Content-Disposition"] = f'attachment; filename="money-{first:%Y-%m}.csv"'
-        answer["Cache-Control"] = "no-store"
-        return answer
+        rows = month_rows(self.actor.shop, first)
+        lines = rows if wants_csv(request) else with_figures(rows)
+        return list_file(request, f"money-{first:%Y-%m}", f"{first:%Y-%m}", month_headings(), lines)

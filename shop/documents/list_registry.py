@@ -9,8 +9,7 @@ from dataclasses import dataclass
 from django.utils.module_loading import autodiscover_modules
 
 from shop.access import Actor
-from shop.tables.csv_text import csv_text
-from shop.tables.writing import Content, sheet, written
+from shop.tables.writing import Content
 from shop.words import say
 
 
@@ -22,13 +21,7 @@ class OutList:
     columns: tuple[str, ...]
     rows: Callable[[Actor], Iterable[Sequence[Content]]]
 
-    def as_workbook(self, actor: Actor) -> bytes:
-        return sheet(self.name, self._headings(), self.rows(actor))
-
-    def as_csv(self, actor: Actor) -> str:
-        return csv_text([self._headings(), *([written(cell) for cell in row] for row in self.rows(actor))])
-
-    def _headings(self) -> list[str]:
+    def headings(self) -> list[str]:
         return [say(f"list.column.{column}") for column in self.columns]
 
 

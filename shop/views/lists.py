@@ -7,6 +7,7 @@ from shop import access
 from shop.access import Actor
 from shop.answers.headings import HeadingsOut
 from shop.api.endpoint import Endpoint
+from shop.api.list_files import CSV, WORKBOOK_UNLESS_CSV, attachment, list_file, wants_csv
 from shop.api.query_parameters import one_of
 from shop.api.renderers import CSVRenderer, XLSXRenderer
 from shop.documents.list_registry import out_lists
@@ -19,7 +20,6 @@ from shop.views.imports import allowed
 
 ALLOWED = dict.fromkeys(("labour", "rules", "suppliers"), access.OFFICE)  # what decides prices and dates
 XLSX = XLSXRenderer.media_type
-CSV = "text/csv; charset=utf-8"
 LISTS = sorted({*kinds(), *out_lists()})
 
 
@@ -32,23 +32,21 @@ class Lists(Endpoint):
     permissions = {"get": access.COUNTER}
     query_parameters = {
         "kind": one_of("the list: one to read, or by its kind of file one to import again", LISTS),
-        "format": one_of("a workbook unless CSV is asked for", ("csv", "xlsx")),
+        "format": WORKBOOK_UNLESS_CSV,
     }
     renderer_classes = [XLSXRenderer, CSVRenderer]
 
     def get(self, request: Request, slug: str) -> HttpResponse:
         """Read a list as a file."""
         if out_list := out_lists().get(request.query_params.get("kind", "")):
-            if isinstance(request.accepted_renderer, CSVRenderer):
-                return _file(out_list.as_csv(self.actor).encode(), CSV, f"{out_list.name}.csv")
-            return _file(out_list.as_workbook(self.actor), XLSX, f"{out_list.name}.xlsx")
+            return list_file(request, out_list.name, out_list.name, out_list.headings(), out_list.rows(self.actor))
         kind = _kind(self.actor, request)
         if kind.stored is None:
             raise field_error("/kind", "list.not_kept")
         rows = kind.stored(self.actor)
-        if isinstance(request.accepted_renderer, CSVRenderer):
-            return _file(csv_list(kind, rows).encode(), CSV, f"{kind.name}.csv")
-        return _file(workbook_list(kind, rows), XLSX, f"{kind.name}.xlsx")
+        if wants_csv(request):
+            return attachment(csv_list(kind, rows).encode(), CSV, f"{kind.name}.csv")
+        return attachment(workbook_list(kind, rows), XLSX, f"{kind.name}.xlsx")
 
 
 class Examples(Endpoint):
@@ -64,7 +62,7 @@ class Examples(Endpoint):
         kind = _kind(self.actor, request)
         if kind.example is None:
             raise field_error("/kind", "list.no_example")
-        return _file(example_file(kind), XLSX, f"example-{kind.name}.xlsx")
+        return attachment(example_file(kind), XLSX, f"example-{kind.name}.xlsx")
 
 
 class Headings(Endpoint):
@@ -86,10 +84,3 @@ def _kind(actor: Actor, request: Request) -> FileKind:
     if actor.role not in ALLOWED.get(kind.name, access.STORES):
         raise PermissionDenied
     return kind
-
-
-def _file(body: bytes, media_type: str, name: str) -> HttpResponse:
-    answer = HttpResponse(body, content_type=media_type)
-    answer["Content-Disposition"] = f'attachment; filename="{name}"'
-    answer["Cache-Control"] = "no-store"
-    return answer

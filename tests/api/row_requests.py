@@ -146,6 +146,7 @@ def for_each_row(rows: Rows) -> list[Asked]:
         Asked("post", "pull-lists/{id}/events", listed, {"events": []}),
         Asked("get", "pull-lists/{id}/orders", listed),
         Asked("get", "pull-lists/{id}/paper", listed),
+        Asked("get", "pull-lists/{id}/file", listed),
         Asked("post", "pull-lists/{id}/reopen", listed),
         Asked("get", "pull-lists/{id}/report", listed),
         Asked("get", "quotes/{id}", draft),

@@ -105,6 +105,7 @@ ROLES = {
     "pull-lists/{id}/events": {"get": ALL, "post": ALL},
     "pull-lists/{id}/orders": {"get": ALL},
     "pull-lists/{id}/paper": {"get": ALL},
+    "pull-lists/{id}/file": {"get": ALL},
     "pull-lists/{id}/reopen": {"post": RECOUNTS},
     "pull-lists/{id}/report": {"get": ALL},
     "quotes": {"get": COUNTER, "post": COUNTER},

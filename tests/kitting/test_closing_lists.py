@@ -1,5 +1,9 @@
 """Closing a list of what was counted: the report, who may, and what comes afterwards."""
 
+import csv
+import io
+
+import openpyxl
 import pytest
 
 from kitting.models import PullLine
@@ -49,6 +53,18 @@ def test_closing_answers_with_every_line_that_is_not_all_here(bench: Bench) -> N
     }
     assert History.objects.filter(verb="closed", subject_id=pull_list.pk).count() == 1
     assert client.get(f"pull-lists/{pull_list.pk}/report").json() == report
+    file = client.get(f"pull-lists/{pull_list.pk}/file", {"format": "csv"}).content.decode("utf-8-sig")
+    rows = [(row["counted"], row["damaged"], row["difference"]) for row in csv.DictReader(io.StringIO(file))]
+    assert rows == [
+        *(("4", "0", ""), ("3", "0", "short 1"), ("4", "1", "damaged 1"), ("5", "0", "over 1")),
+        *(("", "", "not counted"), ("3–4", "0", "count again: 3 or 4")),
+        *(("4", "0", "accepted sealed"), ("4", "0", "wrong part 1")),
+    ]
+    book = client.get(f"pull-lists/{pull_list.pk}/file").content
+    heading, _, line, *_ = openpyxl.load_workbook(io.BytesIO(book)).active.iter_rows(values_only=True)
+    cells = dict(zip(heading, line, strict=True))
+    assert (cells["quantity"], cells["counted"], cells["part number"]) == (4, 3, short.number)
+    assert cells["counted by"].startswith("Parts")
 
 
 def test_the_report_tells_of_what_came_after_closing_and_of_parts_beside(bench: Bench) -> None:

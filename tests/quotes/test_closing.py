@@ -7,6 +7,7 @@ import json
 from decimal import Decimal
 from typing import Any
 
+import openpyxl
 import pytest
 from django.db import IntegrityError, transaction
 from django.utils import timezone
@@ -206,6 +207,10 @@ def test_a_month_has_its_payments_and_closing_accounts(account: Account) -> None
     assert {row["Quote"] for row in rows} == {str(account.quote)}
     assert [row["Amount"] for row in month(account, "2026-01")] == ["7.00"]
     assert month(account, "2026-02") == []
+    book = account.stage.client.get("money", {"month": today(account)[:7], "format": "xlsx"})
+    heading, first, _ = openpyxl.load_workbook(io.BytesIO(book.content)).active.iter_rows(values_only=True)
+    line = dict(zip(heading, first, strict=True))
+    assert (line["Row"], line["Amount"], line["Reference"]) == ("payment", 400, "=HYPERLINK(1)")
 
 
 @pytest.mark.parametrize("name", ["", "2026", "2026-13", "November"])

@@ -1,10 +1,12 @@
 """Owed to us: outside work that is out, and what customers still have to pay on jobs that ended."""
 
+import io
 import json
 from datetime import date
 from decimal import Decimal
 from typing import Any
 
+import openpyxl
 import pytest
 
 from kitting.models import Supplier
@@ -143,6 +145,16 @@ def test_a_job_that_ended_and_was_not_closed_is_named_without_a_sum(stage: Stage
     ]
     close(stage, other)
     assert [row["amount"] is None for row in owed(stage)["money"]] == [False, True]
+    with_core(stage)
+    send_out(stage)
+    body = stage.client.get("lists", {"kind": "owed"}).content
+    _, *lines = openpyxl.load_workbook(io.BytesIO(body))["owed"].iter_rows(values_only=True)
+    assert [(line[0], line[2], line[-1] and Decimal(str(line[-1]))) for line in lines] == [
+        ("with another firm", "Maren Oldacre", None),
+        ("old part", "Maren Oldacre", 250),
+        ("money", "Maren Oldacre", Decimal(owed(stage)["money"][0]["amount"])),
+        ("money", "Maren Oldacre", None),
+    ]
 
 
 @pytest.mark.parametrize("role", ["parts", "technician"])

@@ -1671,7 +1671,7 @@ export interface paths {
         };
         /**
          * Read a month's payments and closing accounts
-         * @description The payments and closing accounts of a month as one CSV.
+         * @description The payments and closing accounts of a month as one file.
          */
         get: operations["getMonth"];
         put?: never;
@@ -2194,6 +2194,26 @@ export interface paths {
          *         A repeat is a `duplicate`, by the events' own ids: no Idempotency-Key is needed.
          */
         post: operations["postCountEvents"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/pull-lists/{id}/file": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read a pull list as a file
+         * @description The lines of a pull list with their counts, for a spreadsheet.
+         */
+        get: operations["getPullListFile"];
+        put?: never;
+        post?: never;
         delete?: never;
         options?: never;
         head?: never;
@@ -15619,7 +15639,7 @@ export interface operations {
                 /** @description a workbook unless CSV is asked for */
                 format?: "csv" | "xlsx";
                 /** @description the list: one to read, or by its kind of file one to import again */
-                kind?: "consumables" | "customers" | "jobs" | "kit" | "kits" | "labour" | "packing_slip" | "quotes" | "rules" | "suppliers" | "vehicles";
+                kind?: "consumables" | "customers" | "jobs" | "kit" | "kits" | "labour" | "owed" | "packing_slip" | "quotes" | "rules" | "suppliers" | "vehicles";
             };
             header?: never;
             path: {
@@ -15718,6 +15738,8 @@ export interface operations {
     getMonth: {
         parameters: {
             query?: {
+                /** @description CSV unless a workbook is asked for */
+                format?: "csv" | "xlsx";
                 /** @description the month, as 2026-11 */
                 month?: string;
             };
@@ -15735,6 +15757,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
+                    "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet": string;
                     "text/csv": string;
                 };
             };
@@ -16864,6 +16887,43 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["ResultsOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getPullListFile: {
+        parameters: {
+            query?: {
+                /** @description a workbook unless CSV is asked for */
+                format?: "csv" | "xlsx";
+            };
+            header?: never;
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet": string;
+                    "text/csv": string;
                 };
             };
             /** @description A refusal (RFC 9457) */

@@ -444,6 +444,7 @@ export interface Words {
   'counter.month.title': null
   'counter.month': null
   'counter.month.file': null
+  'counter.month.workbook': null
   'customer.title': null
   'customer.only': null
   'customer.phone': null
@@ -623,6 +624,7 @@ export interface Words {
   'office.out.note': null
   'office.out.quotes': null
   'office.out.jobs': null
+  'office.out.owed': null
   'office.out.whole': null
   'office.out.workbook': null
   'office.lists.detail': null
@@ -1491,6 +1493,8 @@ export interface Words {
   'pull.report': null
   'pull.paper': null
   'pull.paper.counts': null
+  'pull.workbook': null
+  'pull.csv': null
   'pull.orders': null
   'pull.close': null
   'pull.closing': null

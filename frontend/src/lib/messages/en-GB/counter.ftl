@@ -53,3 +53,4 @@ counter-row-nobody = { $number }, no customer yet
 counter-month-title = Payments and closing accounts of a month
 counter-month = Month
 counter-month-file = Download (CSV)
+counter-month-workbook = As a workbook
