@@ -238,9 +238,10 @@ def _rules_on(shop: UUID, day: date) -> QuerySet[RuleSet]:
 
 
 def rule_sets(actor: Actor) -> Any:
-    """All sets, with `added_at`, `author_name`, and `before_rules` and `before_id` of the set before by number."""
+    """All sets, with `added_at`, `author_name`, and `before_rules` and `before_id` of the set whose place it takes."""
     written = History.objects.filter(shop=OuterRef("shop"), subject="ruleset", subject_id=OuterRef("pk"))
-    before = RuleSet.objects.filter(shop=OuterRef("shop"), number=OuterRef("number") - 1)
+    earlier = {"number__lt": OuterRef("number"), "valid_from__lte": OuterRef("valid_from")}
+    before = RuleSet.objects.filter(shop=OuterRef("shop"), **earlier).order_by("-valid_from", "-number")
     return RuleSet.objects.filter(shop=actor.shop).annotate(
         added_at=Subquery(written.order_by("recorded_at").values("recorded_at")[:1]),
         author_name=Subquery(written.order_by("recorded_at").values("author__user__name")[:1]),

@@ -4,8 +4,8 @@ Only what the file names changes: a sheet that is there replaces its part of the
 value, and a workbook with closed days alone leaves the rules unchanged.
 """
 
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import asdict, dataclass
 from datetime import date
 from decimal import Decimal
 from difflib import get_close_matches
@@ -16,7 +16,7 @@ from django.utils import timezone
 
 from shop.access import Actor, rules_on
 from shop.calc.quantity import plain
-from shop.calc.rule_changes import difference
+from shop.calc.rule_changes import RuleChange, difference
 from shop.calc.rules import BEGIN_EARLY, DRAINED, OPTIONAL, REQUIRED
 from shop.imports.money import Placed, finer_than_currency
 from shop.imports.rules_bands import below_cost
@@ -39,6 +39,7 @@ from shop.tables.values import CellError
 
 RULE_TABLES = ("rules", "labour rates", "bands", "taxes", "fees", "words", "conditions", "consumables")
 OF_SHEETS = ("labour_rates", "labour_costs", "labour_classes", "charges", "condition_factors", "words")
+MOST_CHANGES = 20  # in the lines of what a file becomes
 CONSENTS = (REQUIRED, OPTIONAL, BEGIN_EARLY)
 
 
@@ -274,7 +275,8 @@ def check(actor: Actor, plan: RulesPlan) -> ImportPreview:
     findings += [*problems, *rates_missing(actor, rules.get("labour_rates", {}))]
     unusable = any(problem.weight == MUST_FIX for problem in problems)
     changed = rules if unusable or _differs(actor, base, rules) else None
-    return ImportPreview(plan, tuple(findings), _becomes(actor, plan, changed))
+    changes = () if unusable or not base else difference(base, rules, actor.shop.exponent)
+    return ImportPreview(plan, tuple(findings), _becomes(actor, plan, changed, changes))
 
 
 def _differs(actor: Actor, base: dict[str, Any], rules: dict[str, Any]) -> bool:
@@ -334,8 +336,10 @@ def _recorded(actor: Actor, names: set[str]) -> set[str]:
     return {name for at, name in enumerate(ordered) if totals[f"n{at}"]}
 
 
-def _becomes(actor: Actor, plan: RulesPlan, changed: Mapping[str, Any] | None) -> tuple[Finding, ...]:
-    """The file in lines. `changed` are the completed rules; None if they are those in force."""
+def _becomes(
+    actor: Actor, plan: RulesPlan, changed: Mapping[str, Any] | None, changes: Sequence[RuleChange] = ()
+) -> tuple[Finding, ...]:
+    """The file in lines. `changed` are the completed rules; None if they are those in force, without `changes`."""
     lines = []
     if plan.rules is not None and changed is None:
         lines.append(Finding("", "rules_unchanged"))
@@ -345,6 +349,9 @@ def _becomes(actor: Actor, plan: RulesPlan, changed: Mapping[str, Any] | None) -
         day = plan.valid_from.isoformat() if plan.valid_from else ""
         key = "rules" if day else "rules_from_today"
         lines.append(Finding("", key, facts_of(number=number, day=day, n=len(changed.get("labour_rates", ())))))
+    lines += [_change(change) for change in changes[:MOST_CHANGES]]
+    if len(changes) > MOST_CHANGES:
+        lines.append(Finding("", "rule_changes", facts_of(n=len(changes) - MOST_CHANGES)))
     for hours in plan.weeks:
         day = hours.valid_from.isoformat() if hours.valid_from else ""
         lines.append(Finding("", "week_from" if day else "week", facts_of(n=len(hours.week), day=day)))
@@ -353,6 +360,11 @@ def _becomes(actor: Actor, plan: RulesPlan, changed: Mapping[str, Any] | None) -
     if plan.rates:
         lines.append(Finding("", "exchange_rates", facts_of(n=len(plan.rates))))
     return tuple(lines)
+
+
+def _change(change: RuleChange) -> Finding:
+    facts = {name: fact for name, fact in asdict(change).items() if fact is not None}
+    return Finding("", "rule_change", facts_of(**facts))
 
 
 def write(actor: Actor, plan: RulesPlan, day: date) -> None:

@@ -1,7 +1,6 @@
 """Sets of price rules as answers: figures, what they do, and differences in words."""
 
 from collections.abc import Iterable
-from decimal import Decimal
 from typing import Any
 
 from msgspec.structs import asdict
@@ -18,16 +17,21 @@ from shop.answers.rule_sets import (
     RuleSetState,
 )
 from shop.calc.rule_changes import RuleChange, difference
-from shop.calc.rule_fields import FIELDS, SECTIONS, RuleField, texts
+from shop.calc.rule_fields import SECTIONS, RuleField, texts
 from shop.models import RuleSet, Shop
 from shop.queries.rule_sets import InForce
+from shop.tables.rule_wording import (
+    change_side,
+    change_title,
+    change_words,
+    choice_title,
+    column_title,
+    field_title,
+    shown,
+)
 from shop.words import say
-from shop.words.figures import figure
 
 FEW = 3  # changes named in the list of sets
-NUMBERS = ("money", "cost", "factor", "number", "whole")
-COUNTED = ("days", "months", "years")
-MEASURED = ("percent", "hours", "litres")
 
 
 def rule_set_row(row: Any, shop: Shop, standing: InForce) -> RuleSetRowOut:
@@ -64,49 +68,23 @@ def _state(row: RuleSet, standing: InForce) -> RuleSetState:
 def _words(row: Any, exponent: int) -> list[str]:
     if row.before_rules is None:
         return [say("rule.set.first")]
-    changes = change_answers(difference(row.before_rules, row.rules, exponent))
+    changes = difference(row.before_rules, row.rules, exponent)
     if not changes:
         return [say("rule.set.same")]
     rest = len(changes) - FEW
     return [change_words(change) for change in changes[:FEW]] + ([say("rule.set.more", n=rest)] if rest > 0 else [])
 
 
-def change_words(change: RuleChangeOut) -> str:
-    """'Skills, mechanical, Rate: 165.00 → 175.00'."""
-    if change.before is None:
-        return say("rule.set.added", what=change.title, after=change.after)
-    if change.after is None:
-        return say("rule.set.removed", what=change.title, before=change.before)
-    return say("rule.set.changed", what=change.title, before=change.before, after=change.after)
-
-
 def change_answers(changes: Iterable[RuleChange]) -> list[RuleChangeOut]:
     return [
         RuleChangeOut(
             path=change.path,
-            title=_place(change),
-            before=_side(change, change.before),
-            after=_side(change, change.after),
+            title=change_title(change),
+            before=change_side(change, change.before),
+            after=change_side(change, change.after),
         )
         for change in changes
     ]
-
-
-def _place(change: RuleChange) -> str:
-    title = field_title(change.path)
-    if FIELDS[change.path].kind != "table":
-        return title
-    row = change.row or say("rule.rest")
-    if not change.column:
-        return say("rule.row", field=title, row=row)
-    return say("rule.cell", field=title, row=row, column=column_title(change.column))
-
-
-def _side(change: RuleChange, text: str | None) -> str | None:
-    if text is None or (FIELDS[change.path].kind == "table" and not change.column):
-        return text
-    field = FIELDS[change.path]
-    return shown(field.column(change.column) if change.column else field, text)
 
 
 def _sections(row: RuleSet, exponent: int) -> list[RuleSectionOut]:
@@ -142,31 +120,4 @@ def _field(field: RuleField, typed: Any) -> RuleFieldOut:
 
 def _choices(field: RuleField) -> list[RuleChoiceOut]:
     values = ("yes", "no") if field.kind == "flag" else field.choices
-    return [RuleChoiceOut(value=value, title=_choice(value)) for value in values]
-
-
-def _choice(value: str) -> str:
-    if value[:1].isdigit():
-        return figure(value)
-    return say(f"rule.choice.{value or 'unrounded'}")
-
-
-def field_title(path: str) -> str:
-    return say(f"rule.title.{path}")
-
-
-def column_title(name: str) -> str:
-    return say(f"rule.column.{name}")
-
-
-def shown(field: RuleField, text: str) -> str:
-    """The text of a figure as a person reads it."""
-    if field.kind in ("choice", "flag"):
-        return _choice(text)
-    if not text:
-        return say("rule.empty")
-    if field.kind in MEASURED:
-        return say(f"rule.shown.{field.kind}", n=figure(text))
-    if field.kind in COUNTED:
-        return say(f"rule.shown.{field.kind}", n=Decimal(text))
-    return figure(text) if field.kind in NUMBERS else text
+    return [RuleChoiceOut(value=value, title=choice_title(value)) for value in values]

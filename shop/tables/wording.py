@@ -4,7 +4,9 @@ import re
 from dataclasses import replace
 from datetime import date
 
+from shop.calc.rule_changes import RuleChange
 from shop.tables.findings import MUST_FIX, Finding
+from shop.tables.rule_wording import change_words
 from shop.tables.structure.questions import AnswerChoice, FileQuestion
 from shop.words import knows, say
 from shop.words.figures import day_with_year, figure
@@ -85,4 +87,8 @@ def typed_words(field: str) -> str:
 
 
 def becomes(finding: Finding) -> str:
+    if finding.code == "rule_change":
+        facts = dict(finding.facts)
+        change = RuleChange(facts["path"], facts["row"], facts["column"], facts.get("before"), facts.get("after"))
+        return change_words(change)
     return say(f"import.becomes.{finding.code}", **_facts(finding))

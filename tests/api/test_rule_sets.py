@@ -73,6 +73,17 @@ def test_the_history_says_who_changed_what_and_which_set_is_in_force(cast: Cast)
     assert cast.signed_in("manager").get("rules", {"limit": 1}).json()["items"] == rows[:1]
 
 
+def test_a_set_differs_from_the_one_whose_place_it_takes(cast: Cast) -> None:
+    """The set of next week has the lower number, and yet it is not what a change from today changes."""
+    first = add(cast, date(2026, 1, 1))
+    add(cast, TODAY() + timedelta(days=7), validity_days=30)
+    add(cast, TODAY(), validity_days=21)
+    newest, later, _ = cast.signed_in("manager").get("rules").json()["items"]
+    assert newest["words"] == ["A quote can be accepted for: 14 days \u2192 21 days"]
+    assert later["words"] == ["A quote can be accepted for: 14 days \u2192 30 days"]
+    assert cast.signed_in("manager").get(f"rules/{newest['id']}").json()["before"] == str(first.pk)
+
+
 def test_the_number_of_queries_does_not_grow_with_the_sets(cast: Cast) -> None:
     manager = cast.signed_in("manager")
     add(cast, date(2026, 1, 1))

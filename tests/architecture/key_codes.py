@@ -28,9 +28,9 @@ from shop.calc.template_changes import Change
 from shop.calc.vin import VinStatus
 from shop.documents.list_registry import out_lists
 from shop.models.payments import PaymentMeans
-from shop.presenters import rule_sets
 from shop.presenters.mails import SENTENCES
 from shop.rule_presets import PRESETS
+from shop.tables import rule_wording
 from shop.tables.findings import WEIGHTS
 from shop.tables.registry import kinds
 from tests.architecture.test_words import calls, literal, nodes, sources
@@ -143,7 +143,7 @@ COMPUTED: dict[str, Callable[[], Iterable[str]]] = {
     "rule.column.{}": lambda: (column.path for field in rule_fields.FIELDS.values() for column in field.columns),
     "rule.does.{}": lambda: rule_fields.FIELDS,
     "rule.section.{}": lambda: (section.code for section in rule_fields.SECTIONS),
-    "rule.shown.{}": lambda: (*rule_sets.MEASURED, *rule_sets.COUNTED),
+    "rule.shown.{}": lambda: (*rule_wording.MEASURED, *rule_wording.COUNTED),
     "rule.title.{}": lambda: rule_fields.FIELDS,
     "start.{}": lambda: get_args(StepCode),
     "start.{}.why": lambda: get_args(StepCode),

@@ -170,7 +170,9 @@ def test_a_changed_cell_is_what_changes(saltmarsh: Cast, tmp_path: Path, capsys:
 
 
 @pytest.mark.parametrize("name", ["minimal", "saltmarsh", "copperfell"])
-def test_a_sheet_of_rules_changes_what_it_names_and_nothing_else(cast: Cast, name: str, tmp_path: Path) -> None:
+def test_a_sheet_of_rules_changes_what_it_names_and_nothing_else(
+    cast: Cast, name: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
     """Every figure comes back; then a file of a fee and two rules makes the next set of all the others."""
     content = json.loads((FOLDER / f"{name}.json").read_text("utf-8"))
     content |= {"validity_days": 33, "ceiling": {"kind": "percent_capped", "share": "0.125", "cap": "250"}}
@@ -186,6 +188,7 @@ def test_a_sheet_of_rules_changes_what_it_names_and_nothing_else(cast: Cast, nam
         workbook({"Rules": [["Rule", "Value"], ["Margin floor", "21 %"], ["Ceiling cap", "300"]], "Fees": FEES})
     )
     call_command("import", "rules", str(file), shop=cast.shop.slug)
+    assert "At most: 250.00 \u2192 300.00" in capsys.readouterr().out
     (changed,) = RuleSet.objects.filter(shop=cast.shop, number=2)
     paths = {change.path for change in difference(content, changed.rules, cast.shop.exponent)}
     assert paths == {"margin_floor", "ceiling.cap", "fees"} and changed.rules["margin_floor"] == "0.21"

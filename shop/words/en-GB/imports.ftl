@@ -65,6 +65,11 @@ import-becomes-rules_from_today =
         [one] Price rules version { $number }, valid from today, with { $n } labour rate
        *[other] Price rules version { $number }, valid from today, with { $n } labour rates
     }
+import-becomes-rule_changes =
+    { $n ->
+        [one] and { $n } more figure
+       *[other] and { $n } more figures
+    }
 import-becomes-week =
     { $n ->
         [one] Opening hours on { $n } day a week
