@@ -1,15 +1,17 @@
-"""An ugly file of a supplier, from the upload to the kit, on a phone and at a desk."""
+"""An ugly file of a supplier, from the upload to the pull list, on a phone and at a desk."""
 
 from pathlib import Path
 from typing import Any
 
 import pytest
+from django.core.management import call_command
 from playwright.sync_api import Page, expect
 
-from kitting.models import KitLine
+from kitting.models import Kit, KitLine, PullList
 from tests.browser import acts
 from tests.browser.test_account import nothing_wrong
-from tests.cast import make_cast
+from tests.cast import Cast, make_cast
+from tests.quotes.stage import make_stage
 
 pytestmark = pytest.mark.browser
 
@@ -38,8 +40,8 @@ def ugly(tmp_path: Path) -> Path:
 
 
 @pytest.mark.parametrize("width", [390, pytest.param(1280, marks=pytest.mark.drill)])
-def test_an_ugly_file_becomes_a_kit(
-    transactional_db: None, live_server: Any, page: Page, ugly: Path, width: int
+def test_an_ugly_file_becomes_a_kit_that_is_counted(
+    transactional_db: None, live_server: Any, page: Page, ugly: Path, tmp_path: Path, width: int
 ) -> None:
     cast = make_cast()
     page.set_viewport_size({"width": width, "height": 900})
@@ -76,6 +78,21 @@ def test_an_ugly_file_becomes_a_kit(
         ("FV-DSC-356", "2"),
         ("FV-BEL-356", "C"),
     ]
+    page.goto(f"{live_server.url}/saltmarsh/parts/list/{sold(cast, tmp_path).pk}")
+    expect(page.get_by_text("0 of 7 lines counted")).to_be_visible()
+    acts.count(page, "Caliper bolt M12 x 60", 4)
+    expect(page.get_by_text("1 of 7 lines counted")).to_be_visible()
+    expect(page.locator("li").filter(has_text="Wear sensor lead")).to_contain_text("not for this vehicle")
+    nothing_wrong(page)
+
+
+def sold(cast: Cast, folder: Path) -> PullList:
+    """The pull list of the kit once it has a price and hours, and a customer has accepted it."""
+    stage = make_stage(cast)
+    (folder / "kits.csv").write_text("kit;selling price;hours\nFV-BB356;1240;5.2\n")
+    call_command("import", "kits", str(folder / "kits.csv"), shop=cast.shop.slug)
+    stage.accepted(Kit.objects.get(code="FV-BB356"))
+    return PullList.objects.get()
 
 
 ALIKE = [
