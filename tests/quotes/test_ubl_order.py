@@ -10,6 +10,7 @@ from tests import ubl
 from tests.quotes.changing import accept, begin
 from tests.quotes.stage import Stage
 from tests.quotes.test_account import Account
+from tests.standards import folder
 from tests.ubl import text, texts
 
 pytestmark = pytest.mark.once
@@ -21,6 +22,15 @@ def released(stage: Stage, path: str) -> dict[str, Any]:
     answer = stage.cast.signed_in("parts").post(f"{path}/releases", {})
     assert answer.status_code == 201, answer.content
     return dict(answer.json()["releases"][0])
+
+
+@pytest.mark.standards
+def test_the_schemas_take_the_published_order_and_refuse_the_broken_one() -> None:
+    where = folder()
+    assert where is not None
+    good, broken = ((where / "ubl-2.4/val" / f"order-test-{name}.xml").read_bytes() for name in ("good", "bad-model"))
+    assert ubl.faults(good, "Order") == []
+    assert "ChannelCod" in "".join(ubl.faults(broken, "Order"))
 
 
 def test_each_supplier_of_a_release_has_a_valid_order(stage: Stage) -> None:
