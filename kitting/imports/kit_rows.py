@@ -216,7 +216,8 @@ def write_kit(actor: Actor, plan: KitPlan, day: date) -> KitRevision:
     needed = [need.part for need in plan.needs if need.part]
     kit_part = ImportedPart(plan.number, plan.title, "set", returnable=plan.returnable)
     parts = write_parts(actor, [kit_part, *(line.part for line in plan.lines), *needed])
-    prefer(actor, (parts[line.part.key] for line in plan.lines), plan.supplier, plan.currency)
+    ordered = [kit_part, *(line.part for line in plan.lines)]
+    prefer(actor, (parts[part.key] for part in ordered), plan.supplier, plan.currency)
     write_codes(actor, ((line.code, parts[line.part.key]) for line in plan.lines if line.code))
     offers = [(parts[line.part.key], line.offer) for line in plan.lines if line.offer]
     offers += [(parts[need.part.key], need.offer) for need in plan.needs if need.part and need.offer]

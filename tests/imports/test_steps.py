@@ -9,7 +9,7 @@ from django.core.management import CommandError, call_command
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
-from kitting.models import KitLine, Supplier
+from kitting.models import Kit, KitLine, Supplier
 from shop.models import FileRead
 from shop.services import imports
 from tests.cast import Cast
@@ -52,6 +52,8 @@ def test_an_ugly_file_is_mended_on_the_screen_and_imported(cast: Cast) -> None:
     assert client.post(f"imports/{file['id']}/take-in").json()["state"] == "taken"
     parts = KitLine.objects.filter(kind="part").order_by("position")
     assert [(line.part.number, line.quantity) for line in parts if line.part][2] == ("A-3", 2)
+    kit = Kit.objects.select_related("part__preferred").get()
+    assert kit.part.preferred == Supplier.objects.get(), "also without a price the kit is ordered there"
 
 
 def test_an_open_question_alone_keeps_a_file_out(cast: Cast) -> None:
