@@ -108,6 +108,29 @@ FILES = (
         answers={"variants": "condition"},
     ),
     UglyFile(
+        "variants_of_no_known_attribute_as_headings.csv",
+        text_file(
+            [
+                *TITLE,
+                HEAD,
+                ["Only for right-hand drive"],
+                ["ME-35", "Heat shield", 1],
+                ["Sport only"],
+                ["ME-36", "Strut", 1],
+                ["Not for estate"],
+                ["ME-37", "Spacer", 1],
+            ]
+        ),
+        (
+            Expected("", "", "ME-35", "1", "variant=right-hand drive"),
+            Expected("", "", "ME-36", "1", "variant=Sport"),
+            Expected("", "", "ME-37", "1"),
+        ),
+        asks=("variants",),
+        answers={"variants": "condition"},
+        checks=("condition_in_words 10",),
+    ),
+    UglyFile(
         "variants_above_the_rows_of_bags.csv",
         text_file(
             [

@@ -305,9 +305,10 @@ FILES = (
     UglyFile(
         "paklijst_with_tools_beside_it.csv",
         DUTCH.encode(),
-        packed(
-            "1 1 1290-01 6", "1 1 1290-02 12", "1 2 1290-03 2.4 m", "1 2 1290-04 8", "1 2 1290-05 1",
-            "2 3 1290-06 1", "2 3 1290-07 4",
+        (
+            *packed("1 1 1290-01 6", "1 1 1290-02 12", "1 2 1290-03 2.4 m", "1 2 1290-04 8"),
+            Expected("1", "2", "1290-05", "1", "variant=2.4"),
+            *packed("2 3 1290-06 1", "2 3 1290-07 4"),
         ),
         asks=("variants",),
         answers={"variants": "condition"},

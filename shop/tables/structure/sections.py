@@ -5,7 +5,8 @@ from dataclasses import replace
 
 from shop.calc.when import KNOWN_VALUES
 from shop.tables.columns import folded
-from shop.tables.findings import Finding, done_for_you, facts_of
+from shop.tables.conditions import Condition, attribute_name
+from shop.tables.findings import Finding, done_for_you, facts_of, please_check
 from shop.tables.structure.blocks import Block, BlockRow, Ruled, some
 from shop.tables.structure.questions import AnswerChoice, Answers, FileQuestion, answered
 from shop.tables.structure.variants import Guess, condition_in
@@ -47,16 +48,30 @@ def _variants(block: Block, answers: Answers) -> Ruled:
         ),
         answers,
     )
-    rows = []
+    rows: list[BlockRow] = []
+    notes: list[Finding] = []
     for row in block.rows:
         guess = named.get(row.section)
-        conditions = guess.conditions if guess and question.value == "condition" else ()
-        rows.append(replace(row, section="", when=(*row.when, *conditions)) if guess else row)
-    notes: tuple[Finding, ...] = ()
+        if guess is None:
+            rows.append(row)
+            continue
+        conditions = _conditions(guess) if question.value == "condition" else ()
+        rows.append(replace(row, section="", when=(*row.when, *conditions)))
+        if question.value == "condition" and not question.open and not conditions:
+            at = block.at(row, block.table.layout.number if block.table.layout else "")
+            notes.append(please_check("condition_in_words", at, words=guess.words, proposal="none"))
     if settled and question.value == "condition":
         at = Finding("", "", (), block.sheet)
-        notes = (done_for_you("variants_by_heading", at, n=count, headings=", ".join(f"“{text}”" for text in named)),)
-    return Ruled(replace(block, rows=tuple(rows)), notes, (question,))
+        headings = ", ".join(f"“{text}”" for text in named)
+        notes.append(done_for_you("variants_by_heading", at, n=count, headings=headings))
+    return Ruled(replace(block, rows=tuple(rows)), tuple(notes), (question,))
+
+
+def _conditions(guess: Guess) -> tuple[Condition, ...]:
+    """What the heading says; a variant by its own words where no attribute is known for them."""
+    if guess.conditions or not guess.variant:
+        return guess.conditions
+    return ((attribute_name("variant"), (guess.variant,)),)
 
 
 def _opposite(guesses: Mapping[str, Guess | None]) -> bool:

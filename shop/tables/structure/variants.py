@@ -40,10 +40,14 @@ LONGEST = 300
 
 @dataclass(frozen=True, slots=True)
 class Guess:
-    """Words that read like a condition. `conditions` is empty if no attribute is known for them."""
+    """Words that read like a condition. `conditions` is empty if no attribute is known for them.
+
+    `variant` is what they name then: "right-hand drive" of "only for right-hand drive", "" of "not for Sport".
+    """
 
     words: str
     conditions: tuple[Condition, ...] = ()
+    variant: str = ""
 
     @property
     def proposal(self) -> str:
@@ -60,11 +64,16 @@ def condition_in(text: str) -> Guess | None:
     words = " ".join(match[0].split()).strip(" ,;()")
     values = [value for value, pattern in VALUES.items() if pattern.search(match[0])]
     if len(values) != 1:
-        return Guess(words)
+        return Guess(words, variant="" if values else _variant(match, words))
     value = values[0]
     if match["out"]:
         value = next(other for other in KNOWN_VALUES["transmission"] if other != value)
     return Guess(words, (("transmission", (value,)),))
+
+
+def _variant(match: re.Match[str], words: str) -> str:
+    named = match["after"] or match["before"] or (words if re.fullmatch(SIDE, words, re.IGNORECASE) else "")
+    return " ".join(named.split())[:40]
 
 
 def value_in(text: str) -> Condition | None:
