@@ -88,6 +88,10 @@ def guided(walk: Effort) -> None:
     walk.fill("Rate", "20")
     walk.tap("Save as the next set")
     walk.done(3)
+    walk.page.get_by_role("link", name="Add an operation").click()
+    expect(walk.page.get_by_label("Skill")).to_have_value("workshop")
+    walk.page.go_back()
+    walk.done(3)
     walk.tap("Leave for later: People")
     walk.tap("Leave for later: First labour")
 
