@@ -42,7 +42,11 @@ def test_a_person_comes_in_by_a_link_and_is_removed(
     expect(phone.get_by_role("heading", name="Join Saltmarsh Lane Motor Works", level=1)).to_be_visible()
     phone.get_by_label("Your name").fill("Ines Lark")
     phone.get_by_label("Password", exact=True).fill(NEW)
+    phone.get_by_label("The same password again").fill(f"{NEW}s")
+    phone.get_by_role("button", name="Set and sign in").click()
+    expect(phone.get_by_text("The two new passwords differ.")).to_be_visible()
     phone.get_by_label("The same password again").fill(NEW)
+    expect(phone.get_by_text("The two new passwords differ.")).to_have_count(0)
     assert look_at_both(phone, "invitation") == []
     phone.get_by_role("button", name="Set and sign in").click()
     expect(phone.get_by_role("navigation", name="Places")).to_be_visible()

@@ -52,6 +52,7 @@ def test_a_manager_reads_and_changes_figures_and_reads_every_earlier_set(
     page.get_by_role("link", name="Price rules 1").click()
     expect(page.get_by_role("heading", name="Price rules 1", level=1)).to_be_visible()
     assert look_at_both(page, "first rules") == []
+    a_rate_is_typed_with_a_comma(page, live_server.url)
     acts.signed_in(page, live_server.url, "advisor@saltmarsh.example", "/saltmarsh/office/rules")
     expect(page.get_by_text("Only a manager sees the price rules.")).to_be_visible()
     context.close()
@@ -73,3 +74,14 @@ def a_set_that_begins_later_is_changed(page: Page) -> None:
     page.get_by_role("link", name="Change The quote and its words").click()
     expect(page.get_by_text("Price rules 5 begin on Mon 5 Jan 2099")).to_be_visible()
     page.go_back()
+
+
+def a_rate_is_typed_with_a_comma(page: Page, address: str) -> None:
+    """The example waits until there is a quote; the rate is added as it was meant, and the field is empty again."""
+    page.goto(f"{address}/saltmarsh/office/rates")
+    page.get_by_label("Currency").fill("usd")
+    page.get_by_label("Rate", exact=True).fill("0,91")
+    expect(page.get_by_text("it shows here what another rate does to it")).to_be_visible()
+    page.get_by_role("button", name="Add a rate").click()
+    expect(page.get_by_text("1 USD = 0.91 EUR")).to_be_visible()
+    expect(page.get_by_label("Rate", exact=True)).to_have_value("")
