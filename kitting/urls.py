@@ -34,6 +34,7 @@ urlpatterns = [
     path("pull-lists/<uuid:id>/due", readiness.PullListDue.as_view()),
     path("pull-lists/<uuid:id>/report", pull_lists.PullListReport.as_view()),
     path("pull-lists/<uuid:id>/orders", pull_lists.PullListOrders.as_view()),
+    path("pull-lists/<uuid:id>/orders/file", pull_lists.PullListOrdersFile.as_view()),
     path("pull-lists/<uuid:id>/paper", pull_lists.PullListPaper.as_view()),
     path("pull-lists/<uuid:id>/file", pull_lists.PullListFile.as_view()),
     path("suppliers", suppliers.Suppliers.as_view()),

@@ -11,6 +11,7 @@ from kitting import access
 from kitting.answers.orders import OrdersOut
 from kitting.answers.pull_lists import PullListOut, PullListRowOut
 from kitting.answers.reports import ReportOut
+from kitting.documents.orders_file import orders_headings, orders_lines
 from kitting.documents.pull_list import EDITIONS, pull_list_paper
 from kitting.documents.pull_list_file import pull_list_headings, pull_list_lines
 from kitting.models import PullList as PullListRow
@@ -128,6 +129,21 @@ class PullListOrders(Endpoint):
     def get(self, request: Request, slug: str, id: UUID) -> Response:
         """Read order proposals."""
         return Response(orders_answer(self.actor, access.pull_list_of_job(self.actor, id), timezone.now()))
+
+
+class PullListOrdersFile(Endpoint):
+    """The order proposals of a pull list, for a spreadsheet."""
+
+    responses = {"get": bytes}
+    permissions = {"get": shop_access.EVERYONE}
+    query_parameters = {"format": WORKBOOK_UNLESS_CSV}
+    renderer_classes = [XLSXRenderer, CSVRenderer]
+
+    def get(self, request: Request, slug: str, id: UUID) -> HttpResponse:
+        """Read order proposals as a file."""
+        pull_list = access.pull_list_of_job(self.actor, id)
+        name = f"orders-{pull_list.job}"
+        return list_file(request, name, name, orders_headings(), orders_lines(self.actor, pull_list, timezone.now()))
 
 
 class PullListPaper(Endpoint):

@@ -145,6 +145,7 @@ def for_each_row(rows: Rows) -> list[Asked]:
         Asked("get", "pull-lists/{id}/events", listed),
         Asked("post", "pull-lists/{id}/events", listed, {"events": []}),
         Asked("get", "pull-lists/{id}/orders", listed),
+        Asked("get", "pull-lists/{id}/orders/file", listed),
         Asked("get", "pull-lists/{id}/paper", listed),
         Asked("get", "pull-lists/{id}/file", listed),
         Asked("post", "pull-lists/{id}/reopen", listed),

@@ -104,6 +104,7 @@ ROLES = {
     "pull-lists/{id}/due": {"post": STORES},
     "pull-lists/{id}/events": {"get": ALL, "post": ALL},
     "pull-lists/{id}/orders": {"get": ALL},
+    "pull-lists/{id}/orders/file": {"get": ALL},
     "pull-lists/{id}/paper": {"get": ALL},
     "pull-lists/{id}/file": {"get": ALL},
     "pull-lists/{id}/reopen": {"post": RECOUNTS},

@@ -1,5 +1,7 @@
 """A pull list holds the lines of a job or kit; it is asked for, counted and printed."""
 
+import csv
+import io
 from datetime import UTC, datetime
 from decimal import Decimal
 from typing import Any
@@ -207,6 +209,13 @@ def test_what_to_buy_is_proposed_by_supplier_and_costs_nothing_here(bench: Bench
     assert not any(
         "cost" in key or "price" in key for supplier_lines in lines.values() for line in supplier_lines for key in line
     )
+    path = f"pull-lists/{pull_list.pk}/orders/file"
+    file = bench.cast.signed_in("technician").get(path, {"format": "csv"}).content.decode("utf-8-sig")
+    heading, *rows = csv.reader(io.StringIO(file))
+    assert heading == ["supplier", "part number", "description", "quantity", "unit", "for", "order not before"]
+    assert [(row[0], row[1], row[3], row[5]) for row in rows] == [
+        (name or "", line["number"], line["quantity"], line["for"]) for name, below in lines.items() for line in below
+    ]
 
 
 @pytest.mark.both

@@ -2240,6 +2240,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/shops/{slug}/pull-lists/{id}/orders/file": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read order proposals as a file
+         * @description The order proposals of a pull list, for a spreadsheet.
+         */
+        get: operations["getPullListOrdersFile"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/pull-lists/{id}/paper": {
         parameters: {
             query?: never;
@@ -16957,6 +16977,43 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["OrdersOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getPullListOrdersFile: {
+        parameters: {
+            query?: {
+                /** @description a workbook unless CSV is asked for */
+                format?: "csv" | "xlsx";
+            };
+            header?: never;
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet": string;
+                    "text/csv": string;
                 };
             };
             /** @description A refusal (RFC 9457) */
