@@ -20,6 +20,7 @@ from shop.models import (
     Customer,
     EntryLink,
     FileRead,
+    FileTask,
     History,
     Job,
     JobOperation,
@@ -221,6 +222,13 @@ def change_numbers(user: Any, slug: str) -> tuple[int, dict[str, int]]:
 
 def file_read(actor: Actor, id: UUID | str) -> FileRead:
     return shop_row(FileRead, actor, id, "author", "author__user")
+
+
+def file_tasks(actor: Actor, id: UUID) -> list[FileTask]:
+    """The file's tasks. Read before the file: a task ends with the change to its file, and an answer without a task
+    has to show the file as the task left it.
+    """
+    return list(FileTask.objects.filter(shop=actor.shop, file=id))
 
 
 def files_read(actor: Actor) -> Any:

@@ -1,5 +1,7 @@
 """Imported files as answers, from the result stored when they were read."""
 
+from collections.abc import Iterable
+
 from msgspec.structs import asdict, replace
 
 from shop.answers.base import from_kept, utc, utc_or_none
@@ -31,9 +33,12 @@ def import_row(row: FileRead) -> ImportRowOut:
     return ImportRowOut(**asdict(_file(row)), title=title, must_fix=counts["must_fix"] if counts else 0)
 
 
-def import_answer(row: FileRead) -> ImportOut:
-    """The file with its result. A file that an earlier version read has no list, and one not yet read no result."""
-    file = _file(row)
+def import_answer(row: FileRead, tasks: Iterable[FileTask] | None = None) -> ImportOut:
+    """The file with its result. A file that an earlier version read has no list, and one not yet read no result.
+
+    `tasks`: as they were read before the row.
+    """
+    file = _file(row, tasks)
     steps = [{**NO_STEP, **step} for step in row.repairs]
     result = row.result or UNREAD | {"becomes": {"title": say("import.unread"), "words": []}}
     details = {"steps": steps, "task": None, "taken_by": taker_of(row)}
@@ -48,7 +53,7 @@ def import_lines(row: FileRead, place: int | None) -> ImportLinesOut:
     return ImportLinesOut(lines=[from_kept(lines[n], ImportLineOut) for n in sorted(first)], all=len(lines))
 
 
-def _file(row: FileRead) -> FileOut:
+def _file(row: FileRead, tasks: Iterable[FileTask] | None = None) -> FileOut:
     return FileOut(
         id=row.pk,
         kind=row.kind,
@@ -58,7 +63,7 @@ def _file(row: FileRead) -> FileOut:
         by=row.author.user.name if row.author else None,
         read_at=utc(row.read_at),
         taken_at=utc_or_none(row.taken_at),
-        task=next((_task(task) for task in row.tasks.all()), None),
+        task=next((_task(task) for task in (row.tasks.all() if tasks is None else tasks)), None),
     )
 
 

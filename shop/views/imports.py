@@ -128,7 +128,8 @@ class Import(Endpoint):
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
         """Read what a file would become."""
-        return Response(import_answer(_file(self.actor, id)))
+        tasks = access.file_tasks(self.actor, id)
+        return Response(import_answer(_file(self.actor, id), tasks))
 
     def delete(self, request: Request, slug: str, id: UUID) -> Response:
         """Remove a file that nobody will import."""

@@ -9,6 +9,7 @@ from django.db import OperationalError
 from django.utils import timezone
 
 from kitting.models import KitLine, KitRevision, Part
+from shop.access import file_read
 from shop.models import FileRead, FileTask
 from shop.services import file_tasks, imports
 from shop.services.file_work import LARGE, work_next
@@ -38,7 +39,14 @@ def task(client: CheckedClient, path: str) -> Any:
     return client.get(path).json()["task"]
 
 
-def test_it_is_read_and_imported_while_nobody_waits(parts: CheckedClient) -> None:
+def overtaken(*args: Any) -> FileRead:
+    """Reads the file as `access.file_read` does; then its task ends."""
+    row = file_read(*args)
+    assert work_next()
+    return row
+
+
+def test_it_is_read_and_imported_while_nobody_waits(parts: CheckedClient, monkeypatch: pytest.MonkeyPatch) -> None:
     path = sent(parts)
     file = parts.get(path).json()
     assert (file["task"]["kind"], file["task"]["state"], file["rows"]) == ("read", "waiting", 0)
@@ -52,7 +60,11 @@ def test_it_is_read_and_imported_while_nobody_waits(parts: CheckedClient) -> Non
     assert (answer.status_code, answer.json()["task"]["kind"], answer.json()["state"]) == (202, "take_in", "read")
     assert parts.post(f"{path}/take-in").status_code == 409
     assert parts.post(f"{path}/steps", {"do": "field", "field": "title", "text": "Large"}).status_code == 409
-    assert work_next() and not work_next()
+    with monkeypatch.context() as patched:
+        patched.setattr("shop.access.file_read", overtaken)
+        file = parts.get(path).json()
+    assert (file["state"], file["task"]["kind"]) == ("read", "take_in"), "the import ended between two statements"
+    assert not work_next()
     file = parts.get(path).json()
     assert (file["state"], file["task"], file["by"]) == ("taken", None, "Parts")
     assert KitLine.objects.filter(revision__kit__code="LG-1").count() == LINES
