@@ -681,6 +681,7 @@ export interface Words {
   'office.columns.change': null
   'office.columns.leave': null
   'office.columns.required': { field: string | number }
+  'office.columns.others': null
   'office.columns.nothing': null
   'office.columns.label': { column: string | number; heading: string | number }
   'office.columns.label.sheet': { sheet: string | number; column: string | number; heading: string | number }

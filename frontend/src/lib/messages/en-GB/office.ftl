@@ -172,6 +172,7 @@ office-columns-is = { $column } =
 office-columns-change = Change columns
 office-columns-leave = Leave them as they are
 office-columns-required = { $field }, required
+office-columns-others = The other columns
 office-columns-nothing = not imported
 office-columns-label = { $column }, “{ $heading }”
 office-columns-label-sheet = { $sheet } { $column }, “{ $heading }”

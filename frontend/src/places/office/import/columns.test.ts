@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { changed, choose, columns, fieldsFor, missing, recognised, written } from './columns'
+import { changed, choose, columns, fieldsFor, missing, neededFirst, recognised, written } from './columns'
 
 const field = (name: string, required = false) => ({ field: name, words: `the ${name}`, required })
 const read = {
@@ -108,6 +108,9 @@ test('a column is offered the fields of its own list, and all while the list is 
   ]
   const offers = (rows: number, list: string) =>
     fieldsFor({ ...read, columns: [], rows, fields }, list).map((item) => item.field)
+  expect(neededFirst({ fields: [...fields, { ...field('off_at', true), tables: ['re used'] }] })).toEqual([
+    fields[0],
+  ])
   expect(offers(12, 'contents')).toEqual(['number'])
   expect(offers(12, 're used')).toEqual(['off_at'])
   expect(offers(0, 'contents')).toEqual(['number', 'off_at'])

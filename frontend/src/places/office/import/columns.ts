@@ -87,6 +87,12 @@ export function fieldsFor(read: Read, list: string): Read['fields'] {
   return own.length ? own : read.fields
 }
 
+/** Returns the fields without which the main list of this kind of file is not read. */
+export function neededFirst({ fields }: Pick<Read, 'fields'>): Read['fields'] {
+  const main = fields[0]?.tables?.[0]
+  return fields.filter(({ required, tables }) => required && (main === undefined || tables?.includes(main)))
+}
+
 /** Returns `chosen` with `field` for column `n`. Another column of the same list loses that field. */
 export function choose(
   shownColumns: readonly Column[],
