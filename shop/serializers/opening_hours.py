@@ -24,6 +24,11 @@ class OpeningHoursIn(s.Serializer[Any]):
         required=False, allow_null=True, default=None, help_text="The day from which they apply; null for today."
     )
     week = OpenDayIn(many=True, help_text="The days on which the shop opens.")
+    seen = OpenDayIn(
+        many=True,
+        required=False,
+        help_text="The hours that were changed, as they were read. If that day has others by now, nothing is saved.",
+    )
 
 
 class ClosedDaysIn(s.Serializer[Any]):

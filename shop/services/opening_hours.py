@@ -22,13 +22,23 @@ Hours = dict[str, list[list[str]]]
 
 
 @transaction.atomic
-def set_week(*, actor: Actor, days: Iterable[Mapping[str, Any]], valid_from: date, today: date) -> None:
+def set_week(
+    *,
+    actor: Actor,
+    days: Iterable[Mapping[str, Any]],
+    valid_from: date,
+    today: date,
+    seen: Iterable[Mapping[str, Any]] | None = None,
+) -> None:
     """Sets the opening hours of the week from a day on; the days before keep theirs. Days without hours are closed.
 
-    Refuses at /week/DAY a time that cannot be read, a closing before the opening, and hours that overlap, and at
-    /valid_from a day that is over.
+    Refuses at /week/DAY a time that cannot be read, a closing before the opening, and hours that overlap, at
+    /valid_from a day that is over, and `hours-changed-meanwhile` if that day no longer has the hours in `seen`.
     """
     _refuse_past(valid_from, today)
+    current = in_force(_locked(actor), valid_from)
+    if seen is not None and (current is None or current.week != _week(seen)):
+        raise RequestError(409, "hours-changed-meanwhile")
     write_week(actor=actor, week=_week(days), valid_from=valid_from, verb="changed")
 
 

@@ -35,7 +35,8 @@ class OpeningHours(Endpoint):
     def put(self, request: Request, slug: str) -> Response:
         """Set the opening hours of the week from a day on."""
         body, today = self.body(request), shop_day(self.actor.shop, timezone.now())
-        set_week(actor=self.actor, days=body["week"], valid_from=body["valid_from"] or today, today=today)
+        valid_from, seen = body["valid_from"] or today, body.get("seen")
+        set_week(actor=self.actor, days=body["week"], valid_from=valid_from, today=today, seen=seen)
         return Response(_answer(self.actor))
 
 

@@ -32,6 +32,17 @@ def test_a_week_is_kept_as_times_of_a_day(cast: Cast) -> None:
     assert History.objects.filter(shop=cast.shop, subject="calendar").latest("recorded_at").changes["week"][1] == week
 
 
+def test_hours_that_somebody_else_changed_meanwhile_stay(cast: Cast) -> None:
+    """Two managers read the same hours: the second does not take back what the first one saved."""
+    manager = cast.signed_in("manager")
+    assert put(cast, ("mon", DAY)).status_code == 200
+    seen = manager.get("opening-hours").json()["week"]
+    bodies = [{"week": [{"day": day, "spans": DAY}, seen[0]], "seen": seen} for day in ("tue", "wed")]
+    assert [manager.put("opening-hours", body).status_code for body in bodies] == [200, 409]
+    week = manager.get("opening-hours").json()["week"]
+    assert [day["day"] for day in week if day["spans"]] == ["mon", "tue"]
+
+
 @pytest.mark.parametrize(
     ("spans", "says"),
     [

@@ -130,6 +130,9 @@ problem-rules-changed-meanwhile-detail = Price rules { $number } apply on the da
 problem-family-in-rules-title = The price rules name this family
 problem-family-in-rules-detail = “{ $family }” would no longer be charged: { $fees }. Let the price rules follow to “{ $new }”, or keep the name. Nothing was saved.
 
+problem-hours-changed-meanwhile-title = Somebody else has changed these hours
+problem-hours-changed-meanwhile-detail = Load the page again to see theirs, then make your change. Nothing was saved.
+
 problem-hours-begun-title = These hours have begun
 problem-hours-begun-detail = Dates were worked out from them. Enter other hours from today on.
 
