@@ -45,6 +45,7 @@ const SCREENS: Record<Place, readonly (readonly [pattern: string, load: Load])[]
     ['rates', () => import('./places/office/hours/ExchangeRates.svelte')],
     ['hours', () => import('./places/office/hours/OpeningHours.svelte')],
     ['own-data', () => import('./places/office/own/OwnData.svelte')],
+    ['kit/new', () => import('./places/office/kits/NewKit.svelte')],
     ['kit/:id', () => import('./places/office/kits/Kit.svelte')],
     ['operations', () => import('./places/office/stock/OperationList.svelte')],
     ['operation/new', () => import('./places/office/stock/NewOperation.svelte')],

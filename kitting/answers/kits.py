@@ -105,9 +105,15 @@ class KitFileOut(Answer, frozen=True):
 class KitOut(KitRowOut, frozen=True):
     """A kit with the contents list of its newest version."""
 
+    archived: Annotated[bool, Meta(description="True: it is not offered any more.")]
     number: Annotated[str, Meta(description="The number under which the kit is bought.")]
+    supplier_id: Annotated[UUID | None, Meta(description="Null where no supplier is preferred.")]
     price: Annotated[Exact | None, Meta(description="Its selling price; null for roles that do not quote.")]
     hours: Annotated[Exact | None, Meta(description="Hours of its own, where it has no labour template.")]
+    lead_days: Annotated[
+        int | None, Meta(description="Calendar days from the order until it comes, where no offer names them.")
+    ]
+    conditions: Annotated[str, Meta(description="The vehicles that it is for, as its list writes them; empty for any.")]
     labour: Annotated[str | None, Meta(description="The code of its labour template.")]
     returnable: Annotated[bool, Meta(description="False: its supplier does not take it back.")]
     fitted_before: Annotated[

@@ -145,6 +145,7 @@ def plan(file: ParsedFile) -> ImportPreview:
         findings.append(please_check("price_without_supplier", file.title_place("cost")))
     kit_plan = KitPlan(
         title.get("kit", ""),
+        file.title_place("kit"),
         title.get("title", "") or title.get("kit", ""),
         title.get("number", "") or title.get("kit", ""),
         title.get("labour", ""),

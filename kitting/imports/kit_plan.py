@@ -57,6 +57,7 @@ class KitPlan:
     """The next revision of a kit, with the places of its title block's fields."""
 
     code: str
+    code_at: Finding
     title: str
     number: str
     labour: str

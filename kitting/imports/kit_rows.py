@@ -27,6 +27,7 @@ from kitting.imports.kit_plan import KitPlan
 from kitting.imports.supersessions import supersession_findings, supersessions_of, write_supersessions
 from kitting.models import Consumable, Kit, KitRevision, Part
 from kitting.queries.first_counts import newest_revision
+from kitting.services.kit_list import bring_back
 from kitting.services.kits import NewLine, NewNeed, NewOutside, NewReusedPart, NewRevision, add_kit, revise_kit
 from shop.access import Actor
 from shop.imports.labour_rows import known_operations, newest_templates
@@ -72,6 +73,8 @@ def check_kit(actor: Actor, plan: KitPlan) -> ImportPreview:
     records = shop_records(actor, plan)
     findings = finer_than_currency(actor, [(plan.price, plan.price_at)])
     findings += _template_findings(records, plan)
+    if records.kit is not None and records.kit.archived:
+        findings.append(please_check("kit_comes_back", plan.code_at, what=plan.code))
     if records.newest is not None:
         findings += losses(plan, records.newest)
     for operation, row, name in _operations_named(plan):
@@ -228,6 +231,7 @@ def write_kit(actor: Actor, plan: KitPlan, day: date) -> KitRevision:
     contents = _new_revision(plan, parts, records, _new_outside(actor, plan, records))
     if records.kit is None:
         return add_kit(actor=actor, code=plan.code, title=plan.title, contents=contents, number=plan.number)
+    bring_back(actor=actor, kit=records.kit)
     return revise_kit(actor=actor, kit=records.kit, contents=contents, title=plan.title, part=parts[kit_part.key])
 
 

@@ -13,7 +13,7 @@ from kitting.imports import examples, stored
 from kitting.imports.buying import MONEY, supplier_for, suppliers
 from kitting.imports.suppliers import MOST_LEAD
 from kitting.models import Kit, KitRevision, Offer
-from kitting.services.kit_list import change_head, prefer_supplier, revise_figures
+from kitting.services.kit_list import FIGURES, HEAD, bring_back, differing, set_listed
 from kitting.services.kits import NewRevision, add_kit
 from shop.access import Actor
 from shop.calc.keys import search_key
@@ -27,8 +27,6 @@ from shop.tables.numbers import whole
 from shop.tables.registry import register
 from shop.tables.values import article, text
 
-HEAD = ("title", "number", "fits", "fitted_before")
-FIGURES = ("price", "hours", "lead_days")
 MOST_FITTED = 9999
 TABLE = Table(
     "kits",
@@ -69,11 +67,6 @@ class StoredKit:
     row: Kit
     newest: KitRevision | None
 
-    def value(self, name: str) -> Any:
-        if name in FIGURES:
-            return getattr(self.newest, name) if self.newest else None
-        return self.row.part.number if name == "number" else getattr(self.row, name)
-
 
 def plan(file: ParsedFile) -> ImportPreview:
     """The kits of the file."""
@@ -101,11 +94,17 @@ def check(actor: Actor, plan: tuple[ImportedKit, ...]) -> ImportPreview:
     for imported in plan:
         if imported.code not in existing:
             findings += _missing(imported)
+        elif existing[imported.code].row.archived:
+            findings.append(please_check("kit_comes_back", imported.row.at("kit"), what=imported.code))
     findings += _without_offer(actor, plan, existing)
     new = sum(imported.code not in existing for imported in plan)
-    versions = sum(bool(_figures(imported, existing[imported.code])) for imported in plan if imported.code in existing)
+    versions = sum(_makes_a_version(imported, existing.get(imported.code)) for imported in plan)
     facts = facts_of(n=len(plan), new=new, known=len(plan) - new, versions=versions)
     return ImportPreview(plan, tuple(findings), (Finding("", "kits", facts),))
+
+
+def _makes_a_version(imported: ImportedKit, kit: StoredKit | None) -> bool:
+    return kit is not None and bool(differing(kit.row, kit.newest, imported.values, FIGURES))
 
 
 def _missing(imported: ImportedKit) -> Iterable[Finding]:
@@ -133,7 +132,7 @@ def _without_offer(actor: Actor, plan: Iterable[ImportedKit], existing: dict[str
 
 
 def write(actor: Actor, plan: tuple[ImportedKit, ...], day: date) -> None:
-    """Adds new kits, and changes the others where the file differs from what is recorded."""
+    """Adds new kits, and changes the others where the file differs from what is recorded. Archived ones come back."""
     existing, by_key = _existing(actor), suppliers(actor)
     for imported in plan:
         name = imported.values.get("supplier")
@@ -146,20 +145,10 @@ def write(actor: Actor, plan: tuple[ImportedKit, ...], day: date) -> None:
                 actor=actor, code=imported.code, title=title, contents=contents, number=number, supplier=supplier
             )
             kit = StoredKit(revision.kit, revision)
-            head = imported.of(("fitted_before",))
         else:
-            head = {name: value for name, value in imported.of(HEAD).items() if value != kit.value(name)}
-        if head:
-            change_head(actor=actor, kit=kit.row, head=head)
-        if supplier and (kit.row.part.preferred_id != supplier.pk or "number" in head):
-            prefer_supplier(actor=actor, kit=kit.row, supplier=supplier)
-        if figures := _figures(imported, kit):
-            revise_figures(actor=actor, kit=kit.row, figures=figures)
-
-
-def _figures(imported: ImportedKit, kit: StoredKit) -> dict[str, Any]:
-    """The figures of the file that differ from the newest version."""
-    return {name: value for name, value in imported.of(FIGURES).items() if value != kit.value(name)}
+            bring_back(actor=actor, kit=kit.row)
+        values = imported.of((*HEAD, *FIGURES)) | ({"supplier": supplier} if supplier else {})
+        set_listed(actor=actor, kit=kit.row, newest=kit.newest, values=values)
 
 
 def _existing(actor: Actor) -> dict[str, StoredKit]:

@@ -34,8 +34,8 @@ def suppliers(actor: Actor) -> StoredRows:
 
 
 def kits(actor: Actor) -> StoredRows:
-    """A row for each kit with the figures and the size of its newest version."""
-    rows = access.kits_with_newest_revision(actor).order_by("title_key", "id")
+    """A row for each kit that is not archived, with the figures and the size of its newest version."""
+    rows = access.kits_with_newest_revision(actor).filter(archived=False).order_by("title_key", "id")
     return {"kits": [_kit(row, row.newest[0] if row.newest else None) for row in rows]}
 
 

@@ -27,6 +27,8 @@ class Kit(Searched):
     part = ShopKey(Part)
     fits: Any = models.JSONField(default=list, blank=True)  # [{"attribute", "in": [values]}]
     fitted_before = models.PositiveSmallIntegerField(default=0)
+    archived = models.BooleanField(default=False)
+    version = models.PositiveIntegerField(default=1)  # a new revision raises it too
 
     typed = ("title",)
 

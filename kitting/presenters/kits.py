@@ -22,6 +22,7 @@ from kitting.models.kits import KitLineKind, KitLineShips, NeedCharge, NeedRule
 from shop.calc import when
 from shop.calc.quantity import at_least, fixed, plain
 from shop.presenters.vehicles import attribute_words
+from shop.queries.templates import conditions_text
 from shop.words import say
 from shop.words.figures import listed
 
@@ -70,9 +71,13 @@ def kit_answer(
     price, hours = (revision.price, revision.hours) if revision else (None, None)
     return KitOut(
         **asdict(row),
+        archived=kit.archived,
         number=kit.part.number,
+        supplier_id=kit.part.preferred_id,
         price=None if price is None or not priced else at_least(price, kit.shop.exponent),
         hours=None if hours is None else fixed(hours, 2),
+        lead_days=revision.lead_days if revision else None,
+        conditions=conditions_text(kit.fits),
         labour=revision.labour.code if revision and revision.labour else None,
         returnable=kit.part.returnable,
         fitted_before=kit.fitted_before,

@@ -5,6 +5,7 @@ from rest_framework import serializers as s
 from shop.serializers.figure import Figure
 
 MOST_LEAD = 3652  # ten years, in days
+MOST_LETTERS = 2000
 
 
 class KitIn(s.Serializer[Any]):
@@ -34,11 +35,37 @@ class KitIn(s.Serializer[Any]):
 
 
 class KitChange(s.Serializer[Any]):
-    """`fitted_before`: how often the workshop fitted the kit before it was quoted here. Above 0 it is no first fit."""
+    """A kit as it is typed. A price, hours or lead days that differ make its next version."""
 
+    title = s.CharField(max_length=200)
+    number = s.CharField(max_length=60, help_text="The number under which the kit is bought.")
+    supplier = s.UUIDField(allow_null=True, help_text="The supplier whose offer prices it; null for none.")
+    price = Figure(decimals=4, allow_null=True, help_text="The selling price, with the tax where prices include it.")
+    hours = Figure(decimals=2, digits=6, allow_null=True)
+    lead_days = s.IntegerField(
+        min_value=0, max_value=MOST_LEAD, allow_null=True, help_text="Calendar days from the order until it comes."
+    )
+    fits = s.CharField(
+        max_length=MOST_LETTERS,
+        allow_blank=True,
+        help_text="The vehicles that it is for, as in “model=T35; drive=rear”; empty for any.",
+    )
     fitted_before = s.IntegerField(
         min_value=0,
         max_value=9999,
-        required=False,
         help_text="The number of times the workshop fitted it before it was quoted here; above 0 it is no first fit.",
+    )
+
+
+class KitArchived(s.Serializer[Any]):
+    archived = s.BooleanField(help_text="True to archive it, false to bring it back.")
+
+
+class KitDuplicate(s.Serializer[Any]):
+    """The head of a kit that takes everything else from another one."""
+
+    code = s.CharField(max_length=40, help_text="The code of the new kit.")
+    title = s.CharField(max_length=200)
+    number = s.CharField(
+        max_length=60, allow_blank=True, default="", help_text="The number under which it is bought, if not its code."
     )

@@ -30,9 +30,11 @@ MOST_COUNTS = 50  # of one kit
 def add_count(*, actor: Actor, kit: Kit, lines: Sequence[Texts], whole: bool, again: bool = False) -> FirstCount:
     """Records a count, and writes the kit's list if two counts now agree on every line.
 
-    `again` begins a new series, in which earlier counts do not speak. 409 once the kit has contents.
+    `again` begins a new series, in which earlier counts do not speak. 409 once the kit has contents or is archived.
     """
     kit = Kit.objects.select_for_update().get(pk=kit.pk)
+    if kit.archived:
+        raise RequestError(409, "kit-archived", kit=kit.code)
     revision = newest_revision(kit)
     if has_contents(revision):
         raise RequestError(409, "kit-has-contents")

@@ -109,28 +109,18 @@ def add_kit(
     number: str = "",
     supplier: Supplier | None = None,
     tax_class: str = "",
+    returnable: bool = True,
 ) -> KitRevision:
     """Adds a kit with its first revision. `number` is the part number it is bought under, if that is not its code."""
     if not search_key(code):
         raise field_error("/code", "nothing_to_find_by")
     kit = Kit(shop=actor.shop, code=code, title=title, title_key=search_key(title)[:240], fits=list(contents.fits))
-    kit.part = part_for(actor, number or code, title, supplier, tax_class)
+    kit.part = part_for(actor, number or code, title, supplier, tax_class, returnable)
     clean([kit])
     kit.save(force_insert=True)
     keep_words([kit])
     history.record(actor=actor, verb="added", row=kit)
     return revise_kit(actor=actor, kit=kit, contents=contents)
-
-
-@transaction.atomic
-def set_fitted_before(*, actor: Actor, kit: Kit, fitted_before: int) -> None:
-    """Records how often the workshop fitted the kit before it was quoted here."""
-    kit = Kit.objects.select_for_update().get(pk=kit.pk)
-    changes = {"fitted_before": [kit.fitted_before, fitted_before]}
-    kit.fitted_before = fitted_before
-    clean([kit])
-    kit.save(update_fields=["fitted_before"])
-    history.record(actor=actor, verb="changed", row=kit, changes=changes)
 
 
 @transaction.atomic
@@ -150,6 +140,8 @@ def revise_kit(
     revision.cost, revision.lead_days = contents.cost, contents.lead_days
     clean([revision])
     revision.save(force_insert=True)
+    kit.version += 1
+    kit.save(update_fields=["version"])
     _write(revision, contents, last)
     history.record(
         actor=actor, verb="revised", row=kit, changes={"revision": [revision.number - 1 or None, revision.number]}
@@ -157,14 +149,21 @@ def revise_kit(
     return revision
 
 
-def part_for(actor: Actor, number: str, title: str, supplier: Supplier | None = None, tax_class: str = "") -> Part:
+def part_for(
+    actor: Actor,
+    number: str,
+    title: str,
+    supplier: Supplier | None = None,
+    tax_class: str = "",
+    returnable: bool = True,
+) -> Part:
     """The part of that number, as which a kit is bought. One that the shop lacks is added."""
     key = search_key(number)[:60]
     part = Part.objects.filter(shop=actor.shop, number_key=key).first()
     if part is not None:
         return part
     part = Part(shop=actor.shop, number=number, number_key=key, title=title, unit="pc", preferred=supplier)
-    part.tax_class = tax_class
+    part.tax_class, part.returnable = tax_class, returnable
     clean([part])
     part.save(force_insert=True)
     keep_words([part])
@@ -182,7 +181,7 @@ def describe_kit(kit: Kit, title: str, part: Part, fits: list[Any]) -> None:
 def _write(revision: KitRevision, contents: NewRevision, last: KitRevision | None) -> None:
     lines = _lines(revision, contents.lines)
     needs, reused = _needs(revision, contents.needs), _reused(revision, contents.reused)
-    outside = _outside(revision, _outside_before(last) if contents.outside is None else contents.outside)
+    outside = _outside(revision, outside_of(last) if contents.outside is None else contents.outside)
     clean([*lines, *needs, *reused, *outside])
     if lines:
         flatten(calc_kit(lines, vehicle={}, superseded_by={}))
@@ -259,10 +258,13 @@ def _outside(revision: KitRevision, works: Iterable[NewOutside]) -> list[KitOuts
     ]
 
 
-def _outside_before(last: KitRevision | None) -> list[NewOutside]:
-    if last is None:
+def outside_of(revision: KitRevision | None) -> list[NewOutside]:
+    """The outside work of a version for another one."""
+    if revision is None:
         return []
-    rows = KitOutside.objects.filter(shop=last.shop, revision=last).select_related("firm", "starts_after", "needed_by")
+    rows = KitOutside.objects.filter(shop=revision.shop, revision=revision).select_related(
+        "firm", "starts_after", "needed_by"
+    )
     return [NewOutside(**{name: getattr(row, name) for name in TERMS}) for row in rows.order_by("position")]
 
 

@@ -10,13 +10,15 @@ from kitting.answers.kits import KitOut, KitRowOut
 from kitting.models import Kit as KitRow
 from kitting.models import KitLine, KitOutside, KitRevision, Need, ReusedPart
 from kitting.presenters.kits import MODEL, kit_answer, kit_row
-from kitting.serializers.kits import KitChange, KitIn
-from kitting.services import kits
+from kitting.queries.conditions import typed_conditions
+from kitting.serializers.kits import KitArchived, KitChange, KitDuplicate, KitIn
+from kitting.services import kit_list, kits
 from shop import access as shop_access
 from shop.api.components import list_of
-from shop.api.endpoint import Endpoint
+from shop.api.endpoint import Endpoint, versioned
 from shop.api.params import check_hours, check_price, parse_uuid
-from shop.api.query_parameters import an_id
+from shop.api.query_parameters import an_id, one_of
+from shop.presenters.entries import refusals_worded
 from shop.queries.search import by_key
 
 MOST_FILES = 50
@@ -28,13 +30,18 @@ class Kits(Endpoint):
     request_bodies = {"post": KitIn}
     responses = {"get": list_of(KitRowOut), "post": {201: KitOut}}
     permissions = {"get": shop_access.EVERYONE, "post": shop_access.COUNTER}
-    query_parameters = {"q": "part of the title or the number", "vehicle": an_id("does it fit this one?")}
+    query_parameters = {
+        "q": "part of the title or the number",
+        "vehicle": an_id("does it fit this one?"),
+        "archived": one_of("yes: only archived kits; else those that are not", ("no", "yes")),
+    }
     paginated = True
 
     def get(self, request: Request, slug: str) -> Response:
         """List the kits."""
         attributes = self._attributes(request)
-        rows = access.kits_with_newest_revision(self.actor)
+        archived = request.query_params.get("archived") == "yes"
+        rows = access.kits_with_newest_revision(self.actor).filter(archived=archived)
         matches = by_key(rows, request.query_params.get("q", ""), "title_key", "part__number_key")
         return self.page(request, matches, ("title_key", "id"), lambda kit: kit_row(kit, newest(kit), attributes))
 
@@ -50,7 +57,7 @@ class Kits(Endpoint):
             fits=for_models(body.pop("models")),
         )
         revision = kits.add_kit(actor=self.actor, contents=contents, **body)
-        return Response(detail(self.actor, access.kit_with_newest_revision(self.actor, revision.kit_id)), status=201)
+        return _read(self.actor, revision.kit_id, 201)
 
     def _attributes(self, request: Request) -> dict[str, str] | None:
         vehicle = request.query_params.get("vehicle")
@@ -63,20 +70,49 @@ class Kits(Endpoint):
 class Kit(Endpoint):
     """One kit with the contents list of its newest version; its selling price only for those who quote."""
 
-    request_bodies = {"patch": KitChange}
-    responses = {"get": KitOut, "patch": KitOut}
-    permissions = {"get": shop_access.EVERYONE, "patch": shop_access.COUNTER}
+    request_bodies = {"put": KitChange, "patch": KitArchived}
+    responses = {"get": KitOut, "put": KitOut, "patch": KitOut}
+    permissions = {"get": shop_access.EVERYONE, "put": shop_access.COUNTER, "patch": shop_access.OFFICE}
+    versioned = frozenset({"put", "patch"})
 
     def get(self, request: Request, slug: str, id: UUID) -> Response:
         """Read one kit."""
-        return Response(detail(self.actor, access.kit_with_newest_revision(self.actor, id)))
+        return _read(self.actor, id)
+
+    def put(self, request: Request, slug: str, id: UUID) -> Response:
+        """Change a kit; another price, hours or lead days make its next version."""
+        kit, seen = access.kit(self.actor, id), self.expected_version(request)
+        with refusals_worded():
+            kit_list.change_kit(actor=self.actor, kit=kit, seen=seen, values=self._values(self.body(request), kit))
+        return _read(self.actor, id)
 
     def patch(self, request: Request, slug: str, id: UUID) -> Response:
-        """Record how often a kit was fitted before."""
-        kit, body = access.kit(self.actor, id), self.body(request)
-        if "fitted_before" in body:
-            kits.set_fitted_before(actor=self.actor, kit=kit, fitted_before=body["fitted_before"])
-        return Response(detail(self.actor, access.kit_with_newest_revision(self.actor, id)))
+        """Archive a kit, or bring it back."""
+        kit, seen = access.kit(self.actor, id), self.expected_version(request)
+        kit_list.archive_kit(actor=self.actor, kit=kit, seen=seen, archived=self.body(request)["archived"])
+        return _read(self.actor, id)
+
+    def _values(self, body: dict[str, Any], kit: KitRow) -> dict[str, Any]:
+        supplier = body["supplier"] and access.supplier(self.actor, body["supplier"])
+        if body["price"] is not None:
+            check_price(body["price"], "/price", self.actor.shop.exponent)
+        if body["hours"] is not None:
+            check_hours(body["hours"], "/hours")
+        return body | {"supplier": supplier, "fits": typed_conditions(body["fits"])}
+
+
+class KitDuplicates(Endpoint):
+    """New kits with the contents of another one."""
+
+    request_bodies = {"post": KitDuplicate}
+    responses = {"post": {201: KitOut}}
+    permissions = {"post": shop_access.COUNTER}
+
+    def post(self, request: Request, slug: str, id: UUID) -> Response:
+        """Add a kit with the contents, the work and the figures of this one."""
+        kit = access.kit(self.actor, id)
+        revision = kit_list.duplicate_kit(actor=self.actor, kit=kit, **self.body(request))
+        return _read(self.actor, revision.kit_id, 201)
 
 
 def for_models(models: Iterable[str]) -> tuple[dict[str, Any], ...]:
@@ -91,7 +127,12 @@ def newest(kit: KitRow) -> KitRevision | None:
     return revisions[0] if revisions else None
 
 
-def detail(actor: shop_access.Actor, kit: KitRow) -> KitOut:
+def _read(actor: shop_access.Actor, id: UUID, status: int = 200) -> Response:
+    kit = access.kit_with_newest_revision(actor, id)
+    return versioned(_answer(actor, kit), kit.version, status)
+
+
+def _answer(actor: shop_access.Actor, kit: KitRow) -> KitOut:
     revision = newest(kit)
     below = {"shop_id": kit.shop_id, "revision": revision}
     return kit_answer(

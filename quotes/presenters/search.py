@@ -54,7 +54,7 @@ def _by_words(actor: Actor, key: str, words: Sequence[str]) -> Iterator[FoundOut
     for typed in (words, [key]):
         vehicles.add_words(VehicleWord.objects.filter(shop=actor.shop), typed)
     kits.add(_kits(actor).filter(begins("title_key", key)).order_by("title_key"))
-    kits.add_words(KitWord.objects.filter(shop=actor.shop), words)
+    kits.add_words(KitWord.objects.filter(shop=actor.shop, target__archived=False), words)
     yield from _found(actor, customers, vehicles, kits)
 
 
@@ -114,7 +114,7 @@ def _vehicles(actor: Actor) -> QuerySet[Vehicle]:
 
 
 def _kits(actor: Actor) -> QuerySet[Kit]:
-    return Kit.objects.filter(shop=actor.shop)
+    return Kit.objects.filter(shop=actor.shop, archived=False)
 
 
 def _found(actor: Actor, customers: Handful, vehicles: Handful, kits: Handful) -> Iterator[FoundOut]:
@@ -195,8 +195,9 @@ def _kits_of(actor: Actor, parts: Sequence[Part]) -> dict[UUID, list[str]]:
     ids = [part.pk for part in parts]
     later = KitRevision.objects.filter(shop=actor.shop, kit=OuterRef("revision__kit"))
     newer = later.filter(number__gt=OuterRef("revision__number"))
-    lines = KitLine.objects.filter(~Exists(newer), shop=actor.shop, part__in=ids)
-    bought = Kit.objects.filter(shop=actor.shop, part__in=ids)
+    kit_lines = KitLine.objects.filter(shop=actor.shop, part__in=ids, revision__kit__archived=False)
+    lines = kit_lines.filter(~Exists(newer))
+    bought = _kits(actor).filter(part__in=ids)
     rows = {*lines.values_list("part", "revision__kit__title"), *bought.values_list("part", "title")}
     titles: dict[UUID, list[str]] = {}
     for part, title in sorted(rows, key=lambda row: row[1]):

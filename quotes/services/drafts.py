@@ -219,6 +219,8 @@ def add_kit(*, actor: Actor, quote: Quote, kit: Kit) -> Revision:
 def _add_kit(revision: Revision, kit: Kit) -> None:
     if Line.objects.filter(shop=revision.shop, revision=revision, kind=Line.Kind.KIT).count() >= MOST_KITS:
         raise RequestError(409, "too-many-kits", n=MOST_KITS)
+    if kit.archived:
+        raise RequestError(409, "kit-archived", kit=kit.code)
     kit_revision = KitRevision.objects.filter(shop=revision.shop, kit=kit).order_by("-number").first()
     if kit_revision is None:
         raise RequestError(409, "kit-without-revision", kit=kit.code)

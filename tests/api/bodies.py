@@ -27,4 +27,5 @@ PACK = {"title": "A tin", "pack_size": "1"}
 CANCEL = {"decision": "cancel"}
 SEIZED = {"event": "A bolt is seized", "title": "Drive it out", "skill": "mechanical", "cap": 2}
 OUTSIDE = {"title": "Calibration", "firm": "Lathe & Lambda", "cost": "480.00", "tax_class": "labour", "days": 3}
+KIT = {"title": "Kit", "number": "QF-9", "supplier": None, "price": "9", "hours": "1", "lead_days": 3, "fits": ""}
 COUNTED = {"lines": [{"carton": "", "bag": "A", "number": "QF-101", "quantity": "4"}], "whole": True}

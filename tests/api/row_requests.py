@@ -2,7 +2,20 @@
 
 from kitting.queries.memories import memories
 from tests.api.asked import Asked
-from tests.api.bodies import ANSWERED, CORE, COUNTED, OPERATION, OUTSIDE, PACK, PAID, SEIZED, SENT_OUT, TOLD, WORKED
+from tests.api.bodies import (
+    ANSWERED,
+    CORE,
+    COUNTED,
+    KIT,
+    OPERATION,
+    OUTSIDE,
+    PACK,
+    PAID,
+    SEIZED,
+    SENT_OUT,
+    TOLD,
+    WORKED,
+)
 from tests.api.shop_rows import Rows
 from tests.calc.test_pictures import jpeg
 
@@ -63,7 +76,9 @@ def for_each_row(rows: Rows) -> list[Asked]:
         Asked("get", "kits/{id}", {"id": str(rows.kit.pk)}),
         Asked("get", "kits/{id}/contents", {"id": str(rows.kit.pk)}),
         Asked("get", "kits/{id}/price-range", {"id": str(rows.kit.pk)}),
-        Asked("patch", "kits/{id}", {"id": str(rows.kit.pk)}, {"fitted_before": 3}),
+        Asked("put", "kits/{id}", {"id": str(rows.kit.pk)}, KIT | {"fitted_before": 3}, 1),
+        Asked("patch", "kits/{id}", {"id": str(rows.kit.pk)}, {"archived": True}, 1),
+        Asked("post", "kits/{id}/duplicates", {"id": str(rows.kit.pk)}, {"code": "K-2", "title": "Another"}),
         Asked("get", "kits/{id}/first-counts", {"id": str(rows.kit.pk)}),
         Asked("post", "kits/{id}/first-counts", {"id": str(rows.kit.pk)}, COUNTED),
         Asked("get", "suppliers/{id}", supplier),

@@ -28,7 +28,9 @@ WHOLE_NUMBERS = {  # where the browser turns a text into a number: each a count 
     "places/counter/quote/lines/BareKitForm.svelte": ["Number(", 'type="number"'],  # days until a kit comes
     "places/counter/quote/lines/ContingencyForm.svelte": ["Number("],  # how often it may happen
     "places/counter/quote/lines/OutsideWorkForm.svelte": [*["Number("] * 2, *['type="number"'] * 2],  # days, rounds
-    "places/office/kits/FittedBefore.svelte": ["Number(", 'type="number"'],  # how often a kit was fitted
+    "places/office/kits/KitFigures.svelte": ['type="number"'],  # days until an order comes
+    "places/office/kits/KitForm.svelte": ['type="number"'],  # how often a kit was fitted
+    "places/office/kits/kitForm.ts": ["Number("],  # both of them
     "places/office/stock/NewSupplier.svelte": ["Number("],  # days until an order comes, as below
     "places/office/stock/SupplierFields.svelte": ['type="number"'],
     "places/office/stock/SupplierForm.svelte": ["Number("],

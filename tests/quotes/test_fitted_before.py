@@ -5,6 +5,7 @@ from typing import Any
 import pytest
 
 from shop.models import History, RuleSet
+from tests.kit_form import change_kit
 from tests.quotes.stage import RULES, Stage
 
 pytestmark = pytest.mark.once
@@ -36,14 +37,12 @@ def test_it_is_stated_on_the_quote_and_taken_back(stage: Stage, quote: dict[str,
 
 
 def test_it_is_stated_with_the_kit_for_every_quote(stage: Stage, quote: dict[str, Any]) -> None:
-    answer = stage.client.patch(f"kits/{stage.turbo.pk}", {"fitted_before": 12})
+    answer = change_kit(stage.client, stage.turbo.pk, fitted_before=12)
     assert (answer.status_code, answer.json()["fitted_before"]) == (200, 12)
     assert first_fit(stage.client.get(f"quotes/{quote['id']}").json()) == (None, False, "6.4")
     assert first_fit(stage.quote(stage.turbo).json()) == (None, False, "6.4")
-    stage.client.patch(f"kits/{stage.turbo.pk}", {"fitted_before": 0})
+    change_kit(stage.client, stage.turbo.pk, fitted_before=0)
     assert first_fit(stage.quote(stage.turbo).json()) == ("1.5", False, "9.9")
-    unchanged = stage.client.patch(f"kits/{stage.turbo.pk}", {})
-    assert (unchanged.status_code, unchanged.json()["fitted_before"]) == (200, 0)
 
 
 def test_of_a_kit_nothing_else_changes_and_nothing_else_is_fitted(stage: Stage, quote: dict[str, Any]) -> None:

@@ -17,6 +17,7 @@ field-list_state = Ask for open or closed.
 field-only_open = Ask for open, or leave this out.
 field-edition = Ask for blank or counts.
 field-day_for_time = Enter the day as well, or leave the hour out.
+field-kit_without_contents_needs = Until its contents are recorded, the kit needs this to be quoted.
 field-not_on_list = { $line } is not a line of this list.
 field-time_without_hours = Enter the hour: the workshop's opening hours are not set yet.
 
@@ -34,6 +35,7 @@ kit-condition = { $attribute }: { $values }
 kit-no = Does not fit this vehicle (fits { $conditions } only).
 kit-ask = Not recorded: { $attributes }.
 kit-open = Not recorded which vehicles it fits.
+
 
 ## supplier
 
@@ -112,6 +114,8 @@ counted-weighed = weighed { $n }
 counted-sealed = accepted { $n } sealed
 counted-at = { $who }, { $at }
 
+problem-kit-archived-title = This kit is archived
+problem-kit-archived-detail = { $kit } is not offered any more. A manager can bring it back in the Office.
 problem-kit-has-contents-title = The kit has its list
 problem-kit-has-contents-detail = Its list was made in the meantime. This count was not saved: compare it with the list of the kit.
 problem-too-many-first-counts-title = Too many counts

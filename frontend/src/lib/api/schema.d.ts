@@ -1525,13 +1525,17 @@ export interface paths {
          * @description One kit with the contents list of its newest version; its selling price only for those who quote.
          */
         get: operations["getKit"];
-        put?: never;
+        /**
+         * Change a kit; another price, hours or lead days make its next version
+         * @description One kit with the contents list of its newest version; its selling price only for those who quote.
+         */
+        put: operations["putKit"];
         post?: never;
         delete?: never;
         options?: never;
         head?: never;
         /**
-         * Record how often a kit was fitted before
+         * Archive a kit, or bring it back
          * @description One kit with the contents list of its newest version; its selling price only for those who quote.
          */
         patch: operations["patchKit"];
@@ -1551,6 +1555,26 @@ export interface paths {
         get: operations["getKitContentsFile"];
         put?: never;
         post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/kits/{id}/duplicates": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Add a kit with the contents, the work and the figures of this one
+         * @description New kits with the contents of another one.
+         */
+        post: operations["postKitDuplicates"];
         delete?: never;
         options?: never;
         head?: never;
@@ -6665,6 +6689,46 @@ export interface components {
             /** @description Those that can be recorded. */
             values: string[];
         };
+        /** @description A kit as it is typed. A price, hours or lead days that differ make its next version. */
+        KitChangeRequest: {
+            /** @description The vehicles that it is for, as in “model=T35; drive=rear”; empty for any. */
+            fits: string;
+            /** @description The number of times the workshop fitted it before it was quoted here; above 0 it is no first fit. */
+            fitted_before: number;
+            /**
+             * Format: decimal
+             * @description Hours of labour.
+             */
+            hours: string | null;
+            /** @description Calendar days from the order until it comes. */
+            lead_days: number | null;
+            /** @description The number under which the kit is bought. */
+            number: string;
+            /**
+             * Format: decimal
+             * @description The selling price, with the tax where prices include it.
+             */
+            price: string | null;
+            /**
+             * Format: uuid
+             * @description The supplier whose offer prices it; null for none.
+             */
+            supplier: string | null;
+            /** @description The name that people read. */
+            title: string;
+        };
+        /** @description The head of a kit that takes everything else from another one. */
+        KitDuplicateRequest: {
+            /** @description The code of the new kit. */
+            code: string;
+            /**
+             * @description The number under which it is bought, if not its code.
+             * @default
+             */
+            number: string;
+            /** @description The name that people read. */
+            title: string;
+        };
         /**
          * KitFileOut
          * @description The file that a version was imported from.
@@ -6791,12 +6855,16 @@ export interface components {
          * @description A kit with the contents list of its newest version.
          */
         KitOut: {
+            /** @description True: it is not offered any more. */
+            archived: boolean;
             /** @description The attributes on which its fit, its contents and its work depend. */
             attributes: components["schemas"]["KitAttributeOut"][];
             /** @description The number of cartons in the box. */
             cartons: number;
             /** @description One for each thing of its kind. */
             code: string;
+            /** @description The vehicles that it is for, as its list writes them; empty for any. */
+            conditions: string;
             /** @description Those of earlier versions, newest first; for roles that import kits. */
             earlier_files: components["schemas"]["KitFileOut"][];
             /** @description The file of this version; null where there is none, and for roles that import no kits. */
@@ -6814,6 +6882,8 @@ export interface components {
             id: string;
             /** @description The code of its labour template. */
             labour: string | null;
+            /** @description Calendar days from the order until it comes, where no offer names them. */
+            lead_days: number | null;
             /** @description The contents list. */
             lines: components["schemas"]["KitLineOut"][];
             /** @description The vehicle models that it is for, where these are recorded. */
@@ -6836,6 +6906,8 @@ export interface components {
             revision: number | null;
             /** @description Null where none is preferred. */
             supplier: string | null;
+            /** @description Null where no supplier is preferred. */
+            supplier_id: string | null;
             /** @description The name that people read. */
             title: string;
             /** @description `fits` in words. */
@@ -8780,10 +8852,9 @@ export interface components {
              */
             here_from?: string | null;
         };
-        /** @description `fitted_before`: how often the workshop fitted the kit before it was quoted here. Above 0 it is no first fit. */
-        PatchedKitChangeRequest: {
-            /** @description The number of times the workshop fitted it before it was quoted here; above 0 it is no first fit. */
-            fitted_before?: number;
+        PatchedKitArchivedRequest: {
+            /** @description True to archive it, false to bring it back. */
+            archived?: boolean;
         };
         /** @description A kit takes only `fitted_before`, `supplied`, `returnable` and `option`, outside work only the last two. */
         PatchedLineChangeRequest: {
@@ -9174,7 +9245,7 @@ export interface components {
              * @description The code of the refusal, for programs to compare.
              * @enum {string}
              */
-            type: "/problems/account-moved" | "/problems/already-replied" | "/problems/another-person" | "/problems/answer-contradicts" | "/problems/answer-expired" | "/problems/answer-given" | "/problems/answer-job-ended" | "/problems/answer-moved" | "/problems/answer-not-kept" | "/problems/answer-replaced" | "/problems/answer-taken-before" | "/problems/answer-unfit" | "/problems/answer-withdrawn" | "/problems/ask-first" | "/problems/batch-too-large" | "/problems/below-the-floor" | "/problems/busy" | "/problems/calendar-needs-password" | "/problems/cannot-be-contingent" | "/problems/cannot-compute" | "/problems/cannot-discard" | "/problems/cannot-revise" | "/problems/change-keeps-its-job" | "/problems/changed-meanwhile" | "/problems/changes-open" | "/problems/closed-to-tokens" | "/problems/consumable-is-needed" | "/problems/contingency-elsewhere" | "/problems/customers-changed-meanwhile" | "/problems/disk-full" | "/problems/draft-moved" | "/problems/entry-link-closed" | "/problems/entry-link-needs-password" | "/problems/family-in-rules" | "/problems/file-not-kept" | "/problems/hours-begun" | "/problems/hours-changed-meanwhile" | "/problems/invalid" | "/problems/job-closed" | "/problems/job-has-ended" | "/problems/job-not-called-off" | "/problems/job-not-in-bay" | "/problems/job-not-waiting" | "/problems/job-state-moved" | "/problems/key-malformed" | "/problems/key-required" | "/problems/key-reused" | "/problems/kit-has-contents" | "/problems/kit-line-fixed" | "/problems/kit-without-revision" | "/problems/labour-line-fixed" | "/problems/last-manager" | "/problems/list-is-closed" | "/problems/mail-moved" | "/problems/malformed" | "/problems/message-waits" | "/problems/method-not-allowed" | "/problems/more-has-come" | "/problems/no-date-to-tell" | "/problems/no-mail-address" | "/problems/no-mail-server" | "/problems/no-paper" | "/problems/no-password-by-mail" | "/problems/no-quote-of-job" | "/problems/no-receipt" | "/problems/no-rules" | "/problems/not-a-change" | "/problems/not-a-draft" | "/problems/not-a-member" | "/problems/not-acceptable" | "/problems/not-closed" | "/problems/not-for-this-role" | "/problems/not-found" | "/problems/not-ready-to-send" | "/problems/not-sent" | "/problems/nothing-agreed" | "/problems/nothing-to-close" | "/problems/nothing-to-redo" | "/problems/nothing-to-release" | "/problems/nothing-to-undo" | "/problems/occurrence-reversed" | "/problems/operation-in-a-template" | "/problems/operation-is-included" | "/problems/outside-line-elsewhere" | "/problems/outside-moved" | "/problems/outside-of-colleague" | "/problems/outside-token" | "/problems/pack-is-the-last" | "/problems/part-list-unread" | "/problems/password-of-several-workshops" | "/problems/payment-reversed" | "/problems/photograph-of-nothing" | "/problems/pin-ended" | "/problems/pin-needs-password" | "/problems/pin-used-up" | "/problems/refused" | "/problems/release-too-early" | "/problems/rules-changed-meanwhile" | "/problems/rules-unchanged" | "/problems/second-factor-asked" | "/problems/second-factor-first-own" | "/problems/second-factor-missing" | "/problems/second-factor-needed" | "/problems/second-factor-of-several" | "/problems/second-factor-on" | "/problems/shop-exists" | "/problems/sign-in-first" | "/problems/step-taken-off" | "/problems/step-without-price" | "/problems/template-unchanged" | "/problems/template-with-archived-operations" | "/problems/token-closed" | "/problems/token-needs-password" | "/problems/token-reads-only" | "/problems/too-large" | "/problems/too-many-calendars" | "/problems/too-many-contingencies" | "/problems/too-many-first-counts" | "/problems/too-many-kits" | "/problems/too-many-options" | "/problems/too-many-photographs" | "/problems/too-many-photographs-of-line" | "/problems/too-many-requests" | "/problems/too-many-tokens" | "/problems/too-many-tries" | "/problems/too-many-webhooks" | "/problems/too-much-outside" | "/problems/unforeseen" | "/problems/unknown-parameter" | "/problems/unsupported-media-type" | "/problems/version-required" | "/problems/webhook-ended" | "/problems/webhook-needs-password" | "/problems/webhook-off" | "/problems/work-is-contingent" | "/problems/wrong-code" | "/problems/wrong-pin" | "/problems/wrong-sign-in";
+            type: "/problems/account-moved" | "/problems/already-replied" | "/problems/another-person" | "/problems/answer-contradicts" | "/problems/answer-expired" | "/problems/answer-given" | "/problems/answer-job-ended" | "/problems/answer-moved" | "/problems/answer-not-kept" | "/problems/answer-replaced" | "/problems/answer-taken-before" | "/problems/answer-unfit" | "/problems/answer-withdrawn" | "/problems/ask-first" | "/problems/batch-too-large" | "/problems/below-the-floor" | "/problems/busy" | "/problems/calendar-needs-password" | "/problems/cannot-be-contingent" | "/problems/cannot-compute" | "/problems/cannot-discard" | "/problems/cannot-revise" | "/problems/change-keeps-its-job" | "/problems/changed-meanwhile" | "/problems/changes-open" | "/problems/closed-to-tokens" | "/problems/consumable-is-needed" | "/problems/contingency-elsewhere" | "/problems/customers-changed-meanwhile" | "/problems/disk-full" | "/problems/draft-moved" | "/problems/entry-link-closed" | "/problems/entry-link-needs-password" | "/problems/family-in-rules" | "/problems/file-not-kept" | "/problems/hours-begun" | "/problems/hours-changed-meanwhile" | "/problems/invalid" | "/problems/job-closed" | "/problems/job-has-ended" | "/problems/job-not-called-off" | "/problems/job-not-in-bay" | "/problems/job-not-waiting" | "/problems/job-state-moved" | "/problems/key-malformed" | "/problems/key-required" | "/problems/key-reused" | "/problems/kit-archived" | "/problems/kit-has-contents" | "/problems/kit-line-fixed" | "/problems/kit-without-revision" | "/problems/labour-line-fixed" | "/problems/last-manager" | "/problems/list-is-closed" | "/problems/mail-moved" | "/problems/malformed" | "/problems/message-waits" | "/problems/method-not-allowed" | "/problems/more-has-come" | "/problems/no-date-to-tell" | "/problems/no-mail-address" | "/problems/no-mail-server" | "/problems/no-paper" | "/problems/no-password-by-mail" | "/problems/no-quote-of-job" | "/problems/no-receipt" | "/problems/no-rules" | "/problems/not-a-change" | "/problems/not-a-draft" | "/problems/not-a-member" | "/problems/not-acceptable" | "/problems/not-closed" | "/problems/not-for-this-role" | "/problems/not-found" | "/problems/not-ready-to-send" | "/problems/not-sent" | "/problems/nothing-agreed" | "/problems/nothing-to-close" | "/problems/nothing-to-redo" | "/problems/nothing-to-release" | "/problems/nothing-to-undo" | "/problems/occurrence-reversed" | "/problems/operation-in-a-template" | "/problems/operation-is-included" | "/problems/outside-line-elsewhere" | "/problems/outside-moved" | "/problems/outside-of-colleague" | "/problems/outside-token" | "/problems/pack-is-the-last" | "/problems/part-list-unread" | "/problems/password-of-several-workshops" | "/problems/payment-reversed" | "/problems/photograph-of-nothing" | "/problems/pin-ended" | "/problems/pin-needs-password" | "/problems/pin-used-up" | "/problems/refused" | "/problems/release-too-early" | "/problems/rules-changed-meanwhile" | "/problems/rules-unchanged" | "/problems/second-factor-asked" | "/problems/second-factor-first-own" | "/problems/second-factor-missing" | "/problems/second-factor-needed" | "/problems/second-factor-of-several" | "/problems/second-factor-on" | "/problems/shop-exists" | "/problems/sign-in-first" | "/problems/step-taken-off" | "/problems/step-without-price" | "/problems/template-unchanged" | "/problems/template-with-archived-operations" | "/problems/token-closed" | "/problems/token-needs-password" | "/problems/token-reads-only" | "/problems/too-large" | "/problems/too-many-calendars" | "/problems/too-many-contingencies" | "/problems/too-many-first-counts" | "/problems/too-many-kits" | "/problems/too-many-options" | "/problems/too-many-photographs" | "/problems/too-many-photographs-of-line" | "/problems/too-many-requests" | "/problems/too-many-tokens" | "/problems/too-many-tries" | "/problems/too-many-webhooks" | "/problems/too-much-outside" | "/problems/unforeseen" | "/problems/unknown-parameter" | "/problems/unsupported-media-type" | "/problems/version-required" | "/problems/webhook-ended" | "/problems/webhook-needs-password" | "/problems/webhook-off" | "/problems/work-is-contingent" | "/problems/wrong-code" | "/problems/wrong-pin" | "/problems/wrong-sign-in";
         };
         /**
          * PromiseOut
@@ -15367,6 +15438,8 @@ export interface operations {
     getKits: {
         parameters: {
             query?: {
+                /** @description yes: only archived kits; else those that are not */
+                archived?: "no" | "yes";
                 /** @description the next page, from the Link header */
                 cursor?: string;
                 /** @description rows a page; at most 200 come */
@@ -15475,10 +15548,53 @@ export interface operations {
             };
         };
     };
+    putKit: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The ETag of what was seen. */
+                "If-Match": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["KitChangeRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KitOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     patchKit: {
         parameters: {
             query?: never;
-            header?: never;
+            header: {
+                /** @description The ETag of what was seen. */
+                "If-Match": string;
+            };
             path: {
                 /** @description The id of the resource. */
                 id: string;
@@ -15489,7 +15605,7 @@ export interface operations {
         };
         requestBody?: {
             content: {
-                "application/json": components["schemas"]["PatchedKitChangeRequest"];
+                "application/json": components["schemas"]["PatchedKitArchivedRequest"];
             };
         };
         responses: {
@@ -15538,6 +15654,46 @@ export interface operations {
                 content: {
                     "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet": string;
                     "text/csv": string;
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postKitDuplicates: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The id of the command: a repeat gets the first answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["KitDuplicateRequest"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KitOut"];
                 };
             };
             /** @description A refusal (RFC 9457) */

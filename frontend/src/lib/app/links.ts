@@ -14,6 +14,8 @@ export const address = {
   coolant: (id: string, name: string) => within(`bay/job/${id}/coolant/${encodeURIComponent(name)}`),
   firstCount: (id: string) => within(`parts/kit/${id}/first-count`),
   kit: (id: string) => within(`office/kit/${id}`),
+  newKit: () => within('office/kit/new'),
+  kitCopy: (id: string) => within(`office/kit/new?copy=${id}`),
   operations: () => within('office/operations'),
   operation: (id: string) => within(`office/operation/${id}`),
   operationCopy: (id: string) => within(`office/operation/new?copy=${id}`),

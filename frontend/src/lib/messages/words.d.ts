@@ -599,6 +599,11 @@ export interface Words {
   'office.kits.many': { n: string | number }
   'office.kits.none': null
   'office.kits.none.detail': null
+  'office.kits.add': null
+  'office.kits.archived': null
+  'office.kits.current': null
+  'office.kits.none_archived': null
+  'office.kits.none_archived.detail': null
   'office.kits.not_found': { q: string | number }
   'office.kits.not_found.detail': null
   'office.kit.bare': null
@@ -785,8 +790,25 @@ export interface Words {
   'office.kit.labour.none': null
   'office.kit.fitted': null
   'office.kit.fitted.hint': null
-  'office.kit.fitted.save': null
-  'office.kit.fitted.saved': null
+  'office.kit.title': null
+  'office.kit.code': null
+  'office.kit.code.hint': null
+  'office.kit.price': null
+  'office.kit.hours': null
+  'office.kit.lead_days': null
+  'office.kit.figures': null
+  'office.kit.for': null
+  'office.kit.for.hint': null
+  'office.kit.change': null
+  'office.kit.save': null
+  'office.kit.saved': { code: string | number }
+  'office.kit.saved.version': { code: string | number; number: string | number }
+  'office.kit.new': null
+  'office.kit.new.later': null
+  'office.kit.add': null
+  'office.kit.copy.takes': null
+  'office.kit.archived': { code: string | number }
+  'office.kit.is_archived': null
   'office.kit.own': null
   'office.kit.fits': null
   'office.kit.fits.all': null

@@ -1,0 +1,41 @@
+import type { Shape } from '../../../lib/api/types'
+import { typed } from '../../../lib/figures/typedDecimal'
+
+type Kit = Shape<'KitOut'>
+
+export interface TypedKit {
+  title: string
+  number: string
+  supplier: string
+  price: string
+  hours: string
+  days: string
+  fits: string
+  fitted: string
+}
+
+/** Returns the fields of a kit as the form begins. */
+export const typedOf = (kit: Kit): TypedKit => ({
+  title: kit.title,
+  number: kit.number,
+  supplier: kit.supplier_id ?? '',
+  price: kit.price ?? '',
+  hours: kit.hours ?? '',
+  days: String(kit.lead_days ?? ''),
+  fits: kit.conditions,
+  fitted: String(kit.fitted_before),
+})
+
+/** Returns the request of the typed fields. */
+export const bodyOf = (form: TypedKit): Shape<'KitChangeRequest'> => ({
+  title: form.title,
+  number: form.number,
+  supplier: form.supplier || null,
+  price: typed(form.price) || null,
+  hours: typed(form.hours) || null,
+  lead_days: wholeOf(form.days),
+  fits: form.fits,
+  fitted_before: wholeOf(form.fitted) ?? 0,
+})
+
+export const wholeOf = (text: string): number | null => (text.trim() ? Number(text) : null)
