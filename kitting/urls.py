@@ -24,6 +24,7 @@ urlpatterns = [
     path("jobs/<uuid:id>/readiness", readiness.JobReadiness.as_view()),
     path("kits", kits.Kits.as_view()),
     path("kits/<uuid:id>", kits.Kit.as_view()),
+    path("kits/<uuid:id>/changes", kits.KitChanges.as_view()),
     path("kits/<uuid:id>/duplicates", kits.KitDuplicates.as_view()),
     path("kits/<uuid:id>/contents", kit_file.KitContentsFile.as_view()),
     path("kits/<uuid:id>/first-counts", first_counts.FirstCounts.as_view()),

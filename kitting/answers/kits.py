@@ -102,6 +102,16 @@ class KitFileOut(Answer, frozen=True):
     is_kept: Annotated[bool, Meta(description="False once the shop's retention has passed and its bytes are gone.")]
 
 
+class KitVersionOut(Answer, frozen=True):
+    """A version of a kit beside the one before it."""
+
+    number: Annotated[int, Meta(description="The number of the version.")]
+    changes: Annotated[
+        list[str],
+        Meta(description="Differences from the version before, as sentences. Prices are for roles that quote."),
+    ]
+
+
 class KitOut(KitRowOut, frozen=True):
     """A kit with the contents list of its newest version."""
 

@@ -2,13 +2,15 @@ from collections.abc import Iterable
 from typing import Any
 from uuid import UUID
 
+from django.http import Http404
 from rest_framework.request import Request
 from rest_framework.response import Response
 
 from kitting import access
-from kitting.answers.kits import KitOut, KitRowOut
+from kitting.answers.kits import KitOut, KitRowOut, KitVersionOut
 from kitting.models import Kit as KitRow
 from kitting.models import KitLine, KitOutside, KitRevision, Need, ReusedPart
+from kitting.presenters.kit_versions import version_answer
 from kitting.presenters.kits import MODEL, kit_answer, kit_row
 from kitting.queries.conditions import typed_conditions
 from kitting.serializers.kits import KitArchived, KitChange, KitDuplicate, KitIn
@@ -16,8 +18,8 @@ from kitting.services import kit_list, kits
 from shop import access as shop_access
 from shop.api.components import list_of
 from shop.api.endpoint import Endpoint, versioned
-from shop.api.params import check_hours, check_price, parse_uuid
-from shop.api.query_parameters import an_id, one_of
+from shop.api.params import check_hours, check_price, parse_uuid, parse_whole
+from shop.api.query_parameters import MOST_ASKED, an_id, one_of, whole
 from shop.presenters.entries import refusals_worded
 from shop.queries.search import by_key
 
@@ -99,6 +101,23 @@ class Kit(Endpoint):
         if body["hours"] is not None:
             check_hours(body["hours"], "/hours")
         return body | {"supplier": supplier, "fits": typed_conditions(body["fits"])}
+
+
+class KitChanges(Endpoint):
+    """The differences of a version of a kit from the one before it."""
+
+    responses = {"get": KitVersionOut}
+    permissions = {"get": shop_access.STORES}
+    query_parameters = {"version": whole("the number of the version; the newest unless it is named", 1, MOST_ASKED)}
+
+    def get(self, request: Request, slug: str, id: UUID) -> Response:
+        """Read how a version differs from the one before it."""
+        number = request.query_params.get("version")
+        kit = access.kit(self.actor, id)
+        revision = access.kit_revision(kit, None if number is None else parse_whole(number, "/version", 1))
+        if revision is None:
+            raise Http404
+        return Response(version_answer(kit, revision, priced=self.actor.role in shop_access.COUNTER))
 
 
 class KitDuplicates(Endpoint):

@@ -75,6 +75,7 @@ def for_each_row(rows: Rows) -> list[Asked]:
         Asked("patch", "vehicles/{id}", vehicle, {"plate": "ZZ 1"}, 1),
         Asked("get", "kits/{id}", {"id": str(rows.kit.pk)}),
         Asked("get", "kits/{id}/contents", {"id": str(rows.kit.pk)}),
+        Asked("get", "kits/{id}/changes", {"id": str(rows.kit.pk)}),
         Asked("get", "kits/{id}/price-range", {"id": str(rows.kit.pk)}),
         Asked("put", "kits/{id}", {"id": str(rows.kit.pk)}, KIT | {"fitted_before": 3}, 1),
         Asked("patch", "kits/{id}", {"id": str(rows.kit.pk)}, {"archived": True}, 1),

@@ -7,12 +7,14 @@ from typing import get_args
 from kitting.calc import freezing
 from kitting.calc.contents import COUNTED_IN
 from kitting.calc.job_readiness import StepState
+from kitting.calc.kit_changes import ChangeCode
 from kitting.calc.line_state import Code
 from kitting.calc.readiness import Verdict
 from kitting.documents.pull_list import EDITIONS
 from kitting.models import PullLine
-from kitting.models.kits import NeedCharge
+from kitting.models.kits import KitLineShips, NeedCharge
 from kitting.presenters.suppliers import ANSWERS
+from kitting.services.kit_list import FIGURES
 from quotes.answers.newer_rules import FigureCode
 from quotes.answers.start import StepCode
 from quotes.calc.account import Settled
@@ -119,6 +121,8 @@ COMPUTED: dict[str, Callable[[], Iterable[str]]] = {
     "line.{}": lambda: get_args(Code),
     "mail.state.{}": lambda: {"waiting", "begun", "sent", "console", "person", *SENTENCES.values()},
     "supplier.answer.{}": lambda: ANSWERS,
+    "kit.change.{}": lambda: {*get_args(ChangeCode), "added_line", "removed_line", *FIGURES, "labour"},
+    "kit.ships.{}": lambda: KitLineShips,
     "template.change.{}": lambda: set(get_args(Change)),
     "mail.why.{}": lambda: codes("Failure") | codes("NotWantedError") | codes("_refused"),
     "margin.how.charge_{}": lambda: NeedCharge,

@@ -128,3 +128,31 @@ def test_a_copy_has_everything_but_the_code_and_the_offers(cast: Cast) -> None:
     assert Kit.objects.get(pk=copy["id"]).fits == kit.fits
     taken = stage.client.post(f"kits/{kit.pk}/duplicates", {"code": "TC-36", "title": "Again"})
     assert (taken.status_code, Kit.objects.filter(code="TC-36").count()) == (409, 1)
+
+
+@pytest.mark.both
+def test_a_version_says_how_it_differs_from_the_one_before(cast: Cast, turbo: Kit) -> None:
+    advisor, parts = cast.signed_in("advisor"), cast.signed_in("parts")
+    change_kit(advisor, turbo.pk, price="2500.00", hours="7", lead_days=9)
+    second = [client.get(f"kits/{turbo.pk}/changes").json()["changes"] for client in (advisor, parts)]
+    hours_and_days = ["Its own hours: nothing → 7", "Lead days: nothing → 9"]
+    assert second == [["Its own price: nothing → 2,500.00", *hours_and_days], hours_and_days]
+    rows = "C1;1-01;BI-BOLT;Bolt;5\nC2;;BI-HOSE;Oil hose;1\nC1;;A-1;Nut;2"
+    findings_of(cast, KIT, f"Kit;{turbo.code}\nTitle;Turbo\n\nCarton;Bag;Part no.;Description;Qty\n{rows}\n")
+    changes = advisor.get(f"kits/{turbo.pk}/changes", {"version": "3"}).json()["changes"]
+    assert changes[:4] == [
+        "Its own price: 2,500.00 → nothing",
+        "Its own hours: 7 → nothing",
+        "Lead days: 9 → nothing",
+        "BI-BRK-M Part BI-BRK-M was taken out: carton C1, bag 1-01",
+    ]
+    assert changes[8:] == [
+        "Bumper bolts was taken out",
+        "BI-BOLT Part BI-BOLT, quantity: 8 → 5",
+        "BI-BOLT Part BI-BOLT, step: BI-TC35-A-20 → nothing",
+        "A-1 Nut was added: 2, loose in carton C1",
+        "BI-HOSE Part BI-HOSE, place: loose in carton C1 → loose in carton C2",
+        "BI-HOSE Part BI-HOSE, quantity: 1 piece of 2.5 m → 1 piece of 1 m",
+    ]
+    assert advisor.get(f"kits/{turbo.pk}/changes", {"version": "1"}).json() == {"number": 1, "changes": []}
+    assert advisor.get(f"kits/{turbo.pk}/changes", {"version": "4"}).status_code == 404

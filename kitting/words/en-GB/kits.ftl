@@ -36,6 +36,22 @@ kit-no = Does not fit this vehicle (fits { $conditions } only).
 kit-ask = Not recorded: { $attributes }.
 kit-open = Not recorded which vehicles it fits.
 
+kit-ships-always = always in the kit
+kit-ships-when = in the kit only for some vehicles
+kit-change-nothing = nothing
+kit-change-price = Its own price: { $before } → { $after }
+kit-change-hours = Its own hours: { $before } → { $after }
+kit-change-lead_days = Lead days: { $before } → { $after }
+kit-change-labour = Labour: { $before } → { $after }
+kit-change-template = { $code }, version { $number }
+kit-change-added_line = { $name } was added: { $n }, { $place }
+kit-change-added = { $name } was added: { $n }
+kit-change-removed_line = { $name } was taken out: { $place }
+kit-change-removed = { $name } was taken out
+kit-change-moved = { $name }, place: { $before } → { $after }
+kit-change-quantity = { $name }, quantity: { $before } → { $after }
+kit-change-operation = { $name }, step: { $before } → { $after }
+kit-change-ships = { $name }: { $before } → { $after }
 
 ## supplier
 

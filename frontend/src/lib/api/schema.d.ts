@@ -1541,6 +1541,26 @@ export interface paths {
         patch: operations["patchKit"];
         trace?: never;
     };
+    "/api/v1/shops/{slug}/kits/{id}/changes": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read how a version differs from the one before it
+         * @description The differences of a version of a kit from the one before it.
+         */
+        get: operations["getKitChanges"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/kits/{id}/contents": {
         parameters: {
             query?: never;
@@ -6978,6 +6998,16 @@ export interface components {
             title: string;
             /** @description `fits` in words. */
             why: string;
+        };
+        /**
+         * KitVersionOut
+         * @description A version of a kit beside the one before it.
+         */
+        KitVersionOut: {
+            /** @description Differences from the version before, as sentences. Prices are for roles that quote. */
+            changes: string[];
+            /** @description The number of the version. */
+            number: number;
         };
         /** KitsOutsideListOut */
         KitsOutsideListOut: {
@@ -15615,6 +15645,42 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["KitOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getKitChanges: {
+        parameters: {
+            query?: {
+                /** @description the number of the version; the newest unless it is named */
+                version?: number;
+            };
+            header?: never;
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KitVersionOut"];
                 };
             };
             /** @description A refusal (RFC 9457) */

@@ -786,6 +786,12 @@ export interface Words {
   'office.kit.contents': null
   'office.kit.contents.revision': { n: string | number }
   'office.kit.contents.none': null
+  'office.kit.versions': null
+  'office.kit.versions.against': { number: string | number; before: string | number }
+  'office.kit.versions.earlier': null
+  'office.kit.versions.later': null
+  'office.kit.versions.same': null
+  'office.kit.versions.all': { n: string | number }
   'office.kit.labour': null
   'office.kit.labour.none': null
   'office.kit.fitted': null
