@@ -19,14 +19,14 @@ from shop.services.search_words import add_words
 from shop.tables import dates
 from shop.tables.columns import Field
 from shop.tables.findings import Finding, must_fix, please_check
-from shop.tables.numbers import number, share, whole
+from shop.tables.numbers import share, whole
 from shop.tables.parsed import Memory, ParsedRow
+from shop.tables.prices import MONEY
 from shop.tables.sheets import Cell
 from shop.tables.units import UNITS as UNIT_WORDS
 from shop.tables.units import unit_of
 from shop.tables.values import CellError, Value, barcode, content_of, plain_text, text
 
-MONEY = number(scale=4)
 AT_ONCE = 500  # rows of one query: databases limit parameters
 TERMS_OF_OFFER = ["currency", "unit_cost", "duty_rate", "freight", "brokerage", "lead_days", "valid_until"]
 

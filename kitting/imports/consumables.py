@@ -10,7 +10,6 @@ from typing import Any
 from kitting.imports import examples, stored
 from kitting.imports.buying import (
     GTIN,
-    MONEY,
     UNIT,
     ImportedOffer,
     archived_findings,
@@ -37,6 +36,7 @@ from shop.tables.columns import Field, Table
 from shop.tables.engine import FileKind, ImportPreview, ParsedFile, ParsedRow
 from shop.tables.findings import Finding, facts_of, must_fix, please_check
 from shop.tables.numbers import quantity, whole
+from shop.tables.prices import MONEY
 from shop.tables.registry import register
 from shop.tables.values import article, text
 

@@ -14,7 +14,6 @@ from uuid import UUID
 from kitting.imports import examples
 from kitting.imports.buying import (
     GTIN,
-    MONEY,
     PER,
     UNIT,
     ImportedPart,
@@ -53,6 +52,7 @@ from shop.tables.conditions import Condition, when
 from shop.tables.engine import FileKind, ImportPreview, ParsedFile, ParsedRow
 from shop.tables.findings import Finding, must_fix, please_check
 from shop.tables.numbers import quantity
+from shop.tables.prices import MONEY
 from shop.tables.registry import register
 from shop.tables.values import article, one_of, text, yes_or_no
 

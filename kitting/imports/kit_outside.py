@@ -8,7 +8,6 @@ from zoneinfo import ZoneInfo
 
 from django.utils import timezone
 
-from kitting.imports.buying import MONEY
 from kitting.models import Supplier
 from kitting.services.kits import NewOutside
 from shop.access import Actor, rules_on
@@ -21,6 +20,7 @@ from shop.tables.columns import Field, Table
 from shop.tables.engine import ParsedRow
 from shop.tables.findings import Finding, must_fix, please_check
 from shop.tables.numbers import number, share
+from shop.tables.prices import MONEY
 from shop.tables.sheets import Cell
 from shop.tables.values import Value, article, text, yes_or_no
 

@@ -10,7 +10,7 @@ from typing import Any
 
 from kitting import access
 from kitting.imports import examples, stored
-from kitting.imports.buying import MONEY, supplier_for, suppliers
+from kitting.imports.buying import supplier_for, suppliers
 from kitting.imports.suppliers import MOST_LEAD
 from kitting.models import Kit, KitRevision, Offer
 from kitting.services.kit_list import FIGURES, HEAD, bring_back, differing, set_listed
@@ -24,6 +24,7 @@ from shop.tables.conditions import when
 from shop.tables.engine import FileKind, ImportPreview, ParsedFile, ParsedRow
 from shop.tables.findings import Finding, facts_of, must_fix, please_check
 from shop.tables.numbers import whole
+from shop.tables.prices import MONEY
 from shop.tables.registry import register
 from shop.tables.values import article, text
 

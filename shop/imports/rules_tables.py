@@ -9,6 +9,7 @@ from shop.tables.columns import Field, Table, folded
 from shop.tables.conditions import attribute_name
 from shop.tables.dates import clock, day
 from shop.tables.numbers import number, share, whole
+from shop.tables.prices import MONEY
 from shop.tables.sheets import Cell
 from shop.tables.values import (
     CellError,
@@ -107,7 +108,6 @@ WORD_KINDS = one_of(
         "how to pay": "payment",
     }
 )
-MONEY = number(scale=4)
 CHARGE_WORDS = {
     **dict.fromkeys(("pack", "packs", "as packs", "whole packs"), "pack"),
     **dict.fromkeys(("used", "as used"), "used"),

@@ -9,6 +9,7 @@ from shop.imports.rules_tables import skill
 from shop.tables.conditions import when
 from shop.tables.dates import clock, day
 from shop.tables.numbers import Quantity, litres, number, quantity, share, whole
+from shop.tables.prices import price
 from shop.tables.sheets import Cell
 from shop.tables.values import CellError, Reader, article, barcode, email, listed, one_of, text, yes_or_no
 
@@ -149,6 +150,18 @@ def test_a_share_is_at_most_the_whole() -> None:
 def test_money_may_carry_its_sign_or_code() -> None:
     for written in ("€ 4.386,00", "4 386,00 EUR", "EUR 4,386.00", "$4386"):
         assert value(number(), written) == Decimal(4386)
+
+
+def test_a_dash_stands_for_the_decimals_of_a_price() -> None:
+    for written in ("298,-", "298.-", "298,--", "298.--", "€ 298 ,\u2013", "298,\u2014 EUR", "CHF 298.\u2212"):
+        assert value(price(), written) == 298 and notes(price(), written) == ["dash_for_decimals"], written
+    for written in ("1.298,-", "1'298.-", "1 298,--", "1,298.-", "1.298.-"):
+        assert value(price(), written, ",") == 1298, written
+    assert price()(Cell("1.298,-"), "").notes == (("done_for_you", "dash_for_decimals", (("value", "1298"),)),)
+    assert value(price(), "298,50") == Decimal("298.5") and value(price(), "0,-") == 0
+    for written in ("12.98,-", "2.98-", "298-", "298,---", ",-", "1.2981,-"):
+        assert bad(price(), written) in ("not_a_number", "unknown_unit"), written
+    assert bad(price(), "-298,-") == "below_zero" and bad(Q, "5,-") == "not_a_number"
 
 
 def test_units_that_do_not_belong_are_refused() -> None:

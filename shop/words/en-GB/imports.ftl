@@ -287,6 +287,7 @@ import-found-check_digit = the check digit does not match; kept as it is.
 import-found-two_meanings = this may mean { $small } or { $large }.
 import-found-thousands = read as { $value }, with a thousands separator.
 import-found-decimal_comma = comma read as decimal sign.
+import-found-dash_for_decimals = read as { $value }. The dash after it stands for no decimals.
 import-found-scientific = read as { $value }. The spreadsheet may have shortened this number.
 import-found-not_a_number = this is not a number.
 import-found-a_date_or_time = this is a date or a time, not a number.
