@@ -109,6 +109,7 @@ def test_a_step_opens_its_worked_numbers(page: Page, live_server: Any, job: dict
     expect_step(sheet, "Done once: the longest of 3", f"{shared['hours']} h")
 
 
+@pytest.mark.drill
 def test_every_step_can_be_taken_in_hand_and_the_whole_opened(
     page: Page, live_server: Any, job: dict[str, Any]
 ) -> None:

@@ -134,6 +134,7 @@ def test_a_target_out_of_reach_says_what_to_drain_and_what_to_fill_then(job: Job
     assert look(page, "out of reach") == []
 
 
+@pytest.mark.drill
 def test_by_keyboard_and_what_cannot_be_is_said_at_once(job: Job, live_server: Any, page: Page) -> None:
     """On a desk the pad is open from the start."""
     page.set_viewport_size({"width": 1280, "height": 900})

@@ -211,6 +211,7 @@ def test_a_version_is_taken_back_from_under_its_draft(client: CheckedClient, liv
     assert client.get(path).json()["out"] is None
 
 
+@pytest.mark.drill
 def test_the_keyboard_follows_what_is_pressed(client: CheckedClient, live_server: Any, page: Page) -> None:
     """Focus goes to a new quote's heading, the form of sending and back, what was sent, and a new version's heading."""
     new = f"/saltmarsh/counter/quote/new?vehicle={holloways(client)}"

@@ -308,6 +308,7 @@ def test_every_figure_of_a_sent_version_opens_by_keyboard_and_gives_the_focus_ba
         expect(figure).to_be_focused()
 
 
+@pytest.mark.drill
 def test_the_open_sheet_has_nothing_for_axe_to_find(narrow: Page, live_server: Any, saltmarsh: CheckedClient) -> None:
     quote = quoted(saltmarsh, "light")
     page = narrow

@@ -142,6 +142,7 @@ def test_a_draft_of_two_kits_its_customers_page_and_its_job_are_short(
     assert too_long(heights(page)) == {}
 
 
+@pytest.mark.drill
 def test_no_step_of_three_kits_is_long_while_nothing_is_counted(
     page: Page, live_server: Any, transactional_db: None
 ) -> None:

@@ -40,6 +40,7 @@ def sent_long_ago(stage: Stage) -> None:
     )
 
 
+@pytest.mark.drill
 def test_an_advisor_goes_from_the_list_to_the_job(transactional_db: None, live_server: Any, page: Page) -> None:
     stage = make_stage(make_cast())
     sent_long_ago(stage)

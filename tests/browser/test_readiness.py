@@ -201,6 +201,7 @@ def test_what_another_phone_counts_comes_by_itself(floor: Floor, live_server: An
     expect(verdict(page)).to_have_text("All here")
 
 
+@pytest.mark.drill
 def test_a_day_typed_without_signal_stays_until_it_is_sent(floor: Floor, live_server: Any, page: Page) -> None:
     floor.count((floor.ring, 2))
     open_readiness(page, live_server.url, floor)

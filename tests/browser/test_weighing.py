@@ -115,6 +115,7 @@ def arrived(page: Page) -> CountEvent:
     return CountEvent.objects.get()
 
 
+@pytest.mark.drill
 def test_what_the_scale_cannot_tell_is_counted_by_hand_and_nothing_is_kept(page: Page, pull_list: str) -> None:
     page.context.set_offline(True)
     pad = weigh(page, WASHER)
