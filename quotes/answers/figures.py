@@ -18,6 +18,7 @@ NoticeCode = Literal[
     "discount_too_large",
     "drained_unknown",
     "here_from_past",
+    "kit_archived",
     "kit_fit_unknown",
     "kit_not_for_vehicle",
     "mix_drain_more",

@@ -77,7 +77,7 @@ def quote_answer(revision: Revision, now: datetime, priced: QuoteFigures | None 
     figures_shown = figures_answer(priced) if priced else kept_figures(document)
     decision = _decision(revision)
     promise, no_promise = quote_promise(revision, priced, document, decision, now)
-    figures_shown = replace(figures_shown, notices=[*figures_shown.notices, *_notices(revision, now)])
+    figures_shown = replace(figures_shown, notices=[*figures_shown.notices, *_notices(revision, priced, now)])
     stops = what_stops(revision, priced) if priced else ()
     undo, redo = undo_answers(revision, figures_shown) if draft else (None, None)
     return QuoteOut(
@@ -151,13 +151,17 @@ def _sent_undecided(revision: Revision, document: FrozenContent, now: datetime) 
     return None if revision.state == Revision.State.ACCEPTED else sent_undecided(document, revision.shop, now)
 
 
-def _notices(revision: Revision, now: datetime) -> Iterator[NoticeOut]:
+def _notices(revision: Revision, priced: QuoteFigures | None, now: datetime) -> Iterator[NoticeOut]:
     """Notices of a draft that are not about a figure."""
     day = revision.here_from
     if revision.state == Revision.State.DRAFT and day and day < shop_day(revision.shop, now):
         yield NoticeOut("here_from_past", "", say("promise.here_past", day=day_words(day)))
     if revision.state == Revision.State.DRAFT and not revision.quote.additional:
         yield from _other_owner(revision.quote)
+    if priced:
+        kits = (facts.revision.kit for facts in priced.loaded.kits.values())
+        archived = dict.fromkeys(kit.title for kit in kits if kit.archived)
+        yield from (NoticeOut("kit_archived", "", say("quote.kit_archived", kit=title)) for title in archived)
 
 
 def _other_owner(quote: Quote) -> Iterator[NoticeOut]:

@@ -63,6 +63,8 @@ def test_a_quote_keeps_an_archived_kit_and_gets_no_new_one(cast: Cast) -> None:
     draft = stage.quote(stage.turbo).json()
     Kit.objects.update(archived=True)
     assert stage.quote(stage.turbo).json()["type"] == "/problems/kit-archived"
+    notices = [row["words"] for row in stage.client.get(f"quotes/{draft['id']}").json()["notices"]]
+    assert "Turbocharger kit is archived: it is offered on no new quote." in notices
     sent = stage.client.post(f"quotes/{draft['id']}/send", {"version": draft["version"], "recipient": "Maren"})
     assert sent.status_code == 201, sent.content
 

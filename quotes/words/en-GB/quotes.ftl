@@ -125,6 +125,7 @@ quote-decide = { $attribute }: not recorded. It decides which parts of the kit a
 quote-own_hours = Fitting: { $title }
 quote-no_stage = Other work
 quote-apart = { $apart } h if each kit were fitted on its own visit; shared work is charged once
+quote-kit_archived = { $kit } is archived: it is offered on no new quote.
 quote-class_untaxed = { $code }: no tax
 quote-class_taxed = { $code }: { $rates }
 quote-class_rate = { $title } { $rate } %

@@ -7668,7 +7668,7 @@ export interface components {
              * @description Its subject.
              * @enum {unknown}
              */
-            code: "capacity_unknown" | "discount_too_large" | "drained_unknown" | "here_from_past" | "kit_fit_unknown" | "kit_not_for_vehicle" | "mix_drain_more" | "mix_too_strong" | "no_hours" | "no_pack" | "no_part_price" | "no_price" | "no_rate" | "offer_ended" | "other_owner" | "outside_needs_itself" | "outside_step_gone" | "rate_old" | "unknown_class";
+            code: "capacity_unknown" | "discount_too_large" | "drained_unknown" | "here_from_past" | "kit_archived" | "kit_fit_unknown" | "kit_not_for_vehicle" | "mix_drain_more" | "mix_too_strong" | "no_hours" | "no_pack" | "no_part_price" | "no_price" | "no_rate" | "offer_ended" | "other_owner" | "outside_needs_itself" | "outside_step_gone" | "rate_old" | "unknown_class";
             /** @description Words for a screen: a short phrase or whole sentences. */
             words: string;
         };
