@@ -36,6 +36,7 @@ urlpatterns = [
     path("start/<str:step>", start.OneStartStep.as_view()),
     path("customers/<uuid:id>/merge", merging.CustomerMerge.as_view()),
     path("opening-hours/example", hours_example.HoursExample.as_view()),
+    path("closed-days/example", hours_example.ClosedDaysExample.as_view()),
     path("exchange-rates/example", rate_example.RateExample.as_view()),
     path("rules/example", rules_example.RulesExample.as_view()),
     path("counter", counter.Counter.as_view()),

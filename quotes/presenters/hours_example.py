@@ -1,10 +1,11 @@
-"""Works out the date of one quote by the opening hours in force and by those that somebody is writing."""
+"""Works out the date of one quote by the calendar as it is, and by hours or closed days that somebody is typing."""
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from datetime import date, datetime
 
 from quotes.answers.hours_example import HoursExampleOut
-from quotes.answers.newer_rules import ComparedFigureOut
+from quotes.answers.newer_rules import ComparedFigureOut, ExampleQuoteOut
 from quotes.models import Revision
 from quotes.presenters.examples import Example
 from quotes.presenters.promise_date import no_date_words, promised_answer
@@ -14,6 +15,8 @@ from shop.calc.errors import CalculationError
 from shop.calc.worktime import WorkCalendar
 from shop.presenters.dates import date_only
 from shop.words import say
+
+Calendars = tuple[WorkCalendar | None, WorkCalendar | None]
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,18 +32,42 @@ def hours_example(example: Example, proposed: ProposedHours, now: datetime) -> H
     revision, choices = example
     if revision is None:
         return HoursExampleOut(None, say("hours_example.none"), [], choices)
-    before, after = _dates(revision, (hours_on(revision.shop, now), proposed.calendar), now)
-    if isinstance(before, NoDate) and isinstance(after, NoDate):
-        words = say("hours_example.no_date", quote=str(revision.quote), why=no_date_words(after))
-        return HoursExampleOut(revision.quote_id, words, [], choices)
     day = date_only(proposed.valid_from, shop_day(revision.shop, now))
     words = say("hours_example.accepted_now", quote=str(revision.quote), day=day)
+    calendars = hours_on(revision.shop, now), proposed.calendar
+    return _compared(revision, choices, calendars, words, now)
+
+
+def closed_example(example: Example, days: Sequence[date], now: datetime) -> HoursExampleOut:
+    """The date of the example as it is, and with the shop closed on these days as well."""
+    revision, choices = example
+    if revision is None:
+        return HoursExampleOut(None, say("closed_example.none"), [], choices)
+    current = hours_on(revision.shop, now)
+    closed = replace(current, closed=current.closed | set(days)) if current else None
+    words = _closed_words(str(revision.quote), days, shop_day(revision.shop, now))
+    return _compared(revision, choices, (current, closed), words, now)
+
+
+def _closed_words(quote: str, days: Sequence[date], today: date) -> str:
+    first, last = date_only(days[0], today), date_only(days[-1], today)
+    if len(days) == 1:
+        return say("closed_example.one", quote=quote, day=first)
+    return say("closed_example.several", quote=quote, first=first, last=last)
+
+
+def _compared(
+    revision: Revision, choices: list[ExampleQuoteOut], calendars: Calendars, words: str, now: datetime
+) -> HoursExampleOut:
+    """The date by both calendars; the reason instead of the words where neither gives one."""
+    before, after = _dates(revision, calendars, now)
+    if isinstance(before, NoDate) and isinstance(after, NoDate):
+        no_date = say("hours_example.no_date", quote=str(revision.quote), why=no_date_words(after))
+        return HoursExampleOut(revision.quote_id, no_date, [], choices)
     return HoursExampleOut(revision.quote_id, words, [_ready(_words(before), _words(after))], choices)
 
 
-def _dates(
-    revision: Revision, calendars: tuple[WorkCalendar | None, WorkCalendar | None], now: datetime
-) -> tuple[Promised | NoDate, Promised | NoDate]:
+def _dates(revision: Revision, calendars: Calendars, now: datetime) -> tuple[Promised | NoDate, Promised | NoDate]:
     """The promises of one plan by two calendars."""
     try:
         plan = draft_plan(revision, figures(revision, now))

@@ -4,13 +4,13 @@ from rest_framework.response import Response
 
 from quotes.answers.hours_example import HoursExampleOut
 from quotes.presenters.examples import example_of
-from quotes.presenters.hours_example import ProposedHours, hours_example
+from quotes.presenters.hours_example import ProposedHours, closed_example, hours_example
 from quotes.queries.pricing import shop_day
-from quotes.serializers.hours_example import HoursExampleIn
+from quotes.serializers.hours_example import ClosedDaysExampleIn, HoursExampleIn
 from shop.access import OFFICE
 from shop.api.endpoint import Endpoint
 from shop.queries.calendar import calendar_from
-from shop.services.opening_hours import proposed_weeks
+from shop.services.opening_hours import days_between, proposed_weeks
 
 
 class HoursExample(Endpoint):
@@ -29,3 +29,18 @@ class HoursExample(Endpoint):
         weeks = proposed_weeks(shop=shop, days=body["week"], valid_from=valid_from, today=today)
         proposed = ProposedHours(valid_from, calendar_from(shop, weeks, today))
         return Response(hours_example(example_of(self.actor, body.get("quote")), proposed, now))
+
+
+class ClosedDaysExample(Endpoint):
+    """Shows what further closed days do to the date of one quote of the shop. Nothing is written."""
+
+    request_bodies = {"post": ClosedDaysExampleIn}
+    responses = {"post": HoursExampleOut}
+    permissions = {"post": OFFICE}
+    idempotency_key = False
+
+    def post(self, request: Request, slug: str) -> Response:
+        """Work out the date of a quote with further closed days."""
+        body = self.body(request)
+        days = days_between(body["first"], body["last"] or body["first"])
+        return Response(closed_example(example_of(self.actor, body.get("quote")), days, timezone.now()))

@@ -107,15 +107,20 @@ def _week(days: Iterable[Mapping[str, Any]]) -> Hours:
     return open_days
 
 
-@transaction.atomic
-def close_days(*, actor: Actor, first: date, last: date, reason: str) -> None:
-    """Closes the shop from the first to the last day. A day that is closed already gets the reason."""
+def days_between(first: date, last: date) -> tuple[date, ...]:
+    """The days that `close_days` would close. Refuses at /last a day before the first, and too many days."""
     if last < first:
         raise field_error("/last", "before_the_first")
     if (last - first).days >= MOST_DAYS:
         raise field_error("/last", "closed_too_long", n=MOST_DAYS)
-    for offset in range((last - first).days + 1):
-        row = ClosedDay(shop=actor.shop, date=first + timedelta(days=offset), reason=reason)
+    return tuple(first + timedelta(days=offset) for offset in range((last - first).days + 1))
+
+
+@transaction.atomic
+def close_days(*, actor: Actor, first: date, last: date, reason: str) -> None:
+    """Closes the shop from the first to the last day. A day that is closed already gets the reason."""
+    for day in days_between(first, last):
+        row = ClosedDay(shop=actor.shop, date=day, reason=reason)
         clean([row])
         stored, new = ClosedDay.objects.update_or_create(shop=actor.shop, date=row.date, defaults={"reason": reason})
         history.record(actor=actor, verb="added" if new else "changed", row=stored)

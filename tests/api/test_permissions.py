@@ -193,6 +193,7 @@ ROLES = {
     "exchange-rates/example": {"post": "manager"},
     "rules/example": {"post": "manager"},
     "opening-hours/example": {"post": "manager"},
+    "closed-days/example": {"post": "manager"},
     "rules/in-force": {"get": "manager"},
     "rules/{id}": {"get": "manager"},
     "suppliers": {"get": STORES, "post": "manager"},

@@ -4,7 +4,7 @@ from typing import Any
 
 import pytest
 
-from shop.models import Calendar, Command, History
+from shop.models import Calendar, ClosedDay, Command, History
 from tests.quotes import dated
 from tests.quotes.stage import Stage
 
@@ -54,6 +54,27 @@ def test_a_quote_without_a_date_says_why_once(stage: Stage) -> None:
     stage.quote()
     answer = example(stage).json()
     assert answer["figures"] == [] and answer["words"].startswith("Q-1: No date yet"), answer["words"]
+
+
+def test_a_day_shows_what_closing_it_does_before_it_is_closed(stage: Stage) -> None:
+    """The work needs Thu 10 and Fri 11 Dec."""
+    manager = stage.cast.signed_in("manager")
+
+    def closed(first: str, last: str | None = None) -> Any:
+        return manager.post("closed-days/example", {"first": first, "last": last})
+
+    assert closed("2026-12-10").json()["words"].startswith("There is no quote yet")
+    quote = stage.quote().json()
+    stored = [list(model.objects.values()) for model in (ClosedDay, History, Command)]
+    assert compared(closed("2026-12-10")) == (dated.ready(quote), "Mon 14 Dec, in the afternoon", True)
+    assert closed("2026-12-10").json()["words"].endswith("with 10 Dec closed.")
+    longer = closed("2026-12-10", "2026-12-11")
+    assert compared(longer)[1].startswith("Tue 15 Dec") and longer.json()["words"].endswith("10 Dec to 11 Dec closed.")
+    assert not compared(closed("2027-03-01"))[2]
+    assert closed("2026-12-10", "2026-12-09").json()["errors"][0]["pointer"] == "/last"
+    assert [list(model.objects.values()) for model in (ClosedDay, History, Command)] == stored
+    ClosedDay.objects.create(shop=stage.shop, date=dated.local(10).date())
+    assert compared(closed("2026-12-11"))[1].startswith("Tue 15 Dec"), "days that are closed already stay closed"
 
 
 def test_what_cannot_be_read_is_refused_as_when_it_is_saved(stage: Stage) -> None:

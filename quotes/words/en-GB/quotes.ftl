@@ -227,6 +227,12 @@ hours_example-none = There is no quote yet. Once there is one, its date shows he
 hours_example-no_date = { $quote }: { $why }
 hours_example-accepted_now = { $quote } if it were accepted now: by the hours as they are, and by these from { $day } on.
 
+## closed_example
+
+closed_example-none = There is no quote yet. Once there is one, its date shows here what a closed day does to it.
+closed_example-one = { $quote } if it were accepted now: as it is, and with { $day } closed.
+closed_example-several = { $quote } if it were accepted now: as it is, and with { $first } to { $last } closed.
+
 ## outside
 
 outside-by = { $title } by { $firm }

@@ -395,6 +395,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/shops/{slug}/closed-days/example": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Work out the date of a quote with further closed days
+         * @description Shows what further closed days do to the date of one quote of the shop. Nothing is written.
+         */
+        post: operations["postClosedDaysExample"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/closed-days/{id}": {
         parameters: {
             query?: never;
@@ -4722,6 +4742,29 @@ export interface components {
             /** @description The reason, such as a holiday; may be empty. */
             reason: string;
         };
+        /** @description Closed days, and the quote to show them on. */
+        ClosedDaysExampleInRequest: {
+            /**
+             * Format: date
+             * @description The first closed day.
+             */
+            first: string;
+            /**
+             * Format: date
+             * @description The last one; null for one day.
+             */
+            last?: string | null;
+            /**
+             * Format: uuid
+             * @description The example; the newest quote if left out.
+             */
+            quote?: string | null;
+            /**
+             * @description The reason, such as a holiday.
+             * @default
+             */
+            reason: string;
+        };
         /** @description Days on which the shop is closed, from the first to the last. */
         ClosedDaysInRequest: {
             /**
@@ -6153,10 +6196,10 @@ export interface components {
         };
         /**
          * HoursExampleOut
-         * @description A quote of the shop as if it were accepted now, by two sets of opening hours.
+         * @description A quote of the shop as if it were accepted now, by the calendar as it is and by a changed one.
          */
         HoursExampleOut: {
-            /** @description The date; none where neither set gives one. */
+            /** @description The date; none where neither gives one. */
             figures: components["schemas"]["ComparedFigureOut"][];
             /** @description The quote; null in a shop that has none. */
             quote: string | null;
@@ -12861,6 +12904,41 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["OpeningHoursOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postClosedDaysExample: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ClosedDaysExampleInRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["HoursExampleOut"];
                 };
             };
             /** @description A refusal (RFC 9457) */

@@ -2531,6 +2531,7 @@ export interface Words {
   'hours.holidays.close': { n: number }
   'hours.holidays.closed': { n: number }
   'hours.holidays.none': null
+  'hours.closing': null
   'hours.first': null
   'hours.last': null
   'hours.last.hint': null

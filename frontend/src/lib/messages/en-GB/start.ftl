@@ -63,6 +63,7 @@ hours-holidays-closed =
        *[other] { $n } days added to the closed days
     }
 hours-holidays-none = No further day is ticked.
+hours-closing = Close further days
 hours-first = First closed day
 hours-last = Last closed day
 hours-last-hint = Leave empty for one day
