@@ -157,7 +157,12 @@ def operations(actor: Actor) -> Any:
 
 
 def rates(actor: Actor) -> Any:
-    return Rate.objects.filter(shop=actor.shop)
+    """The exchange rates, with `added_at` and `author_name`."""
+    written = History.objects.filter(shop=OuterRef("shop"), subject="rate", subject_id=OuterRef("pk"))
+    return Rate.objects.filter(shop=actor.shop).annotate(
+        added_at=Subquery(written.order_by("recorded_at").values("recorded_at")[:1]),
+        author_name=Subquery(written.order_by("recorded_at").values("author__user__name")[:1]),
+    )
 
 
 def job(actor: Actor, id: UUID) -> Any:

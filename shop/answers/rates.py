@@ -6,7 +6,7 @@ from uuid import UUID
 
 from msgspec import Meta
 
-from shop.answers.base import Answer
+from shop.answers.base import Answer, Instant
 
 RateState = Literal["in_force", "earlier", "coming"]
 
@@ -19,3 +19,5 @@ class RateOut(Answer, frozen=True):
     rate: Annotated[str, Meta(description="The worth of one unit in the shop's own currency.")]
     valid_from: Annotated[datetime.date, Meta(description="The day from which it counts.")]
     state: Annotated[RateState, Meta(description="Counting today, replaced by a newer one, or still to begin.")]
+    by: Annotated[str | None, Meta(description="The person who added it; null where the command line did.")]
+    added_at: Annotated[Instant | None, Meta(description="The time at which it was added.")]

@@ -37,4 +37,5 @@ class ExchangeRates(Endpoint):
             rate=body["rate"],
             valid_from=body["valid_from"] or today,
         )
+        row = access.rates(self.actor).get(pk=row.pk)
         return Response(rate_answer(row, rates_in_force(self.actor.shop, today), today), status=201)

@@ -2,9 +2,11 @@
 
 from datetime import timedelta
 from typing import Any
+from uuid import UUID
 
 import pytest
 from django.utils import timezone
+from django.utils.dateparse import parse_datetime
 
 from shop.models import History, Rate
 from shop.queries.calendar import shop_day
@@ -33,6 +35,11 @@ def test_the_newest_rate_that_has_begun_counts(cast: Cast) -> None:
         ("USD", "0.91", "in_force"),
     ]
     assert History.objects.filter(subject="rate", verb="added").count() == 4
+    added_at = {row.subject_id: row.recorded_at for row in History.objects.filter(subject="rate", verb="added")}
+    assert {row["by"] for row in [*items, added.json()]} == {cast.manager.user.name}
+    assert [parse_datetime(row["added_at"]) for row in items] == [added_at[UUID(row["id"])] for row in items]
+    Rate.objects.create(shop=cast.shop, currency="CHF", valid_from=today, rate="1")
+    assert manager.get("exchange-rates").json()["items"][0]["by"] is None
 
 
 @pytest.mark.parametrize(

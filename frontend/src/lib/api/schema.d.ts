@@ -10309,6 +10309,10 @@ export interface components {
          * @description The worth of one unit of a foreign currency from a day on.
          */
         RateOut: {
+            /** @description The time at which it was added. */
+            added_at: string | null;
+            /** @description The person who added it; null where the command line did. */
+            by: string | null;
             /** @description The foreign currency, in three letters. */
             currency: string;
             /**
