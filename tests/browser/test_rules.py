@@ -43,6 +43,8 @@ def test_a_manager_reads_and_changes_figures_and_reads_every_earlier_set(
     expect(page.get_by_text("Enter a whole number.").first).to_be_visible()
     assert look_at_both(page, "a section changed") == []
     days.fill("30")
+    page.reload()
+    expect(days).to_have_value("30")
     page.get_by_role("button", name="Save as the next set").click()
     expect(page.get_by_role("heading", name="Price rules 3", level=1)).to_be_visible()
     assert RuleSet.objects.get(number=3).rules == RULES | {"validity_days": 30}
