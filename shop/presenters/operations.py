@@ -40,5 +40,5 @@ def operation_answer(row: Operation, actor: Actor) -> OperationOut:
         torques=texts["torques"],
         others=texts["others"],
         templates=templates_with(actor, row),
-        notices=[at_a_field(finding) for finding in entry.to_check],
+        notices=[at_a_field(finding) for finding in entry.to_check if finding.code != "operation_comes_back"],
     )

@@ -110,7 +110,7 @@ def test_an_archived_operation_is_out_of_sight_until_it_comes_back(cast: Cast, m
     assert (refused.status_code, refused.json()["type"]) == (409, "/problems/operation-is-included")
     where = f"operations/{operation['id']}"
     gone = manager.patch(where, {"archived": True}, seen='"1"')
-    assert (gone.status_code, gone.json()["archived"]) == (200, True)
+    assert (gone.status_code, gone.json()["archived"], gone.json()["notices"]) == (200, True, [])
     codes = [item["code"] for item in manager.get("operations").json()["items"]]
     archived = [item["code"] for item in manager.get("operations", {"archived": "yes"}).json()["items"]]
     assert (codes, archived) == (["TURBO"], ["SETUP"])
