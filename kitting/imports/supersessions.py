@@ -3,9 +3,11 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
+from kitting.calc.supersessions import leads_to
 from kitting.imports.buying import ImportedPart, write_parts
 from kitting.imports.kit_plan import ImportedKitLine
 from kitting.models import Part
+from kitting.queries.supersessions import newer_keys
 from shop.access import Actor
 from shop.services import bulk
 from shop.tables.findings import Finding, must_fix, please_check
@@ -33,13 +35,13 @@ def supersessions_of(lines: Iterable[ImportedKitLine]) -> Iterator[ImportedSuper
 
 def supersession_findings(actor: Actor, lines: Iterable[ImportedKitLine]) -> list[Finding]:
     """Refuses a chain that leads back to its beginning, and asks about a part that another one replaced already."""
-    newer = _newer(actor)
+    newer = newer_keys(actor.shop)
     findings = []
     for pair in supersessions_of(lines):
         before = newer.setdefault(pair.old.key, pair.new.key)
         if before != pair.new.key:
             findings.append(please_check("superseded_by_another", pair.at, what=pair.old.number))
-        elif pair.old.key in _chain(pair.new.key, newer):
+        elif leads_to(pair.new.key, pair.old.key, newer):
             findings.append(must_fix("supersession_in_a_circle", pair.at, old=pair.old.number, new=pair.new.number))
     return findings
 
@@ -60,17 +62,3 @@ def write_supersessions(actor: Actor, lines: Iterable[ImportedKitLine]) -> None:
             old.superseded_by = parts[pair.new.key]
             led[old.number_key] = old
     bulk.update([*led.values()], ["superseded_by"])
-
-
-def _newer(actor: Actor) -> dict[str, str]:
-    rows = Part.objects.filter(shop=actor.shop, superseded_by__isnull=False)
-    return dict(rows.values_list("number_key", "superseded_by__number_key"))
-
-
-def _chain(key: str, newer: dict[str, str]) -> set[str]:
-    """The keys from this one on; a chain that turns in a circle ends where it begins again."""
-    chain: set[str] = set()
-    while key and key not in chain:
-        chain.add(key)
-        key = newer.get(key, "")
-    return chain
