@@ -87,6 +87,17 @@ def part(actor: Actor, id: UUID | str) -> Part:
     return shop_row(Part, actor, id)
 
 
+def replaced_part(actor: Actor, id: UUID | str) -> Part:
+    """The part with the one that replaces it; 404 if none does."""
+    row: Part = get_object_or_404(replaced_parts(actor), pk=id)
+    return row
+
+
+def replaced_parts(actor: Actor) -> Any:
+    """Parts with the one that replaces each. For "is not null" SQLite would read all parts in their order."""
+    return Part.objects.filter(shop=actor.shop, superseded_by__gt=UUID(int=0)).select_related("superseded_by")
+
+
 def supplier(actor: Actor, id: UUID | str) -> Supplier:
     return shop_row(Supplier, actor, id)
 

@@ -10,6 +10,7 @@ from kitting.views import (
     outside,
     pull_lists,
     readiness,
+    supersessions,
     suppliers,
 )
 
@@ -39,6 +40,8 @@ urlpatterns = [
     path("pull-lists/<uuid:id>/orders/file", pull_lists.PullListOrdersFile.as_view()),
     path("pull-lists/<uuid:id>/paper", pull_lists.PullListPaper.as_view()),
     path("pull-lists/<uuid:id>/file", pull_lists.PullListFile.as_view()),
+    path("replaced-numbers", supersessions.ReplacedNumbers.as_view()),
+    path("replaced-numbers/<uuid:id>", supersessions.ReplacedNumber.as_view()),
     path("suppliers", suppliers.Suppliers.as_view()),
     path("suppliers/<uuid:id>", suppliers.Supplier.as_view()),
     path("suppliers/<uuid:id>/memories/<str:memory>", suppliers.SupplierMemory.as_view()),

@@ -33,6 +33,7 @@ AREAS = {
     "owed": TokenArea.JOBS,
     "pull-lists": TokenArea.PARTS,
     "quotes": TokenArea.QUOTES,
+    "replaced-numbers": TokenArea.STOCK,
     "suppliers": TokenArea.STOCK,
     "templates": TokenArea.STOCK,
     "vehicles": TokenArea.QUOTES,

@@ -1,6 +1,7 @@
 """A request for each row of a shop that its own manager is granted."""
 
 from kitting.queries.memories import memories
+from kitting.queries.supersessions import MARKS
 from tests.api.asked import Asked
 from tests.api.bodies import (
     ANSWERED,
@@ -82,6 +83,8 @@ def for_each_row(rows: Rows) -> list[Asked]:
         Asked("post", "kits/{id}/duplicates", {"id": str(rows.kit.pk)}, {"code": "K-2", "title": "Another"}),
         Asked("get", "kits/{id}/first-counts", {"id": str(rows.kit.pk)}),
         Asked("post", "kits/{id}/first-counts", {"id": str(rows.kit.pk)}, COUNTED),
+        Asked("get", "replaced-numbers/{id}", {"id": rows.replaced}),
+        Asked("delete", "replaced-numbers/{id}", {"id": rows.replaced}, None, rows.part.pk.int % MARKS),
         Asked("get", "suppliers/{id}", supplier),
         Asked("patch", "suppliers/{id}", supplier, {"contact": "Ask for Una"}, 1),
         Asked("delete", "suppliers/{id}/memories/{memory}", supplier | {"memory": memories(rows.supplier)[0].key}),
@@ -227,6 +230,7 @@ def for_each_list(rows: Rows) -> list[Asked]:
     """A request for every path that answers with many rows, as narrow as the row allows."""
     requests = [(path, {}) for path in ("counter", "customers", "imports", "jobs", "kits", "pull-lists", "quotes")]
     requests += [("consumables", {}), ("operations", {}), ("templates", {}), ("suppliers", {})]
+    requests += [("replaced-numbers", {})]
     requests += [
         ("money", {"month": "2026-01"}),
         ("owed", {}),

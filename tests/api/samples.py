@@ -23,7 +23,7 @@ from shop.models import (
 from tests.api.asked import upload
 from tests.api.bodies import OUTSIDE, SEIZED
 from tests.calc.test_pictures import jpeg
-from tests.factories import CustomerFactory, JobFactory, PullListFactory
+from tests.factories import CustomerFactory, JobFactory, PartFactory, PullListFactory
 from tests.kitting.stage import Phone as CountingPhone
 from tests.kitting.stage import send
 from tests.kitting.test_coolant_in_the_bay import SOLD
@@ -81,6 +81,7 @@ def one_of_each(stage: Stage) -> dict[str, list[Any]]:
         webhook = stage.cast.signed_in("manager").post("webhooks", hook).json()["webhook"]["id"]
     assert stage.cast.signed_in("manager").post(f"webhooks/{webhook}/trial").status_code == 201
     pack = Part.objects.filter(shop=stage.cast.shop, kind="pack").earliest("number")
+    replaced = PartFactory(shop=stage.cast.shop, superseded_by=PartFactory(shop=stage.cast.shop))
     return {
         "quotes": [draft["id"], accepted.pk, stage.sent()["quote"]["id"], revised],
         "jobs": [accepted.job_id, coolant.pk],
@@ -91,6 +92,7 @@ def one_of_each(stage: Stage) -> dict[str, list[Any]]:
         "kits": [stage.turbo.pk],
         "parts": [KitLine.objects.filter(revision__kit=stage.turbo, part__isnull=False)[0].part_id],
         "imports": [read.json()["id"]],
+        "replaced-numbers": [replaced.pk],
         "suppliers": [Supplier.objects.filter(shop=stage.cast.shop).earliest("name").pk],
         "consumables": [pack.consumable_id],
         "pack": [pack.pk],

@@ -27,6 +27,7 @@ from tests.factories import (
     JobOperationFactory,
     OperationFactory,
     PackFactory,
+    PartFactory,
     PullLineFactory,
     PullListFactory,
     SupplierFactory,
@@ -69,6 +70,7 @@ class Rows:
     pack: Part
     template: LabourTemplate
     supplier: Supplier
+    replaced: str
     rules: RuleSet
     closed_day: str
     later_hours: str
@@ -115,7 +117,7 @@ class Rows:
             self.core,
             *self.happened.values(),
         ]
-        ids += [self.closed_day, self.later_hours, self.rate]
+        ids += [self.replaced, self.closed_day, self.later_hours, self.rate]
         names = [self.customer.name, self.customer.phone, self.vehicle.vin, self.part.number]
         return [
             *ids,
@@ -238,6 +240,7 @@ def make_rows(cast: Cast, client: CheckedClient, name: str, vin: str) -> Rows:
         file=file_answer["id"],
         step=step["steps"][0]["id"],
         job_step=str(job_step.pk),
+        replaced=str(PartFactory(shop=cast.shop, number=f"old {vin}", superseded_by=pull_line.part).pk),
         supplier=SupplierFactory(shop=cast.shop, name=f"Supplier of {name}", columns=TAUGHT),
         operation=OperationFactory(shop=cast.shop, code=f"op {vin}"),
         template=LabourTemplate.objects.create(shop=cast.shop, code=f"template {vin}"),

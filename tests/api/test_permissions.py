@@ -196,6 +196,8 @@ ROLES = {
     "closed-days/example": {"post": "manager"},
     "rules/in-force": {"get": "manager"},
     "rules/{id}": {"get": "manager"},
+    "replaced-numbers": {"get": STORES, "post": "manager"},
+    "replaced-numbers/{id}": {"get": STORES, "delete": "manager"},
     "suppliers": {"get": STORES, "post": "manager"},
     "suppliers/{id}": {"get": STORES, "patch": "manager"},
     "suppliers/{id}/memories/{memory}": {"delete": "manager"},

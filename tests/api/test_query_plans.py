@@ -44,6 +44,7 @@ QUERIES: dict[str, tuple[dict[str, str], ...]] = {
         *({noun: f"{ROWS}{noun}s"} for noun in ("customer", "vehicle", "kit", "part")),
     ),
     "quotes/{id}/how": ({"key": "labour:SETUP"},),
+    "replaced-numbers": ({}, {"q": "part"}),
     "vehicles": ({}, {"q": "vehicle"}),
 }
 """The queries with which a path is asked, where none is not all. A value that begins with `ROWS` is an id."""

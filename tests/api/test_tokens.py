@@ -29,7 +29,7 @@ COLLECTIONS = {
     "quotes": {"counter", "customers", "outside-work", "quotes", "vehicles"},
     "jobs": {"jobs", "money", "owed"},
     "parts": {"pull-lists"},
-    "stock": {"consumables", "kits", "operations", "suppliers", "templates"},
+    "stock": {"consumables", "kits", "operations", "replaced-numbers", "suppliers", "templates"},
 }
 
 

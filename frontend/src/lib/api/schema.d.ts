@@ -3336,6 +3336,54 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/shops/{slug}/replaced-numbers": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * List the replaced parts by number
+         * @description Parts that another part replaces. A kit's file with older and newer numbers adds them too.
+         */
+        get: operations["getReplacedNumbers"];
+        put?: never;
+        /**
+         * Let one part replace another
+         * @description Parts that another part replaces. A kit's file with older and newer numbers adds them too.
+         */
+        post: operations["postReplacedNumbers"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shops/{slug}/replaced-numbers/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read which part replaces it
+         * @description One part that another part replaces.
+         */
+        get: operations["getReplacedNumber"];
+        put?: never;
+        post?: never;
+        /**
+         * Let the part stand for itself again
+         * @description One part that another part replaces.
+         */
+        delete: operations["deleteReplacedNumber"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/rules": {
         parameters: {
             query?: never;
@@ -10523,6 +10571,36 @@ export interface components {
             weight: "done_for_you" | "must_fix" | "please_check";
             /** @description Words for a screen: a short phrase or whole sentences. */
             words: string;
+        };
+        ReplacedNumberInRequest: {
+            /** @description That of the part that replaces it. */
+            newer: string;
+            /** @description That of the part that is replaced, as it is printed. */
+            number: string;
+        };
+        /** ReplacedNumberListOut */
+        ReplacedNumberListOut: {
+            /** @description In the order of the list. */
+            items: components["schemas"]["ReplacedNumberOut"][];
+        };
+        /**
+         * ReplacedNumberOut
+         * @description A part that another one replaces.
+         */
+        ReplacedNumberOut: {
+            /**
+             * Format: uuid
+             * @description It never changes.
+             */
+            id: string;
+            /** @description The number of the part that replaces it. */
+            newer: string;
+            /** @description The name of the part that replaces it. */
+            newer_title: string;
+            /** @description The number of the part that is replaced. */
+            number: string;
+            /** @description The name that people read. */
+            title: string;
         };
         ReplyInRequest: {
             /** @description Plain text that the customer reads on the page of the link. */
@@ -19652,6 +19730,150 @@ export interface operations {
                 content: {
                     "application/json": components["schemas"]["QuoteOut"];
                 };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getReplacedNumbers: {
+        parameters: {
+            query?: {
+                /** @description the next page, from the Link header */
+                cursor?: string;
+                /** @description rows a page; at most 200 come */
+                limit?: number;
+                /** @description part of the older or the newer number, or of a name */
+                q?: string;
+            };
+            header?: never;
+            path: {
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ReplacedNumberListOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postReplacedNumbers: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The id of the command: a repeat gets the first answer. */
+                "Idempotency-Key": string;
+            };
+            path: {
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ReplacedNumberInRequest"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ReplacedNumberOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getReplacedNumber: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ReplacedNumberOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    deleteReplacedNumber: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The ETag of what was seen. */
+                "If-Match": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description No response body */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
             };
             /** @description A refusal (RFC 9457) */
             default: {

@@ -26,6 +26,8 @@ export const address = {
   consumable: (id: string) => within(`office/consumable/${id}`),
   consumableCopy: (id: string) => within(`office/consumable/new?copy=${id}`),
   pack: (id: string, pack: string) => within(`office/consumable/${id}/pack/${pack}`),
+  replacedNumbers: () => within('office/replaced'),
+  replacedNumber: (id: string) => within(`office/replaced/${id}`),
   suppliers: () => within('office/suppliers'),
   supplierCopy: (id: string) => within(`office/supplier/new?copy=${id}`),
   supplier: (id: string) => within(`office/supplier/${id}`),

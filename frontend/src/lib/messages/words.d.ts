@@ -1150,6 +1150,33 @@ export interface Words {
   'office.pack.added': { number: string | number }
   'office.pack.archived': { number: string | number }
   'office.pack.to_consumable': null
+  'office.replaced': null
+  'office.replaced.about': null
+  'office.replaced.find': null
+  'office.replaced.find.hint': null
+  'office.replaced.pair': { number: string | number; newer: string | number }
+  'office.replaced.none': null
+  'office.replaced.none.detail': null
+  'office.replaced.not_found': { q: string | number }
+  'office.replaced.not_found.detail': null
+  'office.replaced.more': { n: string | number }
+  'office.replaced.new': null
+  'office.replaced.only': null
+  'office.replaced.number': null
+  'office.replaced.number.hint': null
+  'office.replaced.newer': null
+  'office.replaced.newer.hint': null
+  'office.replaced.check': null
+  'office.replaced.add': null
+  'office.replaced.added': { newer: string | number; number: string | number }
+  'office.replaced.to_list': null
+  'office.replaced.old': { number: string | number }
+  'office.replaced.now': { newer: string | number }
+  'office.replaced.take_back': null
+  'office.replaced.taken_back': { number: string | number }
+  'office.replaced.again': null
+  'office.replaced.gone': null
+  'office.replaced.gone.detail': null
   'office.suppliers': null
   'office.suppliers.about': null
   'office.suppliers.find': null

@@ -22,7 +22,7 @@ programs-key-ended = The key of { $title } no longer works.
 programs-area-quotes = Quotes, customers and vehicles
 programs-area-jobs = Jobs and their money
 programs-area-parts = Counting lists
-programs-area-stock = Kits, consumables, labour and suppliers
+programs-area-stock = Kits, consumables, labour, suppliers and replaced numbers
 
 programs-new = Make an access key
 programs-new-note = The program acts in the name of the person you choose and may do no more than they may. People, passwords, price rules and imported files stay closed to it. A key stands for a program: whoever holds it needs no password and no code, also where the workshop asks everybody for a second factor.
