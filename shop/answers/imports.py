@@ -36,6 +36,10 @@ class HeadingOut(Answer, frozen=True):
     column: Annotated[str, Meta(description="Its letters.")]
     heading: str
     table: Annotated[str | UnsetType, Meta(description="The list it belongs to: a sheet may hold more.")] = UNSET
+    holds: Annotated[
+        list[str] | UnsetType,
+        Meta(description="Some of its texts, in a list without headings, whose columns are called by their letters."),
+    ] = UNSET
 
 
 class ImportFieldOut(Answer, frozen=True):

@@ -69,6 +69,7 @@ def _columns(kind: FileKind, reading: ParsedFile) -> dict[str, Any]:
             "heading": column.heading,
             "field": column.field,
             "table": _name(heading.table),
+            **({"holds": list(column.holds)} if column.holds else {}),
         }
         for sheet, heading in reading.headings
         for column in heading.columns
@@ -87,7 +88,7 @@ def _columns(kind: FileKind, reading: ParsedFile) -> dict[str, Any]:
     ]
     return {
         "columns": [item for item in headings if item["field"]],
-        "headings": [{name: item[name] for name in ("sheet", "column", "heading", "table")} for item in headings],
+        "headings": [{name: item[name] for name in item if name != "field"} for item in headings],
         "fields": fields,
     }
 

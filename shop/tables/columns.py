@@ -74,12 +74,13 @@ class Table:
 
 @dataclass(frozen=True, slots=True)
 class Column:
-    """A column of a sheet. `index` counts from 0."""
+    """A column of a sheet. `index` counts from 0; `holds` are some of its texts where it has a letter for a heading."""
 
     index: int
     heading: str
     field: str = ""  # "" for a column that is not imported
     base: int = 1  # pieces that its price is for
+    holds: tuple[str, ...] = ()
 
     @property
     def letters(self) -> str:

@@ -19,7 +19,7 @@ from shop.tables.row_kinds import (
 )
 from shop.tables.rows import RowReader
 from shop.tables.sheets import Sheet, SheetRow
-from shop.tables.structure import side_tables
+from shop.tables.structure import by_letter, side_tables
 from shop.tables.structure.blocks import Block, BlockRow, some
 from shop.tables.structure.feet import is_foot
 from shop.tables.structure.heading_rows import columns_without_heading, in_two_rows
@@ -44,6 +44,7 @@ class FileParser:
         self, kind: FileKind, mapping: Mapping[str, str], repairs: Repairs, progress: Progress = unwatched
     ) -> None:
         self.kind, self.mapping, self.repairs, self.progress = kind, mapping, repairs, progress
+        self.named = by_letter.without_letters(mapping)
         self.rows_in_all = 0
         self.words = known_words(kind.tables, mapping)
         self.rows: list[ParsedRow] = []
@@ -66,6 +67,8 @@ class FileParser:
             for line in raw.lines:
                 if line.number in gone:
                     self._leave_out(sheet, "hidden" if line.number in raw.hidden_rows else "struck", line)
+        if self.named != self.mapping and not self._has_headings(sheet):
+            sheet = by_letter.with_letters(sheet)
         walk = _SheetWalk(self, sheet)
         below: SheetRow | None
         for line, below in zip_longest(sheet.lines, sheet.lines[1:]):
@@ -75,6 +78,9 @@ class FileParser:
         if walk.heading is None:
             self.left_out.append(sheet)
 
+    def _has_headings(self, sheet: Sheet) -> bool:
+        return any(self.heading_in(line, sheet, None) for line in sheet.lines[:LOOKED_AT])
+
     def heading_in(self, line: SheetRow, sheet: Sheet, current: Heading | None) -> Heading | None:
         """The headings that the row has, if it has any."""
         if current is None and line.number > LOOKED_AT + (sheet.lines[0].number if sheet.lines else 0):
@@ -82,6 +88,8 @@ class FileParser:
         if current is not None and _first_word(line) not in self.words:
             return None
         heading = best_heading(line, self.kind.tables, sheet.name, self.mapping)
+        if heading is None and self.named != self.mapping:
+            heading = best_heading(line, self.kind.tables, sheet.name, self.named)
         if heading is None and current is not None:
             heading = almost_heading(
                 line, [table for table in self.kind.tables if table is not current.table], self.mapping
@@ -89,7 +97,7 @@ class FileParser:
         return heading
 
     def note_heading(self, sheet: Sheet, heading: Heading, line: SheetRow) -> None:
-        self.headings.append((sheet.name, heading))
+        self.headings.append((sheet.name, by_letter.told_apart(heading, sheet)))
         self.words |= {_first_word(line)}  # "Pos", which no kind of file has, leads the repeated headings too
         several = {column.index for column in heading.several}
         self.note_missing(sheet, heading)
@@ -172,6 +180,12 @@ class FileParser:
             if near is not None:
                 self.headings.append((sheet.name, near))
                 self.note_missing(sheet, near)
+                return
+        for sheet in [sheet for sheet in sheets if sheet.lines][:1]:
+            heading = by_letter.lettered(sheet, self.kind.tables, self.mapping)
+            self.headings.append((sheet.name, heading))
+            if heading.found:
+                self.note_missing(sheet, heading)
                 return
         self.findings.append(must_fix("no_headings"))
 
@@ -275,7 +289,8 @@ class _SheetWalk:
         elif self.parted.width:
             heading = parser.heading_in(side_tables.left_of(line, self.parted.width), self.sheet, None) or heading
         again = self.heading is not None and same_headings(heading, self.heading)
-        parser.leave_out(self.sheet, "heading", line)
+        if line.number != by_letter.ROW:
+            parser.leave_out(self.sheet, "heading", line)
         if again:
             self.section, self.section_row = "", 0
             at = Finding("", "", (), self.sheet.name, line.number)

@@ -160,6 +160,27 @@ def test_nothing_like_headings_is_refused() -> None:
     assert findings_of(kit("alpha;beta\n1;2\n"), "no_headings")
 
 
+def test_a_list_without_headings_is_read_by_the_letters_of_its_columns() -> None:
+    text = "QF-101;Bolt;;4\nQF-102;Nut;;2\nQF-102;Washer;;3\n"
+    unread = kit(text)
+    columns = [("A", ("QF-101", "QF-102")), ("B", ("Bolt", "Nut", "Washer")), ("D", ("4", "2", "3"))]
+    assert [(column.letters, column.holds) for column in unread.headings[0][1].columns] == columns
+    assert [finding.code for finding in unread.findings] == ["no_headings"] and not unread.rows
+    partly = kit(text, {"number": "column A"})
+    assert [(finding.code, finding.field) for finding in partly.findings] == [("column_missing", "quantity")]
+    reading = kit(text, {"number": "column A", "quantity": "Column D"})
+    assert [(row.number, row.get("number"), row.get("quantity").amount) for row in reading.of("lines")] == [
+        (1, "QF-101", 4),
+        (2, "QF-102", 2),
+        (3, "QF-102", 3),
+    ]
+    assert [(column.letters, column.holds) for column in reading.headings[0][1].columns] == columns
+    assert not reading.skipped and not [finding for finding in reading.findings if finding.weight == "must_fix"]
+    headed = kit(LINES + "QF-9;1\n", {"number": "column B", "quantity": "column A"})
+    assert numbers(headed) == numbers(kit(LINES + "QF-9;1\n")), "headings that are known come first"
+    assert len(findings_of(headed, "mapping_heading_unknown")) == 2
+
+
 def test_only_headings_is_refused() -> None:
     assert findings_of(kit(LINES), "only_headings")
 

@@ -330,6 +330,18 @@ def test_columns_told_once_are_remembered_for_the_supplier(bare: Shop, tmp_path:
     assert remembered == {"kit": {"number": "Teil", "quantity": "Menge"}}
 
 
+def test_letters_of_columns_are_remembered_for_files_without_headings(bare: Shop, tmp_path: Path) -> None:
+    (tmp_path / "a.csv").write_text("grease;g;QF-G1;400\n")
+    mapping = ["family=column A", "unit=column B", "number=column C", "pack_size=column D"]
+    take_in("consumables", tmp_path / "a.csv", "bare", supplier="Quillfen Supply", map=mapping)
+    (tmp_path / "b.csv").write_text("grease;g;QF-G2;900\n")
+    take_in("consumables", tmp_path / "b.csv", "bare", supplier="quillfen supply")
+    (tmp_path / "c.csv").write_text("Pack size;Number;Unit;Family\n100;QF-G3;g;grease\n")
+    take_in("consumables", tmp_path / "c.csv", "bare", supplier="quillfen supply")
+    packs = Part.objects.filter(shop=bare, number__startswith="QF-G").order_by("number")
+    assert list(packs.values_list("number", "pack_size")) == [("QF-G1", 400), ("QF-G2", 900), ("QF-G3", 100)]
+
+
 def test_many_customers_cost_few_queries(bare: Shop, django_assert_max_num_queries: Any, tmp_path: Path) -> None:
     rows = "".join(f"Customer {n};01632 96{n:04d}\n" for n in range(1500))
     (tmp_path / "a.csv").write_text("Name;Phone\n" + rows)

@@ -6133,6 +6133,8 @@ export interface components {
             column: string;
             /** @description The text above the column. */
             heading: string;
+            /** @description Some of its texts, in a list without headings, whose columns are called by their letters. */
+            holds?: string[];
             /** @description The name of the sheet; empty for a file that has none. */
             sheet: string;
             /** @description The list it belongs to: a sheet may hold more. */

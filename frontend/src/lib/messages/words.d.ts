@@ -691,6 +691,9 @@ export interface Words {
   'office.columns.label': { column: string | number; heading: string | number }
   'office.columns.label.sheet': { sheet: string | number; column: string | number; heading: string | number }
   'office.columns.missing': { fields: string | number }
+  'office.columns.letter': { column: string | number; holds: string | number }
+  'office.columns.typed': null
+  'office.columns.hint.letters': null
   'office.columns.hint': null
   'office.columns.hint.none': null
   'office.columns.read': null

@@ -38,6 +38,14 @@ test('recognised columns stand table by table, in the words of their fields', ()
   ])
 })
 
+test('a column that is called by its letter says what stands in it', () => {
+  const heading = { sheet: '', column: 'A', heading: 'column A', table: 'bom' }
+  const list = { rows: 0, columns: [], fields: [], headings: [{ ...heading, holds: ['QF-101', 'QF-102'] }] }
+  expect(columns(list).map(({ holds }) => holds)).toEqual(['“QF-101”, “QF-102”'])
+  expect(changed(columns(list), ['number'], {})).toEqual({ number: 'column A' })
+  expect(columns({ ...list, headings: [heading] })[0]?.holds).toBe('')
+})
+
 test('a second table in the same sheet has columns of its own', () => {
   const again = { sheet: 'BOM', column: 'A', heading: 'Family', field: 'family' }
   const two = { ...read, columns: [...read.columns, again], headings: [...read.headings, again] }

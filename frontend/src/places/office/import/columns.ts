@@ -14,19 +14,22 @@ export interface Column {
   list: string
   at: string
   heading: string
+  /** Some of its texts, where it is called by its letter; "" for a column with a heading. */
+  holds: string
   /** The field that it is read as; "" if it is ignored. */
   field: string
 }
 
 /** Returns each column with a heading, in the order of the file. */
 export function columns({ columns: recognisedColumns, headings }: Read): Column[] {
-  return headings.map(({ sheet, column, heading, table = '' }) => ({
+  return headings.map(({ sheet, column, heading, table = '', holds }) => ({
     sheet,
     group: groupOf(headings, sheet, table),
     table: holdsSeveral(headings, sheet) ? table : '',
     list: table,
     at: column,
     heading,
+    holds: holds?.map((text) => `“${text}”`).join(', ') ?? '',
     field:
       recognisedColumns.find(
         (candidate) =>
