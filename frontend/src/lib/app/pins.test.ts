@@ -246,3 +246,11 @@ test('signing out leaves the names on the phone', async () => {
   expect(await copyOf('Bram')).toBeUndefined()
   expect(await session.change('pin-Bram', PIN.Bram)).toBeNull()
 })
+
+test('a PIN whose answer comes after signing out stands under its person’s name', async () => {
+  const session = await opened()
+  const setting = session.setPin(PIN.Bram, 'bolts-and-washers')
+  await session.signOut()
+  await setting
+  expect(session.people.map(({ name }) => name)).toEqual(['Bram'])
+})

@@ -129,10 +129,11 @@ export class Session {
 
   /** Sets this person's PIN on this device. */
   async setPin(pin: string, password: string) {
+    const { state } = this // a sign-out may come before the answer
     const answer = await ask({ method: 'post', path: PINS, body: { pin, password } })
     if (answer.ok) {
       const { locked } = await import('./pinLock')
-      this.people = await addPerson(answer.data, await locked(pin), this.state)
+      this.people = await addPerson(answer.data, await locked(pin), state)
     }
     return answer
   }
