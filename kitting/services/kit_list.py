@@ -75,21 +75,16 @@ def archive_kit(*, actor: Actor, kit: Kit, seen: int, archived: bool) -> None:
 
     Refused if the kit has changed since version `seen`.
     """
-    _set_archived(actor, _current(kit, seen), archived)
-
-
-@transaction.atomic
-def bring_back(*, actor: Actor, kit: Kit) -> None:
-    """Brings the kit back if it is archived."""
-    row = Kit.objects.select_for_update().get(pk=kit.pk)
-    if row.archived:
-        _set_archived(actor, row, False)
-
-
-def _set_archived(actor: Actor, row: Kit, archived: bool) -> None:
+    row = _current(kit, seen)
     row.archived, row.version = archived, row.version + 1
     row.save(update_fields=["archived", "version"])
     history.record(actor=actor, verb="archived" if archived else "brought back", row=row)
+
+
+def bring_back(*, actor: Actor, kit: Kit) -> None:
+    """Brings the kit back if it is archived."""
+    if kit.archived:
+        archive_kit(actor=actor, kit=kit, seen=kit.version, archived=False)
 
 
 def _current(kit: Kit, seen: int) -> Kit:

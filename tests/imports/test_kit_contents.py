@@ -34,9 +34,14 @@ def taken_out(cast: Cast, kit: Kit, **query: Any) -> bytes:
     return bytes(answer.content)
 
 
+def kit_heads() -> list[dict[str, Any]]:
+    """The kits without the count of their changes, which the next version of each raises."""
+    return [{name: row[name] for name in row if name != "version"} for row in Kit.objects.order_by("pk").values()]
+
+
 @pytest.mark.parametrize("form", ["xlsx", "csv"])
 def test_a_version_that_comes_back_is_the_same_again(kits: Cast, form: str, tmp_path: Path) -> None:
-    heads = list(Kit.objects.order_by("pk").values())
+    heads = kit_heads()
     parts = list(Part.objects.order_by("pk").values())
     for kit in Kit.objects.all():
         file = tmp_path / f"kit.{form}"
@@ -46,7 +51,7 @@ def test_a_version_that_comes_back_is_the_same_again(kits: Cast, form: str, tmp_
         rows = contents(first)
         assert len(rows) > 3 and contents(second) == rows
         assert (second.labour_id, second.price, second.hours) == (first.labour_id, first.price, first.hours)
-    assert list(Kit.objects.order_by("pk").values()) == heads
+    assert kit_heads() == heads
     assert list(Part.objects.order_by("pk").values()) == parts
 
 
