@@ -1,6 +1,7 @@
 """Finds the tables of a file's sheets and reads their rows."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 from itertools import zip_longest
 
 from shop.tables.columns import Heading, almost_heading, best_heading, folded, known_words, nearest_heading
@@ -97,7 +98,8 @@ class FileParser:
         return heading
 
     def note_heading(self, sheet: Sheet, heading: Heading, line: SheetRow) -> None:
-        self.headings.append((sheet.name, by_letter.told_apart(heading, sheet)))
+        heading = by_letter.told_apart(heading, sheet)
+        self.headings.append((sheet.name, heading))
         self.words |= {_first_word(line)}  # "Pos", which no kind of file has, leads the repeated headings too
         several = {column.index for column in heading.several}
         self.note_missing(sheet, heading)
@@ -105,6 +107,9 @@ class FileParser:
             at = Finding("", "", (), sheet.name, heading.number, column.letters, "", column.heading, column.heading)
             if any(duplicate.index == column.index for duplicate in heading.twice):
                 self.findings.append(please_check("heading_twice", at))
+            elif column.holds and not column.field:
+                at = replace(at, says=", ".join(column.holds))
+                self.findings.append(done_for_you("letter_left_out", at, column=column.letters))
             elif not column.field and column.index not in several:
                 self.findings.append(done_for_you("column_left_out", at))
 

@@ -175,6 +175,9 @@ def test_a_list_without_headings_is_read_by_the_letters_of_its_columns() -> None
         (3, "QF-102", 3),
     ]
     assert [(column.letters, column.holds) for column in reading.headings[0][1].columns] == columns
+    assert [(finding.facts, finding.says) for finding in findings_of(reading, "letter_left_out")] == [
+        ((("column", "B"),), "Bolt, Nut, Washer")
+    ]
     assert not reading.skipped and not [finding for finding in reading.findings if finding.weight == "must_fix"]
     headed = kit(LINES + "QF-9;1\n", {"number": "column B", "quantity": "column A"})
     assert numbers(headed) == numbers(kit(LINES + "QF-9;1\n")), "headings that are known come first"

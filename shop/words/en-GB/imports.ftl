@@ -254,6 +254,7 @@ import-found-corrected_as_before = read as { $value }, as it was corrected in th
 import-found-characters_cleaned = invisible characters or odd hyphens were removed; read as { $value }.
 import-found-look_alike = some letters of { $value } are of another alphabet. In Latin letters it would be { $proposal }.
 import-found-heading_twice = two columns have the heading “{ $says }”; the first is used.
+import-found-letter_left_out = column { $column } is not imported.
 import-found-column_left_out = column “{ $says }” is not imported.
 import-found-column_without_heading =
     { $n ->
