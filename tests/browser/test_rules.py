@@ -45,6 +45,10 @@ def test_a_manager_reads_and_changes_figures_and_reads_every_earlier_set(
     days.fill("30")
     page.reload()
     expect(days).to_have_value("30")
+    page.get_by_role("link", name="Leave without saving").click()
+    page.get_by_role("link", name="Change The quote and its words").click()
+    expect(days).to_have_value("21")
+    days.fill("30")
     page.get_by_role("button", name="Save as the next set").click()
     expect(page.get_by_role("heading", name="Price rules 3", level=1)).to_be_visible()
     assert RuleSet.objects.get(number=3).rules == RULES | {"validity_days": 30}
