@@ -9,6 +9,7 @@ from django.db.models import Exists, OuterRef, QuerySet
 from msgspec.structs import replace
 
 from kitting.models import Code, Kit, KitLine, KitRevision, KitWord, Part, PartWord
+from kitting.queries.supersessions import newest_parts
 from quotes import access
 from quotes.answers.search import FoundOut, FoundVehicleOut, Kind
 from quotes.models import Quote
@@ -160,11 +161,13 @@ def _parts(actor: Actor, typed: str, key: str, words: Sequence[str], now: dateti
     handful.add(rows.filter(pk__in=codes))
     handful.add(rows.filter(begins("number_key", key)).order_by("number_key"))
     handful.add_words(PartWord.objects.filter(shop=actor.shop), words)
-    parts = handful.rows(rows.select_related("superseded_by"), "number_key")
+    parts = handful.rows(rows, "number_key")
+    newest = newest_parts(actor.shop, parts)
     kits = _kits_of(actor, parts)
     prices = part_prices(actor.shop, parts, now) if actor.role in COUNTER else {}
     for part in parts:
-        detail = say("find.replaced", number=part.superseded_by.number) if part.superseded_by else part.title
+        newer = newest[part.pk]
+        detail = part.title if newer == part else say("find.replaced", number=newer.number)
         in_kits = say("find.in_kits", kits=listed(kits[part.pk])) if part.pk in kits else ""
         yield replace(_row("part", part, part.number, detail), why=in_kits, amount=prices.get(part.pk))
     if not parts:

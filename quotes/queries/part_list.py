@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from uuid import UUID
 
 from kitting.models import Code, Part
+from kitting.queries.supersessions import newest_parts
 from quotes.calc.part_list import ListedPart, TextLine, read_part_list
 from shop.calc.keys import search_key
 from shop.models import Shop
@@ -49,9 +50,10 @@ def _parts(shop: Shop, texts: set[str]) -> tuple[dict[str, Part], dict[str, str]
     of_code |= {search_key(code): part for code, part in scanned}
     found_by_code: dict[UUID, Part] = {row.pk: row for row in _read(shop, pk__in=of_code.values())} if of_code else {}
     by_key = {key: found_by_code[part] for key, part in of_code.items()} | rows
-    newest = {key: part.superseded_by or part for key, part in by_key.items()}
+    replaced = newest_parts(shop, by_key.values())
+    newest = {key: replaced[part.pk] for key, part in by_key.items()}
     return {str(part.pk): part for part in newest.values()}, {key: str(part.pk) for key, part in newest.items()}
 
 
 def _read(shop: Shop, **which: object) -> Iterable[Part]:
-    return Part.objects.filter(shop=shop, **which).select_related("superseded_by")
+    return Part.objects.filter(shop=shop, **which)

@@ -65,3 +65,5 @@ def test_what_cannot_replace_a_number_is_refused_at_its_field(cast: Cast) -> Non
     assert refusal(add("78-10", "79-10"))[1].startswith("78-10 is counted in pc and 79-10 in m")
     assert refusal(add("OIL-5", "78-10"))[0] == "/number" and refusal(add("78-10", "OIL-5"))[0] == "/newer"
     assert superseded_by(cast.shop) == {"76-10": "77-10", "77-10": "78-10"}
+    (item,) = cast.signed_in("advisor").get("find", {"q": "76-10"}).json()["items"]
+    assert item["detail"] == "now 78-10"
