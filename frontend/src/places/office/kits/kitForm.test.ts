@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import type { Shape } from '../../../lib/api/types'
-import { bodyOf, typedOf } from './kitForm'
+import { bodyOf, changedFields, typedOf } from './kitForm'
 
 const KIT = {
   title: 'Turbo',
@@ -27,4 +27,12 @@ test('an empty field of a kit is sent as none, and a nought as one', () => {
     fitted_before: 0,
   })
   expect(bodyOf({ ...form, days: ' ' }).lead_days).toBeNull()
+})
+
+test('only what was typed goes over what a colleague saved', () => {
+  const begun = typedOf(KIT)
+  const typed = changedFields({ ...begun, price: '2600' }, begun)
+  const saved = typedOf({ ...KIT, lead_days: 11 })
+  expect({ ...saved, ...typed }).toEqual({ ...begun, price: '2600', days: '11' })
+  expect(changedFields(begun, begun)).toEqual({})
 })

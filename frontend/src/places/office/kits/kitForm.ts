@@ -38,4 +38,10 @@ export const bodyOf = (form: TypedKit): Shape<'KitChangeRequest'> => ({
   fitted_before: wholeOf(form.fitted) ?? 0,
 })
 
+/** Returns the fields that a person changed. */
+export const changedFields = (form: TypedKit, begun: TypedKit): Partial<TypedKit> =>
+  Object.fromEntries(
+    Object.entries(form).filter(([field, value]) => value !== begun[field as keyof TypedKit]),
+  )
+
 export const wholeOf = (text: string): number | null => (text.trim() ? Number(text) : null)
