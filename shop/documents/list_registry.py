@@ -8,18 +8,22 @@ from dataclasses import dataclass
 
 from django.utils.module_loading import autodiscover_modules
 
-from shop.access import Actor
+from shop.access import COUNTER, Actor
 from shop.tables.writing import Content
 from shop.words import say
 
 
 @dataclass(frozen=True, slots=True)
 class OutList:
-    """A list by its name. `rows` gives a cell for each column; the heading of a column is `list.column.NAME`."""
+    """A list by its name. `rows` gives a cell for each column; the heading of a column is `list.column.NAME`.
+
+    `roles` may read it.
+    """
 
     name: str
     columns: tuple[str, ...]
     rows: Callable[[Actor], Iterable[Sequence[Content]]]
+    roles: frozenset[str] = COUNTER
 
     def headings(self) -> list[str]:
         return [say(f"list.column.{column}") for column in self.columns]

@@ -1,10 +1,10 @@
-"""The jobs of a shop as a list for a spreadsheet."""
+"""The jobs and the people of a shop as lists for a spreadsheet."""
 
 from collections.abc import Iterator, Sequence
 from zoneinfo import ZoneInfo
 
 from shop import access
-from shop.access import Actor
+from shop.access import OFFICE, Actor
 from shop.documents.list_registry import OutList, register
 from shop.tables.writing import Content
 
@@ -29,3 +29,20 @@ def jobs(actor: Actor) -> Iterator[Sequence[Content]]:
 
 
 register(OutList("jobs", COLUMNS, jobs))
+
+
+PEOPLE_COLUMNS = ("person", "email", "role", "member_since", "signed_in")
+
+
+def people(actor: Actor) -> Iterator[Sequence[Content]]:
+    """A row for each active member by name."""
+    zone = ZoneInfo(actor.shop.zone)
+    for member in access.members(actor):
+        times = (member.since, member.user.last_login)
+        yield (
+            *(member.user.name, member.user.email, member.role),
+            *(time.astimezone(zone).date().isoformat() if time else None for time in times),
+        )
+
+
+register(OutList("people", PEOPLE_COLUMNS, people, OFFICE))

@@ -39,6 +39,8 @@ class Lists(Endpoint):
     def get(self, request: Request, slug: str) -> HttpResponse:
         """Read a list as a file."""
         if out_list := out_lists().get(request.query_params.get("kind", "")):
+            if self.actor.role not in out_list.roles:
+                raise PermissionDenied
             return list_file(request, out_list.name, out_list.name, out_list.headings(), out_list.rows(self.actor))
         kind = _kind(self.actor, request)
         if kind.stored is None:

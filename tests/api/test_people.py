@@ -44,6 +44,15 @@ def test_a_leaver_is_out_at_once_on_every_device(cast: Cast) -> None:
     assert verbs(cast.technician) == ["removed"]
 
 
+def test_a_manager_takes_the_people_out_as_a_list(cast: Cast) -> None:
+    assert cast.signed_in("advisor").get("lists", {"kind": "people", "format": "csv"}).status_code == 403
+    text = cast.signed_in("manager").get("lists", {"kind": "people", "format": "csv"}).content.decode("utf-8-sig")
+    head, *rows = [line.split(",") for line in text.splitlines()]
+    assert head == ["name", "e-mail", "role", "member since", "last signed in"]
+    assert sorted(row[2] for row in rows) == ["advisor", "manager", "parts", "technician"]
+    assert {row[1] for row in rows} == {f"{row[2]}@saltmarsh.example" for row in rows}
+
+
 def test_a_leaver_who_is_added_again_is_the_same_member(cast: Cast) -> None:
     member("technician@saltmarsh.example", "--remove")
     member("technician@saltmarsh.example", "--name", "Technician", "--role", "parts")

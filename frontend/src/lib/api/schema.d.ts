@@ -16047,7 +16047,7 @@ export interface operations {
                 /** @description a workbook unless CSV is asked for */
                 format?: "csv" | "xlsx";
                 /** @description the list: one to read, or by its kind of file one to import again */
-                kind?: "consumables" | "customers" | "jobs" | "kit" | "kits" | "labour" | "owed" | "packing_slip" | "quotes" | "rules" | "suppliers" | "vehicles";
+                kind?: "consumables" | "customers" | "jobs" | "kit" | "kits" | "labour" | "owed" | "packing_slip" | "people" | "quotes" | "rules" | "suppliers" | "vehicles";
             };
             header?: never;
             path: {

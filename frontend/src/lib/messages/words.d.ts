@@ -630,6 +630,7 @@ export interface Words {
   'office.out.quotes': null
   'office.out.jobs': null
   'office.out.owed': null
+  'office.out.people': null
   'office.out.whole': null
   'office.out.workbook': null
   'office.lists.detail': null

@@ -97,6 +97,7 @@ office-out-note = To read and to sum up
 office-out-quotes = Quotes
 office-out-jobs = Jobs
 office-out-owed = Owed to us
+office-out-people = People
 office-out-whole = The whole workshop as one file, with its PDFs and photographs, is made on the server. Ask whoever looks after it: the README says how under “One shop as a file”.
 office-out-workbook = Workbook
 office-lists-detail = Take out your list, change it in a spreadsheet, and import it here again. What you leave out of the file stays as it is.
