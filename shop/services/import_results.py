@@ -94,7 +94,7 @@ def _columns(kind: FileKind, reading: ParsedFile) -> dict[str, Any]:
 
 
 def _name(table: Table) -> str:
-    """What the answer calls the list: the first name that its sheet may have."""
+    """The name of the list in the answer: the first that its sheet may have."""
     return next(iter(table.sheets), "")
 
 

@@ -68,7 +68,7 @@ def _variants(block: Block, answers: Answers) -> Ruled:
 
 
 def _conditions(guess: Guess) -> tuple[Condition, ...]:
-    """What the heading says; a variant by its own words where no attribute is known for them."""
+    """The conditions of a heading; its words are a variant where no attribute is known for them."""
     if guess.conditions or not guess.variant:
         return guess.conditions
     return ((attribute_name("variant"), (guess.variant,)),)
