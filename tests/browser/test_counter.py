@@ -67,6 +67,7 @@ def test_two_vehicles_of_one_model_are_told_apart_by_their_plates(
         expect(page.get_by_role("button", name=f"{first.title}, {plate}")).to_be_visible()
 
 
+@pytest.mark.drill
 def test_a_vin_is_looked_at_before_the_vehicle_is_kept(client: CheckedClient, live_server: Any, page: Page) -> None:
     vehicles = Vehicle.objects.count()
     opened(page, live_server.url, draft(client))
@@ -277,6 +278,7 @@ def test_a_name_that_is_not_found_is_one_tap_from_a_new_customer(
 TAPS = "(() => { window.taps = 0; addEventListener('click', () => window.taps++, true) })()"
 
 
+@pytest.mark.drill
 def test_a_caller_hears_a_range_within_four_taps(client: CheckedClient, live_server: Any, page: Page) -> None:
     """From the counter: into the field, and the kit's hit says it; two more, and the draft for nobody says it too."""
     page.add_init_script(TAPS)

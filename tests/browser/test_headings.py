@@ -12,6 +12,7 @@ from tests.cast import make_cast
 pytestmark = pytest.mark.browser
 
 
+@pytest.mark.drill
 def test_a_manager_finds_what_a_suppliers_heading_means(
     transactional_db: None, live_server: Any, browser: Browser
 ) -> None:

@@ -336,6 +336,7 @@ def axe_finds(page: Page, within: str = "dialog[open]", options: dict[str, Any] 
     return page.evaluate(script, [within, options])
 
 
+@pytest.mark.drill
 def test_counts_that_knew_nothing_of_each_other_are_told_on_the_pad(
     page: Page, live_server: Any, transactional_db: None
 ) -> None:

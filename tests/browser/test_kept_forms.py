@@ -150,6 +150,7 @@ def test_who_the_link_is_for(draft: Page) -> None:
     expect(draft.get_by_label("Customer’s name")).to_have_value("Anwen, by message")
 
 
+@pytest.mark.drill
 def test_who_another_link_is_for_and_a_refusal_to_withdraw(stage: Stage, draft: Page) -> None:
     quote = stage.sent(stage.turbo)["quote"]
     draft.goto(draft.url.rpartition("/")[0] + f"/{quote['id']}")

@@ -32,6 +32,7 @@ def picked(page: Page, address: str, **terms: Any) -> Stage:
     return stage
 
 
+@pytest.mark.drill
 def test_one_tap_adds_what_goes_with_the_kit(transactional_db: None, live_server: Any, page: Page) -> None:
     picked(page, live_server.url)
     offer = page.get_by_role("listitem").filter(has_text="goes with kit ")

@@ -29,6 +29,7 @@ def opened(page: Page, address: str) -> Stage:
     return stage
 
 
+@pytest.mark.drill
 def test_a_price_of_ones_own_asks_for_its_reason(transactional_db: None, live_server: Any, page: Page) -> None:
     opened(page, live_server.url)
     page.get_by_role("button", name="Change: Boost gauge").click()

@@ -177,6 +177,7 @@ def test_lines_with_the_same_title_stand_side_by_side(floor: Floor, live_server:
     assert (wrong, look(page, "equal titles")) == ([], [])
 
 
+@pytest.mark.drill
 def test_what_only_has_to_be_counted_leads_to_the_list(floor: Floor, live_server: Any, page: Page) -> None:
     open_readiness(page, live_server.url, floor)
     expect(verdict(page)).to_have_text(STOP)

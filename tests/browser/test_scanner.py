@@ -195,6 +195,7 @@ def test_a_refused_digit_says_so(linnet: Page, bag: Bag) -> None:
     expect(pad.get_by_role("alert")).to_have_text("No more than 3")
 
 
+@pytest.mark.drill
 def test_enter_saves_what_a_keyboard_typed_after_a_key_was_clicked(linnet: Page, bag: Bag) -> None:
     pad = open_pad(linnet, SCREW)
     press(pad, "1")

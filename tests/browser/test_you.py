@@ -32,6 +32,7 @@ def set_password(page: Page, now: str, new: str, again: str) -> None:
     page.get_by_role("button", name="Set the new password").click()
 
 
+@pytest.mark.drill
 def test_a_person_changes_the_password_and_hears_why_one_is_refused(page: Page, live_server: Any) -> None:
     own_page(page, live_server)
     page.get_by_role("button", name="Change password").click()
