@@ -85,7 +85,7 @@ class Kit(Endpoint):
         """Change a kit; another price, hours or lead days make its next version."""
         kit, seen = access.kit(self.actor, id), self.expected_version(request)
         with refusals_worded():
-            kit_list.change_kit(actor=self.actor, kit=kit, seen=seen, values=self._values(self.body(request), kit))
+            kit_list.change_kit(actor=self.actor, kit=kit, seen=seen, values=self._values(self.body(request)))
         return _read(self.actor, id)
 
     def patch(self, request: Request, slug: str, id: UUID) -> Response:
@@ -94,7 +94,7 @@ class Kit(Endpoint):
         kit_list.archive_kit(actor=self.actor, kit=kit, seen=seen, archived=self.body(request)["archived"])
         return _read(self.actor, id)
 
-    def _values(self, body: dict[str, Any], kit: KitRow) -> dict[str, Any]:
+    def _values(self, body: dict[str, Any]) -> dict[str, Any]:
         supplier = body["supplier"] and access.supplier(self.actor, body["supplier"])
         if body["price"] is not None:
             check_price(body["price"], "/price", self.actor.shop.exponent)
