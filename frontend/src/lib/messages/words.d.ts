@@ -1948,6 +1948,9 @@ export interface Words {
   'quote.kit.revision': { revision: string | number }
   'quote.kit.alone': { alone: string | number }
   'quote.kit.saves': { hours: string | number; amount: string | number }
+  'quote.kit.saves_amount': { amount: string | number }
+  'quote.kit.saves_hours': { hours: string | number }
+  'quote.kit.saves_nothing': null
   'quote.figure.saves': { value: string | number; title: string | number }
   'quote.kit.first': { factor: string | number }
   'quote.kept': null
