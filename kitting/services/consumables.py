@@ -92,11 +92,13 @@ def archive_consumable(*, actor: Actor, consumable: Consumable, seen: int, archi
 
 @transaction.atomic
 def add_pack(*, actor: Actor, consumable: Consumable, texts: Mapping[str, str]) -> Consumable:
-    """Adds a pack to the consumable. Refuses a number that the shop has."""
+    """Adds a pack to the consumable. Refuses an archived consumable, and a number that the shop has."""
     row = Consumable.objects.select_for_update().get(pk=consumable.pk)
+    if row.archived:
+        raise RequestError(409, "consumable-archived", what=str(row))
     entry = _sound(actor, {**_of(row), **texts})
     _refuse_number(actor, entry.plan[0].key, entry.plan[0].number)
-    _write(actor, row, entry, archived=row.archived)
+    _write(actor, row, entry, archived=False)
     pack = Part.objects.get(shop=actor.shop, number_key=entry.plan[0].key)
     history.record(actor=actor, verb="added", row=pack)
     return row

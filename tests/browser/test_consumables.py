@@ -4,7 +4,7 @@ from decimal import Decimal
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, expect
+from playwright.sync_api import Browser, Page, expect
 
 from kitting.models import Offer, Part
 from tests.browser import acts
@@ -59,6 +59,7 @@ def test_a_manager_adds_a_consumable_and_changes_its_pack(
     expect(page.get_by_role("button", name="Archive it")).to_be_visible()
     assert not Part.objects.get(number="GO-1").archived
     page.get_by_role("link", name="To its consumable").click()
+    archived_it_takes_no_pack(page)
     page.get_by_role("link", name="Copy it").click()
     expect(page.get_by_label("Specification")).to_have_value("75W-90")
     where = f"/saltmarsh/office/consumable/{pack.consumable_id}"
@@ -67,3 +68,18 @@ def test_a_manager_adds_a_consumable_and_changes_its_pack(
     expect(page.get_by_role("button", name="Save the consumable")).to_have_count(0)
     assert look_at_both(page, "a consumable to read") == []
     context.close()
+
+
+def archived_it_takes_no_pack(page: Page) -> None:
+    expect(page.get_by_role("link", name="Add a pack")).to_be_visible()
+    page.get_by_role("button", name="Archive it").click()
+    expect(page.get_by_role("button", name="Bring it back")).to_be_visible()
+    expect(page.get_by_role("link", name="Add a pack")).to_have_count(0)
+    where = page.url
+    page.goto(f"{where}/pack/new")
+    expect(page.get_by_text("Bring it back before you add a pack.")).to_be_visible()
+    expect(page.get_by_role("button", name="Add the pack")).to_have_count(0)
+    assert look_at_both(page, "no pack while archived") == []
+    page.get_by_role("link", name="To its consumable").click()
+    page.get_by_role("button", name="Bring it back").click()
+    expect(page.get_by_role("link", name="Add a pack")).to_be_visible()

@@ -182,6 +182,9 @@ def test_an_archived_consumable_is_out_of_sight_until_it_comes_back(cast: Cast, 
     assert [(finding.code, finding.row) for finding in preview.findings] == [("pack_comes_back", 2)]
     changed = manager.put(pack, PACK | {"title": "Tin"}, seen=gone)
     assert (changed.status_code, changed.json()["archived"]) == (200, True)
+    more = PACK | {"number": "GO-20", "pack_size": "20"}
+    refused = manager.post(f"consumables/{oil['id']}/packs", more)
+    assert (refused.status_code, refused.json()["type"]) == (409, "/problems/consumable-archived")
     back = manager.patch(f"consumables/{oil['id']}", {"archived": False}, seen=changed)
     assert (back.status_code, back.json()["archived"]) == (200, False)
 

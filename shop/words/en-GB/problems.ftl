@@ -151,6 +151,8 @@ problem-operation-is-included-detail = { $others } includes { $operation }. Take
 problem-template-unchanged-title = Nothing differs
 problem-template-unchanged-detail = These steps are those of the newest version. Nothing was saved.
 
+problem-consumable-archived-title = This consumable is archived
+problem-consumable-archived-detail = { $what } is not used any more. Bring it back before you add a pack.
 problem-consumable-is-needed-title = A kit still needs this consumable
 problem-consumable-is-needed-detail = { $kits } needs { $what }. Take it out of the kit first, with a new version of its list. Nothing was changed.
 

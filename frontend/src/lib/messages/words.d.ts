@@ -1116,6 +1116,7 @@ export interface Words {
   'office.pack.is_archived': null
   'office.pack.new': null
   'office.pack.add': null
+  'office.pack.none_while_archived': null
   'office.pack.first': null
   'office.pack.number': null
   'office.pack.number.hint': null

@@ -706,6 +706,7 @@ office-pack-codes = Codes: { $codes }
 office-pack-is_archived = Archived
 office-pack-new = New pack
 office-pack-add = Add a pack
+office-pack-none_while_archived = This consumable is archived. Bring it back before you add a pack.
 office-pack-first = Its first pack
 office-pack-number = Number
 office-pack-number-hint = The supplier’s number. It stays for good.
