@@ -59,6 +59,7 @@ def test_two_people_share_a_phone(page: Page, context: BrowserContext, live_serv
     with_signal_the_server_changes_the_person(page)
     without_signal_each_has_their_own(page, context, live_server, bag)
     a_pin_that_is_ended_is_gone(page)
+    a_pin_that_is_locked_closes_its_pad(page)
 
 
 def with_signal_the_server_changes_the_person(page: Page) -> None:
@@ -112,3 +113,17 @@ def a_pin_that_is_ended_is_gone(page: Page) -> None:
     expect(page.get_by_role("button", name="Oda", exact=True)).to_be_visible()
     tap_in(page, "Oda", ODA[1])
     expect(page.get_by_role("button", name="Oda", exact=True)).to_have_count(0)
+    expect(page.get_by_text("This PIN has ended")).to_be_visible()
+
+
+def a_pin_that_is_locked_closes_its_pad(page: Page) -> None:
+    page.get_by_role("button", name="Sign out", exact=True).last.click()
+    tap_in(page, "Parts", "111222")
+    for n in ("4 tries are left", "3 tries are left", "2 tries are left", "One try is left"):
+        expect(page.get_by_text(n)).to_be_visible()
+        for digit in "111222":
+            page.keyboard.press(digit)
+    expect(page.get_by_text("The password is needed")).to_be_visible()
+    expect(page.get_by_text("PIN of Parts")).to_have_count(0)
+    expect(page.get_by_text("password needed: five wrong tries")).to_be_visible()
+    assert look_at_both(page, "a PIN that is locked") == []
