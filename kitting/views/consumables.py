@@ -15,6 +15,7 @@ from shop.api.components import list_of
 from shop.api.endpoint import Endpoint, versioned
 from shop.api.query_parameters import one_of
 from shop.presenters.entries import refusals_worded
+from shop.queries.search import typed_pieces
 
 
 class Consumables(Endpoint):
@@ -32,7 +33,7 @@ class Consumables(Endpoint):
     def get(self, request: Request, slug: str) -> Response:
         """List the consumables by family and specification."""
         rows = access.consumables(self.actor).filter(archived=request.query_params.get("archived") == "yes")
-        for word in request.query_params.get("q", "").split():
+        for word in typed_pieces(request.query_params.get("q", "")):
             packs = access.packs(self.actor).filter(Q(number__icontains=word) | Q(title__icontains=word))
             own = Q(family__icontains=word) | Q(specification__icontains=word)
             rows = rows.filter(own | Q(pk__in=packs.values("consumable")))

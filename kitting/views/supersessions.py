@@ -14,6 +14,7 @@ from shop.access import OFFICE, STORES
 from shop.api.components import list_of
 from shop.api.endpoint import Endpoint, versioned
 from shop.calc.keys import search_key
+from shop.queries.search import typed_pieces
 
 
 class ReplacedNumbers(Endpoint):
@@ -28,7 +29,7 @@ class ReplacedNumbers(Endpoint):
     def get(self, request: Request, slug: str) -> Response:
         """List the replaced parts by number."""
         rows = access.replaced_parts(self.actor)
-        for word in request.query_params.get("q", "").split():
+        for word in typed_pieces(request.query_params.get("q", "")):
             named = Q(title__icontains=word) | Q(superseded_by__title__icontains=word)
             if key := search_key(word):
                 named |= Q(number_key__contains=key) | Q(superseded_by__number_key__contains=key)

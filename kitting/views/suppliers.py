@@ -12,6 +12,7 @@ from shop.access import OFFICE, STORES
 from shop.api.components import list_of
 from shop.api.endpoint import Endpoint, versioned
 from shop.api.query_parameters import one_of
+from shop.queries.search import typed_pieces
 
 
 class Suppliers(Endpoint):
@@ -29,7 +30,7 @@ class Suppliers(Endpoint):
     def get(self, request: Request, slug: str) -> Response:
         """List the suppliers by name."""
         rows = access.suppliers(self.actor).filter(archived=request.query_params.get("archived") == "yes")
-        for word in request.query_params.get("q", "").split():
+        for word in typed_pieces(request.query_params.get("q", "")):
             rows = rows.filter(name__icontains=word)
         return self.page(request, rows, ("name",), supplier_row)
 

@@ -18,10 +18,9 @@ from quotes.presenters.quote import quote_row
 from quotes.presenters.search_outside import outside_work
 from quotes.queries.quote_filters import NUMBER
 from shop.access import COUNTER, Actor
-from shop.calc.keys import search_key
 from shop.models import Customer, CustomerWord, Job, Vehicle, VehicleWord
 from shop.models.customers import VIN_TAIL
-from shop.queries.search import Handful, begins, typed_words
+from shop.queries.search import Handful, begins, typed_key, typed_words
 from shop.words import say
 from shop.words.figures import listed
 
@@ -30,7 +29,7 @@ EACH = 6
 
 def find(actor: Actor, typed: str, now: datetime) -> list[FoundOut]:
     """The matches, most likely first. Fewer than two letters or digits match nothing."""
-    key = search_key(typed)
+    key = typed_key(typed)
     if len(key) < 2 and not NUMBER.match(typed.strip()):
         return []
     matches = [*_by_number(actor, typed.strip(), now)]

@@ -7,7 +7,7 @@ from uuid import UUID
 from django.db import connection
 from django.db.models import F, Q, QuerySet
 
-from shop.calc.keys import prefix_range, word_forms, words_of
+from shop.calc.keys import prefix_range, search_key, word_forms, words_of
 
 LOOKED_THROUGH = 50_000
 """The most names that are read to find letters in the middle. No index finds those, so the number is bounded."""
@@ -16,11 +16,24 @@ RARE = 1_000
 """A typed word that fewer rows match is rare: the other words are then checked on those rows only."""
 
 MOST_WORDS = 8
+LONGEST_PIECE = 60
+LONGEST_KEY = 240  # of a stored title; a database refuses patterns of some thousand letters
 
 
 def typed_words(text: str) -> list[str]:
     """The words of the typed text, longest first; at most eight."""
     return sorted(words_of(text), key=len, reverse=True)[:MOST_WORDS]
+
+
+def typed_pieces(text: str) -> list[str]:
+    """The pieces of the typed text between spaces, with their signs, longest first; at most eight of 60 letters."""
+    pieces = dict.fromkeys(piece[:LONGEST_PIECE] for piece in text.split())
+    return sorted(pieces, key=len, reverse=True)[:MOST_WORDS]
+
+
+def typed_key(text: str) -> str:
+    """The typed text as a key, no longer than a stored one."""
+    return search_key(text)[:LONGEST_KEY]
 
 
 def by_key(rows: QuerySet[Any], text: str, *fields: str) -> QuerySet[Any]:

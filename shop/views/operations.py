@@ -11,6 +11,7 @@ from shop.api.endpoint import Endpoint, versioned
 from shop.api.query_parameters import one_of
 from shop.presenters.entries import refusals_worded
 from shop.presenters.operations import operation_answer, operation_row
+from shop.queries.search import typed_pieces
 from shop.serializers.operations import OperationArchived, OperationChange, OperationIn
 from shop.services import operations
 
@@ -30,7 +31,7 @@ class Operations(Endpoint):
     def get(self, request: Request, slug: str) -> Response:
         """List the operations by code."""
         rows = access.operations(self.actor).filter(archived=request.query_params.get("archived") == "yes")
-        for word in request.query_params.get("q", "").split():
+        for word in typed_pieces(request.query_params.get("q", "")):
             rows = rows.filter(Q(code__icontains=word) | Q(title__icontains=word) | Q(skill__icontains=word))
         return self.page(request, rows, ("code",), operation_row)
 

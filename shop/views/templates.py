@@ -10,6 +10,7 @@ from shop.api.endpoint import Endpoint, versioned
 from shop.api.query_parameters import one_of
 from shop.presenters.entries import refusals_worded
 from shop.presenters.templates import template_answer, template_row
+from shop.queries.search import typed_pieces
 from shop.queries.templates import newest_templates
 from shop.serializers.templates import TemplateArchived, TemplateIn, TemplateSteps
 from shop.services import templates
@@ -30,7 +31,7 @@ class Templates(Endpoint):
     def get(self, request: Request, slug: str) -> Response:
         """List the templates by code."""
         rows = newest_templates(self.actor).filter(archived=request.query_params.get("archived") == "yes")
-        for word in request.query_params.get("q", "").split():
+        for word in typed_pieces(request.query_params.get("q", "")):
             rows = rows.filter(code__icontains=word)
         return self.page(request, rows, ("code",), template_row)
 

@@ -11,18 +11,34 @@ from django.core.files.uploadedfile import SimpleUploadedFile
 
 from kitting.models import CountEvent
 from quotes.models import Decision
-from shop.models import Customer
-from tests.api.endpoints import endpoints
+from shop.models import Customer, LabourTemplate
+from tests.api.endpoints import VIEWS, endpoints
 from tests.api.test_nonsense import send
 from tests.api.test_permissions import address
 from tests.cast import PASSWORD, Cast
 from tests.client import CheckedClient
-from tests.factories import PullLineFactory
+from tests.factories import (
+    ConsumableFactory,
+    CustomerFactory,
+    KitFactory,
+    OperationFactory,
+    PartFactory,
+    PullLineFactory,
+    SupplierFactory,
+    VehicleFactory,
+)
 from tests.forms import FormClient
 from tests.kitting.stage import Phone
 from tests.quotes.stage import Stage
 
 WRITES = [(path, method) for path, method in endpoints() if method in ("post", "put", "patch")]
+SEARCHES = sorted(path for path, view in VIEWS.items() if "q" in view.query_parameters)
+LONG_SEARCHES = {
+    "words": "+".join(f"ab{n}" for n in range(1500)),
+    "signs": "_" * 30_000,  # each is written with an escape in a pattern
+    "ligatures": "%EF%B7%BA" * 3500,  # one sign of three bytes, whose key has eighteen letters
+}
+SEARCHED = (CustomerFactory, VehicleFactory, KitFactory, SupplierFactory, OperationFactory, ConsumableFactory)
 DEEP = b"[" * 2000
 DEEP_AND_WHOLE = b"[" * 200 + b"]" * 200
 
@@ -83,6 +99,16 @@ def test_a_bad_cursor_is_a_question_badly_put(cast: Cast, path: str) -> None:
         assert answer.status_code == 400 and pointers(answer) == ["/cursor"] or answer.status_code == 200, cursor_text
     for number in ("9" * 5000, "x", "0", "²"):
         assert client.get(f"{path}?limit={number}").status_code == 400
+
+
+@pytest.mark.parametrize("path", SEARCHES)
+@pytest.mark.parametrize("text", LONG_SEARCHES.values(), ids=LONG_SEARCHES)
+def test_a_long_search_is_a_search(cast: Cast, path: str, text: str) -> None:
+    for factory in SEARCHED:
+        factory(shop=cast.shop)
+    LabourTemplate.objects.create(shop=cast.shop, code="T-1", number=1)
+    PartFactory(shop=cast.shop, superseded_by=PartFactory(shop=cast.shop))
+    assert cast.signed_in("manager").get(f"{address(path, cast.shop.slug)}?q={text}").status_code == 200
 
 
 def test_a_long_version_is_another_version(cast: Cast) -> None:
