@@ -112,6 +112,14 @@ class KitVersionOut(Answer, frozen=True):
     ]
 
 
+class KitCostOut(Answer, frozen=True):
+    """The cost of a kit that was typed for it."""
+
+    cost: Annotated[Exact | None, Meta(description="Of the whole kit, before tax; null where it is not known.")]
+    is_offered: Annotated[bool, Meta(description="A supplier's price is recorded, and counts in place of the cost.")]
+    version: Annotated[int, Meta(description="That of the kit.")]
+
+
 class KitOut(KitRowOut, frozen=True):
     """A kit with the contents list of its newest version."""
 

@@ -37,6 +37,8 @@ def _figures(older: KitRevision, newer: KitRevision, exponent: int, *, priced: b
         if before != after:
             nothing = say("kit.change.nothing")
             yield say(f"kit.change.{name}", before=before or nothing, after=after or nothing)
+    if priced and older.cost != newer.cost:
+        yield say("kit.change.cost")
 
 
 def _price(revision: KitRevision, exponent: int) -> str:

@@ -57,6 +57,12 @@ class KitChange(s.Serializer[Any]):
     )
 
 
+class KitCostIn(s.Serializer[Any]):
+    """The cost of a kit. Another one makes the next version of the kit."""
+
+    cost = Figure(decimals=4, allow_null=True, help_text="The workshop's cost, before tax; null where it is not known.")
+
+
 class KitArchived(s.Serializer[Any]):
     archived = s.BooleanField(help_text="True to archive it, false to bring it back.")
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
+from decimal import Decimal
 from typing import Any
 
 from django.db import transaction
@@ -25,7 +26,7 @@ from shop.services import history
 from shop.services.clean import clean
 
 HEAD = ("title", "number", "fits", "fitted_before")
-FIGURES = ("price", "hours", "lead_days")
+FIGURES = ("price", "hours", "lead_days", "cost")
 
 
 def differing(
@@ -67,6 +68,16 @@ def change_kit(*, actor: Actor, kit: Kit, seen: int, values: Mapping[str, Any]) 
         if name in values and values[name] is None and not has_contents(newest):
             raise field_error(f"/{name}", "kit_without_contents_needs")
     set_listed(actor=actor, kit=row, newest=newest, values=values)
+
+
+@transaction.atomic
+def change_cost(*, actor: Actor, kit: Kit, seen: int, cost: Decimal | None) -> None:
+    """Sets the cost of the whole kit; another one makes the next version.
+
+    Refused if the kit has changed since version `seen`.
+    """
+    row = _current(kit, seen)
+    set_listed(actor=actor, kit=row, newest=newest_revision(kit), values={"cost": cost})
 
 
 @transaction.atomic

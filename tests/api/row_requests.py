@@ -79,6 +79,8 @@ def for_each_row(rows: Rows) -> list[Asked]:
         Asked("get", "kits/{id}/changes", {"id": str(rows.kit.pk)}),
         Asked("get", "kits/{id}/price-range", {"id": str(rows.kit.pk)}),
         Asked("put", "kits/{id}", {"id": str(rows.kit.pk)}, KIT | {"fitted_before": 3}, 1),
+        Asked("get", "kits/{id}/cost", {"id": str(rows.kit.pk)}),
+        Asked("put", "kits/{id}/cost", {"id": str(rows.kit.pk)}, {"cost": "7.50"}, 1),
         Asked("patch", "kits/{id}", {"id": str(rows.kit.pk)}, {"archived": True}, 1),
         Asked("post", "kits/{id}/duplicates", {"id": str(rows.kit.pk)}, {"code": "K-2", "title": "Another"}),
         Asked("get", "kits/{id}/first-counts", {"id": str(rows.kit.pk)}),

@@ -16,6 +16,7 @@ COST_RESOURCES = {
     f"/api/v1/shops/{{slug}}/{path}"
     for path in (
         "consumables/{id}/offers",
+        "kits/{id}/cost",
         "quotes/{id}/margin",
         "quotes/{id}/outside/{line}",
         "quotes/{id}/kits-outside",

@@ -95,6 +95,7 @@ ROLES = {
     "jobs/{id}/readiness": {"get": ALL},
     "kits": {"get": ALL, "post": COUNTER},
     "kits/{id}": {"get": ALL, "put": COUNTER, "patch": "manager"},
+    "kits/{id}/cost": {"get": COUNTER, "put": "manager"},
     "kits/{id}/changes": {"get": STORES},
     "kits/{id}/duplicates": {"post": COUNTER},
     "kits/{id}/contents": {"get": COUNTER},

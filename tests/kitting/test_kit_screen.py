@@ -1,5 +1,6 @@
 """A kit changed, archived and copied on its screen."""
 
+from decimal import Decimal
 from typing import Any
 
 import pytest
@@ -130,6 +131,30 @@ def test_a_copy_has_everything_but_the_code_and_the_offers(cast: Cast) -> None:
     assert Kit.objects.get(pk=copy["id"]).fits == kit.fits
     taken = stage.client.post(f"kits/{kit.pk}/duplicates", {"code": "TC-36", "title": "Again"})
     assert (taken.status_code, Kit.objects.filter(code="TC-36").count()) == (409, 1)
+
+
+@pytest.mark.both
+def test_a_manager_changes_the_cost_that_was_typed_for_a_kit(cast: Cast) -> None:
+    """Quotes that were sent or sold name the version before, whose cost stays."""
+    advisor, manager = cast.signed_in("advisor"), cast.signed_in("manager")
+    bare = {"code": "OIL", "title": "Oil cooler kit", "price": "900", "hours": "2", "cost": "512.5"}
+    where = f"kits/{advisor.post('kits', bare).json()['id']}"
+    read = advisor.get(f"{where}/cost")
+    assert (read.json()["cost"], read.json()["is_offered"]) == ("512.50", False)
+    assert advisor.put(f"{where}/cost", {"cost": "1"}, seen=read["ETag"]).status_code == 403
+    changed = manager.put(f"{where}/cost", {"cost": "530.1255"}, seen=read["ETag"])
+    assert (changed.status_code, changed.json()["cost"]) == (200, "530.1255")
+    assert manager.put(f"{where}/cost", {"cost": "1"}, seen=read["ETag"]).status_code == 412
+    figures = [(row.number, row.cost, row.price) for row in KitRevision.objects.order_by("number")]
+    assert figures == [(1, Decimal("512.5"), Decimal(900)), (2, Decimal("530.1255"), Decimal(900))]
+    same = manager.put(f"{where}/cost", {"cost": "530.1255"}, seen=changed["ETag"])
+    assert same["ETag"] == changed["ETag"] and advisor.get(where).json()["revision"] == 2
+    assert advisor.get(f"{where}/changes").json()["changes"] == ["Its own cost was changed."]
+    assert cast.signed_in("parts").get(f"{where}/changes").json()["changes"] == []
+    negative = manager.put(f"{where}/cost", {"cost": "-1"}, seen=same["ETag"])
+    assert (negative.status_code, negative.json()["errors"][0]["pointer"]) == (400, "/cost")
+    assert manager.put(f"{where}/cost", {"cost": None}, seen=same["ETag"]).json()["cost"] is None
+    assert KitRevision.objects.get(number=3).hours == 2
 
 
 @pytest.mark.both

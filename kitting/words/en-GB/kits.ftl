@@ -40,6 +40,7 @@ kit-ships-always = always in the kit
 kit-ships-when = in the kit only for some vehicles
 kit-change-nothing = nothing
 kit-change-price = Its own price: { $before } → { $after }
+kit-change-cost = Its own cost was changed.
 kit-change-hours = Its own hours: { $before } → { $after }
 kit-change-lead_days = Lead days: { $before } → { $after }
 kit-change-labour = Labour: { $before } → { $after }

@@ -1601,6 +1601,30 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/shops/{slug}/kits/{id}/cost": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read the cost of a kit
+         * @description The cost of a kit, which counts until a supplier's price is recorded.
+         */
+        get: operations["getKitCost"];
+        /**
+         * Set the cost of a kit; another one makes its next version
+         * @description The cost of a kit, which counts until a supplier's price is recorded.
+         */
+        put: operations["putKitCost"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/kits/{id}/duplicates": {
         parameters: {
             query?: never;
@@ -6829,6 +6853,26 @@ export interface components {
             supplier: string | null;
             /** @description The name that people read. */
             title: string;
+        };
+        /** @description The cost of a kit. Another one makes the next version of the kit. */
+        KitCostInRequest: {
+            /**
+             * Format: decimal
+             * @description The workshop's cost, before tax; null where it is not known.
+             */
+            cost: string | null;
+        };
+        /**
+         * KitCostOut
+         * @description The cost of a kit that was typed for it.
+         */
+        KitCostOut: {
+            /** @description Of the whole kit, before tax; null where it is not known. */
+            cost: string | null;
+            /** @description A supplier's price is recorded, and counts in place of the cost. */
+            is_offered: boolean;
+            /** @description That of the kit. */
+            version: number;
         };
         /** @description The head of a kit that takes everything else from another one. */
         KitDuplicateRequest: {
@@ -15882,6 +15926,79 @@ export interface operations {
                 content: {
                     "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet": string;
                     "text/csv": string;
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getKitCost: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KitCostOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    putKitCost: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The ETag of what was seen. */
+                "If-Match": string;
+            };
+            path: {
+                /** @description The id of the resource. */
+                id: string;
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["KitCostInRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KitCostOut"];
                 };
             };
             /** @description A refusal (RFC 9457) */

@@ -807,6 +807,12 @@ export interface Words {
   'office.kit.hours': null
   'office.kit.lead_days': null
   'office.kit.figures': null
+  'office.kit.cost': null
+  'office.kit.cost.whole': null
+  'office.kit.cost.hint': null
+  'office.kit.cost.counts': null
+  'office.kit.cost.offered': null
+  'office.kit.cost.save': null
   'office.kit.for': null
   'office.kit.for.hint': null
   'office.kit.change': null

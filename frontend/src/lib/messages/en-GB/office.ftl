@@ -347,6 +347,12 @@ office-kit-price = Its own price
 office-kit-hours = Its own hours
 office-kit-lead_days = Lead days
 office-kit-figures = Price, hours and lead days count where no supplier’s price and no labour template say them. Another figure makes the next version; contents and labour stay.
+office-kit-cost = Cost
+office-kit-cost-whole = Cost before tax
+office-kit-cost-hint = Of the whole kit, as it is bought. Empty if it is not known.
+office-kit-cost-counts = It counts in the margin until a supplier’s price is recorded. Another cost makes the next version; what was sent or sold keeps its own.
+office-kit-cost-offered = A supplier’s price is recorded and counts in the margin. This cost counts only without one. Another cost makes the next version.
+office-kit-cost-save = Save the cost
 office-kit-for = For vehicles
 office-kit-for-hint = As in model=T35; drive=rear or all. Empty for any vehicle.
 office-kit-change = Change this kit
