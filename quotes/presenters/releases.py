@@ -7,9 +7,8 @@ from decimal import Decimal
 from msgspec import structs
 
 from kitting.answers.orders import ProposedOrderOut
-from kitting.models import PullList
 from kitting.presenters.orders import orders_answer
-from kitting.queries.here import goods_here, still_needed
+from kitting.queries.here import still_needed
 from quotes.answers.releases import OutsideOrderOut, ReleaseOut, ReleasesOut, ToReleaseOut
 from quotes.calc.forms import FrozenContent
 from quotes.calc.still_to_release import NumberedQuantity, still_to_release
@@ -17,6 +16,7 @@ from quotes.models import Release
 from quotes.queries.releases import (
     ReleaseFacts,
     arrived_quantities,
+    goods_of,
     release_facts,
     released_outside,
     released_quantities,
@@ -36,7 +36,8 @@ def releases_answer(actor: Actor, job: Job, now: datetime) -> ReleasesOut:
     """The proposals that can be released now, and the earlier releases."""
     today = shop_day(actor.shop, now)
     facts = release_facts(job, today)
-    proposed = to_release(actor, job, facts, now)
+    arrived = arrived_quantities(facts.releases, goods_of(actor.shop, facts)) if facts.releases else []
+    proposed = to_release(actor, job, facts, arrived, now)
     stops = list(_stops(job, proposed, facts))
     if too_early(job, today) and job.not_before:
         stops.append(say("release.stop.early", day=day_words(job.not_before)))
@@ -45,14 +46,20 @@ def releases_answer(actor: Actor, job: Job, now: datetime) -> ReleasesOut:
         number=str(job),
         proposed=proposed,
         stops=stops,
-        notes=[*_notes(proposed, facts), *_to_cancel(actor, facts)],
+        notes=[*_notes(proposed, facts), *_to_cancel(actor, facts, arrived)],
         releases=[_release(release) for release in facts.releases],
     )
 
 
-def to_release(actor: Actor, job: Job, facts: ReleaseFacts, now: datetime) -> ToReleaseOut:
-    """The orders that can still be released: the pull list's proposals and the agreed outside work not released yet."""
-    suppliers = _rest(actor, facts.pull_list, facts, now) if facts.pull_list else []
+def to_release(
+    actor: Actor, job: Job, facts: ReleaseFacts, arrived: Sequence[NumberedQuantity], now: datetime
+) -> ToReleaseOut:
+    """The orders that can still be released: the pull list's proposals and the agreed outside work not released yet.
+
+    `arrived`: what has come since the first release of its number.
+    """
+    proposed = orders_answer(actor, facts.pull_list, now).suppliers if facts.pull_list else []
+    suppliers = _rest(proposed, facts, arrived)
     outside = [] if job.state == Job.State.CALLED_OFF else list(_outside_rest(facts))
     return ToReleaseOut(suppliers, outside, release_text(actor.shop.name, str(job), suppliers, outside))
 
@@ -77,11 +84,11 @@ def _blocks(suppliers: Sequence[ProposedOrderOut], outside: Sequence[OutsideOrde
             yield say("release.text.need", words=work.they_need)
 
 
-def _rest(actor: Actor, pull_list: PullList, facts: ReleaseFacts, now: datetime) -> list[ProposedOrderOut]:
+def _rest(
+    suppliers: Sequence[ProposedOrderOut], facts: ReleaseFacts, arrived: Sequence[NumberedQuantity]
+) -> list[ProposedOrderOut]:
     """The proposals less what earlier releases hold and is still to come."""
-    suppliers = orders_answer(actor, pull_list, now).suppliers
     lines = [(line.number, Decimal(line.quantity)) for order in suppliers for line in order.lines]
-    arrived = arrived_quantities(facts.releases, goods_here(actor.shop, pull_list)) if facts.releases else ()
     rests = iter(still_to_release(lines, released_quantities(facts.releases), arrived))
     orders = [
         structs.replace(
@@ -126,11 +133,10 @@ def _notes(proposed: ToReleaseOut, facts: ReleaseFacts) -> Iterator[str]:
         yield say("release.note.again")
 
 
-def _to_cancel(actor: Actor, facts: ReleaseFacts) -> Iterator[str]:
+def _to_cancel(actor: Actor, facts: ReleaseFacts, arrived: Sequence[NumberedQuantity]) -> Iterator[str]:
     """The released goods that have not come and that the job needs no more, since a change removed them."""
     if not facts.releases or facts.pull_list is None:
         return
-    arrived = arrived_quantities(facts.releases, goods_here(actor.shop, facts.pull_list))
     needed = still_needed(actor.shop, facts.pull_list)
     yield from outstanding_words("release.note.cancel", facts.releases, [*arrived, *needed])
 

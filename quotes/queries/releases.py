@@ -7,7 +7,7 @@ from datetime import date
 from decimal import Decimal
 
 from kitting.models import PullList
-from kitting.queries.here import Here
+from kitting.queries.here import Here, goods_here
 from quotes.calc.forms import FrozenContent
 from quotes.calc.still_to_release import NumberedQuantity
 from quotes.models import Decision, Release, Revision
@@ -16,7 +16,7 @@ from quotes.queries.acceptances import acceptances_of
 from quotes.queries.account import deposit_of
 from shop.calc.rules import Rules
 from shop.calc.withdrawal import is_waiting
-from shop.models import Job
+from shop.models import Job, Shop
 from shop.queries.payments import received
 
 
@@ -74,6 +74,11 @@ def released_quantities(releases: Iterable[Release]) -> list[NumberedQuantity]:
         for order in release.content["suppliers"]
         for line in order["lines"]
     ]
+
+
+def goods_of(shop: Shop, facts: ReleaseFacts) -> Here:
+    """The goods of the job that are here; none without a pull list."""
+    return goods_here(shop, facts.pull_list) if facts.pull_list else {}
 
 
 def arrived_quantities(releases: Sequence[Release], here: Here) -> list[NumberedQuantity]:
