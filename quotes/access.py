@@ -27,9 +27,9 @@ from quotes.models import (
 )
 from quotes.models.quotes import EXPIRED
 from shop.access import Actor, shop_row
+from shop.compiled import compiled
 from shop.errors import field_error
 from shop.models import CalendarFeed, CoreReturn, Job, Outbox, Payment, Shop
-from shop.queries.compiled import compiled
 
 FROZEN = ("snapshot", "bought", "begun")  # long, and shown by no list
 ACCEPTED_FIRST = Case(When(state=Revision.State.ACCEPTED, then=Value(0)), default=Value(1))

@@ -12,6 +12,7 @@ from django.http import Http404
 from django.shortcuts import get_object_or_404
 from rest_framework.exceptions import NotAuthenticated, PermissionDenied
 
+from shop.compiled import compiled
 from shop.errors import RequestError
 from shop.models import (
     ApiToken,
@@ -38,7 +39,6 @@ from shop.models import (
     WebhookMessage,
 )
 from shop.models.entry_links import INVITATION_LASTS
-from shop.queries.compiled import compiled
 from shop.rows import ShopRow
 
 Row = TypeVar("Row", bound=ShopRow)

@@ -16,8 +16,8 @@ from django.http import HttpRequest, HttpResponse
 from django.utils import timezone
 from django.utils.crypto import salted_hmac
 
+from shop.compiled import compiled
 from shop.models import PersonSession
-from shop.queries.compiled import compiled
 
 STARTED, AGENT = "started_at", "agent"
 READS = ("GET", "HEAD", "OPTIONS")

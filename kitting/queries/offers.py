@@ -8,8 +8,8 @@ from uuid import UUID
 from django.db.models import F, QuerySet
 
 from kitting.models import Kit, Offer, Part, Supplier
+from shop.compiled import compiled
 from shop.models import Shop
-from shop.queries.compiled import compiled
 
 
 def newest_offers(shop: Shop, parts: Iterable[Part], day: date) -> dict[UUID, Offer]:

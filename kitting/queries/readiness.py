@@ -25,9 +25,9 @@ from shop.calc.placing import AgreedStep
 from shop.calc.rules import Rules
 from shop.calc.visit import Step, Team
 from shop.calc.withdrawal import is_waiting
+from shop.compiled import compiled
 from shop.models import Job, JobOperation, Shop
 from shop.queries.calendar import opening_hours
-from shop.queries.compiled import compiled
 from shop.queries.steps import agreed_step, standing_steps, steps_in_order
 
 

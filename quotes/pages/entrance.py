@@ -15,8 +15,8 @@ from quotes.calc.forms import FrozenContent
 from quotes.models import Decision, Link, Revision
 from quotes.queries import frozen
 from quotes.queries.link_life import works_at, works_until
+from shop.compiled import compiled
 from shop.models import Shop
-from shop.queries.compiled import compiled
 from shop.words.languages import speak
 
 OPEN_JOB = timedelta(days=365)  # how long a browser keeps the way into the page of an open job

@@ -58,11 +58,11 @@ from shop.answers.base import utc, utc_or_none
 from shop.calc.quantity import money, plain
 from shop.calc.rules import Rules
 from shop.calc.snapshot import mark
+from shop.compiled import compiled
 from shop.models import Customer, Vehicle
 from shop.models.jobs import JobState
 from shop.presenters.dates import day_words
 from shop.presenters.vehicles import vin_answer
-from shop.queries.compiled import compiled
 from shop.queries.owners import owner_change_since
 from shop.words import say
 from shop.words.figures import listed, number

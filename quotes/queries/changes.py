@@ -15,8 +15,8 @@ from quotes.calc.quote_input import TakenLine
 from quotes.models import Decision, Revision, TakenOff
 from quotes.queries import frozen
 from quotes.queries.acceptances import acceptances_of
+from shop.compiled import compiled
 from shop.models import Job
-from shop.queries.compiled import compiled
 
 TakenKey = tuple[str, str]
 """The id of a revision and the key of an item in its frozen text."""

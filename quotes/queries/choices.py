@@ -8,7 +8,7 @@ from django.db.models import Exists, OuterRef, QuerySet
 
 from quotes.calc.choices import OfferedChoice, OfferedOption
 from quotes.models import Choice, Line, Option, Revision
-from shop.queries.compiled import compiled
+from shop.compiled import compiled
 
 
 def offered_choices(revision: Revision) -> tuple[OfferedChoice, ...]:

@@ -19,7 +19,7 @@ from quotes.models import (
     Revision,
     TakenOff,
 )
-from shop.queries.compiled import CompiledQuery, compiled
+from shop.compiled import CompiledQuery, compiled
 
 ROWS: tuple[type[Any], ...] = (
     Choice,

@@ -5,8 +5,8 @@ from uuid import UUID
 from django.db.models import QuerySet
 
 from quotes.models import LinePhotograph, Revision
+from shop.compiled import compiled
 from shop.models import StoredFile
-from shop.queries.compiled import compiled
 
 
 def line_photographs(revision: Revision) -> list[LinePhotograph]:

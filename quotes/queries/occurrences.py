@@ -14,8 +14,8 @@ from quotes.models import Decision, Line, Occurrence, OccurrencePhotograph
 from quotes.queries import frozen
 from quotes.queries.acceptances import acceptances_of
 from quotes.queries.shown_photographs import newest_marks
+from shop.compiled import compiled
 from shop.models import Job, Shop
-from shop.queries.compiled import compiled
 
 
 @dataclass(frozen=True, slots=True)

@@ -19,9 +19,9 @@ from quotes.queries.change_rows import ChangeRows, read_change
 from quotes.queries.choices import offered_choices
 from quotes.queries.outside import chosen_outside
 from shop.calc.rules import Rules
+from shop.compiled import compiled
 from shop.models import Operation as OperationRow
 from shop.models import OperationPair, Rate, RuleSet, Shop, TemplateStep, Vehicle
-from shop.queries.compiled import compiled
 
 Steps = dict[UUID | None, list[TemplateStep]]  # by template
 Needs = dict[UUID | None, list[Need]]  # by revision of a kit

@@ -19,8 +19,8 @@ from shop.access import Actor
 from shop.documents.letter import message
 from shop.errors import RequestError
 from shop.models import Outbox
-from shop.outbox.sealing import opened, seal
 from shop.rows import uuid7
+from shop.sealing import opened, seal
 from shop.services import feed, history, outbox
 from shop.services.outbox_kinds import Kind, NotWantedError, register
 from shop.words.languages import speaking

@@ -8,11 +8,11 @@ from django.utils import timezone
 from shop.calc.targets import TargetError
 from shop.calc.webhooks import answered, seconds_asked_for, signatures
 from shop.models import WebhookMessage
-from shop.outbox.posting import NoAnswerError, Post, post
+from shop.posting import NoAnswerError, Post, post
 from shop.services import webhook_messages
 from shop.services.webhook_secrets import secrets_in_force
 from shop.services.webhooks import switch_off_gone
-from shop.serving.worker import Worker
+from shop.worker import Worker
 
 log = logging.getLogger(__name__)
 

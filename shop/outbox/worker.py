@@ -12,7 +12,7 @@ from shop.outbox.delivery import Deliver, deliver
 from shop.services import outbox
 from shop.services.forgotten import answer_next_request
 from shop.services.outbox_kinds import KINDS, NotWantedError
-from shop.serving.worker import Worker
+from shop.worker import Worker
 
 log = logging.getLogger(__name__)
 

@@ -10,9 +10,9 @@ from zoneinfo import ZoneInfo
 from django.db.models import QuerySet
 
 from shop.calc.worktime import Span, Week, WorkCalendar
+from shop.compiled import compiled
 from shop.models import Calendar as CalendarRow
 from shop.models import ClosedDay, Shop
-from shop.queries.compiled import compiled
 
 WEEK = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 

@@ -5,8 +5,8 @@ from uuid import UUID
 
 from django.db.models import QuerySet
 
+from shop.compiled import NO_ROW, compiled
 from shop.models import Job, Shop
-from shop.queries.compiled import NO_ROW, compiled
 
 
 def promised_that_week(shop: Shop, day: date, but: UUID | None) -> int:

@@ -13,10 +13,10 @@ from django.utils import timezone
 from rest_framework.response import Response
 
 from shop.access import Actor
+from shop.compiled import compiled
 from shop.encoding import encode
 from shop.errors import RequestError
 from shop.models import Command, Shop
-from shop.queries.compiled import compiled
 
 LONGEST = Command._meta.get_field("name").max_length or 0
 

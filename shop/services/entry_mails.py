@@ -10,8 +10,8 @@ from shop.documents.entry_letters import forgotten_letter, invitation_letter, pa
 from shop.documents.letter import message
 from shop.errors import RequestError
 from shop.models import EntryLink, Outbox
-from shop.outbox.sealing import opened, seal
 from shop.rows import uuid7
+from shop.sealing import opened, seal
 from shop.services import outbox
 from shop.services.entry_links import hash_of
 from shop.services.history import record

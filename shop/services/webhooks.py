@@ -14,7 +14,7 @@ from shop.calc.webhooks import OLD_SECRET_LASTS
 from shop.errors import RequestError, field_error
 from shop.models import Job, Member, Webhook, WebhookMessage
 from shop.models.webhooks import OffReason, WebhookEvent
-from shop.outbox.posting import checked
+from shop.posting import checked
 from shop.services import webhook_messages
 from shop.services.entry_links import hash_of
 from shop.services.history import record

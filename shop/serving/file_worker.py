@@ -5,7 +5,7 @@ from django.utils import timezone
 
 from shop.services import file_tasks
 from shop.services.file_work import work_next
-from shop.serving.worker import Worker
+from shop.worker import Worker
 
 
 def begin() -> None:

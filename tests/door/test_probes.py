@@ -18,7 +18,7 @@ from django.utils import timezone
 from shop.models import Outbox, Shop
 from shop.queries import outbox
 from shop.serving import probes
-from shop.serving.worker import STUCK, Worker
+from shop.worker import STUCK, Worker
 from tests.cast import Cast
 from tests.door.serving import PROXY, serve
 

@@ -13,8 +13,8 @@ from django.db.models import QuerySet
 from django.test.utils import CaptureQueriesContext
 
 from shop import urls
+from shop.compiled import CompiledQuery, CompiledQueryError, compiled
 from shop.models import Customer
-from shop.queries.compiled import CompiledQuery, CompiledQueryError, compiled
 from tests.cast import Cast
 from tests.factories import CustomerFactory
 

@@ -15,7 +15,7 @@ from shop.outbox import worker
 from shop.queries.outbox import is_unsure, waiting_for_a_person
 from shop.services import outbox
 from shop.services.outbox_kinds import KINDS, Kind, NotWantedError
-from shop.serving.worker import Worker
+from shop.worker import Worker
 from tests.at_once import at_once
 from tests.cast import Cast, make_cast
 from tests.smtp_server import SmtpServer

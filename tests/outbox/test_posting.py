@@ -11,8 +11,8 @@ from typing import Any
 
 import pytest
 
-from shop.outbox import posting
-from shop.outbox.posting import NoAnswerError, post
+from shop import posting
+from shop.posting import NoAnswerError, post
 
 NAME = "hooks.example"
 

@@ -12,10 +12,11 @@ import pytest
 from django.db import DatabaseError, transaction
 from django.utils import timezone
 
+from shop import posting
 from shop.models import History, Job, Member, Webhook, WebhookMessage
 from shop.models.webhooks import CHOSEN_EVENTS
-from shop.outbox import posting, webhook_worker
-from shop.outbox.posting import NoAnswerError, PostAnswer
+from shop.outbox import webhook_worker
+from shop.posting import NoAnswerError, PostAnswer
 from shop.services import members, webhook_messages
 from shop.services.job_states import hand_over, take_into_bay
 from tests.at_once import at_once

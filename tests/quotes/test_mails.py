@@ -12,8 +12,8 @@ from quotes.models import Link, Revision
 from shop.calc.snapshot import mark
 from shop.models import Command, Customer, History, Outbox
 from shop.outbox import worker
-from shop.outbox.sealing import opened, seal
 from shop.rows import uuid7
+from shop.sealing import opened, seal
 from tests.cast import Cast
 from tests.client import CheckedClient
 from tests.forms import FormClient
