@@ -1,7 +1,12 @@
-"""Rules of imports: quotes -> kitting -> shop, no layer imports a higher one, and `calc/` imports no Django."""
+"""Rules of imports: quotes -> kitting -> shop, no layer imports a higher one, and `calc/` imports no Django.
+
+Folders and modules at the top of an app are its rooms, which import each other without a circle.
+"""
 
 import ast
-from collections.abc import Iterable, Iterator
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping
+from graphlib import CycleError, TopologicalSorter
 from pathlib import Path
 
 ABOVE = {"shop": {"kitting", "quotes"}, "kitting": {"quotes"}, "quotes": set()}
@@ -51,10 +56,29 @@ def folder(module: str) -> str:
 
 
 def project_faults(root: Path, apps: Iterable[str] = ABOVE) -> list[str]:
-    return [
-        fault
-        for app in apps
-        for path in sorted((root / app).rglob("*.py"))
-        if "migrations" not in path.parts
-        for fault in faults(path.relative_to(root), path.read_text("utf-8"))
-    ]
+    return [fault for app in apps for path, source in project_modules(root, app) for fault in faults(path, source)]
+
+
+def rooms(modules: Iterable[tuple[Path, str]], app: str) -> dict[str, set[str]]:
+    """Maps each room of an app to the rooms that it imports, from (path inside the project, source) of its modules."""
+    arrows: dict[str, set[str]] = defaultdict(set)
+    for path, source in modules:
+        room = path.with_suffix("").parts[1]
+        targets = (name.split(".") for name in imports(source))
+        arrows[room] |= {parts[1] for parts in targets if parts[0] == app and len(parts) > 1} - {room}
+    return arrows
+
+
+def circle(arrows: Mapping[str, set[str]]) -> list[str]:
+    """The rooms of one circle, the first one again at its end; empty if there is none."""
+    try:
+        TopologicalSorter(arrows).prepare()
+    except CycleError as error:
+        return list(error.args[1])
+    return []
+
+
+def project_modules(root: Path, app: str) -> Iterator[tuple[Path, str]]:
+    for path in sorted((root / app).rglob("*.py")):
+        if "migrations" not in path.parts:
+            yield path.relative_to(root), path.read_text("utf-8")

@@ -3,7 +3,7 @@ from pathlib import Path
 import pytest
 from django.conf import settings
 
-from tests.architecture.layers import faults, project_faults
+from tests.architecture.layers import ABOVE, circle, faults, project_faults, project_modules, rooms
 
 
 def test_imports_point_down_and_calculations_are_pure() -> None:
@@ -31,3 +31,18 @@ def test_a_planted_import_is_found(path: str, source: str) -> None:
 
 def test_a_calculation_may_import_a_lower_calculation() -> None:
     assert faults(Path("quotes/calc/a.py"), "from kitting.calc.packs import choose_packs") == []
+
+
+@pytest.mark.parametrize("app", ABOVE)
+def test_the_rooms_of_an_app_form_no_circle(app: str) -> None:
+    assert circle(rooms(project_modules(settings.BASE_DIR, app), app)) == []
+
+
+def test_a_planted_circle_is_found() -> None:
+    modules = [
+        (Path("shop/access.py"), "from shop.queries.a import b"),
+        (Path("shop/queries/a.py"), "from shop import access"),
+        (Path("shop/views/a.py"), "from shop.access import Actor\nfrom shop.views.b import B"),
+    ]
+    assert set(circle(rooms(modules, "shop"))) == {"access", "queries"}
+    assert circle(rooms(modules[1:], "shop")) == []
