@@ -3,7 +3,6 @@
 A text keeps its words. Characters that XML 1.0 cannot hold become U+FFFD; an element without a text is left out.
 """
 
-import re
 from collections.abc import Sequence
 from decimal import Decimal
 from xml.etree.ElementTree import Element, SubElement, indent, register_namespace, tostring
@@ -12,10 +11,10 @@ from django.http import HttpResponse
 
 from shop.calc.quantity import plain
 from shop.calc.unit_codes import CODES, ONE
+from shop.xml_text import xml_text
 
 SPACE = "urn:oasis:names:specification:ubl:schema:xsd"
 BASIC, AGGREGATE = f"{SPACE}:CommonBasicComponents-2", f"{SPACE}:CommonAggregateComponents-2"
-NOT_IN_XML = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 
 register_namespace("cbc", BASIC)
 register_namespace("cac", AGGREGATE)
@@ -32,7 +31,7 @@ def new_document(name: str) -> Element:
 
 def basic(parent: Element, name: str, text: str, **attributes: str) -> None:
     """Appends an element with a text; none for an empty text."""
-    if text := NOT_IN_XML.sub("\ufffd", text).strip():
+    if text := xml_text(text).strip():
         SubElement(parent, f"{{{BASIC}}}{name}", attributes).text = text
 
 

@@ -12,6 +12,7 @@ from shop.calc.quantity import plain
 from shop.tables.columns import Field, Table
 from shop.tables.csv_text import csv_text
 from shop.tables.sheets import column_letters
+from shop.xml_text import xml_text
 
 Content = str | int | Decimal | None
 FileRow = Mapping[str, Content]
@@ -112,7 +113,7 @@ def _write_sheet(
 
 def _cells(sheet: object, line: Sequence[Content], *, bold: bool = False) -> Iterator[object]:
     for content in line:
-        cell = WriteOnlyCell(sheet, content)
+        cell = WriteOnlyCell(sheet, xml_text(content) if isinstance(content, str) else content)
         if isinstance(content, str):
             cell.data_type, cell.number_format = "s", "@"
         if bold:

@@ -216,6 +216,12 @@ def test_an_example_can_be_imported_and_explains_each_heading(saltmarsh: Cast, k
     assert len(explained) == 1 + len(kinds()[kind].title) + sum(len(table.fields) for table in kinds()[kind].tables)
 
 
+def test_a_text_that_xml_cannot_hold_leaves_the_workbook_whole(cast: Cast) -> None:
+    Customer.objects.create(shop=cast.shop, name="A\x01d\ufffea", name_key="ada")
+    sheet = openpyxl.load_workbook(io.BytesIO(taken_out(cast, "customers")))["customers"]
+    assert sheet[2][0].value == "A\ufffdd\ufffda"
+
+
 def test_no_text_of_a_list_is_a_formula(cast: Cast) -> None:
     Customer.objects.create(shop=cast.shop, name="=1+1", name_key="1 1", phone="+49 30 1234", phone_key="49301234")
     sheet = openpyxl.load_workbook(io.BytesIO(taken_out(cast, "customers")))["customers"]
