@@ -30,7 +30,7 @@ class Kit(Searched):
     archived = models.BooleanField(default=False)
     version = models.PositiveIntegerField(default=1)  # a new revision raises it too
 
-    typed = ("title",)
+    typed = ("code", "title", "fits")
 
     class Meta(ShopRow.Meta):
         constraints = [

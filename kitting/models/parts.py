@@ -91,7 +91,7 @@ class Part(Searched):
     preferred = ShopKey(Supplier, null=True, blank=True)  # whose newest offer makes the price
     archived = models.BooleanField(default=False)  # a pack that is no longer bought
 
-    typed = ("title",)
+    typed = ("number", "title")
 
     class Meta(ShopRow.Meta):
         constraints = [

@@ -114,6 +114,7 @@ def add_kit(
     """Adds a kit with its first revision. `number` is the part number it is bought under, if that is not its code."""
     if not search_key(code):
         raise field_error("/code", "nothing_to_find_by")
+    _refuse_title(title)
     kit = Kit(shop=actor.shop, code=code, title=title, title_key=search_key(title)[:240], fits=list(contents.fits))
     kit.part = part_for(actor, number or code, title, supplier, tax_class, returnable)
     clean([kit])
@@ -159,6 +160,8 @@ def part_for(
 ) -> Part:
     """The part of that number, as which a kit is bought. One that the shop lacks is added."""
     key = search_key(number)[:60]
+    if not key:
+        raise field_error("/number", "nothing_to_find_by")
     part = Part.objects.filter(shop=actor.shop, number_key=key).first()
     if part is not None:
         return part
@@ -172,10 +175,16 @@ def part_for(
 
 def describe_kit(kit: Kit, title: str, part: Part, fits: list[Any]) -> None:
     """Sets the kit's title, the part it is bought as, and the vehicles that it is for. Its row is locked."""
+    _refuse_title(title)
     kit.title, kit.title_key, kit.part, kit.fits = title, search_key(title)[:240], part, fits
     clean([kit])
     kit.save(update_fields=["title", "title_key", "part", "fits"])
     keep_words([kit])
+
+
+def _refuse_title(title: str) -> None:
+    if not search_key(title):
+        raise field_error("/title", "nothing_to_find_by")
 
 
 def _write(revision: KitRevision, contents: NewRevision, last: KitRevision | None) -> None:

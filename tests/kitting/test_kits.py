@@ -12,6 +12,7 @@ from shop.models import LabourTemplate, TemplateStep
 from tests.cast import Cast
 from tests.client import CheckedClient
 from tests.factories import ConsumableFactory, OperationFactory, VehicleFactory
+from tests.kit_form import change_kit
 from tests.kitting.stage import Bench
 
 pytestmark = pytest.mark.once
@@ -47,6 +48,28 @@ def test_a_bad_kit_names_the_field_and_saves_nothing(cast: Cast, change: dict, p
     answer = cast.signed_in("advisor").post("kits", {**BODY, **change})
     assert answer.status_code == 400 and answer.json()["errors"][0]["pointer"] == pointer
     assert not Kit.objects.exists()
+
+
+HIDDEN, VISIBLE = "T\u202e3\u200b5", "T35"
+
+
+def test_what_cannot_be_seen_in_a_kit_is_left_out(cast: Cast) -> None:
+    client = cast.signed_in("advisor")
+    kit = client.post("kits", BODY | {"code": HIDDEN, "title": HIDDEN, "models": [HIDDEN]}).json()
+    assert (kit["code"], kit["title"], kit["number"], kit["models"]) == (VISIBLE, VISIBLE, VISIBLE, [VISIBLE])
+    changed = change_kit(client, kit["id"], number=f"9-{HIDDEN}", fits="drive=T\u202e35").json()
+    assert (changed["number"], changed["conditions"]) == (f"9-{VISIBLE}", f"drive={VISIBLE}")
+
+
+@pytest.mark.parametrize("name", ["code", "title", "number"])
+@pytest.mark.parametrize("text", ["a\r\nb", "a\x01b", "\u200b!"])
+def test_a_copy_that_cannot_be_written_or_found_is_refused(cast: Cast, name: str, text: str) -> None:
+    client = cast.signed_in("advisor")
+    kit = client.post("kits", BODY).json()
+    body = {"code": "FV-2", "title": "Brakes", "number": "FV-2"} | {name: text}
+    answer = client.post(f"kits/{kit['id']}/duplicates", body)
+    assert (answer.status_code, {error["pointer"] for error in answer.json()["errors"]}) == (400, {f"/{name}"})
+    assert Kit.objects.count() == 1
 
 
 def test_a_number_is_one_kit_only(cast: Cast) -> None:
