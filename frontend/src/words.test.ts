@@ -99,6 +99,71 @@ function ownSentences(source: string): string[] {
   return sentences
 }
 
+const FIRST = /^(charAt|at|slice)$/
+const CASE = /^to(Locale)?(Upper|Lower)Case$/
+
+function isMessage(node: Node): boolean {
+  if (node.type === 'ConditionalExpression')
+    return [node.consequent as Node, node.alternate as Node].some(isMessage)
+  return node.type === 'CallExpression' && (node.callee as Node).name === 't'
+}
+
+/** Returns the name of the method that a node calls, and the node on which it is called. */
+function methodCall(node: Node): { name: string; object?: Node } {
+  const callee = node.type === 'CallExpression' ? (node.callee as Node) : node
+  if (callee.type !== 'MemberExpression' || callee === node) return { name: '' }
+  return { name: (callee.property as Node).name as string, object: callee.object as Node }
+}
+
+/** Returns whether code joins a message with other text, or changes the case of a first letter. */
+function isGlue(node: Node): boolean {
+  const { name, object } = methodCall(node)
+  if (CASE.test(name)) return FIRST.test(methodCall(object as Node).name)
+  if (name === 'join') {
+    const separator = (node.arguments as Node[])[0]?.value
+    return separator === ' ' && ((object?.elements ?? []) as Node[]).some(isMessage)
+  }
+  if (node.type === 'TemplateLiteral')
+    return (node.quasis as unknown[]).length > 1 && (node.expressions as Node[]).some(isMessage)
+  return node.operator === '+' && [node.left as Node, node.right as Node].some(isMessage)
+}
+
+/** Returns the places in script and markup where code puts a sentence together. */
+function glued(source: string): string[] {
+  const places: string[] = []
+  const visit = (value: unknown): void => {
+    if (Array.isArray(value)) value.forEach(visit)
+    else if (value && typeof value === 'object') {
+      const node = value as Node
+      if (node.type && isGlue(node)) places.push(source.slice(node.start as number, node.end as number))
+      for (const [key, inner] of Object.entries(node)) if (key !== 'loc') visit(inner)
+    }
+  }
+  visit({ ...parse(source, { modern: true }) })
+  return places
+}
+
+test.each(files)('no code of %s puts a sentence together', (name) => {
+  expect(glued(readFileSync(`src/${name}`, 'utf8'))).toEqual([])
+})
+
+test.each([
+  '<p title={`$' + '{state}; $' + "{t('a')}`}></p>",
+  "<p>{a ? t('a') + ', ' + b : ''}</p>",
+  '<Field label={name.charAt(0).toUpperCase() + name.slice(1)} />',
+  "<script>const all = [t('a'), ...(b ? [t('b')] : [])].join(' ')</script>",
+])('it finds what is put together in %s', (source) => {
+  expect(glued(source)).toHaveLength(1)
+})
+
+test.each([
+  "<p>{t('a')}, {b}</p>",
+  "<p>{[t('a'), t('b')].join(', ')}</p>",
+  '<p id={`$' + '{id}-error`}></p>',
+])('it finds nothing put together in %s', (source) => {
+  expect(glued(source)).toEqual([])
+})
+
 const SCRIPT = /<script[^>]*>([\s\S]*?)<\/script>/g
 const scripts = all.filter((name) => /\.(ts|svelte)$/.test(name) && !/\.(test|d)\.ts$/.test(name))
 

@@ -1,7 +1,7 @@
 // Key -> the facts that its sentence asks for. Written by build/fluent.ts with every build.
 export interface Words {
   'account.title': { job: string | number }
-  'account.note': null
+  'account.note': { state: string | number }
   'account.rows': null
   'account.total': null
   'account.received': null
@@ -608,7 +608,7 @@ export interface Words {
   'office.kits.not_found.detail': null
   'office.kit.bare': null
   'office.kit.parts': { n: number }
-  'office.kit.cartons': { n: number }
+  'office.kit.parts.in_cartons': { parts: number; cartons: number }
   'office.kit.revision': { n: string | number }
   'office.new.title.rules': null
   'office.new.title.labour': null
@@ -1507,6 +1507,7 @@ export interface Words {
   'weigh.type.count': null
   'weigh.type.mass': null
   'weigh.save': { n: string | number }
+  'weigh.save.instead': { n: string | number; instead: string | number }
   'weigh.save.not': null
   'weigh.by_hand': null
   'weigh.tare': null
@@ -2300,7 +2301,7 @@ export interface Words {
   'quote.spoken.read': null
   'quote.spoken.which': null
   'quote.spoken.required': null
-  'quote.spoken.optional': null
+  'quote.spoken.optional': { without: string | number }
   'quote.spoken.tick': null
   'quote.spoken.done': null
   'quote.spoken.name': null

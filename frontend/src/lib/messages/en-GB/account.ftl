@@ -1,7 +1,7 @@
 ### Words of the money of a job: account and payments.
 
 account-title = Account of { $job }
-account-note = not a tax invoice
+account-note = { $state }; not a tax invoice
 account-rows = What it comes to
 account-total = In all
 account-received = Received

@@ -70,10 +70,13 @@ office-kit-parts =
         [one] parts list of { $n } line
        *[other] parts list of { $n } lines
     }
-office-kit-cartons =
-    { $n ->
-        [one] in { $n } carton
-       *[other] in { $n } cartons
+office-kit-parts-in_cartons =
+    parts list of { $parts ->
+        [one] { $parts } line
+       *[other] { $parts } lines
+    } in { $cartons ->
+        [one] { $cartons } carton
+       *[other] { $cartons } cartons
     }
 office-kit-revision = version { $n }
 

@@ -209,6 +209,7 @@ weigh-next-kind = Next: the kind
 weigh-type-count = Type how many
 weigh-type-mass = Type the weight
 weigh-save = Save { $n }
+weigh-save-instead = Save { $n }, { $instead }
 weigh-save-not = Save
 weigh-by_hand = Count by hand
 weigh-tare = Tare

@@ -473,7 +473,7 @@ quote-spoken-number = Number called
 quote-spoken-read = Read this out
 quote-spoken-which = Which price
 quote-spoken-required = required
-quote-spoken-optional = optional
+quote-spoken-optional = optional. { $without }
 quote-spoken-tick = Tick what the customer agrees to
 quote-spoken-done = I read all of this out.
 quote-spoken-name = Full name of the person who answers
@@ -596,7 +596,7 @@ quote-vehicle-copied = Copied from { $title }. Check them.
 quote-vehicle-copy-none = No vehicle alike has litres recorded.
 quote-vehicle-more = Facts and litres
 quote-vehicle-more-about = These decide which parts, work and fluids are quoted.
-quote-vehicle-litres = { $name }, litres
+quote-vehicle-litres = Litres of { $name }
 quote-vehicle-save = Add the vehicle
 quote-vehicle-keep = Save the facts
 

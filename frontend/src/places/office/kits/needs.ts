@@ -32,6 +32,11 @@ export function amountOf({ rule, quantity, unit, of }: Need): string[] {
   }
 }
 
+/** Words a parts list: its lines, and its cartons if it has any. */
+export function contentsOf({ parts, cartons }: Pick<Shape<'KitRowOut'>, 'parts' | 'cartons'>): string {
+  return cartons ? t('office.kit.parts.in_cartons', { parts, cartons }) : t('office.kit.parts', { n: parts })
+}
+
 /** Words how the customer pays for it. */
 export function chargeOf({ charge }: Need): string {
   return t(`office.need.charge.${charge}`)
