@@ -12,7 +12,7 @@ from shop.models.payments import PaymentMeans
 
 
 class AccountRowOut(Answer, frozen=True):
-    """A row of the account, with the customer's yes to it."""
+    """A row of the account, with the customer's acceptance of it."""
 
     kind: Annotated[RowKind, Meta(description="The kind of row. called_off: the amount not owed of it.")]
     title: str

@@ -23,7 +23,7 @@ PART = "part"  # the tax class of a core
 
 @dataclass(frozen=True, slots=True)
 class GivenConsent:
-    """The customer's yes: who gave it, when, by which way, and who recorded a spoken one."""
+    """The customer's acceptance: who gave it, when and how, and who recorded a spoken one."""
 
     name: str
     given_at: datetime
@@ -116,7 +116,7 @@ def _returned(cores: Sequence[CoreReturn], document: FrozenContent, *, late: boo
 
 
 def _happened(agreed: Sequence[AgreedContingency]) -> Iterator[AccountRow]:
-    """A row for each thing that happened, with the yes that agreed it: charged up to its cap."""
+    """A row for each line that happened, charged up to its cap, with the acceptance that agreed to it."""
     for contingency in agreed:
         if contingency.happened:
             charge = contingency.charge
@@ -125,7 +125,7 @@ def _happened(agreed: Sequence[AgreedContingency]) -> Iterator[AccountRow]:
 
 
 def _called_off(job: Job, agreed: Sequence[AccountAmount]) -> Iterator[AccountRow]:
-    """The row that takes off what a called-off job does not owe."""
+    """The negative row for what a called-off job does not owe."""
     if job.state == Job.State.CALLED_OFF and agreed:
         owed = owed_work(job)
         amount = not_carried_out(agreed, [work.amount for work in owed])

@@ -11,7 +11,7 @@ from shop.models import Job, Shop
 from shop.models.jobs import ENDED
 from shop.queries.calendar import shop_day
 
-KEPT = timedelta(days=30)  # how long a vehicle that was handed over stays in the calendar
+KEPT = timedelta(days=30)  # for which a vehicle that was handed over stays in the calendar
 MOST = 500
 DayKind = Literal["bring", "ready", "handed_over"]
 

@@ -29,14 +29,14 @@ class OwedWork:
     amount: AccountAmount
     hours: Decimal | None = None
     agreed: Decimal | None = None
-    because: str = ""  # of hours that a person corrected
+    because: str = ""  # the reason, where a person corrected the hours
 
 
 @dataclass(frozen=True, slots=True)
 class AgreedLabour:
-    """A step with a price of its own, the hours of it that are owed, and their price with tax.
+    """A step with a price of its own, the hours that are owed for it, and their price with tax.
 
-    Owed are the hours that a person corrected it to (`worked`), else the agreed ones of a step that is done.
+    The owed hours are those to which a person corrected the step (`worked`), else the agreed ones if it is done.
     """
 
     step: JobOperation

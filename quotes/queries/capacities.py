@@ -16,7 +16,7 @@ Litres = Mapping[str, Decimal]
 def capacity_ends(shop: Shop, kits: Iterable[Kit], circuits: Collection[str]) -> tuple[Litres, ...]:
     """(the smallest, the largest litres of these circuits) of the vehicles that all the kits fit; one query.
 
-    A circuit that no such vehicle records is left out; without any there are no ends.
+    A circuit that no such vehicle records is left out; empty if no vehicle records any.
     """
     if not circuits:
         return ()

@@ -28,7 +28,7 @@ def refuse_above_ceiling(quote: Quote, document: Mapping[str, Any]) -> None:
 
 
 def change_facts(revision: Revision) -> dict[str, Any]:
-    """The part of a change's frozen text on its job: the sums agreed before, and the rest of the ceiling."""
+    """The part of a change's frozen text about its job: the sums agreed before, and the rest of the ceiling."""
     quote, exponent = revision.quote, revision.shop.exponent
     if not quote.additional or quote.job_id is None:
         return {}

@@ -102,7 +102,7 @@ def _ready_with(
 
 
 def _joined(plan: ChangePlan, job: LoadedJob, now: datetime) -> tuple[list[Step], list[PlannedOutsideWork]]:
-    """The steps of job and change in their order, and the change's outside work, as agreeing to it `now` would have."""
+    """The steps of job and change in their order, and the change's outside work, as if it were agreed `now`."""
     codes = set(job.work.codes)
     sheet = [SheetStep(step.code, step.after, hours=step.hours) for step in plan.work.steps]
     joining = {step.sold: step for step in joining_steps(sheet, codes, codes)}
@@ -137,5 +137,5 @@ def _joined(plan: ChangePlan, job: LoadedJob, now: datetime) -> tuple[list[Step]
 
 
 def _waiting(step: Step, added: Iterable[str], steps: Collection[str]) -> Step:
-    """The step, waiting for what is added ahead of it too; predecessors that the job lacks are left out."""
+    """The step with its predecessors and those that are added ahead of it, without any that the job lacks."""
     return replace(step, after=tuple(code for code in (*step.after, *added) if code in steps))

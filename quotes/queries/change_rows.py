@@ -1,4 +1,4 @@
-"""Reads for the pricing of a change: the items that it takes off, and those that the job is charged for already."""
+"""Reads the rows for pricing a change: the items that it takes off, and those that the job is charged for already."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
@@ -34,7 +34,7 @@ def read_change(revision: Revision, rules: Rules) -> ChangeRows:
 
 
 def _for_a_change(rules: Rules, supplies: Decimal) -> Rules:
-    """The job's rules without minimum charge, deposit and fees a quote, and with what is left of the supplies' cap."""
+    """The job's rules without minimum charge, deposit and fees per quote, and with the rest of the supplies' cap."""
     capped = rules.supplies
     if capped is not None and capped.cap is not None:
         capped = replace(capped, cap=max(capped.cap - supplies, Decimal(0)))

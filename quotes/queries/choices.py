@@ -1,4 +1,4 @@
-"""The choices of a revision as rows -> what a customer can take."""
+"""Turns the rows of a revision's choices into the selections that a customer can make."""
 
 from collections.abc import Collection, Iterator
 from typing import Any

@@ -1,4 +1,4 @@
-"""Whether a job was closed, and what keeps it from being closed."""
+"""Reads the closing account of a job, and the open changes that keep it from being closed."""
 
 from django.db.models import Exists, OuterRef
 
@@ -17,4 +17,4 @@ def open_changes(job: Job) -> list[Quote]:
     """The changes of a job that are drafts or wait for the customer's answer."""
     open_revisions = Revision.objects.filter(shop=job.shop_id, quote=OuterRef("pk"), state__in=OPEN)
     rows = Quote.objects.filter(Exists(open_revisions), shop=job.shop_id, job=job, additional=True, discarded_at=None)
-    return sorted(rows, key=lambda change: change.number or 0)  # a sort by the database would read every quote
+    return sorted(rows, key=lambda change: change.number or 0)  # the database would read every quote to sort

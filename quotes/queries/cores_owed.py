@@ -47,7 +47,7 @@ def cores_owed(shop: Shop, now: datetime) -> list[CoreOwed]:
 def _decisions_with_cores(shop: Shop, now: datetime) -> Any:
     """The acceptances of quotes with a core deposit and of all changes to their jobs, oldest first."""
     cores = Line.objects.filter(shop=shop, core=True, revision__state=Revision.State.ACCEPTED).order_by("-id")
-    revisions = set(cores.values_list("revision", flat=True)[:MOST])  # a query by itself reads the newest of an index
+    revisions = set(cores.values_list("revision", flat=True)[:MOST])  # by itself it reads only the newest of an index
     if not revisions:
         return []
     closed = ClosingAccount.objects.filter(shop=OuterRef("shop"), job=OuterRef("quote__job"))

@@ -14,9 +14,9 @@ def standing_cores(cores: Sequence[CoreReturn]) -> list[CoreReturn]:
 
 
 def late_cores(closing: ClosingAccount | None, cores: Sequence[CoreReturn]) -> list[CoreReturn]:
-    """The standing ones of a job's cores, in their order, that its closing account does not hold.
+    """The standing cores of a job, in their order, that came back after its closing account was written.
 
-    What the account holds can no longer be reversed, so that the first ones are those.
+    Cores in the account can no longer be reversed, so the first standing ones are always those in the account.
     """
     if closing is None:
         return []

@@ -11,7 +11,7 @@ OF_THE_VEHICLE = ("capacity_unknown", "drained_unknown")
 
 
 def notices(loaded: LoadedQuote, priced: PricedQuote) -> Iterator[Reason]:
-    """The notices. Without a vehicle those about its capacities are left out: the price range mentions them.
+    """The notices. Without a vehicle, notices about its capacities are left out: the price range mentions them.
 
     A fee per litre drained says nothing of a capacity that the fluid's own notice asks for already.
     """

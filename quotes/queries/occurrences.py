@@ -1,4 +1,4 @@
-"""Reads how often the things happened that the quotes of a job charge only if they happen."""
+"""Reads how often each line happened that a job's quotes charge only if it happens."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass

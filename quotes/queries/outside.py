@@ -54,7 +54,7 @@ def firm_contacts(shop: Shop, codes: Iterable[str]) -> Mapping[str, str]:
 
 
 def _line_id(name: str) -> UUID | None:
-    """The id of a line as a code names it; None for a name that is none."""
+    """The id of the line in a code of outside work; None for any other code."""
     try:
         return UUID(name)
     except ValueError:

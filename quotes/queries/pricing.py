@@ -61,8 +61,8 @@ class QuoteFigures(Figures):
     """The figures of a quote's first possibility, and all possibilities (one if no attribute is open).
 
     The first has the options that the workshop proposes. `open` holds the deciding attributes. Above `MOST_PRICED`
-    combinations only the lowest and the highest price found are possibilities, and above as many prices of all
-    selections (`ways`) only those of what is proposed.
+    combinations, only the lowest and the highest price found are possibilities. If all selections together (`ways`)
+    make more prices than that, only those of the proposed selection are.
     """
 
     open: dict[str, Values]

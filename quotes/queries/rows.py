@@ -36,7 +36,7 @@ class QuoteRows:
 
     `lines` are the chosen kits, parts and texts in their order, with what is charged only if it happens. `fitted`:
     codes of kits that were fitted before; None if the rules have no surcharge for a first fit. `letters` are those of
-    all kits: a kit has the same one in every selection.
+    all kits: a kit keeps its letter in every selection.
     """
 
     shop: Shop

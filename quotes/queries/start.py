@@ -1,4 +1,4 @@
-"""Which steps of the guided start a shop has done, by the rows that it has."""
+"""Works out from a shop's rows which steps of the guided start are done."""
 
 from collections.abc import Callable
 from dataclasses import dataclass

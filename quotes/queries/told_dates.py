@@ -1,4 +1,4 @@
-"""The dates that the customer of a job was told: on acceptance, and afterwards."""
+"""Reads the dates that a job's customer was given: with the acceptance, and afterwards."""
 
 from dataclasses import dataclass
 from datetime import date

@@ -168,7 +168,7 @@ def _given(revision: Revision) -> Decision | None:
 def _same(earlier: Decision, source: Source, expected: str) -> Decision:
     """The earlier decision for a repeat. Refuses a different answer: the customer has to call the workshop.
 
-    An answer by a link and a spoken one never repeat each other: whoever comes second learns of the first.
+    An answer by a link and a spoken one never repeat each other: the second is always refused.
     """
     if earlier.answer != expected or isinstance(source, Spoken) or earlier.way != Decision.Way.LINK:
         raise AcceptanceError("answered")

@@ -56,7 +56,7 @@ def start_change(*, actor: Actor, job: Job) -> Revision:
 def take_off(*, actor: Actor, quote: Quote, seen: int, chosen: Sequence[TakenKey]) -> Revision:
     """Sets what the change takes off its job, in place of what it took off before.
 
-    Refused for anything that the job does not hold, or holds no more.
+    Refused for anything that is not, or is no longer, agreed on the job.
     """
     revision = open_draft(actor=actor, quote=quote, seen=seen)
     if not revision.quote.additional:

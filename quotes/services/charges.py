@@ -11,7 +11,8 @@ from shop.access import Actor
 def choose_charge(*, actor: Actor, quote: Quote, item: str, way: str | None, seen: int) -> Revision:
     """Charges an item of a need as whole packs, as used, or within the shop supplies.
 
-    None goes back to the rules and the kits. A price of one's own was for the way before, and goes with it.
+    None goes back to the rules and the kits. A person's own price belongs to the earlier way of charging and is
+    removed.
     """
     revision = open_draft(actor=actor, quote=quote, seen=seen)
     before = revision.charges.get(item)

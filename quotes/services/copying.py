@@ -18,8 +18,8 @@ def copy_quote(
     """Begins a quote with the lines of the newest version of another, at today's prices, rules and kit versions.
 
     Lines written by hand and outside work keep what a person typed. Own figures, the discount, the condition of the
-    fasteners and the day of arrival belong to the other vehicle and are left behind. Photographs come along, but until
-    an advisor shows one the customer sees none: they are of the other vehicle.
+    fasteners and the day of arrival belong to the other vehicle and are left behind. Photographs are copied too. The
+    customer sees none until an advisor shows it: they are of the other vehicle.
     """
     new = start_quote(actor=actor, kits=[], customer=customer, vehicle=vehicle)
     copy_chosen(access.current(quote), new, same_vehicle=False)

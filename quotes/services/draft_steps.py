@@ -4,7 +4,7 @@ from quotes.calc.forms import FrozenContent
 from quotes.models import DraftStep, Revision
 
 KEPT = 50  # steps of a draft; older ones can no longer be undone
-LONGEST = 200  # characters of what a step is about
+LONGEST = 200  # characters of a step's subject
 
 
 def add_step(revision: Revision, state: FrozenContent, verb: str, about: str) -> None:

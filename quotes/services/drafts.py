@@ -37,7 +37,7 @@ OF_THE_JOB = {"customer", "vehicle", "rules", "here", "here_from"}  # a change h
 OF_KITS = {"fitted_before", "option", "returnable", "supplied"}
 OF_LOOSE = {"fitted_by"}
 LOOSE = (Line.Kind.PART, Line.Kind.TEXT)
-BOUGHT = (Line.Kind.KIT, Line.Kind.PART, Line.Kind.OUTSIDE)  # what has a cost of its own
+BOUGHT = (Line.Kind.KIT, Line.Kind.PART, Line.Kind.OUTSIDE)  # kinds of line with a cost of their own
 OF_PARTS = {"part_condition", "original", "because"}
 MOST_KITS = 26  # each has a letter of its own on the quote
 

@@ -13,7 +13,7 @@ from shop.access import Actor
 from shop.errors import RequestError
 from shop.services import history
 
-KEPT = timedelta(days=60)  # after the quote's last day a customer may still read it and its receipt
+KEPT = timedelta(days=60)  # after the quote's last day, in which a customer may still read it and its receipt
 
 
 @transaction.atomic

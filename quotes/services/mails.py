@@ -29,7 +29,7 @@ LINK, RECEIPT, MOVED, ASKED, REPLIED = "quote_link", "receipt", "moved_date", "q
 KINDS = (LINK, RECEIPT, MOVED, ASKED, REPLIED)
 READABLE = (Revision.State.SENT, Revision.State.ACCEPTED)
 ENDED = (Outbox.State.DONE, Outbox.State.CANCELLED)
-OUTBOX = "outbox"  # who acts where the outbox does
+OUTBOX = "outbox"  # the actor in the history where the outbox acts
 
 
 @transaction.atomic

@@ -20,7 +20,7 @@ def merge_customers(*, actor: Actor, stays: Customer, goes: Customer, seen: tupl
     `seen` are the versions of both that were on the screen; refused if one has changed since.
     """
     of_both = Quote.objects.select_for_update().filter(shop=actor.shop, customer__in=(stays, goes))
-    list(of_both.order_by("pk").values_list("pk"))  # quotes first, like whoever changes a draft
+    list(of_both.order_by("pk").values_list("pk"))  # quotes first, the order in which changes to a draft lock
     rows = Customer.objects.select_for_update().filter(shop=actor.shop, pk__in=(stays.pk, goes.pk)).order_by("pk")
     locked = {row.pk: row for row in rows}
     stays, goes = locked[stays.pk], locked[goes.pk]

@@ -31,7 +31,7 @@ def release_job(*, actor: Actor, job: Job, now: datetime) -> Release:
 def release_by_deposit(*, actor: Actor, job: Job, payment: Payment, now: datetime) -> Release | None:
     """Releases with the payment that completes the deposit, where the rules say so; once, and not too early.
 
-    A job that has ended is only paid for: what it still needs a person releases.
+    For a job that has ended nothing is released here: a person releases what it still needs.
     """
     if Job.objects.select_for_update().get(shop=actor.shop, pk=job.pk).state in ENDED:
         return None

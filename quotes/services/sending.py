@@ -92,7 +92,7 @@ def send(
     if not revision.version == seen == ready.version or gross not in (None, total):
         raise RequestError(409, "draft-moved")
     others = Revision.objects.filter(shop=quote.shop, quote=quote)
-    if others.filter(state=Revision.State.ACCEPTED).exists():  # the customer was first
+    if others.filter(state=Revision.State.ACCEPTED).exists():  # the customer accepted first
         raise RequestError(409, "cannot-revise")
     others.filter(state=Revision.State.SENT).update(state=Revision.State.REPLACED)
     _write_lines(revision, ready.figures)

@@ -17,7 +17,7 @@ from shop.services.photographs import path_of, store_small_copy
 
 @transaction.atomic
 def show_photograph(*, actor: Actor, photograph: Photograph, visible: bool, now: datetime) -> None:
-    """Shows a photograph on the customer's link, or takes it off. 409 for one that shows nothing that happened."""
+    """Shows a photograph on the customer's link, or removes it. 409 for one that belongs to no occurrence."""
     Job.objects.select_for_update().get(shop=actor.shop, pk=photograph.job_id)
     if not OccurrencePhotograph.objects.filter(shop=actor.shop, photograph=photograph).exists():
         raise RequestError(409, "photograph-of-nothing")

@@ -70,7 +70,7 @@ def open_sold_work(
 
 
 def supplied_kits(lines: Sequence[Line]) -> list[bool]:
-    """Whether the customer brings it, for each kit among the lines."""
+    """For each kit among the lines, whether the customer brings it."""
     return [line.supplied for line in lines if line.kit_revision_id is not None]
 
 

@@ -10,7 +10,7 @@ from shop.errors import field_error
 
 
 def of_supplied(line: Line, changes: Mapping[str, Any]) -> dict[str, Any]:
-    """The changes with the price that follows: none of what the customer brings, else a part's own or worked out."""
+    """The changes with the resulting price: none for what the customer brings, else the part's own or worked out."""
     changes = dict(changes)
     supplied = changes.get("supplied", line.supplied)
     if supplied and changes.get("unit_price") is None:

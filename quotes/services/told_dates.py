@@ -1,4 +1,4 @@
-"""A date that moved: a person tells the customer, and the tool records the sentence."""
+"""Records the sentence with which a person tells the customer a date that moved."""
 
 from datetime import date, datetime
 from zoneinfo import ZoneInfo

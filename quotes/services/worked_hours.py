@@ -20,7 +20,7 @@ def correct_hours(*, actor: Actor, step: JobOperation, hours: Decimal, reason: s
     """Records the hours really worked on a step, with the reason.
 
     409 unless the job is called off and has no closing account, and for a step without a price of its own. Refuses more
-    hours than were agreed: the customer's yes was to their price.
+    hours than were agreed: the customer accepted the price of those.
     """
     job = Job.objects.select_for_update().get(shop=actor.shop, pk=step.job_id)
     if job.state != Job.State.CALLED_OFF:

@@ -4092,7 +4092,7 @@ export interface components {
         };
         /**
          * AccountRowOut
-         * @description A row of the account, with the customer's yes to it.
+         * @description A row of the account, with the customer's acceptance of it.
          */
         AccountRowOut: {
             /**
