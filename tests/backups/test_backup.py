@@ -32,6 +32,8 @@ from tests.cast import make_cast, new_session
 from tests.factories import PullListFactory
 from tests.quotes.stage import make_stage
 
+pytestmark = pytest.mark.once
+
 NOW = datetime(2026, 11, 26, 15, 30, tzinfo=UTC)
 
 
@@ -45,6 +47,7 @@ def backup_folder(transactional_db: None, tmp_path: Path) -> Path:
     return take.take_backup(tmp_path / "backups", NOW)
 
 
+@pytest.mark.both
 def test_a_backup_is_a_dated_folder_that_lists_what_it_holds(backup_folder: Path) -> None:
     assert backup_folder.name == "kitwright-20261126T153000Z"
     manifest = read_manifest(backup_folder)
@@ -61,6 +64,7 @@ def test_a_backup_is_for_its_owner_only(backup_folder: Path) -> None:
         assert stat.S_IMODE(path.stat().st_mode) == (0o700 if path.is_dir() else 0o600), path
 
 
+@pytest.mark.both
 def test_a_backup_that_fails_leaves_nothing(
     transactional_db: None, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -156,6 +160,7 @@ def test_a_database_with_shops_is_not_replaced_without_a_word(backup_folder: Pat
         call_command("restore", backup_folder)
 
 
+@pytest.mark.both
 def test_a_backup_of_the_other_database_is_refused(backup_folder: Path) -> None:
     from dataclasses import replace
 
@@ -166,6 +171,7 @@ def test_a_backup_of_the_other_database_is_refused(backup_folder: Path) -> None:
         _checked(backup_folder)
 
 
+@pytest.mark.both
 def test_an_sqlite_backup_goes_into_a_new_folder_and_touches_nothing_else(backup_folder: Path, tmp_path: Path) -> None:
     if connection.vendor != "sqlite":
         with pytest.raises(CommandError, match="set DATABASE_URL"):
@@ -195,6 +201,7 @@ def test_an_sqlite_backup_goes_into_a_new_folder_and_touches_nothing_else(backup
         call_command("restore", backup_folder, "--into", tmp_path / "new", verbosity=0)
 
 
+@pytest.mark.both
 def test_the_new_epoch_is_past_every_one_a_phone_may_know() -> None:
     shop = "019a0000-0000-7000-8000-000000000000"
     minutes = 329 * 24 * 60 + 15 * 60 + 30  # from 1 January to NOW
@@ -205,6 +212,7 @@ def test_the_new_epoch_is_past_every_one_a_phone_may_know() -> None:
     assert new_epoch.next_epochs({shop: 4}, {shop: 7}, wrong_clock) == {shop: 8}
 
 
+@pytest.mark.both
 def test_the_statements_fit_the_database_of_an_older_backup(backup_folder: Path) -> None:
     manifest = read_manifest(backup_folder)
     older = replace(manifest, migrations=(("shop", "0017_cautions_and_values"),))
@@ -214,6 +222,7 @@ def test_the_statements_fit_the_database_of_an_older_backup(backup_folder: Path)
     assert "recorded_at" not in statements and "shop_outbox" not in statements
 
 
+@pytest.mark.both
 def test_what_waited_to_be_sent_waits_for_a_person_after_a_restore(transactional_db: None, tmp_path: Path) -> None:
     cast, texts = make_cast(), {"waiting": "", "begun": "", "failed": "recipient"}
     for state, reason in texts.items():
@@ -228,6 +237,7 @@ def test_what_waited_to_be_sent_waits_for_a_person_after_a_restore(transactional
     assert states == {("begun", "restored", True), ("failed", "recipient", False)}
 
 
+@pytest.mark.both
 def test_links_by_which_people_come_in_end_with_a_restore(transactional_db: None, tmp_path: Path) -> None:
     cast = make_cast()
     actor = Actor(shop=cast.shop, member=cast.manager)

@@ -33,7 +33,12 @@ def picture(page: Page, name: str) -> None:
 
 
 @pytest.mark.parametrize(
-    ("width", "scheme"), [pytest.param(320, "light", marks=pytest.mark.drill), (390, "dark"), (1280, "light")]
+    ("width", "scheme"),
+    [
+        pytest.param(320, "light", marks=pytest.mark.drill),
+        (390, "dark"),
+        pytest.param(1280, "light", marks=pytest.mark.drill),
+    ],
 )
 def test_a_customer_without_script_answers(
     link: str, live_server: Any, browser: Browser, width: int, scheme: Any

@@ -78,6 +78,7 @@ def test_a_customer_chooses_and_accepts_without_script(
     page.close()
 
 
+@pytest.mark.drill
 def test_everybody_can_use_the_page_with_choices(page: Page, live_server: Any, transactional_db: None) -> None:
     begin(make_saltmarsh)
     page.goto(with_choices(advisor_of("saltmarsh"), live_server.url))

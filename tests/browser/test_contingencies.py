@@ -33,6 +33,7 @@ def stage(transactional_db: None) -> Stage:
     return make_stage(make_cast())
 
 
+@pytest.mark.drill
 def test_an_advisor_adds_it_beside_the_total(stage: Stage, live_server: Any, page: Page) -> None:
     quote = stage.quote().json()
     page.set_viewport_size({"width": 390, "height": 844})

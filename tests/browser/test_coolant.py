@@ -60,6 +60,7 @@ def expect_mix(page: Page, **litres: str) -> None:
     expect(page.get_by_text("working it out")).to_have_count(0)
 
 
+@pytest.mark.drill
 def test_two_figures_and_two_taps_give_the_mix(job: Job, live_server: Any, page: Page) -> None:
     acts.signed_in(page, live_server.url, BRAM)
     acts.go_to(page, "Bay")

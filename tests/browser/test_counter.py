@@ -180,6 +180,7 @@ def next_sunday(day: date) -> date:
     return day + timedelta(days=6 - day.weekday())
 
 
+@pytest.mark.drill
 def test_a_draft_says_that_the_version_before_it_can_be_accepted(
     client: CheckedClient, live_server: Any, page: Page
 ) -> None:

@@ -142,6 +142,7 @@ def test_shared_work_and_corrosion_show_their_numbers(page: Page, live_server: A
     corrosion_and_shared_work_show_their_numbers(page, quote)
 
 
+@pytest.mark.drill
 def test_kits_needs_and_the_margin_show_their_numbers(page: Page, live_server: Any, saltmarsh: CheckedClient) -> None:
     quote = quoted(saltmarsh)
     show(page, live_server, "saltmarsh", "ines@saltmarsh.example", quote)

@@ -61,6 +61,7 @@ def test_the_counter_by_its_keys(client: CheckedClient, live_server: Any, page: 
     expect(box).to_be_visible()
 
 
+@pytest.mark.drill
 def test_a_draft_by_its_keys(client: CheckedClient, live_server: Any, page: Page) -> None:
     opened(page, live_server.url, draft(client))
     listed(page)

@@ -149,6 +149,7 @@ def test_the_index_names_kits_and_says_what_differs_in_each_carton(
     expect(two).to_contain_text("all here")
 
 
+@pytest.mark.drill
 def test_on_a_desk_index_and_pad_stay_beside_the_list(pull_list: PullList, live_server: Any, page: Page) -> None:
     page.set_viewport_size({"width": 1280, "height": 800})
     opened(page, live_server.url, pull_list)

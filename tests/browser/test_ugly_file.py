@@ -109,6 +109,7 @@ ALIKE = [
 ]
 
 
+@pytest.mark.drill
 @pytest.mark.parametrize("width", [390, pytest.param(1280, marks=pytest.mark.drill)])
 def test_a_person_is_led_from_problem_to_problem_and_mends_equal_ones_at_once(
     transactional_db: None, live_server: Any, page: Page, tmp_path: Path, width: int

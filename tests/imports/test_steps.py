@@ -16,6 +16,8 @@ from tests.cast import Cast
 from tests.client import CheckedClient
 from tests.imports.test_api import give
 
+pytestmark = pytest.mark.once
+
 ROWS = "A-1;Bolt;2\nA-2;Nut;2\nA-3;Hose;2.5\nA-4;Clip;4\n"
 UGLY = "Part no.;Description;Qty\nBrackets;;\n" + ROWS + "Hoses;;\nA-5;Hose, automatic only;1\n"
 
@@ -38,6 +40,7 @@ def mended(client: CheckedClient, file: dict[str, Any]) -> dict[str, Any]:
     return step(client, file, do="value", sheet="", rows=[5], field="quantity", text="2")
 
 
+@pytest.mark.both
 def test_an_ugly_file_is_mended_on_the_screen_and_imported(cast: Cast) -> None:
     client = cast.signed_in("parts")
     file = give(client, "kit", UGLY).json()
@@ -124,6 +127,7 @@ def test_another_kits_number_is_never_taken_over_in_silence(cast: Cast) -> None:
     assert Supplier.objects.get().answers["kit"]["fields"] == {"currency": "EUR"}
 
 
+@pytest.mark.both
 def test_two_people_do_not_correct_one_file_over_one_another(cast: Cast, monkeypatch: pytest.MonkeyPatch) -> None:
     client, read_with = cast.signed_in("parts"), imports.read_with
     file = give(client, "kit", UGLY).json()
