@@ -5,7 +5,7 @@ import io
 import re
 from collections.abc import Iterable, Sequence
 
-BEGINS_A_FORMULA = re.compile(r"[=+\-@\t\r]")
+BEGINS_A_FORMULA = re.compile(r"\s*[=+\-@＝＋－＠]|[\t\r\n]")
 NO_FORMULA = re.compile(r"-?\d+(\.\d+)?|-")
 
 
@@ -22,3 +22,8 @@ def harmless(cell: str) -> str:
     A plain figure and a single dash stay as they are.
     """
     return f"'{cell}" if BEGINS_A_FORMULA.match(cell) and not NO_FORMULA.fullmatch(cell) else cell
+
+
+def without_apostrophe(cell: str) -> str:
+    """The cell that `harmless` wrote, as it was; spreadsheets keep the apostrophe when they save."""
+    return cell[1:] if cell[:1] == "'" and harmless(cell[1:]) == cell else cell

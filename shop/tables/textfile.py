@@ -7,6 +7,7 @@ import re
 from collections import Counter
 from collections.abc import Iterable
 
+from shop.tables.csv_text import without_apostrophe
 from shop.tables.findings import FileError, Finding, done_for_you, please_check
 from shop.tables.sheets import Cell, RawFile, Sheet, SheetRow, enough
 
@@ -144,7 +145,7 @@ def _lines(rows: list[list[str]]) -> tuple[list[SheetRow], int]:
 
 def _field(field: str) -> str | None:
     match = EXCEL_TEXT.match(field)
-    return (match[1] if match else field) or None
+    return (match[1] if match else without_apostrophe(field)) or None
 
 
 POINT = re.compile(r"^\s*-?[0-9]+\.[0-9]{1,2}\D*$")

@@ -229,6 +229,16 @@ def test_no_text_of_a_list_is_a_formula(cast: Cast) -> None:
     assert "'=1+1,'+49 30 1234" in taken_out(cast, "customers", format="csv").decode()
 
 
+def test_a_text_like_a_formula_comes_back_from_csv_as_it_was(cast: Cast, tmp_path: Path) -> None:
+    contacts = {"Quillfen Supply": "+49 30 1234", "Brightwater Induction": "= Oda", "Ferrous & Vane": "'s counter"}
+    for name, contact in contacts.items():
+        SupplierFactory(shop=cast.shop, name=name, contact=contact)
+    file = tmp_path / "suppliers.csv"
+    file.write_bytes(taken_out(cast, "suppliers", format="csv"))
+    call_command("import", "suppliers", str(file), shop=cast.shop.slug)
+    assert dict(Supplier.objects.values_list("name", "contact")) == contacts
+
+
 def test_a_list_has_the_rows_of_its_shop_alone(cast: Cast) -> None:
     Customer.objects.create(shop=cast.elsewhere, name="Isolde Martens", name_key="isolde martens")
     assert len(cells(taken_out(cast, "customers"))["customers"]) == 1

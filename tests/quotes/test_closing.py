@@ -235,7 +235,7 @@ def test_another_shops_payments_are_in_no_file_of_ours(account: Account) -> None
     assert [line["Amount"] for line in month(account, today(account)[:7])] == ["400.00"]
 
 
-@pytest.mark.parametrize("cell", ["=1+1", "+1 x", "-x", "@a", "\tx", "\rx", "--1"])
+@pytest.mark.parametrize("cell", ["=1+1", "+1 x", "-x", "@a", "\tx", "\rx", "\nx", "--1", " =1", "＝1"])
 def test_no_cell_is_read_as_a_formula(cell: str) -> None:
     assert harmless(cell) == f"'{cell}"
     assert next(csv.reader(io.StringIO(csv_text([[cell]]).removeprefix("\ufeff"), newline=""))) == [f"'{cell}"]
