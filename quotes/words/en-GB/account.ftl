@@ -60,7 +60,7 @@ account-paper-title = Closing account, { $job }
 account-paper-closed = of { $day }, for quote { $quote }
 account-paper-no_invoice = This is not a tax invoice.
 account-paper-rows = What was agreed and what happened
-account-paper-total = In all, with tax
+account-paper-total = Total with tax
 account-paper-received = Received
 account-paper-payments = Payments
 account-paper-payment = { $day }, { $means }
@@ -96,7 +96,7 @@ calc-unknown_row = The account has no such kind of row.
 ## problem
 
 problem-payment-reversed-title = Already reversed
-problem-payment-reversed-detail = This payment has an opposite row, or is one itself. Record a new payment instead.
+problem-payment-reversed-detail = This payment was reversed, or is a reversal itself. Record a new payment instead.
 
 problem-photograph-of-nothing-title = This photograph shows nothing that happened
 problem-photograph-of-nothing-detail = Only photographs of what happened can be shown to the customer.
