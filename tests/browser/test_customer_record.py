@@ -38,10 +38,10 @@ def test_a_record_by_the_keyboard(client: CheckedClient, live_server: Any, page:
     expect(page.get_by_text("Kester Vole gets 1 vehicle of Anwen Holloway.")).to_be_visible()
     assert look_at_both(page, "two records") == []
     client.patch(f"customers/{kester['id']}", {"phone": "01632 960 555"}, HTTP_IF_MATCH=f'"{kester["version"]}"')
-    press(page, page.get_by_role("button", name="Put them together"))
+    press(page, page.get_by_role("button", name="Merge the records"))
     expect(page.get_by_text("One of the two customers was changed")).to_be_visible()
     expect(page.get_by_text("The telephone stays 01632 960 555")).to_be_visible()
-    press(page, page.get_by_role("button", name="Put them together"))
+    press(page, page.get_by_role("button", name="Merge the records"))
     expect(page.get_by_role("heading", name="Kester Vole", level=1)).to_be_visible()
     assert client.get(f"customers/{anwen['id']}").json()["id"] == kester["id"]
     opener = page.get_by_role("button", name="Another owner").first

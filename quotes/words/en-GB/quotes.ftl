@@ -43,7 +43,7 @@ problem-too-many-options-title = Too many options
 problem-too-many-options-detail = A quote has at most { $n } options. Send it as two quotes.
 
 problem-customers-changed-meanwhile-title = One of the two customers was changed by somebody else
-problem-customers-changed-meanwhile-detail = Look at both again, then put them together. Nothing was changed.
+problem-customers-changed-meanwhile-detail = Look at both again, then merge them. Nothing was changed.
 
 problem-cannot-revise-title = A new version cannot be started
 problem-cannot-revise-detail = There is a draft already, or the quote was accepted. Open the draft, or quote the extra work separately.
@@ -176,7 +176,7 @@ newer_rules-margin = Margin
 ## merging
 
 merging-moves = { $name } gets { $rows } of { $other }.
-merging-nothing = { $other } has no quotes, vehicles or jobs. The record goes, and its address leads to { $name }.
+merging-nothing = { $other } has no quotes, vehicles or jobs. It leaves the lists; its web address leads to { $name }.
 merging-quotes =
     { $n ->
         [one] { $n } quote
