@@ -76,7 +76,7 @@ def test_a_change_is_the_next_version_with_its_differences(manager: Any) -> None
     assert (second["number"], second["newest"], second["changes"]) == (
         2,
         True,
-        ["BUILD was taken out", "TURBO, hours: 3.5 → 4", "FILL was added"],
+        ["BUILD was removed", "TURBO, hours: 3.5 → 4", "FILL was added"],
     )
     assert manager.get(f"templates/{first['id']}").json()["steps"] == first["steps"]
     assert next_version(manager, first, STRIP).status_code == 412

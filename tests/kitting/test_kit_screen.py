@@ -171,10 +171,10 @@ def test_a_version_says_how_it_differs_from_the_one_before(cast: Cast, turbo: Ki
         "Its own price: 2,500.00 → nothing",
         "Its own hours: 7 → nothing",
         "Lead days: 9 → nothing",
-        "BI-BRK-M Part BI-BRK-M was taken out: carton C1, bag 1-01",
+        "BI-BRK-M Part BI-BRK-M was removed: carton C1, bag 1-01",
     ]
     assert changes[8:] == [
-        "Bumper bolts was taken out",
+        "Bumper bolts was removed",
         "BI-BOLT Part BI-BOLT, quantity: 8 → 5",
         "BI-BOLT Part BI-BOLT, step: BI-TC35-A-20 → nothing",
         "A-1 Nut was added: 2, loose in carton C1",

@@ -59,7 +59,7 @@ def test_what_cannot_replace_a_number_is_refused_at_its_field(cast: Cast) -> Non
     )
     assert refusal(add("78-10", "--"))[0] == refusal(add("78-10", "80-10"))[0] == "/newer"
     assert refusal(add("78-10", "78 10")) == ("/newer", "78-10 cannot replace itself. Enter another number.")
-    assert refusal(add("76-10", "78-10")) == ("/number", "77-10 replaces 76-10 already. Take that back first.")
+    assert refusal(add("76-10", "78-10")) == ("/number", "77-10 replaces 76-10 already. Undo that first.")
     circle = "76-10 cannot replace 78-10, for it leads back to it."
     assert refusal(add("78-10", "76-10")) == ("/newer", circle)
     assert refusal(add("78-10", "79-10"))[1].startswith("78-10 is counted in pc and 79-10 in m")

@@ -40,7 +40,7 @@ def test_a_list_is_read_without_adding_anything(stage: Stage) -> None:
         (4, "unknown", "XX-9", "", "1"),
     ]
     assert answer["rows"][1]["price"] and answer["rows"][3]["words"] == (
-        "Nobody here knows XX-9. Correct the number, or take the row out."
+        "XX-9 is not on file. Correct the number, or remove the row."
     )
     assert not Line.objects.filter(kind="part").exists()
 
@@ -66,7 +66,7 @@ def test_nothing_is_added_where_a_row_is_wrong(stage: Stage) -> None:
     assert refused.json()["detail"] == "Nothing was added. Put these rows right first: 2, 3."
     typed = post(stage, "XX-9")
     assert (typed.status_code, typed.json()["errors"][0]["pointer"]) == (400, "/text")
-    assert typed.json()["errors"][0]["detail"].startswith("Nobody here knows XX-9. Correct it, or add the part as")
+    assert typed.json()["errors"][0]["detail"].startswith("XX-9 is not on file. Correct it, or add the part as")
     assert not Line.objects.filter(kind="part").exists()
 
 

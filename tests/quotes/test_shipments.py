@@ -76,7 +76,7 @@ def test_a_wrong_row_names_its_remedy_and_nothing_is_kept(cast: Cast, supplier: 
     ]
     assert read["wrong"] == 4 and all(row["freight"] is None for row in read["rows"])
     assert read["rows"][1]["words"].startswith("Its price is in USD and the freight in EUR.")
-    assert read["rows"][2]["words"].startswith("Quillfen has no price of QF-4 here.")
+    assert read["rows"][2]["words"].startswith("Quillfen has no price for QF-4 here.")
     answer = share(cast, supplier, text)
     assert answer.status_code == 409 and "2, 3, 4, 5" in answer.json()["detail"]
     assert share(cast, supplier, "Number Qty").status_code == 400

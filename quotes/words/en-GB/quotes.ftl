@@ -278,7 +278,7 @@ quote-ceiling-ask = More than { $ceiling }: ask the customer first
 job-labour-done = done { $at }, { $name }
 job-labour-open = not done
 job-labour-corrected = hours corrected by { $name }, { $at }: { $reason }
-job-ordered = { $supplier }: { $quantity } { $unit } { $number }, { $title }, was ordered and is not here. Cancel the order, or take it in for the shelf.
+job-ordered = { $supplier }: { $quantity } { $unit } { $number }, { $title }, was ordered and is not here. Cancel the order, or keep it for the shelf.
 job-extra-some = Small extra work may go ahead. Ask the counter how far before you begin.
 job-extra-none = Ask first: no extra work without the customer.
 job-extra-agreed = agreed
@@ -368,8 +368,8 @@ part_list-read_wrong =
         [one] 1 row has to be put right first. Nothing is added yet.
        *[other] { $wrong } rows have to be put right first. Nothing is added yet.
     }
-part_list-unknown = Nobody here knows { $number }. Correct the number, or take the row out.
-part_list-no_quantity = The quantity is not above zero. Correct it, or take the row out.
+part_list-unknown = { $number } is not on file. Correct the number, or remove the row.
+part_list-no_quantity = The quantity is not above zero. Correct it, or remove the row.
 part_list-left_out = Left out: a heading or a sum
 part_list-replaced = Instead of { $before }, which was replaced
 shipment-wrong =
@@ -377,13 +377,13 @@ shipment-wrong =
         [one] 1 row has to be put right first. Nothing is saved yet.
        *[other] { $n } rows have to be put right first. Nothing is saved yet.
     }
-shipment-no_price = { $supplier } has no price of { $number } here. Import their list with it first, or take the row out.
-shipment-other_currency = Its price is in { $currency } and the freight in { $other }. Import a price in { $other }, or take the row out.
+shipment-no_price = { $supplier } has no price for { $number } here. Import their list with it first, or remove the row.
+shipment-other_currency = Its price is in { $currency } and the freight in { $other }. Import a price in { $other }, or remove the row.
 part_list-no_price = No price yet: it has no offer of a supplier.
 
 problem-part-list-unread-title = The list has rows that cannot be read
 problem-part-list-unread-detail = Nothing was added. Put these rows right first: { $rows }.
-field-part_unknown = Nobody here knows { $number }. Correct it, or add the part as other goods, with a price.
+field-part_unknown = { $number } is not on file. Correct it, or add the part as other goods, with a price.
 field-no_parts_in_list = Paste at least one part number.
 field-list_too_long = A list can have { $most } lines. Paste it in two parts.
 

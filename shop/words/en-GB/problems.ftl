@@ -140,13 +140,13 @@ problem-rules-unchanged-title = Nothing changes
 problem-rules-unchanged-detail = These figures are the same as those in force on that day. Nothing was saved.
 
 problem-operation-in-a-template-title = A template still has this operation
-problem-operation-in-a-template-detail = { $operation } is a step of { $templates }. Take it out of the template first, or archive the template. Nothing was changed.
+problem-operation-in-a-template-detail = { $operation } is a step of { $templates }. Remove it from the template first, or archive the template. Nothing was changed.
 
 problem-template-with-archived-operations-title = Some of its operations are archived
 problem-template-with-archived-operations-detail = Bring these operations back before template { $template }: { $operations }. Nothing was changed.
 
 problem-operation-is-included-title = Another operation includes this one
-problem-operation-is-included-detail = { $others } includes { $operation }. Take it out there first. Nothing was changed.
+problem-operation-is-included-detail = { $others } includes { $operation }. Remove it there first. Nothing was changed.
 
 problem-template-unchanged-title = Nothing differs
 problem-template-unchanged-detail = These steps are those of the newest version. Nothing was saved.
@@ -154,7 +154,7 @@ problem-template-unchanged-detail = These steps are those of the newest version.
 problem-consumable-archived-title = This consumable is archived
 problem-consumable-archived-detail = { $what } is not used any more. Bring it back before you add a pack.
 problem-consumable-is-needed-title = A kit still needs this consumable
-problem-consumable-is-needed-detail = { $kits } needs { $what }. Take it out of the kit first, with a new version of its list. Nothing was changed.
+problem-consumable-is-needed-detail = { $kits } needs { $what }. Remove it from the kit first, with a new version of its list. Nothing was changed.
 
 problem-pack-is-the-last-title = This is the last pack
 problem-pack-is-the-last-detail = { $kits } needs { $what }, which would have no pack left. Add another pack first. Nothing was changed.

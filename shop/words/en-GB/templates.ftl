@@ -4,7 +4,7 @@
 
 template-nothing = nothing
 template-change-added = { $operation } was added
-template-change-removed = { $operation } was taken out
+template-change-removed = { $operation } was removed
 template-change-hours = { $operation }, hours: { $before } → { $after }
 template-change-stage = { $operation }, stage: { $before } → { $after }
 template-change-after = { $operation } waits for: { $before } → { $after }

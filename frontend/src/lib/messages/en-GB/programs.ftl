@@ -21,7 +21,7 @@ programs-key-ended = The key of { $title } no longer works.
 
 programs-area-quotes = Quotes, customers and vehicles
 programs-area-jobs = Jobs and their money
-programs-area-parts = Counting lists
+programs-area-parts = Pull lists
 programs-area-stock = Kits, consumables, labour, suppliers and replaced numbers
 
 programs-new = Make an access key

@@ -25,7 +25,7 @@ webhooks-event-quote_withdrawn = A quote is withdrawn
 webhooks-event-quote_accepted = A quote is accepted
 webhooks-event-quote_declined = A quote is declined
 webhooks-event-job_state_changed = A job comes into the bay, is handed over or is called off
-webhooks-event-pull_list_state_changed = A counting list is closed or opened again
+webhooks-event-pull_list_state_changed = A pull list is closed or opened again
 webhooks-event-payment_recorded = A payment is recorded or reversed
 webhooks-event-trial = Trial message
 
