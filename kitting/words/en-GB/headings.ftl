@@ -43,8 +43,8 @@ import-means-packed-title = What the part is.
 import-means-packed-quantity = How many were packed.
 import-means-packed-unit = The unit of the quantity. Empty: pieces.
 
-import-means-lines-carton = The carton that the part comes in. It may stand once and count for the rows below.
-import-means-lines-bag = The bag within the carton. It may stand once and count for the rows below.
+import-means-lines-carton = The carton that the part comes in. It may be named once for all rows below it.
+import-means-lines-bag = The bag within the carton. It may be named once for all rows below it.
 import-means-lines-title = What the part is.
 import-means-lines-quantity = How many are in the bag, for one kit. A unit may follow: “1.5 m”.
 import-means-lines-unit = The unit of the quantity. Empty: pieces.

@@ -30,7 +30,7 @@ mail-receipt_attached = The receipt and the quote you accepted are attached as P
 mail-question_subject = Question about quote { $number }: { $name }
 mail-question_asks = { $name } asks about quote { $number }, { $vehicle }:
 mail-question_button = Reply on the quote
-mail-question_after = Reply there and not to this e-mail: the reply then stands on the customer’s page, and goes to the customer’s e-mail address where one is recorded.
+mail-question_after = Reply there and not to this e-mail: the reply then appears on the customer’s page, and goes to the customer’s e-mail address where one is recorded.
 
 # The customer reads these.
 mail-reply_subject = Our reply about quote { $number }: { $house }

@@ -53,7 +53,7 @@ vin-how-is = Position 9 is
 vin-how-wrong = Saved as typed, with a warning
 
 vin-how-rule-marks = A VIN has 17 characters: digits, and letters without I, O and Q, which look like 1 and 0.
-vin-how-rule-digit = Each character has a value and each position a weight. The values times the weights are added up, the sum is divided by 11, and the remainder stands at position 9.
+vin-how-rule-digit = Each character has a value and each position a weight. The values times the weights are added up, the sum is divided by 11, and the remainder has to be at position 9.
 vin-how-rule-ten = If the remainder is 10, position 9 is an X. Vehicles sold outside North America need not follow this.
 vin-how-rule-kept = This is only a warning: the VIN is saved as typed.
 

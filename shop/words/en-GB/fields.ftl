@@ -4,7 +4,7 @@
 
 field-wrong_password = This is not your current password. Nothing was changed.
 field-password_differs = This is not the same password. Type it again.
-field-opening_code = This is not the code of the running server. It stands in the terminal where the server was started, and each start makes a new one.
+field-opening_code = This is not the code of the running server. It is printed in the terminal where the server was started, and each start makes a new one.
 field-currency = There is no such currency. Enter its three letters, such as EUR.
 field-zone = There is no such time zone. Enter one like Europe/Vienna.
 field-language = This is not a language tag. Enter one like en-GB.

@@ -182,16 +182,16 @@ import-found-places_in_rows =
 import-found-filled_down =
     { $which ->
         [carton] { $n ->
-            [one] The carton stands once for each group. It was filled down into { $n } row.
-           *[other] The carton stands once for each group. It was filled down into { $n } rows.
+            [one] The carton is named once for each group. It was filled down into { $n } row.
+           *[other] The carton is named once for each group. It was filled down into { $n } rows.
         }
         [bag] { $n ->
-            [one] The bag stands once for each group. It was filled down into { $n } row.
-           *[other] The bag stands once for each group. It was filled down into { $n } rows.
+            [one] The bag is named once for each group. It was filled down into { $n } row.
+           *[other] The bag is named once for each group. It was filled down into { $n } rows.
         }
        *[both] { $n ->
-            [one] Carton and bag stand once for each group. They were filled down into { $n } row.
-           *[other] Carton and bag stand once for each group. They were filled down into { $n } rows.
+            [one] Carton and bag are named once for each group. They were filled down into { $n } row.
+           *[other] Carton and bag are named once for each group. They were filled down into { $n } rows.
         }
     }
 import-found-in_no_bag =
@@ -214,7 +214,7 @@ import-found-dittos_read =
         [one] One sign for “as above” was read as the text above it.
        *[other] { $n } signs for “as above” were read as the text above them.
     }
-import-found-ditto_for_a_number = this is a sign for “as above” where a part number must stand.
+import-found-ditto_for_a_number = this is a sign for “as above” where a part number is needed.
 import-found-number_and_title_apart =
     { $n ->
         [one] One cell holds number and description. They were read apart.
@@ -261,7 +261,7 @@ import-found-column_without_heading =
         [one] { $n } cell of column { $column } has no heading above it and was left out.
        *[other] { $n } cells of column { $column } have no heading above them and were left out.
     }
-import-found-headings_in_two_rows = The headings stand in two rows. Read as { $headings }.
+import-found-headings_in_two_rows = The headings are in two rows. Read as { $headings }.
 import-found-total_left_out = a total, left out.
 import-found-sections_left_out =
     { $n ->
@@ -490,14 +490,14 @@ import-remedy-rate_already_there = Rates never change. Give the new rate another
 import-question-sections = What are rows like “{ $what }”?
 import-question-sections-why =
     { $n ->
-        [one] Row { $row } stands above lines and names no carton or bag.
-       *[other] { $n } such rows stand above lines, the first in row { $row }. They name no carton or bag.
+        [one] Row { $row } is above lines and names no carton or bag.
+       *[other] { $n } such rows are above lines, the first in row { $row }. They name no carton or bag.
     }
 import-question-variants = Do the lines under “{ $what }” depend on the vehicle?
 import-question-variants-why =
     { $n ->
-        [one] { $n } line stands under a heading that reads like a condition.
-       *[other] { $n } lines stand under headings that read like conditions.
+        [one] { $n } line is under a heading that reads like a condition.
+       *[other] { $n } lines are under headings that read like conditions.
     }
 import-question-empty_carton = Column { $column }, “{ $heading }”: which carton are the empty rows in?
 import-question-empty_carton-why =
@@ -533,7 +533,7 @@ import-question-struck_rows-why =
         [one] Row { $what } is struck out in the spreadsheet.
        *[other] Rows { $what } are struck out in the spreadsheet.
     }
-import-question-one_cell = Do number and description stand in one cell?
+import-question-one_cell = Are number and description in one cell?
 import-question-one_cell-why =
     { $n ->
         [one] In column { $column }, one cell reads like “{ $example }”.

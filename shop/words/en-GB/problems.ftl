@@ -68,7 +68,7 @@ problem-second-factor-of-several-title = This second factor is not yours alone t
 problem-second-factor-of-several-detail = The person has worked in another workshop with the same sign-in. Whoever runs the server can switch it off.
 
 problem-second-factor-first-own-title = Switch on your own first
-problem-second-factor-first-own-detail = You would shut yourself out: your own sign-in has no second factor yet. It stands on the page of your sign-in.
+problem-second-factor-first-own-detail = You would shut yourself out: your own sign-in has no second factor yet. You find it on the page of your sign-in.
 
 problem-second-factor-missing-title = The workshop asks for a second factor
 problem-second-factor-missing-detail = Switch it on, on the page of your sign-in. Nothing here is lost.

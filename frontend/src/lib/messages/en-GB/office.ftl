@@ -29,7 +29,7 @@ office-only-stores = The counter, the parts counter or a manager can import thes
 
 office-headings = Headings of files
 office-headings-about = What each column may be called and what goes in it; examples to download.
-office-headings-note = Columns may stand in any order, and others are left alone
+office-headings-note = Columns may be in any order, and others are ignored
 office-headings-find = Find a heading
 office-headings-find-hint = Part of a heading in any language, or of what it means.
 office-headings-count =
@@ -188,7 +188,7 @@ office-columns-label-sheet = { $sheet } { $column }, “{ $heading }”
 office-columns-missing = No column yet for: { $fields }.
 office-columns-letter = Column { $column }: { $holds }
 office-columns-typed = The file has headings
-office-columns-hint-letters = No row of headings was found. Choose what each column holds, by what stands in it. The same file is then read again.
+office-columns-hint-letters = No row of headings was found. Choose what each column holds, going by what is in it. The same file is then read again.
 office-columns-hint = Choose what each column holds. The same file is then read again.
 office-columns-hint-none = No row of headings was found. Type the headings as they are in the file; it is then read again.
 office-columns-read = Read it this way
@@ -366,7 +366,7 @@ office-kit-new = New kit
 office-kit-new-later = A price and hours are enough to quote it. Contents and labour can come later, as a file.
 office-kit-add = Add the kit
 office-kit-copy-takes = The copy has the same contents, labour, price and vehicles. It is bought under its own code, and has no supplier’s price yet.
-office-kit-archived = { $code } archived. It stands with the archived kits.
+office-kit-archived = { $code } archived. You find it under “Archived kits”.
 office-kit-is_archived = Archived: it is kept in its quotes and jobs, and no longer offered.
 office-kit-own = Its own price and hours
 office-kit-fits = Fits
@@ -383,7 +383,7 @@ office-kit-more-steps =
         [one] The step of 1 part: now the work waits for it before its first step. With it the work begins while it is still to come.
        *[other] The step of { $n } parts: now the work waits for them before its first step. With it the work begins while they are still to come.
     }
-office-kit-more-needs = Fluids and small parts: they are quoted with the kit and stand on its pull list.
+office-kit-more-needs = Fluids and small parts: they are quoted with the kit and are on its pull list.
 office-kit-find = Find in this kit
 office-kit-find-hint = Part of a number or a description.
 office-kit-find-none = Nothing in this kit matches “{ $q }”
@@ -555,7 +555,7 @@ office-operation-saved = { $code } saved.
 office-operation-added = { $code } added.
 office-operation-copy = Copy it
 office-operation-archive = Archive it
-office-operation-archived = { $code } archived. It stands with the archived operations.
+office-operation-archived = { $code } archived. You find it under “Archived operations”.
 office-operation-back = Bring it back
 office-operation-is_back = { $code } is offered again.
 office-operation-is_archived = Archived: it is kept, and no longer offered.
@@ -598,7 +598,7 @@ office-template-kits_still =
         [one] { $n } kit still uses it, and keeps it.
        *[other] { $n } kits still use it, and keep it.
     }
-office-template-archived = { $code } archived. It stands with the archived templates.
+office-template-archived = { $code } archived. You find it under “Archived templates”.
 office-template-earlier = This is an earlier version; it never changes.
 office-template-code = Code
 office-template-code-hint = It names the template in the lists of kits, and stays for good.
@@ -705,7 +705,7 @@ office-consumable-add = Add the consumable
 office-consumable-move_rules = Save, and let the price rules follow
 office-consumable-saved = { $name } saved.
 office-consumable-added = { $name } added.
-office-consumable-archived = { $name } archived. It stands with the archived consumables.
+office-consumable-archived = { $name } archived. You find it under “Archived consumables”.
 office-consumable-is_back = { $name } is offered again.
 office-consumable-to_list = All consumables
 office-packs = Packs
@@ -816,7 +816,7 @@ office-supplier-days =
        *[other] { $n } days from order to delivery
     }
 office-supplier-archive = Archive
-office-supplier-archived = { $name } archived. It stands with the archived suppliers.
+office-supplier-archived = { $name } archived. You find it under “Archived suppliers”.
 office-supplier-is_archived = This supplier is archived: it is not offered any more. Its prices count only where no other supplier has one.
 office-supplier-back = Bring it back
 office-supplier-is_back = { $name } is back.

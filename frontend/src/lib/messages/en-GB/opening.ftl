@@ -3,7 +3,7 @@
 opening-title = Open your workshop
 opening-note = There is no workshop here yet. This page opens one; it closes once there is one.
 opening-code = Code from the server
-opening-code-hint = It stands in the terminal where the server was started. Example: 4KTM-9XWD-PQ2F.
+opening-code-hint = It is printed in the terminal where the server was started. Example: 4KTM-9XWD-PQ2F.
 opening-workshop = The workshop
 opening-workshop-note = Customers read it on every quote.
 opening-name = Name

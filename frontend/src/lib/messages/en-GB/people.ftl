@@ -89,7 +89,7 @@ forgotten-note = We send a link with which you choose a new password. It works o
 forgotten-email = Your e-mail
 forgotten-go = Send the link
 forgotten-asked = If somebody signs in with { $email }, a link is on its way to it. Look into your mailbox.
-forgotten-by_hand = No mail server is set up here. Ask a manager of your workshop for a link: it stands under Office, People, with your name.
+forgotten-by_hand = No mail server is set up here. Ask a manager of your workshop for a link. They make it under Office, People, by your name.
 
 factor-title = Second factor
 factor-asked = Your workshop asks for a second factor. Switch it on here, and you are let in.

@@ -1,7 +1,7 @@
 ### Words of the quote at the Counter.
 
 quote-note = Note to yourselves
-quote-note-hint = For the workshop only. It stands with the quote at the Counter.
+quote-note-hint = For the workshop only. It is shown with the quote at the Counter.
 quote-note-customer = Note to the customer
 quote-note-customer-hint = They read it on their page and the PDF, as it stands when you send.
 quote-note-customer-text = To the customer: { $note }
@@ -624,7 +624,7 @@ quote-change-this = This change
 quote-change-after = Agreed with this change
 quote-change-ceiling = Extra work without asking the customer
 quote-change-go_ahead = Go ahead without asking
-quote-change-go_ahead-detail = It keeps within what the customer agreed to. Your name stands with it.
+quote-change-go_ahead-detail = It keeps within what the customer agreed to. Your name is recorded with it.
 quote-change-take_off = Remove from the job
 quote-change-take_off-detail = A kit takes with it the work and the fluids that nothing else on the job needs. Each counts at its price less its share of a discount in percent.
 quote-change-taken = Removed
