@@ -195,8 +195,8 @@ def taking_a_kit_off_is_worked_beside_the_kit_alone(
     expect_step(sheet, "Less the hours of the whole quote without it", f"− {without['labour']['hours']} h")
     expect_step(sheet, "Saved without it, in hours", f"{brakes['saves_hours']} h")
     expect_step(sheet, "Charged for it alone", f"{brakes['alone_hours']} h")
-    expect_step(sheet, "Less the total with tax without it", f"− {Decimal(without['totals']['gross']):,}")
-    expect_step(sheet, "Saved without it, with tax", f"{Decimal(brakes['saves_amount']):,}")
+    expect_step(sheet, "Less the whole quote without it, tax included", f"− {Decimal(without['totals']['gross']):,}")
+    expect_step(sheet, "Saved without it, tax included", f"{Decimal(brakes['saves_amount']):,}")
     put_away(page)
 
 

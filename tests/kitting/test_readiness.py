@@ -317,7 +317,7 @@ def test_a_job_without_a_pull_list_says_so(floor: Floor) -> None:
     job = JobFactory(shop=floor.cast.shop, opened_at=local(1, 8))
     readiness = floor.cast.signed_in("technician").get(f"jobs/{job.pk}/readiness").json()
     assert (readiness["verdict"], readiness["list"], readiness["steps"]) == (None, None, [])
-    assert readiness["sentence"] == "No pull list was found for this job: nothing says what it takes."
+    assert readiness["sentence"] == "No pull list was found for this job, so the parts it needs are not known."
     assert readiness["no_promise"] == "No date: there is no work on it yet."
 
 
@@ -343,7 +343,7 @@ def test_a_job_without_steps_needs_all_at_once(floor: Floor) -> None:
     floor.count_all()
     readiness = floor.readiness()
     assert (readiness["sentence"], readiness["total_hours"]) == ("All here", "0.0")
-    assert readiness["notes"] == ["No work is written down for this job, so it needs everything at once."]
+    assert readiness["notes"] == ["No work is recorded for this job, so every part is needed at the start."]
     manual = floor.line("Manual", "", detail={"role": "paper"})
     floor.count((floor.ring, 2), (manual, 0))
     stops = {part["title"]: part["stops"] for part in floor.readiness()["missing"]}

@@ -42,7 +42,7 @@ def test_without_a_cost_and_days_there_is_neither_margin_nor_date(stage: Stage) 
     figures = margin(stage, draft)
     assert (figures["rate"], figures["words"][0]) == (None, "Margin not known: Roof tent mounting kit has no cost.")
     assert draft["promise"] is None
-    assert draft["no_promise"].startswith("No date yet: Roof tent mounting kit has no delivery date.")
+    assert draft["no_promise"].startswith("No date yet. Roof tent mounting kit has no delivery date.")
 
 
 def test_a_cost_is_a_figure_or_null(stage: Stage) -> None:

@@ -164,8 +164,10 @@ def test_taking_a_kit_off_is_worked_from_the_whole_with_and_without_it(stage: St
     assert by_words["Less the hours of the whole quote without it"] == f"− {without['labour']['hours']} h"
     assert by_words["Saved without it, in hours"] == f"{kit['saves_hours']} h"
     assert by_words["Charged for it alone"] == f"{kit['alone_hours']} h"
-    assert by_words["Less the total with tax without it"].replace(",", "") == f"− {without['totals']['gross']}"
-    assert by_words["Saved without it, with tax"].replace(",", "") == kit["saves_amount"]
+    assert (
+        by_words["Less the whole quote without it, tax included"].replace(",", "") == f"− {without['totals']['gross']}"
+    )
+    assert by_words["Saved without it, tax included"].replace(",", "") == kit["saves_amount"]
     assert explanation["title"] == "Without Turbocharger kit"
     assert explanation["result"].replace(",", "") == f"{kit['saves_hours']} h {kit['saves_amount']}"
 

@@ -253,7 +253,7 @@ def test_from_acceptance_it_is_awaited_and_without_a_turnaround_there_is_no_date
     assert {"Calibration by Lathe & Lambda"} <= {delivery["title"] for delivery in quote["promise"]["coming"]}
     none = add(stage, stage.quote(stage.turbo).json(), days=None)
     assert none["promise"] is None
-    assert none["no_promise"] == f"No date yet: {NAME} has no turnaround. Ask Lathe & Lambda when to expect it."
+    assert none["no_promise"] == f"No date yet. {NAME} has no turnaround. Ask Lathe & Lambda when to expect it."
 
 
 def test_a_step_that_is_gone_is_said_and_leaves_no_date(stage: Stage) -> None:

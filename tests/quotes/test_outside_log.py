@@ -77,7 +77,7 @@ def test_from_sent_to_come_back_with_who_and_when(stage: Stage, clock: Clock) ->
     assert (read(stage)["state"], read(stage)["words"]) == ("late", "Sent Tue 1 Dec; it was due back Fri 4 Dec")
     assert f"Waits for: {NAME}, sent Tue 1 Dec, late: it was due Fri 4 Dec. Ask Lathe & Lambda" in turbo(stage)
     readiness = stage.client.get(f"jobs/{Job.objects.get().pk}/readiness").json()
-    assert readiness["no_promise"] == f"No date yet: {NAME} is late. Ask Lathe & Lambda when to expect it."
+    assert readiness["no_promise"] == f"No date yet. {NAME} is late. Ask Lathe & Lambda when to expect it."
     clock(local(7, 9))
     (work,) = record(stage, "asked", "07", expected_on="2026-12-09", note="Tess, by telephone").json()["items"]
     assert (work["state"], work["words"]) == ("sent", "Sent Tue 1 Dec, due back Wed 9 Dec. Asked again Mon 7 Dec")

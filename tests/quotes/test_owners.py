@@ -53,8 +53,8 @@ def test_an_open_draft_says_so_and_every_quote_keeps_its_customer(stage: Stage) 
     sell(stage, new_owner(stage))
     day = day_words(today(stage) - timedelta(days=3))
     assert notices(stage, draft) == [
-        f"Tessark T35 estate belongs to Ada Ferris since {day}. "
-        "This quote is for Maren Oldacre; change its customer if it is not."
+        f"Tessark T35 estate has belonged to Ada Ferris since {day}. "
+        "This quote is for Maren Oldacre: change the customer if that is wrong."
     ]
     assert notices(stage, sent) == []
     assert {quote.customer_id for quote in Quote.objects.all()} == {stage.customer.pk}

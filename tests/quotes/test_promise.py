@@ -166,11 +166,11 @@ def test_without_the_day_of_a_whole_kit_there_is_no_date_and_the_supplier_is_nam
     leads(stage.towing, None)
     draft = stage.quote().json()
     seller = Offer.objects.get(part=stage.towing.part).supplier.name
-    counter = f"No date yet: Towing kit has no delivery date. Ask {seller} when to expect it."
+    counter = f"No date yet. Towing kit has no delivery date. Ask {seller} when to expect it."
     assert (draft["promise"], draft["no_promise"]) == (None, counter)
     sent = send(stage, draft)
     phone = Phone(sent["link"]["url"])
-    customer = "We cannot give a date yet: Towing kit has no delivery date. Please call us."
+    customer = "We cannot give a date yet. Towing kit has no delivery date. Please call us."
     assert phone.html.count(customer) == 2 and "Expected ready" not in phone.html and seller not in phone.html
     assert json.loads(Revision.objects.get().snapshot)["plan"]["no_date"] == customer
     assert phone.answer().status_code == 303
@@ -250,7 +250,7 @@ def test_a_plan_that_was_frozen_before_there_were_three_answers_is_read(
     assert "Expected ready Fri 11 Dec, afternoon" in Phone(sent["link"]["url"]).html
     for delivery in content["plan"]["coming"]:
         delivery["lead_days"] = None if delivery["title"] == "Towing kit" else delivery["lead_days"]
-    assert stage.client.get(path).json()["no_promise"].startswith("No date yet: Towing kit has no delivery date.")
+    assert stage.client.get(path).json()["no_promise"].startswith("No date yet. Towing kit has no delivery date.")
 
 
 def test_the_record_of_an_acceptance_from_before_there_was_a_headline_is_shown(stage: Stage) -> None:

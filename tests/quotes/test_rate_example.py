@@ -49,6 +49,6 @@ def test_a_rate_that_moves_nothing_says_why(stage: Stage) -> None:
     assert foreign.json()["rate"]["now"] is None
     week_ago = shop_day(stage.shop, timezone.now()) - timedelta(days=7)
     late = example(stage, valid_from=week_ago.isoformat())
-    assert moved(late) == {} and late.json()["words"].startswith("A newer rate of USD counts already")
+    assert moved(late) == {} and late.json()["words"].startswith("A newer rate of USD is in force already")
     assert example(stage, rate="0").json()["errors"][0]["pointer"] == "/rate"
     assert example(stage, currency="EUR").json()["errors"][0]["pointer"] == "/currency"

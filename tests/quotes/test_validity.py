@@ -40,7 +40,10 @@ def test_it_ends_with_the_price_of_a_supplier(stage: Stage, tmp_path: Path) -> N
 
 def test_it_ends_with_the_days_for_which_foreign_money_is_held(stage: Stage) -> None:
     with_rules(currency_days=4)
-    assert stage.quote().json()["validity"] == {"days": 4, "why": "the workshop holds prices in USD no longer"}
+    assert stage.quote().json()["validity"] == {
+        "days": 4,
+        "why": "the workshop does not keep prices in USD any longer than that",
+    }
 
 
 def test_a_price_that_has_ended_is_a_notice_and_stops_nothing(stage: Stage) -> None:

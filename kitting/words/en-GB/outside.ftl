@@ -10,8 +10,8 @@ outside_log-sent =
     }
 outside_log-sent_no_day =
     { $n ->
-        [one] Sent { $sent }, without a day to expect it
-       *[other] Sent again { $sent }, round { $n }, without a day to expect it
+        [one] Sent { $sent }, return date not known
+       *[other] Sent again { $sent }, round { $n }, return date not known
     }
 outside_log-late =
     { $n ->
@@ -27,11 +27,11 @@ outside_log-asked = { $sentence }. Asked again { $day }
 
 ## problem
 
-problem-outside-moved-title = This work is somewhere else by now
+problem-outside-moved-title = This work has moved on
 problem-outside-moved-detail = Somebody recorded it in the meantime. Look at the list again.
 
 problem-outside-of-colleague-title = This entry is a colleague's
 problem-outside-of-colleague-detail = { $name } recorded it. Only { $name } or a manager can undo it.
 
 field-outside_entry = Name the entry that is to be undone.
-field-not_outside_of_job = The job holds no such work of another firm.
+field-not_outside_of_job = This job has no such work by another firm.

@@ -364,8 +364,8 @@ customer-promise-no_date_title = No date yet
 customer-promise-no_date = We cannot give a date yet. Please call us.
 customer-promise-no_delivery_day =
     { $n ->
-        [one] We cannot give a date yet: { $titles } has no delivery date. Please call us.
-       *[other] We cannot give a date yet: these have no delivery date: { $titles }. Please call us.
+        [one] We cannot give a date yet. { $titles } has no delivery date. Please call us.
+       *[other] We cannot give a date yet. These have no delivery date: { $titles }. Please call us.
     }
 customer-promise-way = What the day waits for
 customer-promise-yes = You accept

@@ -209,7 +209,7 @@ merging-leaves_address = The address stays { $own }; { $text } is no longer list
 rules_example-none = There is no quote yet. Once there is one, it shows here what a change does to it.
 rules_example-begun = { $quote } at today’s prices: by the rules in force, and by these from { $day } on.
 rules_example-sent = { $quote } as if it were written today: by the rules in force, and by these from { $day } on. What was sent stays as it is.
-rules_example-unchanged = { $quote } at today’s prices, by the rules in force. A figure that you change moves it here.
+rules_example-unchanged = { $quote } at today’s prices, by the rules in force. Change a figure to see its effect here.
 rules_example-choice = { $quote }: { $kits }
 
 ## rate_example
@@ -218,8 +218,8 @@ rate_example-none = There is no quote yet. Once there is one, it shows here what
 rate_example-rate = 1 { $currency }
 rate_example-begun = { $quote } at today’s prices: by the rate that counts today, and by this one from { $day } on.
 rate_example-sent = { $quote } as if it were written today: by the rate that counts today, and by this one from { $day } on. What was sent stays as it is.
-rate_example-not_bought = { $quote } has nothing that is bought in { $currency }: this rate does not move it. Choose another quote.
-rate_example-replaced = A newer rate of { $currency } counts already, from { $day } on. This one does not move { $quote }.
+rate_example-not_bought = { $quote } has nothing that is bought in { $currency }: this rate does not change it. Choose another quote.
+rate_example-replaced = A newer rate of { $currency } is in force already, from { $day } on. This one does not change { $quote }.
 
 ## hours_example
 
@@ -316,7 +316,7 @@ difference-title = Changed since version { $revision } of { $day }
 difference-total = Total { $before } → { $after }, { $more }
 difference-same = The total is unchanged: { $total }
 difference-moved = { $before } → { $after }
-difference-begun = By the prices, rules and kits of the day this version was started
+difference-begun = From the prices, rules and kits of the day this version was started
 difference-since = Changed in this version
 difference-all = Changed lines
 difference-rules = Price rules of { $day } instead of { $before }

@@ -31,7 +31,7 @@ day-afternoon = { $day }, in the afternoon
 
 owner-recorded = since { $day }; recorded by { $by } on { $at }
 owner-recorded_here = since { $day }; recorded on { $at }
-owner-of_draft = { $vehicle } belongs to { $owner } since { $day }. This quote is for { $customer }; change its customer if it is not.
+owner-of_draft = { $vehicle } has belonged to { $owner } since { $day }. This quote is for { $customer }: change the customer if that is wrong.
 
 ## vin
 

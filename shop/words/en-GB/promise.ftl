@@ -18,23 +18,23 @@ promise-headline-late =
 promise-headline-both = Expected ready { $when }; { $n } parts are late or have no delivery date yet
 promise-no_delivery_day =
     { $n ->
-        [one] No date yet: { $titles } has no delivery date. { $ask }
-       *[other] No date yet: these have no delivery date: { $titles }. { $ask }
+        [one] No date yet. { $titles } has no delivery date. { $ask }
+       *[other] No date yet. These have no delivery date: { $titles }. { $ask }
     }
 promise-no_turnaround =
     { $n ->
-        [one] No date yet: { $titles } has no turnaround. { $ask }
-       *[other] No date yet: these have no turnaround: { $titles }. { $ask }
+        [one] No date yet. { $titles } has no turnaround. { $ask }
+       *[other] No date yet. These have no turnaround: { $titles }. { $ask }
     }
 promise-outside_late =
     { $n ->
-        [one] No date yet: { $titles } is late. { $ask }
-       *[other] No date yet: these are late or have no turnaround: { $titles }. { $ask }
+        [one] No date yet. { $titles } is late. { $ask }
+       *[other] No date yet. These are late or have no turnaround: { $titles }. { $ask }
     }
 promise-no_delivery =
     { $n ->
-        [one] No date yet: { $titles } is late. { $ask }
-       *[other] No date yet: these are late or have no delivery date: { $titles }. { $ask }
+        [one] No date yet. { $titles } is late. { $ask }
+       *[other] No date yet. These are late or have no delivery date: { $titles }. { $ask }
     }
 promise-ask_supplier = Ask { $suppliers } when to expect it.
 promise-ask_nobody = Find out who delivers it, and when.
@@ -106,6 +106,6 @@ promise-how-rule-order = A step starts as soon as the steps before it are done, 
 promise-how-rule-hours = Work goes on while the workshop is open. A wait runs on by the clock, at night and on closed days too.
 promise-how-rule-arrivals = Lead days are calendar days from acceptance. A delivery counts from closing time that day, because the carrier's hour is not known.
 promise-how-rule-outside = Another firm's turnaround is counted in days on which we are open. The result is back at closing time on the last of them.
-promise-how-rule-no_return = Once taken apart, the vehicle cannot move for a while. That step therefore waits for parts that would be late for the steps of that while.
-promise-how-rule-bring = If no day is named, every open day is tried. The vehicle comes on the latest one that costs no half day.
+promise-how-rule-no_return = Once taken apart, the vehicle cannot move for a while. The step that takes it apart therefore waits for parts that would otherwise come too late for the steps until it can move again.
+promise-how-rule-bring = If no day is named, every open day is tried. The latest one that does not delay the vehicle by half a day is proposed.
 promise-how-rule-alone = Other jobs are not counted: the date assumes that the bay and the people are free.

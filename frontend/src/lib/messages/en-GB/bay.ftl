@@ -167,6 +167,6 @@ bay-how-kits =
         [one] For kit
        *[other] For kits
     }
-bay-how-once = Where several kits need a step it is done once, and the longest of their hours was sold; work inside another step was sold there.
+bay-how-once = A step that several kits need is done once, and the longest of their times was sold. Work that is part of another step was sold with that step.
 bay-how-factors = Work that two steps share is counted in one of them; corroded fasteners and a first fit here add time.
 bay-how-tenths = The hours of each step are rounded to 0.1. They are the hours sold, not a limit.

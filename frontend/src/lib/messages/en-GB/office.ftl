@@ -349,7 +349,7 @@ office-kit-code-hint = It names the kit in files, and stays for good.
 office-kit-price = Its own price
 office-kit-hours = Its own hours
 office-kit-lead_days = Lead days
-office-kit-figures = Price, hours and lead days count where no supplier’s price and no labour template say them. Another figure makes the next version; contents and labour stay.
+office-kit-figures = Price, hours and lead days are used where no supplier’s price and no labour template gives them. Another figure makes the next version; contents and labour stay.
 office-kit-cost = Cost
 office-kit-cost-whole = Cost before tax
 office-kit-cost-hint = Of the whole kit, as it is bought. Empty if it is not known.
@@ -380,8 +380,8 @@ office-kit-more-bags = Bags or cartons: the count goes bag by bag, and each line
 office-kit-more-labour = A labour template: the bay has steps to work through, and work that two kits share is charged once.
 office-kit-more-steps =
     { $n ->
-        [one] The step of 1 part: now the work waits for it before its first step. With it the work begins while it is still to come.
-       *[other] The step of { $n } parts: now the work waits for them before its first step. With it the work begins while they are still to come.
+        [one] The step that needs 1 part: without it, work cannot start before the part is here. With it, work can start while the part is still to come.
+       *[other] The steps that need { $n } parts: without them, work cannot start before the parts are here. With them, work can start while the parts are still to come.
     }
 office-kit-more-needs = Fluids and small parts: they are quoted with the kit and are on its pull list.
 office-kit-find = Find in this kit

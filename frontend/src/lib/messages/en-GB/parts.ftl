@@ -263,11 +263,11 @@ weigh-how-rule-trust = The count is accepted when three standard deviations are 
 weigh-how-piece = One piece: { $mass } g ÷ { $n }
 weigh-how-net = All, without the tare: { $all } g − { $tare } g
 weigh-how-estimate = Pieces: { $net } g ÷ { $piece } g
-weigh-how-pieces_apart = Off by the pieces: { $percent } % of √({ $estimate } + { $estimate }² ÷ { $n })
-weigh-how-scale_apart = Off by the scale: { $step } g ÷ √12 ÷ { $piece } g × √(1 + ({ $estimate } ÷ { $n })²)
+weigh-how-pieces_apart = Error from the pieces: { $percent } % of √({ $estimate } + { $estimate }² ÷ { $n })
+weigh-how-scale_apart = Error from the scale: { $step } g ÷ √12 ÷ { $piece } g × √(1 + ({ $estimate } ÷ { $n })²)
 weigh-how-sd = Standard deviation: √({ $pieces }² + { $scale }²)
 weigh-how-three = Three of them; at most 0.5
-weigh-how-off = Off the nearest whole number; at most 0.25
+weigh-how-off = Distance from the nearest whole number; at most 0.25
 weigh-how-pieces =
     { $n ->
         [one] { $n } piece
@@ -337,7 +337,7 @@ report-nothing = – of { $expected }
 report-either = { $low }–{ $total } of { $expected }
 report-to_list = Back to the list
 report-reopen = Open the list again
-report-reopen-after = What came after closing stays so: count it again.
+report-reopen-after = Counts that came after closing are still not included: count those lines again.
 report-reopen-who = Parts or the manager can open it again.
 report-waiting =
     { $n ->

@@ -13,7 +13,7 @@ const dates = (changed: Partial<ToldDates>): ToldDates => ({
   counted_on: friday,
   expected: friday,
   no_date: null,
-  draft: 'We now expect your vehicle ready Mon 14 Dec, morning.',
+  draft: 'We now expect your vehicle to be ready Mon 14 Dec, morning.',
   notes: [],
   address: '',
   told: [],
@@ -40,7 +40,7 @@ test.each([
 })
 
 test('the form begins with what is expected, and without a day where nothing is', () => {
-  const draft = 'We now expect your vehicle ready Mon 14 Dec, morning.'
+  const draft = 'We now expect your vehicle to be ready Mon 14 Dec, morning.'
   expect(begun(dates({ expected: monday }))).toEqual({ day: '2026-12-14', half: 'morning', words: draft })
   expect(begun(dates({ expected: null })).day).toBe('')
 })

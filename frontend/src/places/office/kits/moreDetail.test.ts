@@ -12,7 +12,7 @@ test('each detail that a kit lacks says what it would bring', () => {
   expect(moreDetail(kit({})).map((says) => says.split(':')[0])).toEqual([
     'Bags or cartons',
     'A labour template',
-    'The step of 1 part',
+    'The step that needs 1 part',
     'Fluids and small parts',
   ])
 })
@@ -25,6 +25,6 @@ test('a kit with every detail lacks none, and one without contents says it elsew
 test('one bag is enough for bags, and parts without a step are counted but for spares', () => {
   const lines = [bag, part('FIT'), part(), part(), part('', false)]
   expect(moreDetail(kit({ lines, needs: [{}], labour: 'TURBO' }))).toEqual([
-    'The step of 2 parts: now the work waits for them before its first step. With it the work begins while they are still to come.',
+    'The steps that need 2 parts: without them, work cannot start before the parts are here. With them, work can start while the parts are still to come.',
   ])
 })

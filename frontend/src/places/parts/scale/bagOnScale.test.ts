@@ -197,10 +197,10 @@ test('the weighed count is explained with its own numbers', () => {
     ['One piece: 118.6 g ÷ 20', '5.93 g'],
     ['All, without the tare: 287.5 g − 3.1 g', '284.4 g'],
     ['Pieces: 284.4 g ÷ 5.93 g', '47.96'],
-    ['Off by the pieces: 1 % of √(47.96 + 47.96² ÷ 20)', '0.128'],
-    ['Off by the scale: 0.1 g ÷ √12 ÷ 5.93 g × √(1 + (47.96 ÷ 20)²)', '0.013'],
+    ['Error from the pieces: 1 % of √(47.96 + 47.96² ÷ 20)', '0.128'],
+    ['Error from the scale: 0.1 g ÷ √12 ÷ 5.93 g × √(1 + (47.96 ÷ 20)²)', '0.013'],
     ['Standard deviation: √(0.128² + 0.013²)', '0.128'],
     ['Three of them; at most 0.5', '0.385'],
-    ['Off the nearest whole number; at most 0.25', '0.04'],
+    ['Distance from the nearest whole number; at most 0.25', '0.04'],
   ])
 })
