@@ -111,7 +111,7 @@ WORD_KINDS = one_of(
 CHARGE_WORDS = {
     **dict.fromkeys(("pack", "packs", "as packs", "whole packs"), "pack"),
     **dict.fromkeys(("used", "as used"), "used"),
-    **dict.fromkeys(("supplies", "shop supplies", "within shop supplies"), "supplies"),
+    **dict.fromkeys(("supplies", "shop supplies", "within shop supplies", "covered by shop supplies"), "supplies"),
 }
 """The words for the ways of charging a consumable, in rules and in the needs of a kit."""
 

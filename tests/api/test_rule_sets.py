@@ -31,7 +31,7 @@ def test_the_set_in_force_has_every_figure_with_what_it_does(cast: Cast) -> None
     add(cast, date(2026, 1, 1))
     answer = manager.get("rules/in-force").json()
     assert (answer["number"], answer["state"], answer["by"]) == (1, "in_force", "Manager")
-    assert (answer["words"], answer["changes"], answer["before"]) == (["The first rules of the shop"], [], None)
+    assert (answer["words"], answer["changes"], answer["before"]) == (["The first rules of the workshop"], [], None)
     assert [section["title"] for section in answer["sections"]][:3] == [
         *("Labour", "Prices of parts", "Shop supplies and fees"),
     ]
@@ -60,7 +60,7 @@ def test_the_history_says_who_changed_what_and_which_set_is_in_force(cast: Cast)
     ]
     assert rows[2]["words"] == [
         "Skills, mechanical, Rate: 165.00 \u2192 175.00",
-        "Fees, oil: taken away, was Used oil, 0.8, fee, engine oil",
+        "Fees, oil: removed, was Used oil, 0.8, fee, engine oil",
         "A quote can be accepted for: 14 days \u2192 21 days",
     ]
     assert rows[0]["words"][-1] == "and 2 more" and all(row["added_at"] for row in rows)

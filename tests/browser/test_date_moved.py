@@ -38,7 +38,7 @@ def test_an_advisor_tells_a_date_that_moved(
     expect(page.get_by_text("The customer counts on")).to_be_visible()
     page.get_by_role("button", name="Tell another date").click()
     sentence = page.get_by_label("Sentence for the customer").input_value()
-    assert "and no longer" in sentence and "we wait for Towing kit" in sentence
+    assert "instead of" in sentence and "we are waiting for Towing kit" in sentence
     picture(page, "date-moved-390")
     page.get_by_role("button", name="Told by phone").click()
     expect(page.get_by_text("and that is still expected")).to_be_visible()

@@ -100,6 +100,6 @@ def test_the_advisor_chooses_how_a_consumable_is_charged(transactional_db: None,
     expect(page.get_by_role("button", name="Price of engine oil, 5W-30: 60.13. Enter your figure")).to_be_focused()
     assert list(Revision.objects.get().charges.values()) == ["used"]
     page.get_by_role("button", name="Price of engine oil, 5W-30: 60.13. Enter your figure").click()
-    ways.get_by_role("button", name="Within shop supplies").click()
+    ways.get_by_role("button", name="Covered by shop supplies").click()
     expect(page.get_by_text("Covered by shop supplies").first).to_be_visible()
     nothing_wrong(page)

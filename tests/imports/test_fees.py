@@ -67,7 +67,13 @@ def test_a_fluid_that_nothing_drains_is_remarked_on_at_its_cell(cast: Cast) -> N
 
 
 @pytest.mark.parametrize(
-    ("written", "way"), [("Whole packs", "pack"), ("as used", "used"), ("Shop supplies", "supplies")]
+    ("written", "way"),
+    [
+        ("Whole packs", "pack"),
+        ("as used", "used"),
+        ("Shop supplies", "supplies"),
+        ("Covered by shop supplies", "supplies"),
+    ],
 )
 def test_a_sheet_says_how_a_consumable_is_charged(written: str, way: str) -> None:
     planned = rules(Consumables=[["Consumable", "Charged as"], ["Engine oil", written]])

@@ -71,7 +71,7 @@ def test_an_acceptance_counts_without_the_waiver_and_nothing_begins_in_the_perio
     assert answer["waits"] == f"{sentence} Nothing is ordered until then."
     assert answer["consents"] == ["I have read what this may mean for road use."]
     assert f"start no work before {day_words(first)}" in receipt_of(phone)
-    assert f"The withdrawal period ends with {day_words(in_days(stage, 14))}." in receipt_of(phone)
+    assert f"The withdrawal period ends at the end of {day_words(in_days(stage, 14))}." in receipt_of(phone)
     waiting = f"Nothing is ordered or begun before {day_words(first)}: withdrawal period."
     reach = stage.client.get(f"jobs/{job.pk}/readiness").json()
     assert (reach["verdict"], reach["sentence"], reach["not_before"]) == ("hold", waiting, first.isoformat())

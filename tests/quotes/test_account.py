@@ -120,7 +120,7 @@ def test_money_is_paid_back_with_a_reason_and_never_more_than_came(account: Acco
         (
             "1.00",
             {"received_on": "2090-01-01"},
-            ("/received_on", "Enter the day on which the money was received. It cannot be a day to come."),
+            ("/received_on", "Enter the day on which the money was received. It cannot be in the future."),
         ),
         ("1.00", {"received_on": "1990-01-01"}, ("/received_on", "")),
         ("1.00", {"means": "barter"}, ("/means", "")),
@@ -137,7 +137,7 @@ def test_what_cannot_be_a_payment_is_refused(
 def test_a_day_to_come_is_one_after_today_in_the_shops_zone(account: Account) -> None:
     tomorrow = shop_day(account.stage.shop, timezone.now()) + timedelta(days=1)
     assert faults(account.pay("1.00", received_on=tomorrow.isoformat())) == [
-        ("/received_on", "Enter the day on which the money was received. It cannot be a day to come.")
+        ("/received_on", "Enter the day on which the money was received. It cannot be in the future.")
     ]
 
 

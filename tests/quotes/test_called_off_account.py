@@ -65,7 +65,7 @@ def test_work_that_was_sent_out_stays_owed(stage: Stage, kinds: list[str]) -> No
     call_off(stage)
     answer = account(stage)
     assert answer["rows"][1]["amount"] == str(Decimal("691.60") - gross)
-    assert answer["rows"][1]["why"][1:] == [f"{NAME} was sent out and stays owed: 691.60"]
+    assert answer["rows"][1]["why"][1:] == [f"{NAME} was sent out and is still owed: 691.60"]
     assert (answer["total"], answer["due"], answer["tax_words"]) == ("691.60", "691.60", "tax inside it: 115.27")
 
 
@@ -80,8 +80,8 @@ def test_steps_that_were_done_stay_owed_at_their_agreed_price(stage: Stage) -> N
     done(stage, "SETUP")
     call_off(stage)
     answer = account(stage)
-    setup = "Set-up, protect, road test was done and stays owed: 1.5 h, 247.50"
-    assert answer["rows"][1]["why"][1:] == [setup, f"{NAME} was sent out and stays owed: 691.60"]
+    setup = "Set-up, protect, road test was done and is still owed: 1.5 h, 247.50"
+    assert answer["rows"][1]["why"][1:] == [setup, f"{NAME} was sent out and is still owed: 691.60"]
     assert answer["rows"][1]["amount"] == str(Decimal("939.10") - gross)
     assert answer["total"] == "939.10"
 
@@ -102,10 +102,8 @@ def test_a_step_that_was_begun_owes_the_hours_really_worked(stage: Stage) -> Non
     assert setup["why"][0] == "not done"
     assert setup["why"][1].startswith(f"hours corrected by {who}") and "Begun, then called off" in setup["why"][1]
     row = account(stage)["rows"][1]
-    begun = (
-        "Set-up, protect, road test was begun; 0.5 of 1.5 h were worked and stay owed: 82.50 (Begun, then called off)"
-    )
-    assert row["why"][1:] == [begun] and account(stage)["total"] == "82.50"
+    begun = "Set-up, protect, road test was begun; 0.5 of 1.5 h were worked and are still owed: 82.50"
+    assert row["why"][1:] == [f"{begun} (Begun, then called off)"] and account(stage)["total"] == "82.50"
     assert History.objects.get(verb="hours corrected").changes["reason"] == ["", "Begun, then called off"]
 
 

@@ -34,7 +34,7 @@ def unasked(stage: Stage, sent: dict[str, Any]) -> Any:
 @pytest.mark.parametrize(
     ("stage_with_ceiling", "words"),
     [
-        (CAPPED, "never go above 250.00 EUR without you: that is 250.00 EUR in all"),
+        (CAPPED, "never go above 250.00 EUR without your consent: that is 250.00 EUR in all"),
         ({"kind": "banded", "share": "0.10", "floor": "400.00", "cap": "600.00"}, "costs more than 400.00 EUR in all"),
         ({"kind": "maximum", "maximum": "3500.00"}, "costs more than 3,500.00 EUR: that leaves 292.62 EUR"),
         ({"kind": "amount", "amount": "80.00"}, "costs more than 80.00 EUR in all"),

@@ -238,7 +238,7 @@ def test_a_price_finer_than_the_currency_is_found_in_a_file(house: Shop, money: 
     manager = CheckedClient(shop="saltmarsh")
     manager.force_login(make_member(house, Member.Role.MANAGER).user)
     finer = str(Decimal(1) + Decimal(1).scaleb(-money.exponent - 1))
-    sentence = f"finer than {money.currency} goes: at most {money.exponent} decimal places."
+    sentence = f"more decimals than {money.currency} has: at most {money.exponent} decimal places."
     file = rules_file(
         tmp_path / "finer.xlsx",
         money,

@@ -123,7 +123,7 @@ def test_a_change_is_released_alone(account: Account) -> None:
     add_the_towing_kit(account)
     answer = read(account)
     assert numbers(answer["proposed"]) == ["QF-T"] and answer["stops"] == []
-    assert answer["notes"][-1] == "What was released before is not in it again."
+    assert answer["notes"][-1] == "What was released before is not included again."
     quantities = [
         line["quantity"] for order in release(account).json()["releases"][0]["suppliers"] for line in order["lines"]
     ]

@@ -21,7 +21,8 @@ pytestmark = pytest.mark.once
 
 clock, stage = dated.clock, dated.stage
 BEFORE, LATER = "Fri 11 Dec, afternoon", "Tue 15 Dec, morning"
-MOVED = f"We now expect your vehicle ready {LATER}, and no longer {BEFORE}: we wait for Towing kit, due Mon 14 Dec."
+WHY = "we are waiting for Towing kit, due Mon 14 Dec"
+MOVED = f"We now expect your vehicle to be ready {LATER}, instead of {BEFORE}: {WHY}."
 
 
 @pytest.fixture
@@ -114,7 +115,7 @@ def test_a_second_move_is_measured_against_what_was_told_last(stage: Stage, phon
     tell(stage)
     comes_later("2026-12-16")
     answer = read(stage)
-    assert answer["moved"] and f"and no longer {LATER}" in answer["draft"]
+    assert answer["moved"] and f"instead of {LATER}" in answer["draft"]
     assert tell(stage, ready_on="2026-12-17", half="morning", words="Thursday.").status_code == 201
     assert [row["words"] for row in read(stage)["told"]] == ["Thursday.", MOVED]
 
@@ -138,7 +139,7 @@ def test_more_work_is_the_reason_where_nothing_is_awaited(stage: Stage, phone: P
     accept(stage, change)
     PullLine.objects.update(retired_at=local(1))  # nothing is awaited any more
     answer = read(stage)
-    assert answer["moved"] and answer["draft"].endswith(f"and no longer {BEFORE}: you agreed to more work.")
+    assert answer["moved"] and answer["draft"].endswith(f"instead of {BEFORE}: you agreed to more work.")
 
 
 def test_a_job_that_ended_has_no_date_to_tell(stage: Stage, phone: Phone) -> None:

@@ -24,9 +24,9 @@ account-core_late = Core returned after closing: { $title }
 account-core_day = came back on { $day }
 account-called_off = Not carried out
 account-called_off_day = the job was called off on { $day }
-account-owed_work = { $title } was sent out and stays owed: { $amount }
-account-owed_labour = { $title } was done and stays owed: { $hours } h, { $amount }
-account-owed_part = { $title } was begun; { $hours } of { $agreed } h were worked and stay owed: { $amount }
+account-owed_work = { $title } was sent out and is still owed: { $amount }
+account-owed_labour = { $title } was done and is still owed: { $hours } h, { $amount }
+account-owed_part = { $title } was begun; { $hours } of { $agreed } h were worked and are still owed: { $amount }
 account-owed_because = { $words } ({ $because })
 account-owed_none = nothing was done and nothing was sent out
 account-stop-change = Before the job can be closed, { $quote } has to be answered, withdrawn or discarded.
@@ -73,7 +73,7 @@ release-by_deposit = With the deposit, recorded by { $name }
 release-note-deposit = The deposit has not been received yet.
 release-note-deposit_part = Only part of the deposit has been received.
 release-note-by_deposit = These orders are released as soon as the whole deposit is recorded.
-release-note-again = What was released before is not in it again.
+release-note-again = What was released before is not included again.
 release-note-cancel = { $supplier }: { $quantity } { $unit } { $number }, { $title }, was ordered and is not needed any more. Cancel the order, or keep it for the shelf.
 release-stop-nothing = There is nothing to order.
 release-stop-released = All that is proposed was released before.
@@ -90,7 +90,7 @@ calc-call_off_adds = What was not carried out cannot add to an account.
 calc-bad_hours = More hours were worked than were agreed, or the step has none.
 calc-core_adds = A returned core cannot add to an account.
 calc-happened_takes = What happened cannot take from an account.
-calc-not_rounded = The amount is finer than the currency.
+calc-not_rounded = The amount has more decimal places than the currency.
 calc-unknown_row = The account has no such kind of row.
 
 ## problem
@@ -104,7 +104,7 @@ problem-job-not-called-off-title = This job is not called off
 problem-job-not-called-off-detail = The hours of a step are corrected only after the job was called off.
 problem-step-without-price-title = This step has no price of its own
 problem-step-without-price-detail = Its time is included in another step. Correct the hours of that one.
-field-hours_above_agreed = { $hours } h were agreed for this step. Enter at most these.
+field-hours_above_agreed = { $hours } h were agreed for this step. Enter at most that.
 problem-job-closed-title = This job is closed
 problem-job-closed-detail = It was closed with its account. Payments can still be recorded.
 problem-not-closed-title = Not closed yet
@@ -122,11 +122,11 @@ problem-nothing-to-close-detail = This job has no accepted quote, so there is no
 
 ## field
 
-field-core_day_to_come = Enter the day on which the old part came back. It cannot be a day to come.
+field-core_day_to_come = Enter the day on which the old part came back. It cannot be in the future.
 field-month = Enter a month, such as 2026-11.
 
 field-payment_amount = Enter an amount above 0.
-field-payment_day_to_come = Enter the day on which the money was received. It cannot be a day to come.
+field-payment_day_to_come = Enter the day on which the money was received. It cannot be in the future.
 field-payment_reason = Say why.
 field-payment_back_too_much = More than has been received cannot be paid back.
 

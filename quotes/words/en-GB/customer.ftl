@@ -240,7 +240,7 @@ customer-withdrawal_days =
         [one] The withdrawal period is { $n } day, counted from the day after you accept.
        *[other] The withdrawal period is { $n } days, counted from the day after you accept.
     }
-customer-withdrawal_until = The withdrawal period ends with { $day }.
+customer-withdrawal_until = The withdrawal period ends at the end of { $day }.
 customer-who_we_are = Who we are
 customer-cautions = Cautions
 customer-ask = Ask a question: { $phone }
@@ -297,7 +297,7 @@ customer-receipt_next-called_off = This job was called off. If you have a questi
 customer-ended-handed_over = Handed over on { $day }
 customer-ended-called_off = Called off on { $day }
 customer-receipt_then = The dates on the day you accepted
-customer-receipt_makes = What it is made of
+customer-receipt_makes = How the total adds up
 customer-receipt_next-past = We have your answer. If you have not heard from us since, call us.
 customer-receipt_next-no_day =
     { $deposit ->
@@ -343,7 +343,7 @@ customer-consent-after_date = We order nothing and start no work before { $day }
 
 customer-extra_work-none = Extra work. We do no extra work without your consent.
 customer-extra_work-percent = Extra work. We ask you before extra work takes the total more than { $share } % above this quote.
-customer-extra_work-percent_capped = Extra work. We ask you before extra work costs more than { $share } % of this quote, and never go above { $cap } without you: that is { $allowed } in all.
+customer-extra_work-percent_capped = Extra work. We ask you before extra work costs more than { $share } % of this quote, and never go above { $cap } without your consent: that is { $allowed } in all.
 customer-extra_work-banded = Extra work. We ask you before extra work costs more than { $allowed } in all ({ $share } % of this quote, at least { $floor }, at most { $cap }).
 customer-extra_work-maximum = Extra work. We ask you before the whole job costs more than { $maximum }: that leaves { $allowed } above this quote.
 customer-extra_work-amount = Extra work. We ask you before extra work costs more than { $amount } in all.
@@ -420,28 +420,28 @@ customer-progress-happened =
     }
 
 # A draft that a person completes and sends: the date moved, with the reason where the tool knows it.
-customer-moved-date = We now expect your vehicle ready { $when }.
-customer-moved-date_why = We now expect your vehicle ready { $when }: { $why }.
-customer-moved-from = We now expect your vehicle ready { $when }, and no longer { $before }.
-customer-moved-from_why = We now expect your vehicle ready { $when }, and no longer { $before }: { $why }.
+customer-moved-date = We now expect your vehicle to be ready { $when }.
+customer-moved-date_why = We now expect your vehicle to be ready { $when }: { $why }.
+customer-moved-from = We now expect your vehicle to be ready { $when }, instead of { $before }.
+customer-moved-from_why = We now expect your vehicle to be ready { $when }, instead of { $before }: { $why }.
 customer-moved-none = We can no longer give a date for your vehicle; it was { $before }.
 customer-moved-none_why = We can no longer give a date for your vehicle; it was { $before }: { $why }.
-customer-moved-late = we still wait for { $title }, which was due { $when }
-customer-moved-arrival = we wait for { $title }, due { $when }
-customer-moved-withdrawal = we begin the work you added on { $when }, after your withdrawal period
-customer-moved-outside = we wait for { $title }
+customer-moved-late = we are still waiting for { $title }, which was due { $when }
+customer-moved-arrival = we are waiting for { $title }, due { $when }
+customer-moved-withdrawal = we start the work you added on { $when }, after your withdrawal period
+customer-moved-outside = we are waiting for { $title }
 customer-moved-dateless = there is no delivery date yet for { $titles }
 customer-moved-more_work = you agreed to more work
 
 # A change to an open job: its page, its paper and its receipt.
 customer-change-title = Change to your job { $job }
-customer-change-about = This changes what you agreed in { $of }. Nothing else of it changes.
+customer-change-about = This changes what you agreed in { $of }. Everything else stays as agreed.
 customer-change-before = Agreed so far
 customer-change-this = This change
 customer-change-after = Agreed with this change
 customer-change-left = Extra work. Without asking you again we may do extra work for { $left } of { $ceiling }.
-customer-change-next = We have your answer and do the work with the rest of the job.
-customer-change-date = The date is that of the whole job; we tell you if it moves.
+customer-change-next = We have your answer and will do the work with the rest of the job.
+customer-change-date = The date is that of the whole job; we will tell you if it moves.
 customer-change-unasked = { $name } went ahead on { $when } without asking you, within what you agreed: { $amount } { $currency }.
 
 customer-state-accepted = This quote was accepted.
@@ -455,7 +455,7 @@ customer-error-incomplete = Your answer is not complete. Please correct this, th
 customer-error-name = Type your full name, in letters.
 customer-error-tick = Please tick: “{ $text }”
 customer-error-price = Say which is yours. If you do not know, call us.
-customer-error-unknown = Nothing is agreed yet. Call us, and we find out together which is yours.
+customer-error-unknown = Nothing is agreed yet. Call us, and we will find out together which is yours.
 customer-error-unfit = Nothing is agreed yet: this quote does not fit what you chose. Call us about it.
 customer-error-contradicts = Nothing is agreed yet: we have something else on record for this vehicle. Call us about it.
 customer-error-tick_here = This has to be ticked before you can accept.

@@ -63,7 +63,7 @@ problem-draft-moved-detail = The draft or its prices changed after you looked at
 problem-not-sent-title = This version is not with the customer
 problem-not-sent-detail = Only a sent quote without an answer can be withdrawn or linked.
 
-problem-too-many-contingencies-title = Too many lines that may happen
+problem-too-many-contingencies-title = Too many lines charged only if they happen
 problem-too-many-contingencies-detail = A quote can have { $n } lines that are charged only if they happen. Remove one first.
 
 problem-cannot-be-contingent-title = This line is always charged
@@ -146,8 +146,8 @@ quote-supplies_cap = { $percent } % of { $basis }, { $cap } at most
 ## undecided
 
 undecided-title = Not recorded: { $names }
-undecided-left_open = Left open, the customer says which with the acceptance.
-undecided-asked = The customer says which with the acceptance.
+undecided-left_open = If this is left open, the customer says which when accepting.
+undecided-asked = The customer says which when accepting.
 undecided-no_vehicle = Choose the vehicle, then record it here.
 undecided-too_many = That makes { $n } prices. A customer can choose from { $most } at most: record some of it first.
 undecided-none_fits = The kits of this quote do not fit one vehicle together.
@@ -207,17 +207,17 @@ merging-leaves_address = The address stays { $own }; { $text } is no longer list
 ## rules_example
 
 rules_example-none = There is no quote yet. Once there is one, it shows here what a change does to it.
-rules_example-begun = { $quote } at today’s prices: by the rules in force, and by these from { $day } on.
-rules_example-sent = { $quote } as if it were written today: by the rules in force, and by these from { $day } on. What was sent stays as it is.
-rules_example-unchanged = { $quote } at today’s prices, by the rules in force. Change a figure to see its effect here.
+rules_example-begun = { $quote } at today’s prices: with the rules in force, and with these from { $day } on.
+rules_example-sent = { $quote } as if it were written today: with the rules in force, and with these from { $day } on. What was sent stays as it is.
+rules_example-unchanged = { $quote } at today’s prices, with the rules in force. Change a figure to see its effect here.
 rules_example-choice = { $quote }: { $kits }
 
 ## rate_example
 
 rate_example-none = There is no quote yet. Once there is one, it shows here what another rate does to it.
 rate_example-rate = 1 { $currency }
-rate_example-begun = { $quote } at today’s prices: by the rate that counts today, and by this one from { $day } on.
-rate_example-sent = { $quote } as if it were written today: by the rate that counts today, and by this one from { $day } on. What was sent stays as it is.
+rate_example-begun = { $quote } at today’s prices: with the rate in force today, and with this one from { $day } on.
+rate_example-sent = { $quote } as if it were written today: with the rate in force today, and with this one from { $day } on. What was sent stays as it is.
 rate_example-not_bought = { $quote } has nothing that is bought in { $currency }: this rate does not change it. Choose another quote.
 rate_example-replaced = A newer rate of { $currency } is in force already, from { $day } on. This one does not change { $quote }.
 
@@ -225,7 +225,7 @@ rate_example-replaced = A newer rate of { $currency } is in force already, from 
 
 hours_example-none = There is no quote yet. Once there is one, its date shows here what other hours do to it.
 hours_example-no_date = { $quote }: { $why }
-hours_example-accepted_now = { $quote } if it were accepted now: by the hours as they are, and by these from { $day } on.
+hours_example-accepted_now = { $quote } if it were accepted now: with the hours as they are, and with these from { $day } on.
 
 ## closed_example
 
@@ -269,7 +269,7 @@ change-date-later =
 change-date-unless = { $words } Without the consent to start within the withdrawal period: ready { $ready }.
 change-date-moved = Ready { $ready } instead of { $before }.
 quote-ceiling-within = { $left } of { $ceiling } left
-quote-ceiling-near = { $left } of { $ceiling } left: nearly all of it is spent
+quote-ceiling-near = { $left } of { $ceiling } left: nearly all of it is used
 quote-ceiling-takes = This removes something: ask the customer first. { $left } of { $ceiling } left
 quote-ceiling-none = Nothing without asking the customer first
 quote-ceiling-ask = More than { $ceiling }: ask the customer first
@@ -379,7 +379,7 @@ shipment-wrong =
     }
 shipment-no_price = { $supplier } has no price for { $number } here. Import their list with it first, or remove the row.
 shipment-other_currency = Its price is in { $currency } and the freight in { $other }. Import a price in { $other }, or remove the row.
-part_list-no_price = No price yet: it has no offer of a supplier.
+part_list-no_price = No price yet: no supplier has one for it.
 
 problem-part-list-unread-title = The list has rows that cannot be read
 problem-part-list-unread-detail = Nothing was added. Put these rows right first: { $rows }.

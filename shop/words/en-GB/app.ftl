@@ -10,7 +10,7 @@ app-unforeseen = Something went wrong on our side. Nothing was changed as far as
 ## password
 
 password-too_long = A password has at most { $n } characters.
-password-too_plain = This password is too simple: use at least { $n } different characters, blanks not counted.
+password-too_plain = This password is too simple: use at least { $n } different characters, spaces not counted.
 password-own = This password is made of your own name, your e-mail address or the name of your workshop. Choose another.
 
 ## job

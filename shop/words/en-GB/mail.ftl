@@ -25,7 +25,7 @@ mail-why-not_written = the tool could not write it; the server’s log says why
 mail-why-withdrawn = the quote was withdrawn or replaced first
 mail-why-link_cancelled = its link was cancelled first
 mail-why-link_ended = its link has ended
-mail-why-replied = the question had its reply first
+mail-why-replied = the question was answered first
 mail-why-link_lost = its link was made with another secret key; send a new one
 
 ## entry
@@ -38,11 +38,11 @@ entry-mail_invitation = { $author } invites you to work with { $house } here. Yo
 entry-mail_invitation_button = Open the invitation
 entry-mail_invitation_until = The link works once, until { $at }.
 entry-mail_password_subject = A new password: { $house }
-entry-mail_password = { $author } of { $house } made a link with which you choose a new password.
+entry-mail_password = { $author } of { $house } made a link for you to choose a new password.
 entry-mail_password_button = Choose a new password
 entry-mail_password_until = The link works once, until { $at }. You are then signed out on every device.
 entry-mail_forgotten_subject = A new password
 entry-mail_forgotten = Somebody, probably you, asked at the sign-in for a new password.
-entry-mail_forgotten_not_you = If it was not you, leave this e-mail alone: without the link nothing changes. Hand the link to nobody.
-entry-mail_private = Do not pass this link on: whoever opens it first is let in. If you do not expect this e-mail, leave it alone.
+entry-mail_forgotten_not_you = If it was not you, ignore this e-mail: nothing changes unless the link is used. Do not pass the link on.
+entry-mail_private = Do not pass this link on: whoever opens it first is let in. If you did not expect this e-mail, ignore it.
 entry-mail_unsure = It may have been sent. Ask the person before you make another link.

@@ -41,22 +41,22 @@ problem-pin-ended-title = This PIN has ended
 problem-pin-ended-detail = It is past its last day, or the sign-ins were ended. Sign in with the password and set a new PIN.
 
 problem-pin-needs-password-title = Sign in with the password first
-problem-pin-needs-password-detail = You came in by a PIN. Sign out, sign in with the password, and set the new PIN then.
+problem-pin-needs-password-detail = You signed in with a PIN. Sign out, sign in with the password, and set the new PIN then.
 
 problem-webhook-needs-password-title = Sign in with the password first
-problem-webhook-needs-password-detail = You came in by a PIN. Sign out, sign in with the password, and enter the program then.
+problem-webhook-needs-password-detail = You signed in with a PIN. Sign out, sign in with the password, and add the program then.
 
 problem-calendar-needs-password-title = Sign in with the password first
-problem-calendar-needs-password-detail = You came in by a PIN. Sign out, sign in with the password, and make the address then.
+problem-calendar-needs-password-detail = You signed in with a PIN. Sign out, sign in with the password, and make the address then.
 
 problem-entry-link-needs-password-title = Sign in with the password first
-problem-entry-link-needs-password-detail = You came in by a PIN. Sign out, sign in with the password, and make the link then.
+problem-entry-link-needs-password-detail = You signed in with a PIN. Sign out, sign in with the password, and make the link then.
 
 problem-token-needs-password-title = Sign in with the password first
-problem-token-needs-password-detail = You came in by a PIN. Sign out, sign in with the password, and make the key then.
+problem-token-needs-password-detail = You signed in with a PIN. Sign out, sign in with the password, and make the key then.
 
 problem-another-person-title = Somebody else is signed in here now
-problem-another-person-detail = The person on this device was changed. What you had not sent is kept.
+problem-another-person-detail = Another person has signed in on this device. What you had not sent is kept.
 
 problem-second-factor-on-title = The second factor is on already
 problem-second-factor-on-detail = To move it to another phone, switch it off first.
@@ -110,7 +110,7 @@ problem-too-many-calendars-title = There are too many calendar addresses
 problem-too-many-calendars-detail = A workshop has at most { $n }. End one that is no longer needed.
 
 problem-too-many-webhooks-title = Too many programs are told of events
-problem-too-many-webhooks-detail = A workshop tells at most { $n }. End one that is no longer needed.
+problem-too-many-webhooks-detail = A workshop can tell at most { $n }. End one that is no longer needed.
 
 problem-webhook-off-title = This program is switched off
 problem-webhook-off-detail = Nothing was sent. Switch it on first.
@@ -232,7 +232,7 @@ problem-unforeseen-detail = Nothing was changed as far as we know. Check before 
 refused-other = This conflicts with what is already saved. Check it again.
 refused-row_of_this_shop = This does not belong to this workshop.
 refused-vehicle_vin_is_once_in_a_shop = There is already a vehicle with this VIN. Find it by the last six characters of the VIN.
-refused-member_is_once_in_a_shop = This person is already a member of the shop.
+refused-member_is_once_in_a_shop = This person is already a member of the workshop.
 refused-rule_set_in_use_never_changes = These rules are in use and can no longer change. Import a new set.
 refused-labour_template_in_use_never_changes = This template is in use and can no longer change. Import its next version.
 

@@ -17,11 +17,11 @@ rule-section-workshop = Fluids, checks and records
 
 rule-about-labour = What an hour of each skill costs the customer, and what makes the hours more.
 rule-about-parts = How a selling price is made from what a part costs you.
-rule-about-charges = What is charged beside parts and labour.
+rule-about-charges = What is charged besides parts and labour.
 rule-about-taxes = The taxes of your place, as you were told to charge them. Ask your accountant, not this tool.
 rule-about-quote = How long a quote is valid, and what the customer reads on it.
 rule-about-money = What is paid before parts are ordered, and how much extra work you may do without asking.
-rule-about-workshop = What the workshop assumes about coolant, tells after wheels were off, and keeps.
+rule-about-workshop = What is assumed about coolant, what customers are told after wheels were off, and how long records are kept.
 
 rule-title-labour = Skills
 rule-does-labour = The price of an hour of each skill, what it costs you, and its tax class (labour where empty).
@@ -140,11 +140,11 @@ rule-does-wheel_check = The distance that you tell customers, such as 50 to 100 
 rule-title-words-bay = Words in the bay
 rule-does-words-bay = They are on every page of a job in the bay. One sentence a line.
 rule-title-retention_years = Records are kept for
-rule-does-retention_years = After it personal data may be removed. What you must keep is for your adviser to say.
+rule-does-retention_years = After that, personal data may be removed. What you must keep is for your adviser to say.
 rule-title-retention_months = Records are kept for, in months
 rule-does-retention_months = Only where it is not a number of whole years; it counts instead of the years.
 rule-title-import_months = Imported files are kept for, in months
-rule-does-import_months = After it the file as it was sent is removed. What it became stays. Empty: files are always kept.
+rule-does-import_months = After that, the file as it was sent is removed. What it became stays. Empty: files are always kept.
 
 rule-column-skill = Skill
 rule-column-rate = Rate
@@ -181,7 +181,7 @@ rule-choice-optional = optional
 rule-choice-begin_within_withdrawal = begin within the withdrawal period
 rule-choice-pack = whole packs
 rule-choice-used = as used
-rule-choice-supplies = within shop supplies
+rule-choice-supplies = covered by shop supplies
 rule-choice-parts = kits and parts
 rule-choice-total = the whole total
 rule-choice-none = always ask
@@ -218,11 +218,11 @@ rule-cell = { $field }, { $row }, { $column }
 rule-row = { $field }, { $row }
 
 rule-set-number = Price rules { $number }
-rule-set-first = The first rules of the shop
+rule-set-first = The first rules of the workshop
 rule-set-same = The same as the ones before
 rule-set-changed = { $what }: { $before } → { $after }
 rule-set-added = { $what }: new, { $after }
-rule-set-removed = { $what }: taken away, was { $before }
+rule-set-removed = { $what }: removed, was { $before }
 rule-set-more =
     { $n ->
         [one] and { $n } more
