@@ -200,7 +200,7 @@ def test_rounds_are_included_or_charged_and_stand_on_page_and_paper(
     content = frozen.read(Revision.objects.get())
     (section,) = [part for part in presented(content, "0" * 64).sections if part.name == "outside"]
     assert section.lines[0].why == [
-        "They do: write the file from our logs",
+        "Their work: write the file from our logs",
         rounds,
         "Takes 3 working days",
         "Warranty: they warrant the file, we warrant loading it",

@@ -49,7 +49,7 @@ customer-outside_days =
         [one] Takes { $n } working day
        *[other] Takes { $n } working days
     }
-customer-outside_does = They do: { $words }
+customer-outside_does = Their work: { $words }
 customer-outside_rounds =
     { $n ->
         [one] 1 round of logging and correcting is included
@@ -219,7 +219,6 @@ customer-tied_mail = Your acceptance covers exactly this version (check code { $
 customer-tied = Your acceptance covers exactly this version (check code { $mark }). Save or print the next page as your copy.
 customer-name = Your full name
 customer-may_order = I am the owner of this vehicle ({ $vehicle }) or may order this work on it.
-customer-recorded_title = What we record
 customer-recorded = With your answer we record your name, the time, your internet address, your browser, your ticks and the words on this page. { $house } keeps this record.
 customer-recorded_years =
     { $n ->
@@ -240,7 +239,7 @@ customer-withdrawal_days =
         [one] The withdrawal period is { $n } day, counted from the day after you accept.
        *[other] The withdrawal period is { $n } days, counted from the day after you accept.
     }
-customer-withdrawal_until = The withdrawal period ends at the end of { $day }.
+customer-withdrawal_until = The withdrawal period lasts until the end of { $day }.
 customer-who_we_are = Who we are
 customer-cautions = Cautions
 customer-ask = Ask a question: { $phone }
