@@ -1,4 +1,4 @@
-"""Of a job: what may be done beyond what was agreed, and what is left once it is called off."""
+"""Extra work on a job beyond what was agreed, and what is left of a job that was called off."""
 
 from typing import Annotated, Literal
 from uuid import UUID

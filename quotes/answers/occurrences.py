@@ -23,7 +23,7 @@ class OccurrenceOut(Answer, frozen=True):
 
 
 class AgreedContingencyOut(Answer, frozen=True):
-    """Something that was agreed in case that it happens, and how often it did."""
+    """A line that was agreed in case it happens, and how often it happened."""
 
     line: TextId
     event: Annotated[str, Meta(description="The event that has to happen.")]

@@ -58,7 +58,7 @@ def closing_text(stands: JobAccount, closed_at: datetime, closed_by: str) -> str
 
 @dataclass(frozen=True, slots=True)
 class ClosingRow:
-    """A row of the paper: what, its reasons, and its amount."""
+    """A row of the paper: its title, its reasons, and its amount."""
 
     title: str
     why: Sequence[str]

@@ -30,7 +30,7 @@ class PaperRow:
 
 @dataclass(frozen=True, slots=True)
 class PaperRows:
-    """The facts that only the paper has, all text."""
+    """The facts that stand on paper only, all text."""
 
     issued: str
     letterhead: Sequence[str]

@@ -64,7 +64,9 @@ class PaperPrice:
 
 @dataclass(frozen=True, slots=True)
 class PaperPrices:
-    """Every price; none where there is one. `fluids_left`: where the fluids stand, below the shorter column."""
+    """Every price; empty for a quote with one price. `fluids_left`: the fluids stand in the left column, where it is
+    the shorter one.
+    """
 
     possible: Sequence[PaperPrice]
     fluids_left: bool

@@ -1,4 +1,4 @@
-"""The content of a release as it is kept: what was proposed at that moment, with its text."""
+"""The stored content of a release: the proposals of that moment, with their text."""
 
 from datetime import datetime
 

@@ -150,7 +150,7 @@ class Line(ShopRow):
 
     @property
     def is_chosen_labour(self) -> bool:
-        """Whether a person put this work on the quote. Of the labour that sending writes no line has a skill."""
+        """Whether a person added this labour to the quote. Labour lines that sending writes have no skill."""
         return self.kind == self.Kind.LABOUR and self.certain and self.skill != ""
 
 

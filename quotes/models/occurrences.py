@@ -10,9 +10,9 @@ from shop.rows import ShopKey, ShopRow
 
 
 class Occurrence(ShopRow):
-    """The number of times that something happened which a job's quote charges only then; negative for an opposite row.
+    """The number of times that a contingent line of a job's quote happened; negative for an opposite row.
 
-    No row changes or goes: a mistake is `reversed_occurrence` of one opposite row.
+    No row is changed or deleted: a mistake is the `reversed_occurrence` of one opposite row.
     """
 
     job = ShopKey(Job, related_name="occurrences")

@@ -79,11 +79,11 @@ class Revision(ShopRow):
     number = models.PositiveIntegerField()
     state = models.CharField(max_length=10, choices=State, default=State.DRAFT)
     rules = ShopKey(RuleSet)
-    rules_before = models.PositiveIntegerField(null=True, blank=True)  # number of the set that a person replaced by it
-    rules_declined = models.PositiveIntegerField(null=True, blank=True)  # number of a newer set that was not wanted
+    rules_before = models.PositiveIntegerField(null=True, blank=True)  # number of the set that `rules` replaced
+    rules_declined = models.PositiveIntegerField(null=True, blank=True)  # number of a newer set that a person declined
     condition = models.CharField(max_length=20, default="none")  # of exposed fasteners: a key of the rules' factors
     here = models.BooleanField(default=False)  # the vehicle stands in the workshop already
-    here_from = models.DateField(null=True, blank=True)  # the day the vehicle comes, where it was said
+    here_from = models.DateField(null=True, blank=True)  # the day on which the vehicle comes, if known
     discount_percent = ExactDecimalField(scale=4, null=True, blank=True)
     discount_amount = ExactDecimalField(scale=3, null=True, blank=True)
     discount_reason = models.CharField(max_length=200, blank=True)  # the customer reads it

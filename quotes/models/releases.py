@@ -9,7 +9,7 @@ from shop.rows import ShopKey, ShopRow
 
 
 class Release(ShopRow):
-    """The orders and outside work of a job that were let go: when, by whom, and what.
+    """A release: the orders and outside work of a job, with the time and the person who released them.
 
     An acceptance sends nothing. A person releases, or the price rules do with the payment that completed the deposit.
     """

@@ -8,7 +8,7 @@ from shop.rows import ShopKey, ShopRow
 
 
 class ShownPhotograph(ShopRow):
-    """An advisor's mark that the customer sees a photograph on the link, or sees it no longer: the newest counts.
+    """An advisor's mark that shows a photograph on the customer's link or hides it: the newest mark counts.
 
     `file` is the small copy that the page shows.
     """

@@ -17,7 +17,7 @@ class DraftStep(ShopRow):
 
     revision = ShopKey(Revision, models.CASCADE)
     number = models.PositiveIntegerField()
-    verb = models.CharField(max_length=40)  # as history has it
+    verb = models.CharField(max_length=40)  # the verb of the history
     about = models.CharField(max_length=200, blank=True)  # a title, or the key of a figure
     undone = models.BooleanField(default=False)
     state: Any = models.JSONField()

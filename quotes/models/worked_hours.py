@@ -10,7 +10,7 @@ from shop.rows import ExactDecimalField, ShopKey, ShopRow
 class WorkedHours(ShopRow):
     """The hours really worked on a step of a called-off job, which are charged in place of the agreed ones.
 
-    No row changes or goes: the newest of a step counts.
+    No row is changed or deleted: the newest row of a step counts.
     """
 
     step = ShopKey(JobOperation, related_name="worked_hours")

@@ -19,12 +19,12 @@ from shop.compiled import compiled
 from shop.models import Shop
 from shop.words.languages import speak
 
-OPEN_JOB = timedelta(days=365)  # how long a browser keeps the way into the page of an open job
+OPEN_JOB = timedelta(days=365)  # the life of the cookie for the page of an open job
 COOKIE = settings.LINK_COOKIE_NAME
 
 
 def nowhere(request: HttpRequest, rest: str = "") -> HttpResponse:
-    """Answers an address that no link has with the page for a link that no longer works, and does not log it."""
+    """Answers an unknown address with the page for a link that no longer works, and does not log it."""
     return _dead(request, access.only_shop())
 
 
@@ -85,7 +85,7 @@ def gone(request: HttpRequest, id: UUID) -> HttpResponse:
 
 
 def _dead(request: HttpRequest, house: Shop | None) -> HttpResponse:
-    """Answers in the shop's language: whose link it was is nobody's business."""
+    """Answers in the shop's language: the customer's would tell whose link it was."""
     speak(house.language if house else "")
     return private(render(request, "quotes/gone.html", {"house": house}, status=410))
 

@@ -48,7 +48,7 @@ from shop.words import say
 from shop.words.figures import figure
 
 ANSWERS = {"accept": accept_revision, "decline": decline_revision}
-TO_CALL = ("unknown", "unfit", "contradicts", "job_ended", "taken_before")  # refusals that only the workshop can settle
+TO_CALL = ("unknown", "unfit", "contradicts", "job_ended", "taken_before")  # only the workshop can settle these
 UNASKED = {
     "empty": "customer.questions.empty",
     "too_long": "customer.questions.too_long",
@@ -196,7 +196,7 @@ def _page(
 ) -> HttpResponse:
     """The page of the quote; after a refused answer with its faults, and with the changes since it was shown.
 
-    `unasked`: why a question was not recorded.
+    `unasked` is the reason for which a question was not recorded.
     """
     if newest is None:
         return gone(request, link.pk)

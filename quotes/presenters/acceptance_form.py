@@ -17,7 +17,7 @@ from shop.words import say
 
 @dataclass(frozen=True, slots=True)
 class ConsentRow:
-    """A consent to tick. `without`: what happens without it; `further`: it decides nothing and is folded."""
+    """A consent to tick. `without` is the effect of leaving it out; a `further` one decides nothing and is folded."""
 
     code: str
     id: str

@@ -128,7 +128,7 @@ def _owed_amount(work: OwedWork, e: int) -> str:
 
 
 def _title(row: AccountRow) -> str:
-    """The title of a row: what a person wrote, or the number of the quote."""
+    """The title of a row: a person's own words, or the number of the quote."""
     kind = row.amount.kind
     if kind == "core":
         return say("account.core_late" if row.late else "account.core", title=row.title)

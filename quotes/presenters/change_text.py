@@ -28,7 +28,7 @@ def change_text(document: FrozenContent) -> ChangeText | None:
         return None
     gross, exponent = document["shown"]["totals"]["gross"], document["shop"]["exponent"]
     ceiling = change["ceiling"]
-    agreed = ceiling if ceiling and Decimal(ceiling["ceiling"]) else {}  # where none is, the terms say so
+    agreed = ceiling if ceiling and Decimal(ceiling["ceiling"]) else {}  # without a ceiling the terms say so
     left = {name: f"{figure(amount)} {document['shop']['currency']}" for name, amount in agreed.items()}
     return ChangeText(
         title=say("customer.change.title", job=change["job"]),

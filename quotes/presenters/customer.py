@@ -175,7 +175,7 @@ def _tax_words(document: FrozenContent) -> str:
     return say("customer.includes_settled" if open_price else "customer.includes")
 
 
-OPENED = ("possible", "undecided", "combination", "combinations", "choices")  # of the way a text is read
+OPENED = ("possible", "undecided", "combination", "combinations", "choices")  # added when a text is read
 NOT_OF_THE_TEXT = (*OPENED, "how", "hours", "plan", "circuits")
 OWN_BUSINESS = (
     "why",

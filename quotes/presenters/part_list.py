@@ -1,4 +1,4 @@
-"""A pasted list of parts in words: what each line is, what is wrong with it, and what to do."""
+"""Words each line of a pasted list of parts: its meaning, its fault, and the remedy."""
 
 from datetime import datetime
 from uuid import UUID

@@ -71,7 +71,7 @@ def _by_middle(actor: Actor, key: str) -> Iterator[FoundOut]:
 
 
 def _row(kind: Kind, row: Any, title: str, detail: str) -> FoundOut:
-    """A row of which there is nothing more to say."""
+    """A row without further details."""
     return FoundOut(
         kind=kind,
         id=row.pk,
@@ -174,7 +174,7 @@ def _parts(actor: Actor, typed: str, key: str, words: Sequence[str], now: dateti
 
 
 def _archived_parts(actor: Actor, codes: Any, key: str) -> Iterator[FoundOut]:
-    """Archived parts whose whole number or code was typed or scanned: whoever holds one learns that it is archived."""
+    """Archived parts whose whole number or code was typed or scanned, so that a person who holds one learns of it."""
     rows, handful = Part.objects.filter(shop=actor.shop, archived=True), Handful(EACH)
     handful.add(rows.filter(pk__in=codes))
     handful.add(rows.filter(number_key=key))

@@ -62,7 +62,7 @@ def offer_words(document: FrozenContent, place: int) -> str:
 
 
 def _price_words(document: FrozenContent, place: int) -> str:
-    """The marks of one of several prices: what is stated of the vehicle, and the options."""
+    """The words that identify one of several prices: the stated attributes of the vehicle, and the options."""
     stated, priced = document["possible"][place]["words"], frozen.reopened(document, place)
     return "; ".join(filter(None, [stated, *choice_words(priced), *open_choice_words(priced)]))
 

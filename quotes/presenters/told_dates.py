@@ -120,7 +120,7 @@ def _draft(dates: ToldDates, moved: _Moved, context: ReadinessContext, today: da
 
 
 def _why(visit: Visit, context: ReadinessContext, today: date) -> str:
-    """The reason that weighs most: what is late, what has no delivery day, the last thing waited for, more work."""
+    """The most important reason: a late item, else one without a delivery day, the last arrival, or more work."""
     for late in visit.overdue:
         assert late.was_due is not None, "what is overdue was due"
         return say("customer.moved.late", title=late.title, when=_day(late.was_due, context, today))

@@ -180,7 +180,7 @@ def _outcome(possibility: Possibility) -> tuple[Decimal, Decimal]:
 
 
 def _spoken(possible: Possibilities, names: Sequence[str]) -> PriceRangeOut:
-    """`names`: what the price hangs on."""
+    """The range in words; `names` are the attributes on which the price depends."""
     spoken = price_range(possible)
     words = say(
         "undecided.range_depends" if names else "undecided.range",

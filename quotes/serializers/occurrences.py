@@ -6,7 +6,7 @@ from rest_framework import serializers as s
 
 
 class OccurrenceIn(s.Serializer[Any]):
-    """Something that was agreed in case that it happens, and happened."""
+    """A record that an agreed line happened."""
 
     line = s.UUIDField(help_text="The id of the line that was agreed.")
     count = s.IntegerField(min_value=1, max_value=99, default=1, help_text="The number of times, also beyond the cap.")

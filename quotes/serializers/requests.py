@@ -148,7 +148,7 @@ class DiscountIn(s.Serializer[Any]):
 
 @extend_schema_field({"type": "string", "format": "decimal", "maxLength": 20})
 class AmountSeen(s.CharField):
-    """An amount as it stood on the screen: it is compared, never reckoned with."""
+    """An amount as it stood on the screen: it is only compared."""
 
 
 class SendIn(s.Serializer[Any]):

@@ -20,7 +20,7 @@ from shop.presenters.customers import customer_answer
 
 
 class CustomerMerge(Endpoint):
-    """Two records of one customer: what would move from the other to this one, and moving it."""
+    """Puts two records of one customer together: shows what would move from the other to this one, and moves it."""
 
     request_bodies = {"post": CustomerMergeIn}
     responses = {"get": CustomerMergeOut, "post": CustomerOut}

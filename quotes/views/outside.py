@@ -55,7 +55,7 @@ class KitsOutside(Endpoint):
 
 class OutsideEndpoint(Endpoint):
     def asked(self, request: Request, quote: Any) -> dict[str, Any]:
-        """The fields of the request, once its figures can be kept and its steps are steps of the quote."""
+        """The fields of the request. Refuses figures that cannot be stored and steps that the quote does not have."""
         fields, e = self.body(request), self.actor.shop.exponent
         for name in ("cost", "handling"):
             check_price(fields[name], f"/{name}", e)

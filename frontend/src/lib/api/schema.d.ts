@@ -628,13 +628,13 @@ export interface paths {
         };
         /**
          * Say what putting two customers together would move
-         * @description Two records of one customer: what would move from the other to this one, and moving it.
+         * @description Puts two records of one customer together: shows what would move from the other to this one, and moves it.
          */
         get: operations["getCustomerMerge"];
         put?: never;
         /**
          * Put two customers together
-         * @description Two records of one customer: what would move from the other to this one, and moving it.
+         * @description Puts two records of one customer together: shows what would move from the other to this one, and moves it.
          */
         post: operations["postCustomerMerge"];
         delete?: never;
@@ -4114,7 +4114,7 @@ export interface components {
         };
         /**
          * AgreedContingencyOut
-         * @description Something that was agreed in case that it happens, and how often it did.
+         * @description A line that was agreed in case it happens, and how often it happened.
          */
         AgreedContingencyOut: {
             /** @description The most times that were agreed. */
@@ -7809,7 +7809,7 @@ export interface components {
             /** @description Words for a screen: a short phrase or whole sentences. */
             words: string;
         };
-        /** @description Something that was agreed in case that it happens, and happened. */
+        /** @description A record that an agreed line happened. */
         OccurrenceInRequest: {
             /**
              * @description The number of times, also beyond the cap.
