@@ -1,8 +1,8 @@
 """The first list of a kit, from counts by hand that did not see each other.
 
-A line stands once two counts agree on it. A whole count covers every line: what it does not name it counted as none.
-A count of single lines covers those that it names. A part that such a count is the first to name was overlooked by the
-whole counts before it, so these do not speak against it.
+A line stands once two counts agree on it. A whole count covers every line: a line that it does not name counts as zero.
+A count of single lines covers those that it names. If such a count is the first to name a part, the whole counts before
+it overlooked the part, so they do not contradict it.
 """
 
 from collections.abc import Iterable, Sequence
@@ -94,7 +94,7 @@ NONE: Amount = (Decimal(0), "")
 
 
 def _agreed(amounts: Iterable[Amount | None]) -> Amount | None:
-    """The first amount that two counts have; None if no two agree."""
+    """The first amount on which two counts agree; None if no two do."""
     seen: set[Amount] = set()
     for amount in amounts:
         if (amount or NONE) in seen:

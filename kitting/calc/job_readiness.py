@@ -1,4 +1,4 @@
-"""The progress that a job can make with the parts counted for it, and the date on which its vehicle can be ready.
+"""Works out how far a job can go with the parts counted for it, and the date on which its vehicle can be ready.
 
 Combines the calculations of readiness and promise over the job's steps and its pull list.
 """

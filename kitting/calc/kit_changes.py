@@ -29,7 +29,7 @@ class KitItem:
 
 @dataclass(frozen=True, slots=True)
 class KitChange:
-    """A difference at an item, which is that of the newer version unless it was removed.
+    """A difference between versions: `item` is the newer version's, or the older one's if the item was removed.
 
     `before` and `after` are values of the field that the code names, and places where it moved; else both are None.
     """

@@ -29,9 +29,10 @@ class ListedGoods:
 
 @dataclass(frozen=True, slots=True)
 class SlipMatch:
-    """`lines` are on their way, all that they lack. `short` is {number: quantity that a line still lacks}.
+    """`lines` are on their way with everything that they lack. `short` is {number: quantity that a line still lacks}.
 
-    `unknown` are the numbers that no line of the list waits for, `idle` those packed short that bring no line.
+    `unknown` are numbers that no line of the list waits for; `idle` are numbers of which too little was packed for any
+    line.
     """
 
     lines: tuple[str, ...]

@@ -1,4 +1,4 @@
-"""The progress that a job can make with what is on the shelf: the calculation of readiness.
+"""Works out how far a job can go with the parts on the shelf: the calculation of readiness.
 
 Worked cases: fixtures/vectors/readiness.json. Units: quantities in each item's own unit, hours as billed, `buffer` in
 minutes; instants carry their zone.

@@ -4,9 +4,9 @@ from collections.abc import Mapping
 
 
 def leads_to(part: str, other: str, newer: Mapping[str, str]) -> bool:
-    """Returns whether the part is the other one, or is replaced by it over however many others.
+    """Returns whether the part is the other one, or leads to it by any number of replacements.
 
-    `newer` is {part: the one that replaces it}. A chain that turns in a circle ends where it begins again.
+    `newer` is {part: the one that replaces it}. A circular chain ends where it would repeat.
     """
     chain: set[str] = set()
     while part and part not in chain:

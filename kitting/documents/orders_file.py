@@ -18,7 +18,7 @@ def orders_headings() -> list[str]:
 
 
 def orders_lines(actor: Actor, pull_list: PullList, now: datetime) -> Iterator[Sequence[Content]]:
-    """A row for each part or kit to order, by supplier; each says until when nothing may be ordered."""
+    """A row for each part or kit to order, by supplier, with the day before which nothing may be ordered."""
     answer = orders_answer(actor, pull_list, now)
     for order in answer.suppliers:
         for line in order.lines:

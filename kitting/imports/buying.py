@@ -209,7 +209,7 @@ def prefer(actor: Actor, parts: Iterable[Part], name: str, currency: str) -> Non
 
 
 def _prefer(actor: Actor, supplier: Supplier, parts: Iterable[Part]) -> None:
-    """Makes the supplier the preferred one of these parts, unless it is archived."""
+    """Sets the supplier as the preferred one of these parts, unless it is archived."""
     free = [] if supplier.archived else list({part.pk: part for part in parts}.values())
     for part in free:
         part.preferred = supplier
@@ -219,7 +219,7 @@ def _prefer(actor: Actor, supplier: Supplier, parts: Iterable[Part]) -> None:
 
 
 def _archived(suppliers_by_key: Mapping[str, Supplier]) -> set[UUID | None]:
-    """The ids of archived suppliers, and None: a part with one of these has no supplier that is preferred."""
+    """The ids of archived suppliers, and None: a part with one of these counts as having no preferred supplier."""
     return {None, *(row.pk for row in suppliers_by_key.values() if row.archived)}
 
 
@@ -250,7 +250,7 @@ def write_codes(actor: Actor, pairs: Iterable[tuple[str, Part]]) -> None:
 def write_offers(actor: Actor, offers: Iterable[tuple[Part, ImportedOffer]], day: date) -> None:
     """Adds or corrects one offer per part and supplier for the day. A part's first supplier becomes its preferred one.
 
-    Of two offers for a part by one supplier the later one holds.
+    Of two offers for a part by one supplier the later one counts.
     """
     suppliers_by_key = suppliers(actor)
     rows: dict[tuple[UUID, UUID], Offer] = {}

@@ -62,7 +62,7 @@ def _is_preferred(offer: Offer) -> bool:
 
 def _pack(row: Part, offer: Offer | None, code: str) -> FileRow:
     consumable = row.consumable
-    assert consumable is not None  # the database has no pack without one
+    assert consumable is not None  # a database constraint
     price: FileRow = {}
     if offer is not None:
         price = {

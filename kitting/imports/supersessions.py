@@ -34,7 +34,7 @@ def supersessions_of(lines: Iterable[ImportedKitLine]) -> Iterator[ImportedSuper
 
 
 def supersession_findings(actor: Actor, lines: Iterable[ImportedKitLine]) -> list[Finding]:
-    """Refuses a chain that leads back to its beginning, and asks about a part that another one replaced already."""
+    """Refuses a chain that leads back to its beginning, and asks about a part that is replaced already."""
     newer = newer_keys(actor.shop)
     findings = []
     for pair in supersessions_of(lines):
@@ -47,9 +47,8 @@ def supersession_findings(actor: Actor, lines: Iterable[ImportedKitLine]) -> lis
 
 
 def write_supersessions(actor: Actor, lines: Iterable[ImportedKitLine]) -> None:
-    """Adds the parts that only a supersession names, and leads each old one to its newer number.
-
-    A part that leads elsewhere already stays.
+    """Adds the parts that only a supersession names, and links each old part to its newer number. A part that is
+    replaced already stays as it is.
     """
     pairs = list(supersessions_of(lines))
     if not pairs:

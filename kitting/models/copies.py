@@ -16,7 +16,7 @@ class KitCopyPurpose(models.TextChoices):
 
 
 class KitCopy(ShopRow):
-    """One copy of a kit, awaited or received, with its place. What is counted of it is counted on its pull lines.
+    """One copy of a kit, awaited or received, with its place. Its counts belong to its pull lines.
 
     It can move from a job to the shelf and on to another job, and its lines and their counts go with it.
     """

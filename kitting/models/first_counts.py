@@ -12,9 +12,9 @@ from shop.rows import ShopKey, ShopRow
 
 
 class FirstCount(ShopRow):
-    """A count by hand of a kit that has no list. No row changes or goes.
+    """A count by hand of a kit that has no list. No row is changed or deleted.
 
-    `series` rises when somebody begins again; `whole`: of the whole kit, and not of single lines.
+    `series` rises when somebody begins again; `whole`: the count is of the whole kit, not of single lines.
     """
 
     kit = ShopKey(Kit, related_name="first_counts")

@@ -16,9 +16,9 @@ IN_USE = "p.used_at IS NOT NULL"
 
 
 class Kit(Searched):
-    """`part` is the number under which the whole kit is bought; `fits` the vehicle attributes it asks for.
+    """`part` is the number under which the whole kit is bought; `fits` are the conditions on the vehicle.
 
-    `fitted_before`: how often the workshop fitted it before it was quoted here.
+    `fitted_before` is the number of times that the workshop fitted it before it used this tool.
     """
 
     code = models.CharField(max_length=40)
@@ -146,7 +146,7 @@ class KitLine(ShopRow):
     conditions: Any = models.JSONField(default=list, blank=True)  # [{"attribute", "in": [values]}], all must hold
     ships = models.CharField(max_length=6, choices=Ships, default=Ships.ALWAYS)
     role = models.CharField(max_length=8, choices=Role, default=Role.FIT)
-    operation = ShopKey(Operation, null=True, blank=True)  # the one that first needs it
+    operation = ShopKey(Operation, null=True, blank=True)  # the operation that first needs the line
 
     class Meta(ShopRow.Meta):
         constraints = [
@@ -192,7 +192,7 @@ class NeedCharge(models.TextChoices):
 
 
 class Need(ShopRow):
-    """Required but not in the box. How much, by rule:
+    """A need of the work that is not in the box. The rule gives its quantity:
 
     fixed          `quantity`
     per_fastener   `quantity` each, of `basis` fasteners

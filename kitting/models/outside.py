@@ -17,7 +17,7 @@ class OutsideEventKind(models.TextChoices):
 class OutsideEvent(ShopRow):
     """An entry in the log of a job's outside work: sent, asked again, come back, or the last entry undone.
 
-    `work` is the code under which the job's sheet holds the work. No row changes or goes.
+    `work` is the code of the work on the job's sheet. No row is changed or deleted.
     """
 
     Kind = OutsideEventKind

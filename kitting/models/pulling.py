@@ -18,7 +18,7 @@ class PullListState(models.TextChoices):
 
 
 class PullList(ShopRow):
-    """The parts and fluids of a job, or the contents of a copy that came for none.
+    """A list of the parts and fluids of a job, or of the contents of a kit copy without a job.
 
     `last_seq` is raised under the row's lock, so that the events' seq has no gaps.
     """
@@ -65,7 +65,7 @@ class PullLineKind(models.TextChoices):
 
 
 class PullLine(ShopRow):
-    """One place on the list. Its own text, so that a changed kit or part never changes an open list."""
+    """One place on the list. It has text of its own, so that a changed kit or part never changes an open list."""
 
     Kind = PullLineKind
 
@@ -86,8 +86,8 @@ class PullLine(ShopRow):
     detail: Any = models.JSONField(default=dict, blank=True)  # why: volume needed, off_at and back_at, role
     origin = ShopKey(Agreement, null=True, blank=True)  # none where the copy came for no job
     cancellation = ShopKey(Agreement, null=True, blank=True)
-    due_at = models.DateTimeField(null=True, blank=True)  # when what is missing arrives, as a person said
-    due_with_box = models.BooleanField(default=False)  # said before anything of its box was counted: over once it comes
+    due_at = models.DateTimeField(null=True, blank=True)  # the arrival of the missing pieces, as a person entered it
+    due_with_box = models.BooleanField(default=False)  # entered before its box was counted: it ends once the box comes
     due_unusable = models.PositiveIntegerField(null=True, blank=True)  # pieces here that could not be used by then
     retired_at = models.DateTimeField(null=True, blank=True)
 
@@ -172,7 +172,7 @@ class CountEvent(ShopRow):
                 | Q(
                     kind="set",
                     target__isnull=True,
-                    total__isnull=False,  # a comparison with nothing would pass
+                    total__isnull=False,  # a comparison with NULL would pass
                     damaged__isnull=False,
                     damaged__gte=0,
                     total__gte=F("damaged"),

@@ -82,7 +82,9 @@ def _is_needed_at(context: ReadinessContext, back: ExpectedDelivery, step: Step)
 
 
 def _due(context: ReadinessContext, back: ExpectedDelivery) -> str:
-    """The day on which the work comes back, in words: counted from its sending, else from when the firm may begin."""
+    """The day on which the work comes back, in words: counted from the day it was sent, else from the day on which the
+    firm may begin.
+    """
     sent_on = next((sent for sent in _sent_days(context, back.title)), None)
     if sent_on is None:
         return _proposed(context, back) if back.at else say("readiness.outside_no_day")

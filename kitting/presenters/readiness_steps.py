@@ -54,7 +54,7 @@ def _step_words(context: ReadinessContext, step: Step, parts: Sequence[StepPartO
     states = context.judged.states
     state = states[step.code]
     if state == "clear":
-        lacking = any(part.here < part.need for part in parts)  # of what no step waits for
+        lacking = any(part.here < part.need for part in parts)  # also of parts that no step waits for
         return say(f"readiness.step.{'no_parts' if not parts else 'can_start' if lacking else 'clear'}")
     if state != "after":
         return say(f"readiness.step.{state}")

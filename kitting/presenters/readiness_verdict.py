@@ -60,7 +60,7 @@ def _verdict_words(context: ReadinessContext) -> str:
     step = context.step(readiness.hold_before or "")
     if readiness.verdict == "start_to_hold" and step:
         return say("readiness.start_to_hold", position=step.position, title=step.title)
-    if readiness.verdict == "complete" and context.shortages.missing:  # what no step needs: a spare
+    if readiness.verdict == "complete" and context.shortages.missing:  # a part that no step needs: a spare
         return say("readiness.start")
     return say(f"readiness.{readiness.verdict}")
 

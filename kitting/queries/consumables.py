@@ -30,7 +30,7 @@ def consumable_texts(row: Consumable) -> Texts:
 
 def pack_texts(row: Part) -> Texts:
     """{column: text} of a pack without its buying price."""
-    assert row.pack_size is not None  # the database has no pack without one
+    assert row.pack_size is not None  # a database constraint
     return {
         "number": row.number,
         "title": row.title,

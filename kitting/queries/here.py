@@ -15,7 +15,7 @@ Here = Mapping[str, Mapping[str, Decimal]]
 def goods_here(shop: Shop, pull_list: PullList) -> Here:
     """The counted lines with their quantities, and every copy of a kit: 1 once one of its lines is counted, else 0.
 
-    With the lines that a change retired: what came for them is here.
+    Includes the lines that a change retired: goods that came for them are still here.
     """
     rows = PullLine.objects.filter(shop=shop, pull_list=pull_list).exclude(kind=PullLine.Kind.REUSED)
     lines = list(rows.select_related("part", "copy").order_by("position"))

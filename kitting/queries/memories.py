@@ -25,7 +25,7 @@ class FileMemory:
 
     @property
     def key(self) -> str:
-        """It names this memory as long as it stays the same."""
+        """A name that stays the same as long as the memory does."""
         parts = [self.kind, self.about, self.name, self.was, self.text]
         return hashlib.sha256(orjson.dumps(parts)).hexdigest()[:LETTERS]
 

@@ -23,7 +23,10 @@ class WaitingList:
 
 
 def waiting_list(actor: Actor, job: int) -> WaitingList | None:
-    """The open list of the job of this number; None without one. The customer's own kits are none of the goods."""
+    """The open list of the job of this number; None without one.
+
+    Kits that the customer brings are not among the goods.
+    """
     rows = PullList.objects.filter(shop=actor.shop, job__number=job, state=PullList.State.OPEN)
     pull_list = rows.select_related("job").order_by("-opened_at", "-id").first()
     if pull_list is None:

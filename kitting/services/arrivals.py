@@ -33,8 +33,8 @@ def record_due(
 ) -> list[tuple[PullLine, datetime | None]]:
     """Sets when these lines of the list arrive; without a day, the supplier's lead days apply again.
 
-    A day without an hour means closing time on that day. Each line notes how many pieces here cannot be used, so that
-    those that come damaged are told apart, and whether its box is still awaited. Returns each line with the instant
+    A day without an hour means closing time on that day. Each line notes how many pieces here cannot be used, to
+    distinguish those that come damaged later, and whether its box is still awaited. Returns each line with the instant
     that held before.
     """
     row = locked(pull_list)

@@ -30,7 +30,7 @@ MOST_COUNTS = 50  # of one kit
 def add_count(*, actor: Actor, kit: Kit, lines: Sequence[Texts], whole: bool, again: bool = False) -> FirstCount:
     """Records a count, and writes the kit's list if two counts now agree on every line.
 
-    `again` begins a new series, in which earlier counts do not speak. 409 once the kit has contents or is archived.
+    `again` begins a new series, in which earlier counts do not matter. 409 once the kit has contents or is archived.
     """
     kit = Kit.objects.select_for_update().get(pk=kit.pk)
     if kit.archived:
@@ -108,7 +108,7 @@ def _texts(line: HandCountedLine) -> dict[str, str]:
 
 
 def _entry(actor: Actor, kit: Kit, revision: KitRevision | None, rows: Sequence[Texts]) -> Entry:
-    """The lines as the rows of a kit's file that says of the kit what the shop knows."""
+    """The lines as rows of a kit's file whose title block has the kit's recorded figures."""
     title: dict[str, str | Decimal] = {"kit": kit.code, "title": kit.title, "number": kit.part.number}
     if kit.part.preferred:
         title["supplier"] = kit.part.preferred.name

@@ -33,7 +33,7 @@ def record_outside(
 ) -> OutsideEvent:
     """Adds an entry to the log of a piece of work, under the job's lock.
 
-    Refused: work that the job does not hold, a day to come, and 409 for an entry that does not follow from the last.
+    Refused: work that the job does not have, a day in the future, and 409 for an entry that cannot follow the last one.
     `entry` is the one to undo: the last that holds, recorded by the actor.
     """
     Job.objects.select_for_update().get(shop=actor.shop, pk=job.pk)

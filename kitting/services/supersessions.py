@@ -14,9 +14,9 @@ from shop.services import history
 
 @transaction.atomic
 def replace_number(*, actor: Actor, number: str, newer: str) -> Part:
-    """Leads the part of `number` to that of `newer`, which quotes and lists then name instead.
+    """Replaces the part of `number` by that of `newer`, which quotes and lists then name instead.
 
-    Refuses numbers of no part, what leads elsewhere already, and what would lead back to itself.
+    Refuses unknown numbers, a part that is replaced already, and a chain that would lead back to its beginning.
     """
     Shop.objects.select_for_update().get(pk=actor.shop.pk)  # two that close a circle together wait for each other
     old, new = _part(actor, "/number", number), _part(actor, "/newer", newer)
@@ -26,7 +26,10 @@ def replace_number(*, actor: Actor, number: str, newer: str) -> Part:
 
 @transaction.atomic
 def take_back(*, actor: Actor, part: Part, seen: int) -> Part:
-    """Lets the part stand for itself again. Refused if what replaces it has changed since `seen`, its mark."""
+    """Takes the replacement of the part back.
+
+    Refused if the replacing part has changed since `seen`, the row's mark.
+    """
     row = Part.objects.select_for_update(of=("self",)).select_related("superseded_by").get(pk=part.pk)
     if mark_of(row) != seen:
         raise RequestError(412, "changed-meanwhile")

@@ -98,7 +98,7 @@ class PullListClose(Endpoint):
 
 
 class PullListReopen(Endpoint):
-    """Count on. What came after closing stays late."""
+    """Counting goes on. Events that came after closing stay late."""
 
     responses = {"post": PullListOut}
     permissions = {"post": REOPENS}

@@ -55,7 +55,7 @@ class ReplacedNumber(Endpoint):
         return versioned(replaced_number(row), mark_of(row))
 
     def delete(self, request: Request, slug: str, id: UUID) -> Response:
-        """Let the part stand for itself again."""
+        """Take the replacement of a part back."""
         row, seen = access.replaced_part(self.actor, id), self.expected_version(request)
         supersessions.take_back(actor=self.actor, part=row, seen=seen)
         return Response(status=204)

@@ -10,7 +10,7 @@ from shop.constraints import Refuse, SameShop
 from shop.models import Customer, Job, Member, RuleSet, StoredFile, Vehicle
 from shop.rows import ExactDecimalField, ShopKey, ShopRow
 
-EXPIRED = "expired"  # of a sent revision past its validity: no state that is stored
+EXPIRED = "expired"  # a sent revision past its validity; worked out, never stored
 
 
 class Quote(ShopRow):

@@ -2379,7 +2379,7 @@ export interface paths {
         put?: never;
         /**
          * Reopen a pull list
-         * @description Count on. What came after closing stays late.
+         * @description Counting goes on. Events that came after closing stay late.
          */
         post: operations["postPullListReopen"];
         delete?: never;
@@ -3399,7 +3399,7 @@ export interface paths {
         put?: never;
         post?: never;
         /**
-         * Let the part stand for itself again
+         * Take the replacement of a part back
          * @description One part that another part replaces.
          */
         delete: operations["deleteReplacedNumber"];
@@ -4791,7 +4791,7 @@ export interface components {
             /** @description The coolant's name. */
             title: string;
         };
-        /** @description `seq`: the last place in the log that was on the screen of whoever closes. */
+        /** @description `seq` is the last place in the log that was on the screen. */
         CloseInRequest: {
             /** @description The last place in the log that was on the screen. */
             seq: number;
