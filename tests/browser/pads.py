@@ -62,11 +62,12 @@ def _close(page: Page, pad: Locator) -> None:
 
 
 def of_coolant(page: Page) -> Opened:
-    """The pad of what was drained, and of the reading."""
+    """The pad of the litres drained and that of the reading; a wide screen opens with the first of them."""
     boxes = page.locator("main button[aria-pressed]")
     for place in range(boxes.count()):
-        _pad(page, boxes.nth(place))
-        yield
+        if boxes.nth(place).get_attribute("aria-pressed") == "false":
+            _pad(page, boxes.nth(place))
+            yield
 
 
 def of_an_explanation(page: Page) -> Opened:
