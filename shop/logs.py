@@ -10,6 +10,7 @@ import logging
 import re
 import time
 from collections.abc import Callable
+from copy import copy
 from typing import Any
 
 from django.conf import settings
@@ -28,12 +29,19 @@ def without_secret(text: str) -> str:
 
 
 class Lines(logging.Formatter):
-    """One line a record, with the time in UTC."""
+    """One line a record, with the time in UTC.
+
+    A request that the framework refuses as suspicious, such as one to another host's name, is a line without its
+    traceback: strangers could fill the disk with those.
+    """
 
     converter = time.gmtime  # type: ignore[assignment]
     default_msec_format = "%s.%03dZ"
 
     def format(self, record: logging.LogRecord) -> str:
+        if record.name.startswith("django.security."):
+            record = copy(record)
+            record.exc_info, record.exc_text = None, None
         return without_secret(super().format(record))
 
 

@@ -33,6 +33,12 @@ def test_a_refused_form_has_a_line(db: None, caplog: pytest.LogCaptureFixture) -
     assert any("kitwright.requests 403 POST /sign-in person=- address=127.0.0.1" in line for line in lines(caplog))
 
 
+def test_a_request_to_another_hosts_name_is_one_line(db: None, caplog: pytest.LogCaptureFixture) -> None:
+    assert FormClient().get("/", HTTP_HOST="evil.example").status_code == 400
+    (line,) = (line for line in lines(caplog) if "evil.example" in line)
+    assert "ALLOWED_HOSTS" in line and "\n" not in line
+
+
 def test_a_wrong_sign_in_is_logged_without_the_e_mail(
     cast: Cast, client: CheckedClient, caplog: pytest.LogCaptureFixture
 ) -> None:
