@@ -133,6 +133,8 @@ class KitOut(KitRowOut, frozen=True):
     ]
     conditions: Annotated[str, Meta(description="The vehicles that it is for, as its list writes them; empty for any.")]
     labour: Annotated[str | None, Meta(description="The code of its labour template.")]
+    labour_id: Annotated[UUID | None, Meta(description="The version of the template that is its work.")]
+    labour_number: Annotated[int | None, Meta(description="The number of that version.")]
     returnable: Annotated[bool, Meta(description="False: its supplier does not take it back.")]
     fitted_before: Annotated[
         int, Meta(description="The number of times the workshop fitted it before it was quoted here.")

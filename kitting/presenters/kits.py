@@ -69,6 +69,7 @@ def kit_answer(
 ) -> KitOut:
     """A kit with its contents and the files its versions come from; with its selling price if `priced`."""
     price, hours = (revision.price, revision.hours) if revision else (None, None)
+    template = revision.labour if revision else None
     return KitOut(
         **asdict(row),
         archived=kit.archived,
@@ -78,7 +79,9 @@ def kit_answer(
         hours=None if hours is None else fixed(hours, 2),
         lead_days=revision.lead_days if revision else None,
         conditions=conditions_text(kit.fits),
-        labour=revision.labour.code if revision and revision.labour else None,
+        labour=template.code if template else None,
+        labour_id=template.pk if template else None,
+        labour_number=template.number if template else None,
         returnable=kit.part.returnable,
         fitted_before=kit.fitted_before,
         file=next((_file(row) for row in files if revision and row.number == revision.number), None),

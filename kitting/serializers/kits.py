@@ -35,7 +35,7 @@ class KitIn(s.Serializer[Any]):
 
 
 class KitChange(s.Serializer[Any]):
-    """A kit as it is typed. A price, hours or lead days that differ make its next version."""
+    """A kit as it is typed. Another price, other hours, lead days or labour make its next version."""
 
     title = s.CharField(max_length=200)
     number = s.CharField(max_length=60, help_text="The number under which the kit is bought.")
@@ -49,6 +49,11 @@ class KitChange(s.Serializer[Any]):
         max_length=MOST_LETTERS,
         allow_blank=True,
         help_text="The vehicles that it is for, as in “model=T35; drive=rear”; empty for any.",
+    )
+    labour = s.UUIDField(
+        required=False,
+        allow_null=True,
+        help_text="The version of a labour template that is its work; null for none. Left out, it stays.",
     )
     fitted_before = s.IntegerField(
         min_value=0,

@@ -22,11 +22,12 @@ from kitting.services.kits import (
 )
 from shop.access import Actor
 from shop.errors import RequestError, field_error
+from shop.queries.templates import is_archived
 from shop.services import history
 from shop.services.clean import clean
 
 HEAD = ("title", "number", "fits", "fitted_before")
-FIGURES = ("price", "hours", "lead_days", "cost")
+FIGURES = ("price", "hours", "lead_days", "cost", "labour")
 
 
 def differing(
@@ -61,12 +62,16 @@ def set_listed(*, actor: Actor, kit: Kit, newest: KitRevision | None, values: Ma
 def change_kit(*, actor: Actor, kit: Kit, seen: int, values: Mapping[str, Any]) -> None:
     """Sets the given values as `set_listed` does. Refused if the kit has changed since version `seen`.
 
-    Until it has contents, a kit is quoted by a price and hours of its own, so neither can be emptied.
+    Until it has contents, a kit is quoted by a price and hours of its own, so neither can be emptied. An archived
+    labour template is refused, unless the kit has it already.
     """
     row, newest = _current(kit, seen), newest_revision(kit)
     for name in ("price", "hours"):
         if name in values and values[name] is None and not has_contents(newest):
             raise field_error(f"/{name}", "kit_without_contents_needs")
+    labour = values.get("labour")
+    if labour and is_archived(labour) and (newest is None or newest.labour != labour):
+        raise field_error("/labour", "template_archived", template=labour.code)
     set_listed(actor=actor, kit=row, newest=newest, values=values)
 
 

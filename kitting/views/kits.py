@@ -82,7 +82,7 @@ class Kit(Endpoint):
         return _read(self.actor, id)
 
     def put(self, request: Request, slug: str, id: UUID) -> Response:
-        """Change a kit; another price, hours or lead days make its next version."""
+        """Change a kit; another price, other hours, lead days or labour make its next version."""
         kit, seen = access.kit(self.actor, id), self.expected_version(request)
         with refusals_worded():
             kit_list.change_kit(actor=self.actor, kit=kit, seen=seen, values=self._values(self.body(request)))
@@ -96,6 +96,8 @@ class Kit(Endpoint):
 
     def _values(self, body: dict[str, Any]) -> dict[str, Any]:
         supplier = body["supplier"] and access.supplier(self.actor, body["supplier"])
+        if body.get("labour"):
+            body["labour"] = shop_access.template(self.actor, body["labour"])
         if body["price"] is not None:
             check_price(body["price"], "/price", self.actor.shop.exponent)
         if body["hours"] is not None:

@@ -41,6 +41,11 @@ def versions_of(row: LabourTemplate) -> list[LabourTemplate]:
     return list(LabourTemplate.objects.filter(shop=row.shop_id, code=row.code).order_by("-number"))
 
 
+def is_archived(row: LabourTemplate) -> bool:
+    """Returns whether the template is archived, which its newest version says."""
+    return versions_of(row)[0].archived
+
+
 def steps_of(row: LabourTemplate) -> list[TemplateStep]:
     steps = TemplateStep.objects.filter(shop=row.shop_id, template=row).select_related("operation")
     return list(steps.order_by("position"))

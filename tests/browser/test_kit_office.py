@@ -1,4 +1,4 @@
-"""A kit on its screen in the Office: a manager changes what it costs, which only they and the advisor see."""
+"""A kit on its screen in the Office: its cost, which managers change and advisors read, and the order of its work."""
 
 from decimal import Decimal
 from typing import Any
@@ -7,6 +7,7 @@ import pytest
 from playwright.sync_api import Browser, Page, expect
 
 from kitting.models import KitRevision
+from shop.models import LabourTemplate
 from tests.browser import acts
 from tests.browser.sizes import look_at_both
 from tests.cast import make_cast
@@ -48,3 +49,21 @@ def test_a_manager_changes_the_cost_of_a_kit(page: Page, live_server: Any) -> No
     acts.signed_in(page, live_server.url, "parts@saltmarsh.example", where)
     expect(page.get_by_role("heading", name="Oil cooler kit")).to_be_visible()
     expect(page.get_by_role("heading", name="Cost")).to_have_count(0)
+
+
+def test_a_manager_chooses_the_order_of_the_work(page: Page, live_server: Any) -> None:
+    cast = make_cast()
+    LabourTemplate.objects.create(shop=cast.shop, code="OIL-FIT", number=2)
+    kit = cast.signed_in("manager").post("kits", BARE).json()
+    acts.signed_in(page, live_server.url, "manager@saltmarsh.example", f"/saltmarsh/office/kit/{kit['id']}")
+    page.get_by_text("Change this kit").click()
+    order = page.get_by_label("Order of the work")
+    expect(order).to_have_value("")
+    order.select_option("OIL-FIT, version 2")
+    assert look_at_both(page, "the order of the work of a kit") == []
+    page.reload()
+    page.get_by_text("Change this kit").click()
+    expect(order.locator("option:checked")).to_have_text("OIL-FIT, version 2")
+    page.get_by_role("button", name="Save the kit").click()
+    expect(page.get_by_text("OIL saved as version 2.")).to_be_visible()
+    assert KitRevision.objects.get(number=2).labour == LabourTemplate.objects.get()

@@ -9,7 +9,7 @@ from kitting.imports.kit import KIND as KIT
 from kitting.imports.kits import KIND as KITS
 from kitting.imports.stored import kits as stored_kits
 from kitting.models import Kit, KitRevision
-from shop.models import History
+from shop.models import History, LabourTemplate
 from shop.tables.engine import FileKind
 from tests.cast import Cast
 from tests.factories import SupplierFactory
@@ -88,6 +88,33 @@ def test_a_changed_kit_keeps_its_contents(cast: Cast, turbo: Kit) -> None:
     assert (same["revision"], same["supplier"], same["conditions"]) == (2, None, "")
     assert advisor.put(f"kits/{turbo.pk}", {**changes, "title": "Old"}, seen='"1"').status_code in (400, 412)
     assert change_kit(advisor, turbo.pk, price=None).json()["price"] is None
+
+
+@pytest.mark.both
+def test_the_order_of_the_work_is_chosen_among_the_templates(cast: Cast) -> None:
+    stage = make_stage(cast)
+    first = KitRevision.objects.filter(kit=stage.turbo).latest("number")
+    old = first.labour
+    assert old is not None
+    other = LabourTemplate.objects.create(shop=cast.shop, code="FIT-2")
+    read = stage.client.get(f"kits/{stage.turbo.pk}").json()
+    assert (read["labour_id"], read["labour_number"]) == (str(old.pk), old.number)
+    same = change_kit(stage.client, stage.turbo.pk, labour=str(old.pk)).json()
+    assert same["revision"] == first.number
+    kit = change_kit(stage.client, stage.turbo.pk, labour=str(other.pk)).json()
+    assert (kit["revision"], kit["labour"], kit["labour_id"]) == (first.number + 1, "FIT-2", str(other.pk))
+    second = KitRevision.objects.get(pk=KitRevision.objects.filter(kit=stage.turbo).latest("number").pk)
+    assert contents(second) == contents(first) != []
+    assert change_kit(stage.client, stage.turbo.pk, lead_days=4).json()["labour"] == "FIT-2"
+
+    for template in (old, other):
+        LabourTemplate.objects.filter(pk=template.pk).update(archived=True)
+    refused = change_kit(stage.client, stage.turbo.pk, labour=str(old.pk))
+    assert (refused.status_code, refused.json()["errors"][0]["pointer"]) == (400, "/labour")
+    assert change_kit(stage.client, stage.turbo.pk, labour=str(other.pk), title="Turbo").status_code == 200
+    elsewhere = LabourTemplate.objects.create(shop=cast.elsewhere, code="FIT-2")
+    assert change_kit(stage.client, stage.turbo.pk, labour=str(elsewhere.pk)).status_code == 404
+    assert change_kit(stage.client, stage.turbo.pk, labour=None).json()["labour"] is None
 
 
 def test_a_new_version_makes_an_open_form_old(cast: Cast, turbo: Kit) -> None:

@@ -50,6 +50,7 @@ field-replaced_already = { $newer } replaces { $number } already. Undo that firs
 field-replaced_by_itself = { $number } cannot replace itself. Enter another number.
 field-replaced_in_a_circle = { $newer } cannot replace { $number }, for it leads back to it.
 field-replaced_in_another_unit = { $number } is counted in { $unit } and { $newer } in { $other }, so the quantities of quotes would be wrong.
+field-template_archived = { $template } is archived. Bring it back first, or choose another one.
 field-replaced_pack = { $number } is a pack of a consumable, where packs are added and archived.
 field-offer_stays = The buying price can be changed, but not removed. Enter a supplier and a price, or archive the pack.
 field-vin_long = A VIN has 17 letters and digits; enter at most { $n }.

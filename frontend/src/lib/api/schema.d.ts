@@ -1546,7 +1546,7 @@ export interface paths {
          */
         get: operations["getKit"];
         /**
-         * Change a kit; another price, hours or lead days make its next version
+         * Change a kit; another price, other hours, lead days or labour make its next version
          * @description One kit with the contents list of its newest version; its selling price only for those who quote.
          */
         put: operations["putKit"];
@@ -6826,7 +6826,7 @@ export interface components {
             /** @description Those that can be recorded. */
             values: string[];
         };
-        /** @description A kit as it is typed. A price, hours or lead days that differ make its next version. */
+        /** @description A kit as it is typed. Another price, other hours, lead days or labour make its next version. */
         KitChangeRequest: {
             /** @description The vehicles that it is for, as in “model=T35; drive=rear”; empty for any. */
             fits: string;
@@ -6837,6 +6837,11 @@ export interface components {
              * @description Hours of labour.
              */
             hours: string | null;
+            /**
+             * Format: uuid
+             * @description The version of a labour template that is its work; null for none. Left out, it stays.
+             */
+            labour?: string | null;
             /** @description Calendar days from the order until it comes. */
             lead_days: number | null;
             /** @description The number under which the kit is bought. */
@@ -7039,6 +7044,10 @@ export interface components {
             id: string;
             /** @description The code of its labour template. */
             labour: string | null;
+            /** @description The version of the template that is its work. */
+            labour_id: string | null;
+            /** @description The number of that version. */
+            labour_number: number | null;
             /** @description Calendar days from the order until it comes, where no offer names them. */
             lead_days: number | null;
             /** @description The contents list. */

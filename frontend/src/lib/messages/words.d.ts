@@ -798,6 +798,9 @@ export interface Words {
   'office.kit.versions.all': { n: string | number }
   'office.kit.labour': null
   'office.kit.labour.none': null
+  'office.kit.template': null
+  'office.kit.template.hint': null
+  'office.kit.template.version': { code: string | number; n: string | number }
   'office.kit.fitted': null
   'office.kit.fitted.hint': null
   'office.kit.title': null

@@ -7,6 +7,7 @@ export interface TypedKit {
   title: string
   number: string
   supplier: string
+  labour: string
   price: string
   hours: string
   days: string
@@ -19,6 +20,7 @@ export const typedOf = (kit: Kit): TypedKit => ({
   title: kit.title,
   number: kit.number,
   supplier: kit.supplier_id ?? '',
+  labour: kit.labour_id ?? '',
   price: kit.price ?? '',
   hours: kit.hours ?? '',
   days: String(kit.lead_days ?? ''),
@@ -31,6 +33,7 @@ export const bodyOf = (form: TypedKit): Shape<'KitChangeRequest'> => ({
   title: form.title,
   number: form.number,
   supplier: form.supplier || null,
+  labour: form.labour || null,
   price: typed(form.price) || null,
   hours: typed(form.hours) || null,
   lead_days: wholeOf(form.days),
