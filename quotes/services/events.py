@@ -6,7 +6,7 @@ from shop.services.webhooks import Event, Facts, announce
 
 
 def announce_revision(*, actor: Actor, event: Event, quote: Quote, revision: Revision) -> None:
-    """Tells of a version of a quote, and of its job once there is one."""
+    """Announces a version of a quote, with its job once there is one."""
     data: Facts = {
         "quote": str(quote.pk),
         "number": str(quote),

@@ -21,7 +21,7 @@ def lock_job(actor: Actor, job: UUID) -> Job:
 
 
 def check_amount(actor: Actor, amount: Decimal) -> None:
-    """Refuses no amount, and one finer than the currency."""
+    """Refuses an amount of zero, and one finer than the currency."""
     if amount <= 0:
         raise field_error("/amount", "payment_amount")
     if rounded(amount, actor.shop.exponent) != amount:
@@ -29,7 +29,7 @@ def check_amount(actor: Actor, amount: Decimal) -> None:
 
 
 def check_day_has_come(actor: Actor, day: date, now: datetime, *, pointer: str, refusal: str) -> None:
-    """Refuses a day to come in the shop's zone, and one that no job can have."""
+    """Refuses a day in the future in the shop's zone, and one that is too early for any job."""
     today = now.astimezone(ZoneInfo(actor.shop.zone)).date()
     if day > today:
         raise field_error(pointer, refusal)

@@ -64,7 +64,7 @@ def once(*, actor: Actor, key: UUID, name: str, digest: str, act: Callable[[], R
                 done_at=timezone.now(),
             )
             return answer
-    except (IntegrityError, RequestError):  # two requests at once: the first to commit counts
+    except (IntegrityError, RequestError):  # of two simultaneous requests the first to commit counts
         first = stored(actor=actor, key=key, name=name, digest=digest)
         if first is None:
             raise

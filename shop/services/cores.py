@@ -1,4 +1,4 @@
-"""Core deposits returned to a customer: the old part came back. No row is erased, a mistake gets an opposite row."""
+"""Core deposits paid back because the old part came back. No row is deleted: a mistake gets an opposite row."""
 
 from dataclasses import dataclass
 from datetime import date, datetime
@@ -22,7 +22,7 @@ class CoreFacts:
 
 @transaction.atomic
 def record_core(*, actor: Actor, job: Job, facts: CoreFacts, now: datetime) -> CoreReturn:
-    """Records a returned core. Refused: no amount, one finer than the currency, a day to come."""
+    """Records a returned core. Refused: an amount of zero, one finer than the currency, a day in the future."""
     row = lock_job(actor, job.pk)
     check_amount(actor, facts.amount)
     check_day_has_come(actor, facts.returned_on, now, pointer="/returned_on", refusal="core_day_to_come")

@@ -14,7 +14,7 @@ from shop.queries.owners import OWNER_CHANGED
 from shop.services import feed, history
 from shop.services.search_words import keep_words
 
-YEARS = 100  # nobody has owned a vehicle for longer: the year is a typing error
+YEARS = 100  # an owner since a longer time is a typing error in the year
 
 
 @transaction.atomic
@@ -52,8 +52,8 @@ def change_customer(*, actor: Actor, customer: Customer, seen: int, changes: dic
 def lock_customer(customer: Customer) -> Customer:
     """The record that the customer is part of by now, locked until the transaction ends.
 
-    What begins for a customer asks here, so that nothing stays with a record that is put together with another at
-    the same moment.
+    Every service that adds rows for a customer calls this, so that none stays with a record that is merged into another
+    at the same moment.
     """
     row = Customer.objects.select_for_update(no_key=True).get(pk=customer.pk)
     return Customer.objects.get(pk=row.merged_into_id) if row.merged_into_id else row
@@ -118,7 +118,7 @@ def change_vehicle(*, actor: Actor, vehicle: Vehicle, seen: int, changes: dict[s
 def change_owner(*, actor: Actor, vehicle: Vehicle, owner: Customer, since: date, today: date) -> Vehicle:
     """Gives the vehicle another owner from a day on. Quotes and jobs keep the customer that they have.
 
-    Refuses a day to come, a year that was typed with two digits, and the owner that it has.
+    Refuses a day in the future, a year that was typed with two digits, and the present owner.
     """
     if since > today:
         raise field_error("/since", "owner_later")

@@ -36,7 +36,7 @@ class OpenedLink:
 
 @transaction.atomic
 def invite(*, actor: Actor, email: str, role: str, now: datetime) -> tuple[EntryLink, str]:
-    """Invites a person in place of an earlier invitation; (link, its secret). Refused for whoever is a member."""
+    """Invites a person, in place of an earlier invitation; (link, its secret). Refused for a member of the shop."""
     email = email.lower()
     if Member.objects.filter(shop=actor.shop, user__email=email, active=True).exists():
         raise field_error("/email", "member_already")
@@ -87,7 +87,7 @@ def withdraw_invitation(*, actor: Actor, link: EntryLink, now: datetime) -> None
 
 
 def withdraw_links_around(*, actor: Actor, member: Member, now: datetime) -> None:
-    """Withdraws the open links that a member made or was given. Whoever leaves may have kept one."""
+    """Withdraws the open links that a member made or was given: a person who leaves may have kept one."""
     _withdraw(actor, Q(author=member) | Q(member=member), now)
 
 
@@ -114,7 +114,7 @@ def open_entry(*, token: str, now: datetime, locked: bool = False) -> OpenedLink
 
 @transaction.atomic
 def come_in(*, token: str, name: str, password: str, proven: bool, now: datetime) -> Member:
-    """Uses the link: sets name and password, and makes whoever was invited a member. All earlier sign-ins end.
+    """Uses the link: sets name and password, and makes an invited person a member. All earlier sign-ins end.
 
     Of a person with an account elsewhere nothing is changed but the membership, and `proven` says that the account's
     password was typed. Raises ValidationError for a refused password.

@@ -24,7 +24,7 @@ LETTERS = {
     EntryLink.Kind.PASSWORD: password_letter,
     EntryLink.Kind.FORGOTTEN: forgotten_letter,
 }
-OUTBOX = "outbox"  # who acts where the outbox does
+OUTBOX = "outbox"  # the actor in the history where the outbox acts
 
 
 def send_entry_link(*, actor: Actor, link: EntryLink, token: str, site: str, now: datetime) -> Outbox:
@@ -61,7 +61,7 @@ def _write(row: Outbox, now: datetime) -> EmailMessage:
 
 
 def _changed(row: Outbox, before: str) -> None:
-    """Notes at the link what became of its e-mail. An ended one forgets its secret."""
+    """Notes at the link the state of its e-mail. An e-mail that has ended loses its secret."""
     if row.state in ENDED:
         row.body = {name: value for name, value in row.body.items() if name != "sealed"}
         row.save(update_fields=["body"])

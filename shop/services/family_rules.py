@@ -1,4 +1,4 @@
-"""Price rules follow a family of consumables that got another name."""
+"""Renames a family of consumables in the price rules."""
 
 from datetime import date
 

@@ -1,4 +1,4 @@
-"""The change feed: one number for each shop and kind, by which an open screen knows what to read again."""
+"""The change feed: one number for each shop and kind, from which an open screen sees what to read again."""
 
 from django.db.models import F
 

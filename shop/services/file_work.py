@@ -1,4 +1,4 @@
-"""Reads and imports large files beside the server, while the request has long returned."""
+"""Reads and imports large files in the background, after the request has returned."""
 
 import logging
 import time
@@ -21,7 +21,7 @@ from shop.words.languages import speaking
 LARGE = 64 * 1024
 """Bytes from which a file is read and imported beside the server: some 1,500 rows, a second's work."""
 SECONDS = 1  # between two notes of the progress
-PAUSE = timedelta(seconds=5)  # before a try that found the database busy
+PAUSE = timedelta(seconds=5)  # before another try where the database was busy
 log = logging.getLogger(__name__)
 
 
@@ -103,7 +103,7 @@ def work_next() -> bool:
 
 
 def _read(task: FileTask) -> None:
-    """Reads the file with the steps it has now. Steps that come meanwhile begin a task of their own."""
+    """Reads the file with the steps it has now. Steps that are added in the meantime begin a task of their own."""
     actor, file = file_tasks.actor_of(task), task.file
     reading = imports.read_again(actor=actor, file=file, progress=Progress(task))
     outcome = imports.outcome_of(actor=actor, file=file, reading=reading)

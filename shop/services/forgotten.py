@@ -35,7 +35,7 @@ def answer_next_request(*, now: datetime) -> bool:
 
 @transaction.atomic
 def _answer(row: PasswordRequest, now: datetime) -> None:
-    """Sends the person a link on behalf of one of their shops. Whoever is in no shop gets none."""
+    """Sends the person a link on behalf of one of their shops; none to a person without a shop."""
     members = Member.objects.filter(user__email=row.email, user__is_active=True, active=True)
     member = members.select_related("shop", "user").order_by("shop__slug").first()
     if member is None or (new_link := make_forgotten_link(member=member, now=now)) is None:

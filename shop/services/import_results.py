@@ -57,7 +57,7 @@ def result_of(
 
 
 def _rows_left_out(findings: Iterable[Finding]) -> set[tuple[str, int]]:
-    """The rows that the shop has no use for: (sheet, row)."""
+    """The rows that the import leaves out: (sheet, row)."""
     return {(finding.sheet, finding.row) for finding in findings if finding.leaves_out}
 
 
@@ -172,7 +172,7 @@ def _places(
 def lines_of(
     kind: FileKind, reading: ParsedFile, planned: ImportPreview, findings: Iterable[Finding]
 ) -> list[dict[str, Any]]:
-    """The list as it will become, a line a dict, with what is remarked on each."""
+    """The planned list: a dict for each line, with the remarks on it."""
     remarks: dict[tuple[str, int], list[Finding]] = {}
     for finding in findings:
         if finding.row and finding.weight != DONE_FOR_YOU:
@@ -204,7 +204,7 @@ def lines_of(
 
 
 def _problem(finding: Finding) -> str:
-    """A key that equal problems share: the same remark about the same text of a column."""
+    """The key of a problem: equal for the same remark about the same text of a column."""
     text = repr(finding.facts) if finding.code == "condition_in_words" else finding.says
     return sha256(f"{finding.code} {finding.field} {text}".encode()).hexdigest()[:16]
 

@@ -85,7 +85,7 @@ def outcome_of(
 ) -> ImportOutcome:
     """Compares the reading with the shop as it is now. `before` is an earlier outcome of it.
 
-    Nothing is planned again, and nothing is worded again unless the shop has changed what is to be said.
+    Nothing is planned again, and nothing is worded again unless a change in the shop changes the findings.
     """
     kind = kinds()[file.kind]
     plan = before.plan if before else _plan(kind, reading)

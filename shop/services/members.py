@@ -1,4 +1,4 @@
-"""Changes the role of a member, removes members and ends their sign-ins. A shop keeps at least one manager."""
+"""Changes members' roles, removes members and ends their sign-ins. A shop keeps at least one manager."""
 
 from datetime import datetime
 from uuid import UUID

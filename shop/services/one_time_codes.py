@@ -11,9 +11,9 @@ from django.conf import settings
 from django_otp.oath import hotp
 
 STEP = 30  # seconds
-DRIFT = 1  # steps that the clock of a phone may be before or behind ours
+DRIFT = 1  # steps by which a phone's clock may be ahead of ours or behind it
 DIGITS, SECRET_BYTES = 6, 20
-ALPHABET = "23456789ABCDEFGHJKLMNPQRSTUVWXYZ"  # without what is mistaken for another: 0, 1, I, O
+ALPHABET = "23456789ABCDEFGHJKLMNPQRSTUVWXYZ"  # without those mistaken for another: 0, 1, I, O
 RECOVERY_CODES, RECOVERY_LETTERS = 10, 12
 
 

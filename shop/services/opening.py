@@ -15,7 +15,7 @@ from shop.rule_presets import PRESETS
 from shop.services.people import open_shop, set_member
 from shop.services.rules import add_rules
 
-LETTERS = "23456789ABCDEFGHJKMNPQRSTUVWXYZ"  # none that looks like another
+LETTERS = "23456789ABCDEFGHJKMNPQRSTUVWXYZ"  # without letters that look like another
 GROUPS, GROUP = 3, 4
 RESERVED = ("api", "q", "static", "media")  # the first part of other addresses
 LONGEST_SLUG = 40

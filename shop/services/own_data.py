@@ -1,4 +1,4 @@
-"""The shop's own data: name, address and whatever else customers read of it."""
+"""The shop's own data: name, address and everything else that customers read about it."""
 
 from typing import Any
 
@@ -13,7 +13,7 @@ OWN_DATA = ("name", "address", "phone", "email", "registration", "tax_number")
 
 @transaction.atomic
 def change_own_data(*, actor: Actor, facts: dict[str, Any]) -> Shop:
-    """Sets the data that later texts show. What was sent keeps the data of its time."""
+    """Sets the data that later texts show. Texts that were sent keep the data of their time."""
     shop = Shop.objects.select_for_update().get(pk=actor.shop.pk)
     before = {name: getattr(shop, name) for name in OWN_DATA}
     for name in OWN_DATA:

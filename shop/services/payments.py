@@ -1,4 +1,4 @@
-"""Money received for a job. No row is erased: a mistake is reversed by an opposite row with a reason."""
+"""Money received for a job. No row is deleted: a mistake is reversed by an opposite row with a reason."""
 
 from dataclasses import dataclass
 from datetime import date, datetime
@@ -28,8 +28,11 @@ class PaymentFacts:
 
 @transaction.atomic
 def record_payment(*, actor: Actor, job: Job, facts: PaymentFacts, now: datetime) -> Payment:
-    """Records a payment under the job's lock. Refused: no amount, one finer than the currency, a day to come,
-    more paid back than was received, money paid back without a reason."""
+    """Records a payment under the job's lock.
+
+    Refused: an amount of zero, one finer than the currency, a day in the future, more paid back than was received,
+    money paid back without a reason.
+    """
     row = lock_job(actor, job.pk)
     check_amount(actor, facts.amount)
     check_day_has_come(actor, facts.received_on, now, pointer="/received_on", refusal="payment_day_to_come")

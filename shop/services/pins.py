@@ -24,7 +24,7 @@ RUNS = "01234567890", "09876543210"
 
 
 def check_pin(pin: str) -> None:
-    """Refuses what is not six digits, and what a stranger tries first."""
+    """Refuses a PIN that is not six digits, and those that a stranger tries first."""
     if len(pin) != DIGITS or not (pin.isascii() and pin.isdecimal()):
         raise field_error("/pin", "pin_digits")
     if is_trivial(pin):
@@ -32,7 +32,7 @@ def check_pin(pin: str) -> None:
 
 
 def is_trivial(pin: str) -> bool:
-    """Whether it has less than three different digits, counts up or down, or says one half twice."""
+    """Whether the PIN has fewer than three different digits, counts up or down, or repeats its first half."""
     return len(set(pin)) < 3 or any(pin in run for run in RUNS) or pin[:3] == pin[3:]
 
 

@@ -16,7 +16,7 @@ from shop.services.clean import clean
 def proposed_rate(*, actor: Actor, currency: str, rate: Decimal, valid_from: date) -> Rate:
     """The worth of one unit of a foreign currency in the shop's own, from a day on, as a row. Nothing is written.
 
-    Refuses the shop's own currency, a rate of nothing, and a day whose rate is there.
+    Refuses the shop's own currency, a rate of zero, and a day that has a rate already.
     """
     if currency == actor.shop.currency:
         raise field_error("/currency", "rate_own_currency", currency=currency)
@@ -37,7 +37,7 @@ def add_rate(*, actor: Actor, currency: str, rate: Decimal, valid_from: date) ->
 
 @transaction.atomic
 def add_rates(*, actor: Actor, rates: Sequence[Rate]) -> Sequence[Rate]:
-    """Adds several rates, none of which is there."""
+    """Adds several rates, none of which exists yet."""
     clean(rates)
     Rate.objects.bulk_create(rates)
     history.record_all(actor=actor, verb="added", rows=rates)

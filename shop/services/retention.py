@@ -8,13 +8,13 @@ from shop.access import rules_on
 from shop.calc.rules import Rules
 from shop.models import Shop
 
-Purge = Callable[[Shop, datetime], int]  # (shop, instant up to which rows are old) -> number of rows thrown away
+Purge = Callable[[Shop, datetime], int]  # (shop, instant up to which rows are old) -> number of deleted rows
 Period = Callable[[Rules], int | None]  # months; None: for good
 _purges: list[tuple[Purge, Period]] = []
 
 
 def purged_after(period: Period) -> Callable[[Purge], Purge]:
-    """Registers what throws old rows of a shop away, and for how long its rules keep them."""
+    """Registers a function that deletes old rows of a shop, and the period for which its rules keep them."""
 
     def register(purge: Purge) -> Purge:
         _purges.append((purge, period))
@@ -27,7 +27,7 @@ purged_after_retention = purged_after(lambda rules: rules.retention_months)
 
 
 def purge_kept(*, now: datetime) -> int:
-    """Throws away what every shop has kept longer than its rules in force say. A shop without rules keeps all."""
+    """Deletes the rows of every shop that are older than its rules in force allow. A shop without rules keeps all."""
     thrown = 0
     for shop in Shop.objects.order_by("pk"):
         today = now.astimezone(ZoneInfo(shop.zone)).date()

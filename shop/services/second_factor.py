@@ -89,7 +89,7 @@ def switch_off_for(*, actor: Actor, member: Member) -> None:
 
 @transaction.atomic
 def switch_off_by_command(*, shop: Shop, email: str) -> bool:
-    """Switches the second factor of a member off for whoever runs the server; False where there is none."""
+    """Switches the second factor of a member off by a command on the server; False where there is none."""
     member = Member.objects.filter(shop=shop, user__email=email.lower(), active=True).select_related("user").first()
     if member is None or not _end(member.user):
         return False
@@ -99,7 +99,7 @@ def switch_off_by_command(*, shop: Shop, email: str) -> bool:
 
 @transaction.atomic
 def ask_of(*, actor: Actor, whom: str) -> Shop:
-    """Sets of whom the shop asks a second factor. Whoever asks must have one, or would be kept out."""
+    """Sets which members must have a second factor. The manager who sets it must have one, or would be locked out."""
     shop = Shop.objects.select_for_update().get(pk=actor.shop.pk)
     before = shop.second_factor
     if whom != Shop.SecondFactor.NOBODY and (actor.member is None or not actor.member.user.second_factor_since):

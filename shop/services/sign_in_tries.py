@@ -29,8 +29,8 @@ class TooManyTriesError(Exception):
 def count_try(*, email: str, address: str, now: datetime) -> SignInTry:
     """Counts a try before the password is checked, so that simultaneous tries cannot exceed the limit.
 
-    A row is written first, counted with all others, and removed if it is one too many: the last row written has seen
-    all the others. Refused tries do not lengthen the wait.
+    A row is written first, counted with all others, and removed if it is one too many: whichever row is written last
+    counts all the others. Refused tries do not lengthen the wait.
     """
     attempt = SignInTry(person=_person(email), address=_network(address), tried_at=now)
     _refuse(attempt, now, 0)

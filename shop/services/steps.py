@@ -1,4 +1,4 @@
-"""The steps of a job that a person marks as done; a wrong tap is taken back."""
+"""Marks the steps of a job as done, and takes a wrong tap back."""
 
 from datetime import datetime
 
@@ -28,7 +28,7 @@ def mark_done(*, actor: Actor, step: JobOperation, now: datetime) -> None:
 
 @transaction.atomic
 def take_back(*, actor: Actor, step: JobOperation) -> None:
-    """Takes back that a step was done. The history keeps who had marked it."""
+    """Marks a step as not done. The history keeps who had marked it as done."""
     row = _locked(step)
     if row.state != State.DONE:
         return

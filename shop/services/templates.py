@@ -65,7 +65,7 @@ def archive_template(*, actor: Actor, template: LabourTemplate, seen: int, archi
 
 
 def _lock(actor: Actor) -> None:
-    """Locks the shop's operations, which templates are made of: two versions at once would get the same number."""
+    """Locks the shop's operations, of which templates are made: two simultaneous versions would get the same number."""
     rows = Operation.objects.select_for_update().filter(shop=actor.shop)
     list(rows.order_by("pk").values_list("pk", flat=True))
 

@@ -97,7 +97,7 @@ def write_again(*, old: Webhook, new: Webhook, now: datetime) -> None:
 
 
 def send_again(*, row: WebhookMessage, now: datetime) -> WebhookMessage:
-    """Lets a settled message wait for its first try again. 409 where it is not settled."""
+    """Queues a settled message for its first try again. 409 where it is not settled."""
     rows = WebhookMessage.objects.filter(shop=row.shop_id, pk=row.pk).exclude(state__in=OPEN)
     if not rows.update(state=State.WAITING, tries=0, due_at=now, reason="", http_status=None, done_at=None):
         raise RequestError(409, "message-waits")

@@ -1,4 +1,7 @@
-"""Webhooks: made, tried, switched off and ended by a manager, and told of events in the transaction of the fact."""
+"""Webhooks: a manager makes, tries, switches off and ends them.
+
+A message is written in the transaction of its event.
+"""
 
 import json
 from collections.abc import Mapping, Sequence
@@ -146,7 +149,7 @@ def send_again(*, actor: Actor, message: WebhookMessage, now: datetime) -> Webho
 
 
 def announce(*, actor: Actor, event: WebhookEvent, data: Facts) -> None:
-    """Writes a message for each webhook of the shop that is told of the event, in the transaction of the fact.
+    """Writes a message for each webhook of the shop that takes the event, in the transaction of the event.
 
     `data` holds ids, a number and a state: no person and no amount.
     """
@@ -155,7 +158,7 @@ def announce(*, actor: Actor, event: WebhookEvent, data: Facts) -> None:
 
 
 def announce_job(*, actor: Actor, job: Job) -> None:
-    """Tells of the state that a job has now."""
+    """Announces the present state of a job."""
     announce(actor=actor, event=Event.JOB_STATE, data={"job": str(job.pk), "number": str(job), "state": str(job.state)})
 
 
