@@ -24,15 +24,14 @@ WHOLE_NUMBERS = {  # where the browser turns a text into a number: each a count 
     "lib/job/moves.ts": ["Number("],  # the reading of an odometer
     "lib/text/language.ts": ["Intl.NumberFormat", "Intl.NumberFormat"],  # groups counts, and the digits of a BigInt
     "lib/components/Occurrences.svelte": ["Number("],  # how often something happened
+    "lib/components/LeadDaysField.svelte": ['type="number"'],  # days until an order comes
     "lib/components/NumberPad.svelte": ["Number("],  # the digit of the key that was pressed
-    "places/counter/quote/lines/BareKitForm.svelte": ["Number(", 'type="number"'],  # days until a kit comes
+    "places/counter/quote/lines/BareKitForm.svelte": ["Number("],  # days until a kit comes
     "places/counter/quote/lines/ContingencyForm.svelte": ["Number("],  # how often it may happen
     "places/counter/quote/lines/OutsideWorkForm.svelte": [*["Number("] * 2, *['type="number"'] * 2],  # days, rounds
-    "places/office/kits/KitFigures.svelte": ['type="number"'],  # days until an order comes
     "places/office/kits/KitForm.svelte": ['type="number"'],  # how often a kit was fitted
     "places/office/kits/kitForm.ts": ["Number("],  # both of them
     "places/office/stock/NewSupplier.svelte": ["Number("],  # days until an order comes, as below
-    "places/office/stock/SupplierFields.svelte": ['type="number"'],
     "places/office/stock/SupplierForm.svelte": ["Number("],
     "places/parts/scale/bagOnScale.svelte.ts": ["Number("],  # pieces in the sample
     "places/office/import/list/IntoBag.svelte": ["Number("] * 2,  # rows of a file
