@@ -5,7 +5,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import BrowserContext, Locator, Page, expect
 
-from kitting.models import CountEvent
+from kitting.models import CountEvent, PullList
 from tests.browser.test_how import axe_finds
 from tests.browser.test_screens import ASKED, AXE, COLOURS, SHAPES, SMALL, WIDE
 from tests.browser.two_phones import Bag, count, make_bag, open_pad, press, row, wait_until_read
@@ -21,6 +21,16 @@ COVERED = """() => [...document.querySelectorAll('.pull li')].flatMap((line) => 
     return at?.closest('.toasts') != null
   }).map((part) => `${line.innerText} at ${part}`)
 })"""
+# Taps a bag's key twice, and once more what stands at the foot of the list when the pad has just gone.
+TAPS = """async () => {
+  const key = document.querySelector('.box-pad .main')
+  key.click()
+  key.click()
+  while (document.querySelector('.pad')) await new Promise(requestAnimationFrame)
+  const close = [...document.querySelectorAll('button')].find((each) => each.textContent.trim() === 'Close the list')
+  close?.click()
+  return close?.textContent.trim()
+}"""
 SCREW, WASHER, NUT = "Screw M8 x 25", "Washer M8", "Nut M10"
 
 
@@ -176,3 +186,19 @@ def test_two_quick_taps_count_one_line(linnet: Page, bag: Bag) -> None:
     expect(pad).not_to_have_attribute("aria-busy", "true")
     press(pad, "All here: 4")
     expect(linnet.get_by_text("2 of 6 lines counted").first).to_be_visible()
+
+
+def test_two_quick_taps_count_a_whole_bag_once(linnet: Page, bag: Bag) -> None:
+    """The second tap comes while the counts are stored, the third where the pad has just gone: on "Close the list"."""
+    linnet.locator(".bag button").first.click()
+    pad = linnet.locator(".box-pad")
+    expect(pad).to_be_visible()
+    with linnet.expect_response(lambda answer: answer.url.endswith("/events") and answer.ok):
+        under = linnet.evaluate(TAPS)
+    assert under == "Close the list"
+    expect(linnet.get_by_text("6 of 6 lines counted").first).to_be_visible()
+    assert CountEvent.objects.count() == 6
+    linnet.locator(".toasts").get_by_role("button", name="Undo").click()
+    expect(linnet.get_by_text("0 of 6 lines counted").first).to_be_visible()
+    linnet.wait_for_load_state("networkidle")
+    assert PullList.objects.get().state == "open"

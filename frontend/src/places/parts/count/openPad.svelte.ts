@@ -7,6 +7,9 @@ import type { PullSheet, Row } from '../list/pullSheet.svelte'
 export const BLINK = 300
 const DRAWN = 150 // milliseconds that a newly shown line is looked at before it is counted
 
+/** Returns until when a tap belongs to the press that counted a line or a bag, whatever lies under the finger now. */
+export const quietAfter = (pressed: number, now: number) => Math.max(pressed + BLINK, now + DRAWN)
+
 export class OpenPad {
   /** The state of the log when the person began. Only the person's own choice moves it on. */
   private screen = $state.raw<Screen>({ epoch: 1, seen: 0 })
@@ -19,7 +22,7 @@ export class OpenPad {
     private readonly now = () => performance.now(),
   ) {
     this.screen = sheet.log.screen
-    this.quietUntil = Math.max(sheet.movedOn + BLINK, Number.isFinite(sheet.movedOn) ? now() + DRAWN : 0)
+    this.quietUntil = Number.isFinite(sheet.movedOn) ? quietAfter(sheet.movedOn, now()) : sheet.movedOn
   }
 
   /** The events of other phones on the line: the counts behind its figures, and standing wrong-part notes. */
