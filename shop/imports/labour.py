@@ -1,11 +1,12 @@
 """Imports operations and the labour templates made of them, from one workbook or one file each.
 
-An operation is identified by its code and set to the file's values. A template gets a new version unless its latest
-version is the same. A step without predecessors follows the step above it; "-" lets it begin at once.
+An operation is identified by its code and set to the file's values, and keeps its version if it has them already. A
+template gets a new version unless its latest version is the same. A step without predecessors follows the step above
+it; "-" lets it begin at once.
 """
 
 import re
-from collections.abc import Iterable
+from collections.abc import Container, Iterable
 from datetime import date
 from decimal import Decimal
 
@@ -19,6 +20,7 @@ from shop.imports.labour_rows import (
     known_operations,
     newest_templates,
     stored_includes,
+    unchanged_operations,
     unchanged_templates,
     write_operations,
     write_templates,
@@ -235,22 +237,27 @@ def check(actor: Actor, plan: LabourPlan) -> ImportPreview:
     ]
     book_hours = {code: row.book_hours for code, row in existing.items()}
     book_hours |= {operation.code: operation.hours for operation in plan.operations}
+    same = unchanged_operations(actor, plan.operations, existing)
     unchanged = unchanged_templates(actor, plan.templates, newest, book_hours)
-    return ImportPreview(plan, tuple(findings), _becomes(plan, set(existing), newest, unchanged, book_hours))
+    becomes = (*_operations_become(plan, existing, same), *_templates_become(plan, newest, unchanged, book_hours))
+    return ImportPreview(plan, tuple(findings), becomes)
 
 
-def _becomes(
+def _operations_become(plan: LabourPlan, existing: Container[str], unchanged: set[str]) -> tuple[Finding, ...]:
+    if not plan.operations:
+        return ()
+    n, same = len(plan.operations), len(unchanged)
+    new = sum(operation.code not in existing for operation in plan.operations)
+    return (Finding("", "operations", facts_of(n=n, new=new, known=n - new - same, same=same)),)
+
+
+def _templates_become(
     plan: LabourPlan,
-    existing: set[str],
     newest: dict[str, LabourTemplate],
     unchanged: set[str],
     book_hours: dict[str, Decimal],
 ) -> tuple[Finding, ...]:
     lines = []
-    if plan.operations:
-        new = sum(operation.code not in existing for operation in plan.operations)
-        n = len(plan.operations)
-        lines.append(Finding("", "operations", facts_of(n=n, new=new, known=n - new)))
     for code, steps in plan.templates:
         if code in unchanged:
             lines.append(Finding("", "template_unchanged", facts_of(code=code, revision=newest[code].number)))

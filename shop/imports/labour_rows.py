@@ -17,6 +17,7 @@ from shop.services.clean import clean
 FIELDS = ("title", "skill", "book_hours", "sharing", *FLAGS, "wait_after")
 BOOKKEEPING = ("archived", "version")
 STEP_FIELDS = ("position", "hours", "stage", "after", "conditions")
+Pairs = dict[tuple[str, tuple[str, str]], Decimal | None]  # {(kind, codes of both): hours of the overlap}
 ImportedTemplate = tuple[str, tuple[ImportedStep, ...]]
 
 
@@ -31,11 +32,14 @@ def newest_templates(actor: Actor) -> dict[str, LabourTemplate]:
 
 
 def write_operations(actor: Actor, operations: Iterable[ImportedOperation]) -> None:
-    """Adds or updates the operations and replaces their pairs."""
+    """Adds the operations and updates those that the file changes; the version of the others stays."""
     existing = known_operations(actor)
+    operations = tuple(operations)
+    unchanged = unchanged_operations(actor, operations, existing)
     added: list[Operation] = []
     changed: list[Operation] = []
-    for imported in operations:
+    differing = [imported for imported in operations if imported.code not in unchanged]
+    for imported in differing:
         row = existing.get(imported.code) or Operation(shop=actor.shop, code=imported.code)
         _set(row, imported)
         clean((row,))
@@ -43,9 +47,73 @@ def write_operations(actor: Actor, operations: Iterable[ImportedOperation]) -> N
         existing.setdefault(imported.code, row)
     Operation.objects.bulk_create(added)
     Operation.objects.bulk_update(changed, (*FIELDS, *BOOKKEEPING))
-    _write_cautions(actor, operations, existing)
-    _write_values(actor, operations, existing)
+    _write_cautions(actor, differing, existing)
+    _write_values(actor, differing, existing)
     _write_pairs(actor, operations, existing)
+
+
+def unchanged_operations(
+    actor: Actor, operations: Iterable[ImportedOperation], existing: Mapping[str, Operation]
+) -> set[str]:
+    """The codes of the operations that are in use as the file states them, pairs included. Three queries."""
+    operations = tuple(operations)
+    rows = [existing[imported.code] for imported in operations if imported.code in existing]
+    below = {"shop": actor.shop, "operation__in": rows}
+    cautions = OperationCaution.objects.filter(**below).order_by("position")
+    cautions_by_code = _grouped(cautions.values_list("operation__code", "text"))
+    values = OperationValue.objects.filter(**below).order_by("position")
+    values_by_code = _grouped(values.values_list("operation__code", "kind", "fastener", "value"))
+    stored, stated = _stored_pairs(actor, rows), _stated_pairs(operations)
+    return {
+        imported.code
+        for imported in operations
+        if imported.code in existing
+        and not existing[imported.code].archived
+        and _same_fields(existing[imported.code], imported)
+        and [text for (text,) in cautions_by_code.get(imported.code, [])] == list(imported.cautions)
+        and values_by_code.get(imported.code, []) == list(imported.required_values)
+        and _of(stored, imported.code) == _of(stated, imported.code)
+    }
+
+
+def _grouped(rows: Iterable[tuple[Any, ...]]) -> dict[str, list[tuple[Any, ...]]]:
+    """{the first value: the others of its rows}"""
+    groups: dict[str, list[tuple[Any, ...]]] = {}
+    for code, *rest in rows:
+        groups.setdefault(code, []).append(tuple(rest))
+    return groups
+
+
+def _same_fields(row: Operation, imported: ImportedOperation) -> bool:
+    fields = _fields(imported)
+    return all(getattr(row, name) == fields[name] for name in FIELDS)
+
+
+def _stored_pairs(actor: Actor, rows: Iterable[Operation]) -> Pairs:
+    touching = Q(operation__in=rows) | Q(kind="overlap", other__in=rows)
+    pairs = OperationPair.objects.filter(touching, shop=actor.shop)
+    return {
+        (kind, (a, b)): hours
+        for kind, a, b, hours in pairs.values_list("kind", "operation__code", "other__code", "hours")
+    }
+
+
+def _stated_pairs(operations: Iterable[ImportedOperation]) -> Pairs:
+    """{(kind, codes of both): hours of the overlap} as the file states them."""
+    pairs: Pairs = {}
+    for operation in operations:
+        pairs |= {("includes", (operation.code, code)): None for code in operation.includes}
+        pairs |= {("overlap", overlap_of(operation.code, code)): hours for code, hours in operation.overlaps}
+    return pairs
+
+
+def _of(pairs: Pairs, code: str) -> Pairs:
+    """The inclusions of the operation and all overlaps with it."""
+    return {
+        (kind, both): hours
+        for (kind, both), hours in pairs.items()
+        if code == both[0] or (kind == "overlap" and code == both[1])
+    }
 
 
 def _set(row: Operation, imported: ImportedOperation) -> None:
@@ -53,10 +121,20 @@ def _set(row: Operation, imported: ImportedOperation) -> None:
     if not row._state.adding:
         row.version += 1
     row.archived = False
-    row.title, row.skill, row.book_hours, row.sharing = imported.title, imported.skill, imported.hours, imported.sharing
-    for flag, value in zip(FLAGS, imported.flags, strict=True):
-        setattr(row, flag, value)
-    row.wait_after = imported.wait_after
+    for name, value in _fields(imported).items():
+        setattr(row, name, value)
+
+
+def _fields(imported: ImportedOperation) -> dict[str, Any]:
+    """{FIELDS: the value that the file states}"""
+    return {
+        "title": imported.title,
+        "skill": imported.skill,
+        "book_hours": imported.hours,
+        "sharing": imported.sharing,
+        **dict(zip(FLAGS, imported.flags, strict=True)),
+        "wait_after": imported.wait_after,
+    }
 
 
 def _write_cautions(actor: Actor, operations: Iterable[ImportedOperation], stored: dict[str, Operation]) -> None:
@@ -97,14 +175,9 @@ def _write_pairs(actor: Actor, operations: Iterable[ImportedOperation], stored: 
     rewritten = [stored[operation.code] for operation in operations]
     replaced = Q(operation__in=rewritten) | Q(kind="overlap", other__in=rewritten)
     OperationPair.objects.filter(replaced, shop=actor.shop).delete()
-    includes = {(operation.code, code): None for operation in operations for code in operation.includes}
-    overlaps = {
-        overlap_of(operation.code, code): hours for operation in operations for code, hours in operation.overlaps
-    }
     OperationPair.objects.bulk_create(
         OperationPair(shop=actor.shop, kind=kind, operation=stored[a], other=stored[b], hours=hours)
-        for kind, pairs in (("includes", includes), ("overlap", overlaps))
-        for (a, b), hours in pairs.items()
+        for (kind, (a, b)), hours in _stated_pairs(operations).items()
     )
 
 

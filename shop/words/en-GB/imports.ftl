@@ -45,8 +45,8 @@ import-becomes-vehicles =
     }
 import-becomes-operations =
     { $n ->
-        [one] { $n } operation: { $new } new, { $known } updated
-       *[other] { $n } operations: { $new } new, { $known } updated
+        [one] { $n } operation: { $new } new, { $known } updated, { $same } as before
+       *[other] { $n } operations: { $new } new, { $known } updated, { $same } as before
     }
 import-becomes-template =
     { $n ->
