@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from typing import Any
 
 import orjson
-from django.core.exceptions import RequestDataTooBig
+from django.core.exceptions import RequestDataTooBig, TooManyFieldsSent, TooManyFilesSent
 from django.core.exceptions import ValidationError as ModelInvalid
 from django.db import IntegrityError, OperationalError
 from django.http import Http404, HttpResponse
@@ -127,7 +127,7 @@ def _problem(error: Exception) -> Problem:
         return Problem(status, slug)
     if isinstance(error, Http404):
         return Problem(404, "not-found")
-    if isinstance(error, RequestDataTooBig):
+    if isinstance(error, RequestDataTooBig | TooManyFieldsSent | TooManyFilesSent):
         return Problem(413, "too-large")
     if isinstance(error, CalculationError):
         return Problem(422, "cannot-compute", facts={"why": calculation_words(error)})

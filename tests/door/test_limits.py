@@ -43,6 +43,14 @@ def test_a_body_past_the_limit_is_refused(cast: Cast) -> None:
     assert (answer.status_code, answer.json()["type"]) == (413, "/problems/too-large")
 
 
+def test_a_form_of_very_many_parts_is_too_large(cast: Cast) -> None:
+    client = cast.signed_in("manager")
+    files = [SimpleUploadedFile(f"{n}.csv", b"name") for n in range(101)]
+    for form in ({"kind": "customers", "file": files}, {f"field{n}": "x" for n in range(1001)}):
+        answer = client.post("imports", form, format="multipart")
+        assert (answer.status_code, answer.json()["type"]) == (413, "/problems/too-large")
+
+
 def test_a_stranger_sends_no_file(client: CheckedClient, db: None) -> None:
     answer = client.post("imports", {"file": SimpleUploadedFile("a.csv", b"a")}, format="multipart")
     assert (answer.status_code, answer.json()["type"]) == (401, "/problems/sign-in-first")
