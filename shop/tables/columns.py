@@ -225,10 +225,12 @@ def _begun(key: str, begins: Iterable[tuple[str, str]]) -> str:
     return ""
 
 
-def best_heading(line: SheetRow, tables: Iterable[Table], sheet: str, mapping: ColumnMapping) -> Heading | None:
-    """The table whose headings this row has: all required columns, at least two in all. Most columns win."""
+def best_heading(
+    line: SheetRow, tables: Iterable[Table], sheet: str, mapping: ColumnMapping, fewest: int = 2
+) -> Heading | None:
+    """The table whose headings this row has: all required columns, and the `fewest` in all. Most columns win."""
     headings = [match_headings(line, table, mapping) for table in tables]
-    whole = [heading for heading in headings if not heading.missing and len(heading.found) >= 2]
+    whole = [heading for heading in headings if not heading.missing and len(heading.found) >= fewest]
     return max(whole, key=lambda heading: (folded(sheet) in heading.table.sheets, len(heading.found)), default=None)
 
 

@@ -88,7 +88,8 @@ class FileParser:
             return None
         if current is not None and _first_word(line) not in self.words:
             return None
-        heading = best_heading(line, self.kind.tables, sheet.name, self.mapping)
+        fewest = 1 if line.number == by_letter.ROW else 2  # a word alone may be no heading; a chosen letter is
+        heading = best_heading(line, self.kind.tables, sheet.name, self.mapping, fewest)
         if heading is None and self.named != self.mapping:
             heading = best_heading(line, self.kind.tables, sheet.name, self.named)
         if heading is None and current is not None:

@@ -10,6 +10,7 @@ from decimal import Decimal
 import pytest
 
 from kitting.imports.kit import KIND as KIT
+from shop.imports.customers import KIND as CUSTOMERS
 from shop.imports.labour import KIND as LABOUR
 from shop.tables.engine import ParsedFile, read
 from shop.tables.findings import Finding, gathered
@@ -182,6 +183,13 @@ def test_a_list_without_headings_is_read_by_the_letters_of_its_columns() -> None
     headed = kit(LINES + "QF-9;1\n", {"number": "column B", "quantity": "column A"})
     assert numbers(headed) == numbers(kit(LINES + "QF-9;1\n")), "headings that are known come first"
     assert len(findings_of(headed, "mapping_heading_unknown")) == 2
+
+
+def test_one_column_chosen_by_its_letter_is_enough_where_a_list_needs_no_more() -> None:
+    for letter, names in (("A", ["Ada", "Bea"]), ("C", ["Rowan"])):
+        reading = read(CUSTOMERS, "names.csv", b"Ada;1;\nBea;2;Rowan\n", {"name": f"column {letter}"})
+        assert [row.get("name") for row in reading.of("customers") if row.get("name")] == names
+        assert {column.letters for column in reading.headings[0][1].columns if column.field} == {letter}
 
 
 def test_only_headings_is_refused() -> None:
