@@ -53,10 +53,10 @@ class FormText:
 
 
 def form_text(
-    document: FrozenContent, dates: Dates, ticked: Collection[str], refused: AcceptanceError | None
+    document: FrozenContent, dates: Dates, later: str, ticked: Collection[str], refused: AcceptanceError | None
 ) -> FormText:
-    """The words of the form, after a refused answer with its faults."""
-    rows = consent_rows(document, dates, ticked, refused.consents if refused else ())
+    """The words of the form, after a refused answer with its faults. `later` is as for `consent_rows`."""
+    rows = consent_rows(document, dates, later, ticked, refused.consents if refused else ())
     further = [row for row in rows if row.further]
     return FormText(
         consents=[row for row in rows if not row.further],
@@ -72,10 +72,17 @@ def form_text(
 
 
 def consent_rows(
-    document: FrozenContent, dates: Dates, ticked: Collection[str] = (), missing: Collection[str] = ()
+    document: FrozenContent,
+    dates: Dates,
+    later: str = "",
+    ticked: Collection[str] = (),
+    missing: Collection[str] = (),
 ) -> list[ConsentRow]:
-    """Every consent of the rules, with what happens without it."""
-    return [_row(consent, dates, ticked, missing) for consent in document["rules"]["consents"]]
+    """Every consent of the rules, with what happens without it.
+
+    `later` are the half days without the consent to begin early, in words; empty where they are not told.
+    """
+    return [_row(consent, dates, later, ticked, missing) for consent in document["rules"]["consents"]]
 
 
 def form_values(every: Mapping[int, Dates]) -> list[dict[str, str]]:
@@ -113,35 +120,36 @@ def wants_early(document: FrozenContent, ticked: Collection[str]) -> bool:
     return not document["rules"].get("withdrawal") or begins_early(document["rules"], ticked)
 
 
-def _row(consent: FrozenContent, dates: Dates, ticked: Collection[str], missing: Collection[str]) -> ConsentRow:
+def _row(
+    consent: FrozenContent, dates: Dates, later: str, ticked: Collection[str], missing: Collection[str]
+) -> ConsentRow:
     kind = kind_of(consent)
     return ConsentRow(
         code=consent["code"],
         id=f"consent-{consent['code']}",
         text=consent["text"],
         word=say(f"customer.consent.{REQUIRED if kind == REQUIRED else OPTIONAL}"),
-        without=_without(consent, kind, dates),
+        without=_without(consent, kind, dates, later),
         ticked=consent["code"] in ticked,
         missing=consent["code"] in missing,
         further=kind not in (REQUIRED, BEGIN_EARLY),
     )
 
 
-def _without(consent: FrozenContent, kind: str, dates: Dates) -> str:
+def _without(consent: FrozenContent, kind: str, dates: Dates, later: str) -> str:
     """The sentence on the effect of leaving out an optional consent; for the withdrawal period with our dates."""
     if kind == REQUIRED:
         return ""
     if kind == BEGIN_EARLY and dates.first_day:
-        return _nothing_before(dates)
+        return _nothing_before(dates.first_day, later)
     return consent.get("without") or say("customer.consent.without")
 
 
-def _nothing_before(dates: Dates) -> str:
-    assert dates.first_day is not None
-    day = day_words(dates.first_day)
-    if dates.later.promise is None:
+def _nothing_before(first_day: date, later: str) -> str:
+    day = day_words(first_day)
+    if not later:
         return say("customer.consent.waits", day=day)
-    return say("customer.consent.waits_ready", day=day, ready=dates.later.promise["ready_brief"])
+    return say("customer.consent.waits_ready", day=day, ready=later)
 
 
 def _waits_short(dates: Dates) -> str:

@@ -15,7 +15,15 @@ from quotes.presenters.changes import change_now_words
 from quotes.presenters.choices import ChoiceRow, as_sent, choice_rows, choice_words, places_of
 from quotes.presenters.customer import CustomerText, presented
 from quotes.presenters.difference import VersionChanges, changes_since_version
-from quotes.presenters.possible_prices import DatesOfPrices, PriceRow, common_ready, dates_at, rows_of
+from quotes.presenters.possible_prices import (
+    DatesOfPrices,
+    PriceRow,
+    common_date,
+    dates_at,
+    later_day,
+    later_ready,
+    rows_of,
+)
 from quotes.presenters.price_grid import PriceGrid, grid_of
 from quotes.presenters.promise import CustomerPromise, Dates
 from quotes.queries.account import deposit_received
@@ -49,7 +57,7 @@ class OfferText:
     digest: str
     possible: Sequence[PriceRow]
     grid: PriceGrid | None
-    each_ready: str
+    each_date: str
     several_differ: int
     unknown_chosen: bool
     shown_half_days: Sequence[Mapping[str, str]]
@@ -100,7 +108,7 @@ def customer_page(
         digest=digest,
         possible=possible,
         grid=grid_of(document, possible),
-        each_ready=common_ready(possible),
+        each_date=common_date(possible),
         several_differ=differing if differing > 1 else 0,
         unknown_chosen=price == UNKNOWN,
         shown_half_days=form_values({place: every[place] for place in places}),
@@ -111,7 +119,8 @@ def customer_page(
         promise=first.early.promise,
         no_date=None if "change" in document else first.early.no_date,  # a change has the date of its job
     )
-    return CustomerPage(presented(document, digest), offer, form_text(document, first, ticked, refused))
+    later = later_ready(possible, every) if possible else later_day(first)
+    return CustomerPage(presented(document, digest), offer, form_text(document, first, later, ticked, refused))
 
 
 def preview_page(document: FrozenContent, revision: Revision, now: datetime) -> tuple[CustomerPage, PreviewText]:

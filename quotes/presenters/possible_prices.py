@@ -14,7 +14,7 @@ from quotes.queries.frozen import asked_places, can_be_accepted
 from quotes.queries.promise import hours_on
 from shop.models import Shop, Vehicle
 from shop.words import say
-from shop.words.figures import figure
+from shop.words.figures import figure, listed
 
 DatesOfPrices = Mapping[int, Dates]
 """Keys are the places of the prices in the frozen text."""
@@ -31,13 +31,17 @@ class DifferingLine:
 
 @dataclass(frozen=True, slots=True)
 class PriceRow:
-    """One of several prices. `value` names it in the form; `open`: it can be accepted."""
+    """One of several prices. `value` names it in the form; `open`: it can be accepted.
+
+    `ready` is the half day; `date` says it in whole sentences, with the day to bring the vehicle, or why there is none.
+    """
 
     value: str
     words: str
     gross: str
     hours: str
     ready: str
+    date: str
     unfit: str | None
     open: bool
     chosen: bool
@@ -61,6 +65,7 @@ def rows_of(document: FrozenContent, dates: DatesOfPrices, chosen: str = "") -> 
             gross=figure(price["document"]["shown"]["totals"]["gross"]),
             hours=say("customer.labour_hours", hours=figure(price["document"]["shown"]["labour"]["hours"])),
             ready=ready_words(dates[place]) if dates else frozen_ready(price["document"]),
+            date=date_sentences(dates[place]) if dates else "",
             unfit=price["unfit"],
             open=can_be_accepted(price),
             chosen=chosen == str(place),
@@ -70,14 +75,40 @@ def rows_of(document: FrozenContent, dates: DatesOfPrices, chosen: str = "") -> 
     ]
 
 
-def common_ready(rows: Sequence[PriceRow]) -> str:
-    """The half day that all prices share; empty if they differ or one has none."""
-    days = {row.ready for row in rows}
-    return days.pop() if len(days) == 1 else ""
+def common_date(rows: Sequence[PriceRow]) -> str:
+    """The sentences on the date that all prices share; empty if they differ."""
+    dates = {row.date for row in rows}
+    return dates.pop() if len(dates) == 1 else ""
 
 
 def ready_words(dates: Dates) -> str:
     return dates.early.promise["ready_brief"] if dates.early.promise else ""
+
+
+def date_sentences(dates: Dates) -> str:
+    """The date and the day to bring the vehicle, or the sentence on why there is no date; empty without a plan."""
+    promise = dates.early.promise
+    if promise is None:
+        return dates.early.no_date or ""
+    bring = promise["bring"]
+    if bring is None:
+        return say("customer.price_date", headline=promise["headline"])
+    return say("customer.price_date_bring", headline=promise["headline"], bring=bring["words"])
+
+
+def later_ready(prices: Sequence[PriceRow], dates: DatesOfPrices) -> str:
+    """The half days without the consent to begin early, each with the words of its price; empty if one has none."""
+    days = {price.words: later_day(dates[int(price.value)]) for price in prices if price.open}
+    if not all(days.values()):
+        return ""
+    if len(set(days.values())) == 1:
+        return next(iter(days.values()))
+    return listed([say("customer.consent.ready_of", ready=day, words=words) for words, day in days.items()])
+
+
+def later_day(dates: Dates) -> str:
+    """The half day without the consent to begin early; empty without a date."""
+    return dates.later.promise["ready_brief"] if dates.later.promise else ""
 
 
 def frozen_ready(document: FrozenContent) -> str:

@@ -10,7 +10,7 @@ from quotes.models import Revision
 from quotes.presenters.acceptance_form import consent_rows
 from quotes.presenters.choices import choice_words, open_choice_words
 from quotes.presenters.contingencies import contingency_words
-from quotes.presenters.possible_prices import dates_at
+from quotes.presenters.possible_prices import DatesOfPrices, dates_at, later_day
 from quotes.presenters.promise import Dates, waits_words
 from quotes.presenters.retention import kept_months, kept_years
 from quotes.queries import frozen
@@ -29,10 +29,18 @@ def spoken_form(revision: Revision, now: datetime) -> SpokenFormOut:
         prices=[_price(document, place, dates) for place, dates in every.items()],
         consents=[
             SpokenConsentOut(row.code, row.text, kind_of(consent) == REQUIRED, row.without)
-            for consent, row in zip(document["rules"]["consents"], consent_rows(document, every[0]), strict=True)
+            for consent, row in zip(
+                document["rules"]["consents"], consent_rows(document, every[0], _later(every)), strict=True
+            )
         ],
         closing=closing_words(document),
     )
+
+
+def _later(every: DatesOfPrices) -> str:
+    """The half day without the consent to begin early, if all prices share it; each price tells its own."""
+    days = {later_day(dates) for dates in every.values()}
+    return days.pop() if len(days) == 1 else ""
 
 
 def spoken_words(document: FrozenContent, place: int) -> list[str]:

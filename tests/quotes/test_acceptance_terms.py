@@ -116,7 +116,7 @@ def _answer_to(phone: Phone, content: dict[str, Any], consents: tuple[str, ...])
 
     assert first_day(content["rules"], consents, date(2026, 11, 26)) is None
     refused = AcceptanceError("incomplete", consents=missing_consents(content["rules"], consents))
-    return context(presented(content, ""), form_text(content, Dates(), consents, refused))
+    return context(presented(content, ""), form_text(content, Dates(), "", consents, refused))
 
 
 def test_a_consent_to_begin_early_needs_a_withdrawal_period() -> None:
