@@ -2187,6 +2187,7 @@ export interface Words {
   'quote.ready.recorded': null
   'quote.ready.none': null
   'quote.ready.here_from.closed': { day: string | number; from: string | number }
+  'quote.ready.of': { words: string | number; day: string | number }
   'quote.ready.to': null
   'quote.ready.here': null
   'quote.ready.here_from.day': { day: string | number }

@@ -340,6 +340,7 @@ quote-ready-were = if the work were agreed today
 quote-ready-recorded = as shown at acceptance
 quote-ready-none = no date yet
 quote-ready-here_from-closed = Closed on { $day }: the vehicle can come on { $from }.
+quote-ready-of = { $words }: { $day }
 quote-ready-to = Show the timeline
 quote-ready-here = The vehicle is here already.
 quote-ready-here_from-day = The customer brings it on { $day }.

@@ -30,6 +30,17 @@ test('while something is open its hours are a range', () => {
   expect(barWords(quote({ undecided: { hours: '12.4 to 14.1' } }))).toBe('12.4 to 14.1 h')
 })
 
+test('it names no day where each price has its own', () => {
+  const undecided = (...days: string[]) => ({
+    hours: '12.4 to 14.1',
+    prices: days.map((ready) => ({ words: ready, ready, unfit: null })),
+  })
+  const same = undecided('Fri 11 Dec, morning', 'Fri 11 Dec, morning')
+  expect(barWords(quote({ promise, undecided: same }))).toMatch(/ready Fri 11 Dec/)
+  const differing = undecided('Fri 11 Dec, morning', 'Mon 14 Dec, morning')
+  expect(barWords(quote({ promise, undecided: differing }))).toBe('12.4 to 14.1 h')
+})
+
 test('its hours have the decimal sign of the language', () => {
   setLanguage('de')
   expect(barWords(quote())).toBe('12,4 h')

@@ -1,6 +1,13 @@
 import '../quoteWords'
 import { expect, test } from 'vitest'
-import { barLines, commonReady, openWords, type PossiblePrice, priceLines } from './possiblePrices'
+import {
+  barLines,
+  commonReady,
+  openWords,
+  type PossiblePrice,
+  priceLines,
+  readyLines,
+} from './possiblePrices'
 import { attributesWith } from './recordedAttributes'
 
 const price = (words: string, gross: string, hours: string, more: object = {}): PossiblePrice => ({
@@ -75,4 +82,17 @@ test('a half day that all prices share is shown once, and not if one differs or 
   expect(commonReady(readies(null, null))).toBe(null)
   expect(commonReady(readies('Wed 16 Dec'))).toBe(null)
   expect(commonReady([])).toBe(null)
+})
+
+test('beside the date of the first price stand those of the others, unless all are the same', () => {
+  const of = (...days: (string | null)[]) =>
+    readyLines({
+      undecided: {
+        prices: days.map((ready, at) => ({ words: `gearbox ${at}`, ready, unfit: null })),
+      } as never,
+    })
+  expect(of('Tue 8 Dec', 'Wed 9 Dec')).toEqual(['gearbox 0: Tue 8 Dec', 'gearbox 1: Wed 9 Dec'])
+  expect(of('Tue 8 Dec', null)).toEqual(['gearbox 0: Tue 8 Dec', 'gearbox 1: no date yet'])
+  expect(of('Tue 8 Dec', 'Tue 8 Dec')).toEqual([])
+  expect(readyLines({ undecided: null })).toEqual([])
 })

@@ -50,6 +50,13 @@ export function commonReady(prices: readonly Pick<PossiblePrice, 'ready'>[]): st
   return first && others.length && others.every((ready) => ready === first) ? first : null
 }
 
+/** Returns the half day of each price, in words, where the dates that the screen shows are those of the first alone. */
+export function readyLines({ undecided }: Pick<QuoteFields, 'undecided'>): string[] {
+  const prices = fitting(undecided)
+  if (prices.length < 2 || prices.every(({ ready }) => ready === prices[0]?.ready)) return []
+  return prices.map(({ words, ready }) => t('quote.ready.of', { words, day: ready ?? t('quote.ready.none') }))
+}
+
 const fitting = (undecided: QuoteFields['undecided']) =>
   (undecided?.prices ?? []).filter(({ unfit }) => !unfit)
 /** Returns the digits of an amount. Amounts of one currency have equal decimal places, so digits alone compare. */
