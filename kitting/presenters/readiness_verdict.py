@@ -12,6 +12,8 @@ from kitting.presenters.orders import not_before_words
 from kitting.presenters.outside import arrival_of, hold_outside, whole_job_outside
 from kitting.presenters.readiness_context import ReadinessContext, due_of, to_count, unusable
 from shop.calc.visit import Step
+from shop.models.jobs import ENDED
+from shop.presenters.dates import short_day
 from shop.presenters.errors import calculation_words
 from shop.words import say
 
@@ -99,7 +101,17 @@ def notes_of(context: ReadinessContext) -> Iterator[str]:
         yield say("readiness.nothing_counted")
     if context.loaded.pull_list and not context.work.steps:
         yield say("readiness.no_steps")
+    yield from _vehicle_comes(context)
     yield from whole_job_outside(context)
+
+
+def _vehicle_comes(context: ReadinessContext) -> Iterator[str]:
+    """The day on which a vehicle comes that is not here, or was to come."""
+    job, today = context.loaded.job, context.today
+    if job.here_from is None or job.is_here or job.state in ENDED:
+        return
+    key = "readiness.vehicle_comes" if job.here_from >= today else "readiness.vehicle_was_to_come"
+    yield say(key, day=short_day(job.here_from, today))
 
 
 def hold_of(context: ReadinessContext) -> HoldOut | None:
@@ -136,8 +148,14 @@ def _hold_missing(context: ReadinessContext, lines: Sequence[Missing]) -> str | 
     first = groups[0]
     what = say("readiness.part_and_day", title=context.titles[first.key], due=due_of(context, first.first))
     words = say("readiness.and_more", said=what, n=len(groups) - 1) if len(groups) > 1 else what
-    key = "readiness.hold_unusable" if any(unusable(context, line) for line in lines) else "readiness.hold_missing"
-    return say(key, n=len(lines), what=words)
+    return say(_hold_key(context, lines), n=len(lines), what=words)
+
+
+def _hold_key(context: ReadinessContext, lines: Sequence[Missing]) -> str:
+    """The key of the sentence: a part of a carton that has not come is awaited, not missing."""
+    if any(unusable(context, line) for line in lines):
+        return "readiness.hold_unusable"
+    return "readiness.hold_missing" if any(line.item.counted for line in lines) else "readiness.hold_awaited"
 
 
 def hours_before_hold(context: ReadinessContext) -> str | None:

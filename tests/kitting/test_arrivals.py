@@ -184,6 +184,7 @@ def test_work_begins_when_the_vehicle_comes(floor: Floor) -> None:
         "2026-12-14",
         "work starts when the vehicle arrives, Mon 14 Dec 08:00",
     )
+    assert readiness["notes"] == ["The vehicle comes Mon 14 Dec."]
     assert History.objects.get(subject_id=floor.job.pk).changes == {"here_from": [None, "2026-12-14"]}
     assert client.patch(path, {"here_from": None}, seen=seen).status_code == 412
     assert client.patch(path, {"here_from": "2999-01-01"}, seen=changed).status_code == 400
@@ -191,8 +192,22 @@ def test_work_begins_when_the_vehicle_comes(floor: Floor) -> None:
     ticked = client.patch(path, {"here": True}, seen=changed)  # the tick takes the day back
     assert (ticked.json()["here"], ticked.json()["here_from"]) == (True, None)
     readiness = client.get(f"{path}/readiness").json()
-    assert (readiness["here"], readiness["promise"]["bring"]) == (True, None)
+    assert (readiness["here"], readiness["promise"]["bring"], readiness["notes"]) == (True, None, [])
     assert client.patch(path, {"here": False}, seen=ticked).json()["here"] is False
+
+
+def test_a_vehicle_that_did_not_come_on_its_day_is_told(floor: Floor, clock: Any) -> None:
+    floor.count_all()
+    Job.objects.update(here_from=date(2026, 12, 2))
+    assert floor.readiness()["notes"] == ["The vehicle comes Wed 2 Dec."]
+    clock(local(2, 12))
+    assert floor.readiness()["notes"] == ["The vehicle comes Wed 2 Dec."]
+    clock(local(3, 8))
+    assert floor.readiness()["notes"] == [
+        "The vehicle was to come Wed 2 Dec. Tick that it is here, or enter a new day."
+    ]
+    Job.objects.update(state="in_bay", in_bay_on=date(2026, 12, 3))
+    assert floor.readiness()["notes"] == []
 
 
 def test_a_job_that_is_read_again_soon_is_not_sent_again(floor: Floor, clock: Any) -> None:

@@ -88,3 +88,15 @@ def test_damaged_and_wrong_pieces_are_not_told_as_missing(floor: Floor) -> None:
     assert [(part["here"], part["states"]) for part in step["parts"]] == [(3, ["damaged 1"]), (0, ["wrong part 1"])]
     assert readiness["hold_before"]["words"].startswith("Stop before step 2: 2 parts missing or not usable: ")
     assert group(readiness, "O-ring 14.0 x 2.5")["words"] == "damaged 1"
+
+
+def test_what_nobody_has_counted_is_not_told_as_missing(floor: Floor) -> None:
+    floor.count((floor.pack, 2), (floor.clip, 6))
+    floor.line("Hose", "FIT", carton="2")
+    floor.line("Bracket", "FIT", carton="2")
+    floor.count((floor.ring, 4), (floor.duct, 1))
+    floor.due(*PullLine.objects.filter(carton="2"), day="2026-12-22")
+    hold = lambda: floor.readiness()["hold_before"]["words"]  # noqa: E731
+    assert hold() == "Stop before step 2: 2 parts not here yet: Turbocharger kit, carton 2, due Tue 22 Dec."
+    floor.count((floor.ring, 2))
+    assert hold().startswith("Stop before step 2: 3 parts missing: ")

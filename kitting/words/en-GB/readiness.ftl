@@ -15,6 +15,8 @@ readiness-change_not_before = Nothing that a change added is ordered or begun be
 readiness-no_list = No pull list was found for this job, so the parts it needs are not known.
 readiness-no_steps = No work is recorded for this job, so every part is needed at the start.
 readiness-nothing_counted = Nothing counted yet.
+readiness-vehicle_comes = The vehicle comes { $day }.
+readiness-vehicle_was_to_come = The vehicle was to come { $day }. Tick that it is here, or enter a new day.
 readiness-shelf_title = From the shelf
 readiness-shelf =
     { $n ->
@@ -164,6 +166,12 @@ readiness-hold_missing =
     { $n ->
         [one] { $n } part missing: { $what }
        *[other] { $n } parts missing: { $what }
+    }
+
+readiness-hold_awaited =
+    { $n ->
+        [one] { $n } part not here yet: { $what }
+       *[other] { $n } parts not here yet: { $what }
     }
 
 readiness-hold_unusable =
