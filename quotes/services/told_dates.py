@@ -22,6 +22,8 @@ def tell_date(
 ) -> ToldDate:
     """Records what the customer was told by telephone, or asks for an e-mail that tells it.
 
+    From then on the job counts as promised for that day.
+
     `ready_on` is None for the sentence that no date can be given. 409 for a job that has ended or that no quote
     opened, and for an e-mail to a customer without an address.
     """
@@ -48,6 +50,8 @@ def tell_date(
     row.save(force_insert=True)
     if means == ToldDate.Means.MAIL:
         send_moved_date(actor=actor, quote=dates.quote, date_row=row, now=now)
+    locked.promised_on = ready_on
+    locked.save(update_fields=["promised_on"])
     day = ready_on.isoformat() if ready_on else ""
     history.record(actor=actor, verb="date told", row=job, changes={"ready_on": ["", day], "means": ["", means]})
     feed.record(actor=actor, kind=feed.Kind.JOBS)

@@ -34,7 +34,7 @@ class Job(ShopRow):
     opened_at = models.DateTimeField()
     here = models.BooleanField(default=False)  # the vehicle stands in the workshop already
     here_from = models.DateField(null=True, blank=True)  # the day the vehicle comes, where it was said
-    promised_on = models.DateField(null=True, blank=True)  # the day the customer was told on acceptance
+    promised_on = models.DateField(null=True, blank=True)  # the day the customer was told last
     not_before = models.DateField(null=True, blank=True)  # the customer may withdraw until then
     in_bay_on = models.DateField(null=True, blank=True)
     odometer_in = models.PositiveIntegerField(null=True, blank=True)  # in the unit of the vehicle's own display

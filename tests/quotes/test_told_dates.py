@@ -186,3 +186,16 @@ def test_reading_asks_no_more_for_more_told_dates(stage: Stage, phone: Phone) ->
     for _ in range(5):
         tell(stage)
     assert queries(lambda: stage.client.get(path())) == few
+
+
+def test_a_vehicle_counts_for_the_week_of_the_date_that_its_customer_was_told_last(stage: Stage, phone: Phone) -> None:
+    draft = stage.quote().json()
+
+    def others_after(day: str | None) -> str | None:
+        assert tell(stage, ready_on=day).status_code == 201
+        others: str | None = stage.client.get(f"quotes/{draft['id']}").json()["promise"]["others"]
+        return others
+
+    assert others_after("2026-12-15") is None  # the week after
+    assert others_after("2026-12-10") == "1 other vehicle is promised that week."
+    assert others_after(None) is None
