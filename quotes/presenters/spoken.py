@@ -1,6 +1,7 @@
 """The words that are read out to a customer who answers by phone or at the counter."""
 
 from datetime import datetime
+from decimal import Decimal
 
 from quotes.answers.spoken import SpokenConsentOut, SpokenFormOut, SpokenPriceOut
 from quotes.calc.answer import half_day_value
@@ -14,6 +15,7 @@ from quotes.presenters.possible_prices import DatesOfPrices, dates_at, later_day
 from quotes.presenters.promise import Dates, waits_words
 from quotes.presenters.retention import kept_months, kept_years
 from quotes.queries import frozen
+from quotes.queries.account import deposit_of
 from shop.calc.rules import REQUIRED
 from shop.words import say
 from shop.words.figures import figure
@@ -99,16 +101,17 @@ def _price(document: FrozenContent, place: int, dates: Dates) -> SpokenPriceOut:
         ready_later=half_day_value(dates.later.promise),
         offer=offer_words(document, place),
         contingencies=contingency_words(priced),
-        dates=[] if "change" in document else _dates(dates),  # a change has the date of its job
+        dates=[] if "change" in document else _dates(dates, deposit_of(priced)),  # a change has the date of its job
         open=frozen.can_be_accepted(row) if row else True,
         unfit=row["unfit"] if row else None,
     )
 
 
-def _dates(dates: Dates) -> list[str]:
+def _dates(dates: Dates, deposit: Decimal | None) -> list[str]:
     promise = dates.early.promise
     if promise is None:
         return list(filter(None, (dates.early.no_date, waits_words(dates))))
     bring = promise["bring"]
-    words = (promise["headline"], bring["words"] if bring else "", say("customer.promise.moves"), waits_words(dates))
+    moves = say("customer.promise.moves_deposit" if deposit else "customer.promise.moves")
+    words = (promise["headline"], bring["words"] if bring else "", moves, waits_words(dates))
     return list(filter(None, words))

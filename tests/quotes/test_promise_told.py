@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from datetime import date, timedelta
 from decimal import Decimal
+from html import unescape
 from typing import Any
 
 import pytest
@@ -10,6 +11,7 @@ from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
 from kitting.models import KitRevision, Offer
+from quotes.documents.quote_pdf import paper_html
 from quotes.models import Decision, Quote, Revision
 from quotes.queries import frozen
 from shop.models import Calendar, ClosedDay, Job, Operation, TemplateStep
@@ -18,7 +20,7 @@ from tests.factories import KitLineFactory
 from tests.quotes import dated
 from tests.quotes.dated import Clock, change, local, ready, send
 from tests.quotes.phone import Phone
-from tests.quotes.stage import Stage
+from tests.quotes.stage import RULES, Stage
 
 pytestmark = pytest.mark.once
 
@@ -214,3 +216,19 @@ def test_the_page_and_the_yes_ask_the_database_no_more_for_a_larger_quote(stage:
     assert cost(lambda: large.answer(ready=large.field("ready")), 303) <= cost(
         lambda: small.answer(ready=small.field("ready")), 303
     )
+
+
+def test_a_date_that_waits_for_a_deposit_says_so(stage: Stage) -> None:
+    without = "It depends on when you accept and on a free bay."
+    assert without in Phone(send(stage, stage.quote().json())["link"]["url"]).html
+    stage.enact({**RULES, "deposit_share": "0.5"})
+    sent = send(stage, stage.quote().json())
+    phone = Phone(sent["link"]["url"])
+    depends = "It depends on when you accept, on when we have the deposit, and on a free bay."
+    paper = unescape(paper_html(Revision.objects.get(quote=sent["quote"]["id"]).snapshot))
+    spoken = stage.client.get(f"quotes/{sent['quote']['id']}/spoken-answer").json()["prices"][0]["dates"]
+    for words in (phone.html, paper, " ".join(spoken)):
+        assert depends in words and without not in words
+    receipt = phone.client.get(phone.answer(ready=phone.field("ready"))["Location"]).content.decode()
+    assert "Please pay the deposit soon: we order once we have it, and the date moves if it comes later." in receipt
+    assert "before that" not in receipt

@@ -273,7 +273,7 @@ customer-receipt_accepted = Accepted by { $name } on { $when }, for { $amount } 
 customer-receipt_declined = Declined by { $name } on { $when }.
 customer-receipt_next-told =
     { $deposit ->
-        [awaited] { $bring } Please pay the deposit before that: we order once we have it.
+        [awaited] { $bring } Please pay the deposit soon: we order once we have it, and the date moves if it comes later.
        *[none] { $bring } Until then there is nothing to do.
     }
 customer-receipt_next-here =
@@ -283,12 +283,12 @@ customer-receipt_next-here =
     }
 customer-receipt_next-bring =
     { $deposit ->
-        [awaited] Please bring the vehicle on { $day }. Please pay the deposit before that: we order once we have it.
+        [awaited] Please bring the vehicle on { $day }. Please pay the deposit soon: we order once we have it, and the date moves if it comes later.
        *[none] Please bring the vehicle on { $day }. Until then there is nothing to do.
     }
 customer-receipt_next-by =
     { $deposit ->
-        [awaited] Please bring the vehicle on { $day }, when we start, unless we already have it. Please pay the deposit before that: we order once we have it.
+        [awaited] Please bring the vehicle on { $day }, when we start, unless we already have it. Please pay the deposit soon: we order once we have it, and the date moves if it comes later.
        *[none] Please bring the vehicle on { $day }, when we start. If we already have it, there is nothing to do.
     }
 customer-receipt_bring = Please bring
@@ -362,6 +362,7 @@ customer-promise-show = Show the dates
 customer-promise-if_yes = { $headline }. This is the date if you accept today.
 customer-promise-on_paper = This is the date if you accept on { $day }.
 customer-promise-moves = This date is an estimate. It depends on when you accept and on a free bay.
+customer-promise-moves_deposit = This date is an estimate. It depends on when you accept, on when we have the deposit, and on a free bay.
 customer-promise-no_date_title = No date yet
 customer-promise-no_date = We cannot give a date yet. Please call us.
 customer-promise-no_delivery_day =
