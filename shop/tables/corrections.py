@@ -1,4 +1,4 @@
-"""Writes into the cells of a block what a person put there instead."""
+"""Replaces cells of a block by a person's corrections."""
 
 from collections.abc import Mapping
 from dataclasses import replace
@@ -36,7 +36,7 @@ def corrected(block: Block, repairs: Repairs) -> tuple[Block, dict[tuple[str, in
 
 
 def _with_more_columns(row: BlockRow, block: Block, values: Cells, width: int) -> BlockRow:
-    """The row with what a person wrote for fields without a column, in columns behind the last one."""
+    """The row with a person's texts for fields without a column, in columns after the last one."""
     names = {field.name for field in block.table.fields} - set(block.heading.found)
     for (sheet, number, name), text in values.items():
         if text and sheet == block.sheet and number == row.line.number and name in names:

@@ -16,7 +16,7 @@ Progress = Callable[[int, int], None]  # (rows read, rows of the file)
 
 
 def unwatched(done: int, in_all: int) -> None:
-    """The progress of a reading that nobody watches."""
+    """Ignores the progress of a reading."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,7 +98,7 @@ class ImportPreview:
 
 @dataclass(frozen=True, slots=True)
 class Memory:
-    """The way in which the files of a supplier are read: {field: heading}, and repairs as they are kept."""
+    """What is remembered about a supplier's files: {field: heading}, and the repairs in the stored form."""
 
     columns: Mapping[str, str] = field(default_factory=dict)
     repairs: Mapping[str, Any] = field(default_factory=dict)

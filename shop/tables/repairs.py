@@ -8,8 +8,11 @@ from dataclasses import dataclass, field, replace
 from typing import Any
 
 KEPT_FIELDS = frozenset({"currency"})
-"""Typed fields that hold for the supplier's next file too. A kit's number and title are only offered: another file is
-another kit, and taking the number over in silence would make a new version of the wrong one."""
+"""Typed fields that hold for the supplier's next file too.
+
+A kit's number and title are only offered: another file is another kit, and taking the number over silently would make a
+new version of the wrong one.
+"""
 MOST_KEPT = 500  # corrected texts and left-out rows a supplier
 
 
@@ -40,7 +43,7 @@ class Repairs:
     texts_left_out: frozenset[str] = frozenset()
 
     def places_of(self, sheet: str, row: int) -> Mapping[str, str]:
-        """The places that a person gave this row; the last range that holds it wins."""
+        """The places that a person gave this row; the last range that contains it wins."""
         places: Mapping[str, str] = {}
         for put in self.ranges:
             if put.sheet == sheet and put.first <= row <= put.last:

@@ -85,7 +85,7 @@ class RowReader:
     ) -> None:
         """Reads one cell into `values`, or appends why it cannot be read. `at` makes its place.
 
-        Of a filled cell nothing is said twice.
+        A filled cell gets no second remark.
         """
         try:
             value = field.read(cell, decimal)

@@ -16,9 +16,9 @@ FIRST_DAY = (1980, 1, 1, 0, 0, 0)  # the archive's bytes depend on its files alo
 
 
 def together(files: Iterable[tuple[str, bytes]]) -> tuple[str, bytes]:
-    """(name, bytes) of one archive that holds the files as they were sent, not packed: its size tells their rows.
+    """(name, bytes) of one archive with the files as they were sent, uncompressed: its size indicates their rows.
 
-    A number tells equal names apart.
+    A number distinguishes equal names.
     """
     out = io.BytesIO()
     names: list[str] = []
@@ -44,7 +44,7 @@ def read_several(name: str, body: bytes, read: Callable[[str, bytes], RawFile], 
             left = most_bytes
             for entry in entries:
                 with archive.open(entry) as part:
-                    content = part.read(left + 1)  # not more, whatever the archive says of itself
+                    content = part.read(left + 1)  # no more, whatever size the archive claims
                 left -= len(content)
                 if left < 0:
                     raise FileError("unpacks_too_large")

@@ -23,7 +23,7 @@ from shop.tables.sheets import EMPTY, MAX_COLUMNS, Cell, Content
 DIGITS = "0123456789"
 ZEROS = re.compile(r"0{2,20}")
 MAIN = "{http://schemas.openxmlformats.org/spreadsheetml/2006/main}"
-OUTSIDE = "#VALUE!"  # a number that no date has
+OUTSIDE = "#VALUE!"  # shown for a number outside the range of dates
 FIFTEEN_DIGITS = Context(prec=15)
 LARGEST = 308  # the power of ten of the largest number that a spreadsheet holds
 LAST_DAY = 2_958_465  # 31 December 9999, counted from 1900
@@ -271,7 +271,7 @@ def _moment(days: Decimal, epoch: datetime, is_span: bool) -> datetime | time | 
     if 0 <= days < 1 and not rest.days:
         return (datetime.min + rest).time()
     if 0 < days < 60 and epoch == WINDOWS_EPOCH:
-        whole += 1  # it counts a 29 February 1900 that never was
+        whole += 1  # spreadsheets count a 29 February 1900 that never existed
     return epoch + timedelta(days=int(whole)) + rest
 
 

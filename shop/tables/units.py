@@ -25,5 +25,5 @@ UNITS = {word: unit for unit, words in WORDS.items() for word in words.split()}
 
 
 def unit_of(word: str) -> str:
-    """The unit that a word stands for; "" if we do not know it."""
+    """The unit that a word stands for; "" for an unknown word."""
     return UNITS.get(word.casefold().rstrip("."), "")

@@ -1,4 +1,4 @@
-"""Columns of a list without headings: named by their letters, "column A", and told apart by what stands in them."""
+"""Names the columns of a list without headings by their letters, "column A", and shows some texts of each."""
 
 import re
 from collections.abc import Iterable, Mapping
@@ -10,7 +10,7 @@ from shop.tables.values import plain_text
 
 LETTER = re.compile(r"column [a-z]{1,3}")
 ROW = 0  # the row of the letters, above the first of the file
-FEW, LONGEST = 3, 24  # texts that tell a column, and characters of each
+FEW, LONGEST = 3, 24  # texts that are shown of a column, and characters of each
 LOOKED_AT = 200  # rows in which they are looked for
 
 

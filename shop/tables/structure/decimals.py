@@ -1,4 +1,4 @@
-"""Columns with "1.000" beside "1.250": thousands or thousandths. The column's other cells decide, or a person does."""
+"""Settles whether "1.000" means thousands or thousandths by the column's other cells, or asks a person."""
 
 import re
 from dataclasses import replace

@@ -1,4 +1,4 @@
-"""Cartons and bags that stand once, on the first line of their group."""
+"""Fills down cartons and bags that stand only on the first line of their group."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
@@ -34,7 +34,7 @@ class _Pattern:
         """`down` if each place stands once, `none` if each line has its own, `ask` if it could be either.
 
         Lines before the first place of their group leave it open, unless the place around stands once too
-        (`outer_once`): then an empty cell is how this file repeats what is above.
+        (`outer_once`): then this file repeats a value by an empty cell.
         """
         if self.alone == 0:
             return "none"

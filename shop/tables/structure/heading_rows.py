@@ -45,7 +45,7 @@ def _goes_below(line: SheetRow, below: SheetRow) -> bool:
 
 
 def _heading_above(line: SheetRow, index: int) -> int:
-    """The column of the nearest heading to the left, which stands above this one too."""
+    """The column of the nearest heading to the left, which also spans this column."""
     return next((column for column in range(index, -1, -1) if not line.at(column).empty), index)
 
 

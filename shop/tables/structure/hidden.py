@@ -1,4 +1,6 @@
-"""Rows and columns that a spreadsheet hides or strikes out: left out and said, unless a person wants them read."""
+"""Leaves out the rows and columns that a spreadsheet hides or strikes out, with a note, unless a person wants them
+read.
+"""
 
 from dataclasses import replace
 

@@ -1,4 +1,4 @@
-"""Part numbers that share their cell: with the description, or with another number."""
+"""Separates part numbers that share their cell with the description or with another number."""
 
 import re
 from dataclasses import replace
@@ -15,9 +15,9 @@ FEWEST = 3  # rows that show the pattern
 
 
 def with_titles_apart(block: Block, answers: Answers) -> Ruled:
-    """Parts "8080-01 Socket screw" where the list has no column of descriptions.
+    """Splits "8080-01 Socket screw" into number and description if the list has no column of descriptions.
 
-    It is settled if each cell reads so and no number comes twice; else it asks.
+    Does so without a question if every cell has this form and no number comes twice.
     """
     layout = block.table.layout
     title = layout.texts[0] if layout and layout.texts else ""

@@ -26,7 +26,10 @@ EDGES = " \t:,;.*=-–—_#|()[]"
 
 @dataclass(frozen=True, slots=True)
 class NamedPlace:
-    """A carton or a bag. `level` is 0 for a carton, 1 for a bag; `carton` is the one that a bag's row names too."""
+    """A carton or a bag.
+
+    `level` is 0 for a carton, 1 for a bag; `carton` is set if a bag's row also names its carton.
+    """
 
     level: int
     label: str

@@ -1,4 +1,4 @@
-"""Several columns of quantities: one for each variant of the vehicle, or one that counts and others that do not."""
+"""Reads several columns of quantities: one for each variant of the vehicle, or one that counts beside others."""
 
 from collections.abc import Mapping
 from dataclasses import replace
@@ -108,7 +108,7 @@ def _question(block: Block, name: str, columns: tuple[Column, ...], answers: Ans
 
 
 def _variant(column: Column, names: frozenset[str]) -> Condition:
-    """The condition of a column whose heading names no value we know: "Qty LHD" and "LHD qty" are variant=LHD."""
+    """The condition of a column whose heading names an unknown value: "Qty LHD" and "LHD qty" are variant=LHD."""
     words = column.heading.replace("(", " ").replace(")", " ").split()
     rest = " ".join([word for word in words if folded(word) not in names] or words)
     return attribute_name("variant"), (rest[:40],)

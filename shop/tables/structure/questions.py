@@ -1,4 +1,4 @@
-"""Questions about a whole column or a kind of row, which a person answers once for a file and its supplier."""
+"""A question about a whole column or a kind of row. A person answers it once for a file and its supplier."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
@@ -21,7 +21,8 @@ class AnswerChoice:
 class FileQuestion:
     """A doubt about a file. `key` stays the same in each file of a supplier.
 
-    `guess` is how the file is read until somebody answers. A question that is not `needed` has its guess for an answer.
+    `guess` is how the file is read until somebody answers. A question that is not `needed` counts as answered by its
+    guess.
     """
 
     key: str

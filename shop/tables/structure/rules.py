@@ -18,7 +18,7 @@ from shop.tables.structure.zeros import with_zeros
 
 
 def ruled(block: Block, answers: Answers) -> Ruled:
-    """The block as all rules leave it, with everything that they did and ask."""
+    """The block after all rules, with their notes and questions."""
     findings: list[Finding] = []
     questions: list[FileQuestion] = []
     for rule in (

@@ -15,7 +15,7 @@ CHOICES = ("bag", "carton", "none")
 
 
 def with_sections(block: Block, answers: Answers) -> Ruled:
-    """Gives each line what the heading above it means: a condition, a place, or nothing."""
+    """Applies the meaning of each heading to the lines under it: a condition, a place, or nothing."""
     layout = block.table.layout
     if layout is None or not any(row.section for row in block.rows):
         return Ruled(block)
@@ -86,7 +86,7 @@ def _opposite(guesses: Mapping[str, Guess | None]) -> bool:
 
 
 def _own_places(block: Block) -> bool:
-    """True if each heading begins a new place and none goes on under another: then each ends where the next begins."""
+    """True if each heading begins a place of its own, so that each section ends where the next begins."""
     layout = block.table.layout
     if layout is None or not layout.places:
         return False

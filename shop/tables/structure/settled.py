@@ -1,4 +1,4 @@
-"""Marks the rows of which a person decided whether they are lines and where they are packed."""
+"""Marks the rows that a person has left out or put into a bag."""
 
 from dataclasses import replace
 

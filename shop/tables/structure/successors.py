@@ -23,17 +23,18 @@ WORDS = re.compile(
     rf"\b(?:(?P<new>{NEW})|(?P<old>{OLD})|(?P<new_or_not>{NEW_OR_NOT})|(?P<old_or_not>{OLD_OR_NOT})){NUMBER}(?P<rest>.*)",
     re.IGNORECASE,
 )
-BEHIND = re.compile(r"\s*[.,;()].*|\s*")  # what may follow a number that is meant without condition
+BEHIND = re.compile(r"\s*[.,;()].*|\s*")  # what may follow a number without making it conditional
 DATED = re.compile(r"\b(?:19|20)[0-9]{2}\b|\b(?:from|until|ab|bis|à partir|vanaf|dal|desde|od)\b", re.IGNORECASE)
 RUNS = re.compile(r"[0-9]+|[^\W\d_]+")
-SHARED = 4  # first characters that make two numbers of one supplier
+SHARED = 4  # equal first characters by which two numbers look like one supplier's
 LONGEST = 300
 
 
 def successors_in_words(block: Block, answers: Answers) -> Ruled:
     """Reads older and newer numbers that the words name plainly, and asks a person to look at the others.
 
-    Plain is a verb that means nothing else, a number like those of the list, and neither a day nor a condition.
+    A name is plain if its verb has no other meaning, the number looks like those of the list, and no day or condition
+    follows.
     """
     layout = block.table.layout
     if layout is None:

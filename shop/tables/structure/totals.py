@@ -10,7 +10,7 @@ from shop.tables.structure.blocks import Block, BlockRow, Ruled
 from shop.tables.structure.words import TOTALS
 from shop.tables.values import CellError, plain_text
 
-FEWEST = 2  # rows that a sum without a word must add up
+FEWEST = 2  # the fewest rows that a sum without a word must add up
 
 
 def total_word(line: SheetRow) -> bool:

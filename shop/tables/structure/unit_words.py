@@ -1,4 +1,4 @@
-"""A unit's word that means a set in one language and a piece in another: the column's other words decide."""
+"""Reads a unit's word that means a set in one language and a piece in another by the column's other words."""
 
 from dataclasses import replace
 

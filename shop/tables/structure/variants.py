@@ -42,7 +42,7 @@ LONGEST = 300
 class Guess:
     """Words that read like a condition. `conditions` is empty if no attribute is known for them.
 
-    `variant` is what they name then: "right-hand drive" of "only for right-hand drive", "" of "not for Sport".
+    `variant` then holds what they name: "right-hand drive" in "only for right-hand drive", "" in "not for Sport".
     """
 
     words: str

@@ -1,4 +1,4 @@
-"""Leading zeros that a spreadsheet ate: 2744 where the column's numbers have six digits."""
+"""Restores leading zeros that a spreadsheet dropped: 2744 where the column's numbers have six digits."""
 
 from collections import Counter
 from dataclasses import replace
@@ -8,7 +8,7 @@ from shop.tables.sheets import Cell
 from shop.tables.structure.blocks import Block, BlockRow, Ruled, some, with_cell
 from shop.tables.structure.questions import AnswerChoice, Answers, FileQuestion, answered
 
-FEWEST = 3  # numbers of the full width without which a width is chance
+FEWEST = 3  # numbers of the full width; fewer could share a width by chance
 NARROWEST = 5
 
 
