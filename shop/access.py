@@ -49,7 +49,7 @@ COUNTER = frozenset({ADVISOR, MANAGER})
 FLOOR = frozenset({ADVISOR, TECHNICIAN, MANAGER})
 STORES = frozenset({ADVISOR, PARTS, MANAGER})
 OFFICE = frozenset({MANAGER})
-# Outside a shop nobody has a role: an endpoint there is for anyone, or for whoever is signed in.
+# Outside a shop nobody has a role: an endpoint there is for anyone, or for anyone who is signed in.
 ANYONE = frozenset({"anyone"})
 SIGNED_IN = frozenset({"signed in"})
 
@@ -64,7 +64,7 @@ READERS = {
     ChangeNumber.Kind.PULL_LISTS: EVERYONE,
     ChangeNumber.Kind.QUOTES: COUNTER,
 }
-"""The roles that learn of a change of each kind: those that may read it."""
+"""Maps each kind of change to the roles that may read it, and so are notified of it."""
 
 CHANGE_NUMBERS = """
     SELECT member.role, shop.log_epoch, change.kind, change.number

@@ -22,12 +22,12 @@ NO_ROW = UUID(int=0)  # no row has this id
 
 
 class CompiledQueryError(TypeError):
-    """The query depends on one of its values in another way than by holding it, so its SQL cannot be kept."""
+    """The SQL of the query depends on one of its values and does not only contain it, so it cannot be kept."""
 
 
 @dataclass(frozen=True, slots=True)
 class BuiltSql:
-    """A query, the compiler that has built its SQL, and which value each parameter is."""
+    """A query, the compiler that has built its SQL, and the value behind each parameter."""
 
     rows: QuerySet[Any, Any]
     compiler: SQLCompiler
@@ -46,7 +46,7 @@ class BuiltSql:
         return list(rows)
 
     def _compiler(self, parameters: tuple[Any, ...], using: str, **_: Any) -> SQLCompiler:
-        """A compiler as Django's iterables want it, which neither builds the SQL nor looks for converters again."""
+        """A compiler for Django's iterables, which neither builds the SQL nor looks up converters again."""
         compiler = copy(self.compiler)
         compiler.connection = connections[using]
         compiler.as_sql = lambda *_, **__: (self.sql, parameters)  # type: ignore[method-assign]
@@ -77,7 +77,7 @@ class CompiledQuery(Generic[P, Row]):
         return rows[0] if rows else None
 
     def _build_sql(self, values: list[Any]) -> BuiltSql:
-        """Builds the SQL with values that nothing else has, and looks where they stand."""
+        """Builds the SQL with unique marker values, and finds the parameters in which they appear."""
         placeholders = [
             tuple(map(_placeholder, value)) if isinstance(value, tuple) else _placeholder(value) for value in values
         ]

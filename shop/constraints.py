@@ -152,7 +152,10 @@ def refresh_refusals(apps: Any, editor: Editor) -> None:
 
 @contextmanager
 def refusals_suspended() -> Iterator[None]:
-    """Drops every Refuse trigger and creates them again at the end. Only for retention's end and the tests' flush."""
+    """Drops every Refuse trigger and creates them again at the end.
+
+    Only for deleting rows past their retention and for the tests' flush.
+    """
     refusals = _refusals()
     _drop(refusals)
     try:

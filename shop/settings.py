@@ -17,7 +17,7 @@ def kept_secret(path: Path) -> str:
         fresh = path.with_name(f"{path.name}.{os.getpid()}")
         fresh.touch(mode=0o600)
         fresh.write_text(secrets.token_urlsafe(50), "utf-8")
-        fresh.replace(path)  # whole or not at all, whoever else is starting
+        fresh.replace(path)  # whole or not at all, even if another process starts now
     return path.read_text("utf-8")
 
 

@@ -16,7 +16,7 @@ STUCK = 2 * LONGEST_STOP
 class Worker:
     """The thread of this process. `looked_at` is the second of its last look for work, by a monotonic clock.
 
-    `work_next` does what is due longest and returns False where nothing is. `woken` is set by whoever adds work.
+    `work_next` does what is due longest and returns False where nothing is. `woken` is set when work is added.
     """
 
     looked_at: int | None = None

@@ -1,8 +1,8 @@
 """Authentication by an API token in `Authorization: Bearer`, and what a token opens.
 
-A request with a token is judged by the token alone: no cookie counts, so no CSRF token is asked for. A token opens the
-addresses of its areas, as far as the member's role may use them. An address that `AREAS` does not name is closed to
-every token: those of people, passwords, tokens, price rules and files are.
+A request with a token is authenticated by the token alone: cookies do not count, so no CSRF token is needed. A token
+opens the addresses of its areas, as far as the member's role may use them. An address that `AREAS` does not name is
+closed to every token: those of people, passwords, tokens, price rules and files are.
 """
 
 from typing import Any
@@ -46,7 +46,9 @@ class TokenRefusedError(AuthenticationFailed):
 
 
 class BearerToken(BaseAuthentication):
-    """Signs in whoever sends a token in force; 401 for any other, and 429 after too many wrong ones of an address."""
+    """Signs in a request with a token in force; 401 for another token, and 429 after too many wrong ones from an
+    address.
+    """
 
     def authenticate(self, request: Request) -> Any:
         header = request.headers.get("Authorization", "")

@@ -53,7 +53,7 @@ def throttled(request: Request, email: str) -> Iterator[None]:
 def counted_codes(user: User) -> Iterator[None]:
     """Raises 429 after too many wrong codes of a person, from whatever address.
 
-    Only who has the password gets to type a code, so nobody else can keep the person out by wrong ones.
+    Only a person with the password can enter a code, so nobody else can lock the person out by wrong codes.
     """
     try:
         attempt = count_try(email=f"code {user.email}", address=f"code {user.pk}", now=timezone.now())
@@ -77,7 +77,7 @@ def device_of(request: Request) -> str:
 
 
 def began_by_pin(request: Request) -> bool:
-    """Whether this sign-in was begun by a PIN: it may neither set one nor make what outlasts it."""
+    """Whether this sign-in began by a PIN: it may neither set a PIN nor make anything that outlasts it."""
     return request._request.session.get(BY) == BY_PIN
 
 
@@ -87,7 +87,7 @@ def log_failure(request: Request, user: User) -> None:
 
 
 def begin(request: Request, user: User, *, by: str = "password") -> None:
-    """Signs the person in on this device, in place of whoever was signed in here."""
+    """Signs the person in on this device, in place of the person who was signed in here."""
     request._request.session.flush()  # the longest life of a session begins with its own sign-in
     login(request._request, user)
     request._request.session[BY] = by

@@ -11,7 +11,7 @@ from shop.models import ApiToken, CalendarFeed, EntryLink, Shop, User, Webhook, 
 from shop.rows import ShopRow
 
 Table = type[Model]
-# What lets somebody in opens the installation that made it, and no other; a webhook is told by it alone.
+# Credentials are valid only for the installation that made them, and only that one sends to its webhooks.
 STAYS = {ApiToken, CalendarFeed, EntryLink, Webhook, WebhookMessage}
 SECRET = {("shop_user", "password"), ("shop_user", "last_login"), ("shop_user", "second_factor_since")}
 

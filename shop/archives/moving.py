@@ -82,7 +82,7 @@ def move_shops(url: str, now: datetime) -> list[Moved]:
 
 @contextmanager
 def _default_is(target: dict[str, object]) -> Iterator[None]:
-    """Another database is the default one for a while."""
+    """Makes another database the default one inside the block."""
     connection.close()
     here, settings = connections["default"], connections.settings["default"]
     connections.settings["default"] = {**settings, "OPTIONS": {}, **target}

@@ -172,7 +172,7 @@ def _put_files(file: zipfile.ZipFile, archive: Archive, stored: list[str]) -> No
 
 
 def _check_digests(archive: Archive) -> None:
-    """A row that keeps the digest of its paper, as a sent version does, points to the file of that digest."""
+    """Refuses a row with the digest of its paper, as a sent version has, whose file has another digest."""
     for model in contents.tables():
         for key, column in getattr(model, "FILE_DIGESTS", ()):
             rows = model._base_manager.filter(shop__pk=archive.shop, **{f"{key}__isnull": False})

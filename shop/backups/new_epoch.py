@@ -76,7 +76,7 @@ def begin_shop(
 
 
 def hold_messages(vendor: str, now: datetime, shop: str = "") -> Sql:
-    """Leaves each message that waits to a person: of one shop, or of all."""
+    """Leaves each waiting message to a person's decision: of one shop, or of all."""
     of_shop = f" AND shop_id = '{_id(UUID(shop), vendor)}'" if shop else ""
     return (
         f"UPDATE shop_outbox SET state = 'begun', reason = 'restored', due_at = '{_instant(now, vendor)}' "
@@ -85,7 +85,7 @@ def hold_messages(vendor: str, now: datetime, shop: str = "") -> Sql:
 
 
 def hold_webhooks(vendor: str, now: datetime) -> Iterator[Sql]:
-    """Switches every webhook off and cancels what waits: a manager switches on what is still right."""
+    """Switches every webhook off and cancels waiting messages: a manager switches on those that are still right."""
     instant = _instant(now, vendor)
     yield (
         f"UPDATE shop_webhook SET off_at = '{instant}', off_reason = 'restored' "

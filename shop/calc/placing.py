@@ -1,4 +1,4 @@
-"""The order of a job's steps: the work of a later agreement stands where it belongs among the steps before it."""
+"""Orders a job's steps: the work of a later agreement is placed among the earlier steps."""
 
 import re
 from collections.abc import Collection, Sequence
@@ -61,7 +61,7 @@ def _place(step: AgreedStep, order: Sequence[AgreedStep]) -> int:
         place = stage[-1] + 1
     elif behind:
         place = behind[-1] + 1
-        while place < len(order) and order[place].agreement > 1:  # what was added there before
+        while place < len(order) and order[place].agreement > 1:  # behind steps that earlier additions placed here
             place += 1
     else:
         place = latest

@@ -312,7 +312,7 @@ def value_of(field: RuleField, typed: str, exponent: int, place: str) -> Any:
 
 
 def has_letter(name: str) -> bool:
-    """Whether a name is one, and no figure that slipped into its column."""
+    """Whether a name has a letter: without one it is a figure in the wrong column."""
     return any(character.isalpha() for character in name)
 
 

@@ -134,7 +134,7 @@ class Ceiling:
 class DepositTerms:
     """The deposit that a customer pays before anything is ordered: a `share` of the `base`, "parts" or "total".
 
-    `how_to_pay` are the workshop's own sentences. With `releases` a recorded deposit lets the orders go. With `cover`
+    `how_to_pay` are the workshop's own sentences. With `releases` a recorded deposit releases the orders. With `cover`
     it is at least what the workshop pays for goods that cannot be sent back.
     """
 
@@ -162,7 +162,7 @@ class Rules:
     price_step: Decimal | None  # a selling price from the bands is rounded up to a multiple of it
     supplies: Supplies | None
     supplies_words: tuple[str, ...]  # the workshop's own sentences under the row of the supplies
-    supplies_stated: bool  # the amount stands in sight on page and paper, never only inside a sum
+    supplies_stated: bool  # the amount is always visible on page and paper, never only inside a sum
     fees: tuple[Fee, ...]
     taxes: tuple[NamedTax, ...]
     rounding: Rounding
@@ -171,7 +171,7 @@ class Rules:
     duty_base: str
     offer: str  # what a quote is: an estimate (the expected price) or a quotation (a fixed one)
     validity_days: int
-    currency_days: int | None  # for which a price in foreign money is kept to; None: as long as the quote is valid
+    currency_days: int | None  # for which a price in foreign money is guaranteed; None: as long as the quote is valid
     rate_stale_days: int  # an exchange rate that is older gets a notice
     margin_floor: Decimal | None
     coolant: CoolantRule
@@ -199,7 +199,10 @@ class Rules:
 
     @classmethod
     def read(cls, read: RulesReader) -> "Rules":
-        """The rules that the reader gives. What is read here is what the schema allows (`rules_schema.py`)."""
+        """The rules that the reader gives.
+
+        The schema allows exactly the fields that are read here (`rules_schema.py`).
+        """
         return cls(
             labour_rates=read.numbers("labour_rates"),
             labour_costs=read.numbers("labour_costs", {}),
@@ -247,7 +250,7 @@ class Rules:
 
     @property
     def retention_months(self) -> int:
-        """For how long records are kept."""
+        """The months for which records are kept."""
         return self.retention_years * 12 if self.own_retention_months is None else self.own_retention_months
 
     def known_condition(self, condition: str) -> str:
@@ -327,7 +330,7 @@ def _withdrawal(read: RulesReader) -> Withdrawal | None:
 
 
 def _ceiling(read: RulesReader) -> Ceiling:
-    """A figure that the kind needs has to be there: a cap of nothing would be a promise that nobody meant."""
+    """Refuses a kind without its figure: read as 0 it would be a promise that nobody meant."""
     kind = read.one_of("ceiling.kind", ("none", *CEILING_FIGURES), "none")
     needed = CEILING_FIGURES.get(kind, ())
     figures = {name: read.number(f"ceiling.{name}", MISSING if name in needed else "0") for name in CEILING_NAMES}

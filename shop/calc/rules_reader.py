@@ -1,4 +1,4 @@
-"""Reads the fields of stored price rules by dotted path, and refuses by name what cannot be."""
+"""Reads the fields of stored price rules by dotted path, and names the field that it refuses."""
 
 from collections.abc import Mapping
 from decimal import Decimal, InvalidOperation

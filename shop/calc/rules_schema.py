@@ -42,7 +42,7 @@ def _object() -> Schema:
 
 
 class _Recorder(RulesReader):
-    """Notes each field that is asked for, and answers with a value that lets the reading go on."""
+    """Notes each field that is read, and returns a value with which the reading can continue."""
 
     def __init__(self, schema: Schema) -> None:
         super().__init__({}, "")
@@ -116,7 +116,7 @@ class _Recorder(RulesReader):
         return allowed[0]
 
     def has(self, path: str) -> bool:
-        """Notes an object that may be missing: what is required inside it is required only where it is."""
+        """Notes an optional object: its required fields are required only if the object is present."""
         self._properties(path.split("."), False)[path.rpartition(".")[2]] = {**_object(), "type": ["object", "null"]}
         return True
 

@@ -1,7 +1,7 @@
 """The addresses that a webhook may go to: a name or number on the public Internet, over HTTPS.
 
-A server that calls any address that a person types could be made to reach what only it can reach: itself, its network,
-a cloud's metadata service (server-side request forgery).
+Prevents server-side request forgery: by an address of its choice a person could make the server call itself, its own
+network or a cloud's metadata service.
 """
 
 import ipaddress

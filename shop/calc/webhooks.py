@@ -10,7 +10,7 @@ from typing import Literal
 
 PREFIX = "whsec_"
 OLD_SECRET_LASTS = timedelta(hours=24)
-"""A replaced secret signs beside the new one for so long, until the receiver has the new one."""
+"""The time for which a replaced secret also signs, so that the receiver can change to the new one."""
 
 LONGEST_PAUSE = 24 * 60 * 60
 """The longest pause in seconds that a receiver may ask for."""

@@ -11,7 +11,7 @@ from threading import Event, Thread
 from shop.documents import pdf
 
 log = logging.getLogger(__name__)
-DELAY = 10  # seconds after the start, when whoever waited for the server has been answered
+DELAY = 10  # seconds after the start, by which the first requests have been answered
 PAGE = '<!doctype html><html lang="en"><title>1</title><p>1'
 
 
@@ -33,5 +33,5 @@ class Warming:
             return
         try:
             pdf.render(PAGE, title="", made_at=datetime(2026, 1, 1, tzinfo=UTC))
-        except Exception:  # printing the first paper will raise it again, to somebody who can act on it
+        except Exception:  # printing the first paper will raise it again, where somebody can act on it
             log.warning("paper cannot be printed", exc_info=True)

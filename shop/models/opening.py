@@ -6,7 +6,7 @@ from django.db.models import Q
 class OpeningCode(models.Model):
     """The code that opens the first shop, as a keyed digest. There is at most one, and none once a shop exists.
 
-    Its row is the lock of opening: whoever opens the first shop holds it until the shop is written, and removes it.
+    Its row is the lock of opening: the transaction that opens the first shop locks it and deletes it.
     """
 
     id = models.PositiveSmallIntegerField(primary_key=True, default=1, editable=False)

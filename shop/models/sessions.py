@@ -46,9 +46,9 @@ class SignInTry(models.Model):
 
 
 class PasswordRequest(models.Model):
-    """A wish for a new password, by whoever typed this e-mail. Whether somebody has it is looked up later.
+    """A request for a new password, by somebody who typed this e-mail. The account is looked up later.
 
-    So the sign-in answers alike, and as fast, for every e-mail.
+    So the answer and its time are the same for every e-mail.
     """
 
     id = models.UUIDField(primary_key=True, default=uuid7, editable=False)

@@ -15,7 +15,7 @@ from shop.words import say
 
 
 def job_answer(job: Any, operations: Sequence[JobOperation], notices: Sequence[str]) -> JobOut:
-    """A job with its work in order, and of the vehicle what the work asks for; `notices` stand above all of it.
+    """A job with its work in order, and the facts of the vehicle that the work needs; `notices` stand above them.
 
     The operations come with their cautions and required values (`shop.queries.steps.steps_to_work_from`).
     """

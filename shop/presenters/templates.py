@@ -1,4 +1,4 @@
-"""Labour templates as answers: steps, what they wait for, and differences in words."""
+"""Labour templates as answers: steps with their predecessors, and differences in words."""
 
 from collections.abc import Iterable, Sequence
 from decimal import Decimal

@@ -94,7 +94,9 @@ def holidays_of(shop: Shop, country: str, region: str, year: int, since: date) -
 
 
 def _tongue(country: str) -> str | None:
-    """The library's tag of the reader's language for a country's holidays; None: as the country writes their names."""
+    """The library's tag of the reader's language for a country's holidays; None: the names in the country's own
+    language.
+    """
     from holidays import country_holidays
 
     spoken = language().replace("-", "_")

@@ -1,4 +1,4 @@
-"""Which of the shop's sets of price rules is in force, and which come into force later."""
+"""Finds the shop's set of price rules in force, and those that come into force later."""
 
 from dataclasses import dataclass
 from datetime import date

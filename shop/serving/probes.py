@@ -1,4 +1,4 @@
-"""Answers for whoever watches the server: /healthz, /readyz and /metrics.
+"""Answers the probes of a monitoring program: /healthz, /readyz and /metrics.
 
 They stand before everything else: a probe of this machine names no host that ALLOWED_HOSTS lists, speaks no HTTPS, and
 has to be answered when the database does not.

@@ -18,7 +18,7 @@ from shop.queries.holidays import chosen_place, chosen_year, holidays_of
 from shop.serializers.opening_hours import ClosedDaysIn, HolidaysIn, OpeningHoursIn
 from shop.services.opening_hours import close_days, close_on, open_day, set_week, take_back_week
 
-YEARS = 3  # this one and the next two: what lies further ahead may still be decided
+YEARS = 3  # this year and the next two: holidays further ahead may not be decided yet
 
 
 class OpeningHours(Endpoint):
