@@ -1,6 +1,6 @@
 const PAUSE = 200 // milliseconds
 
-/** Holds what is typed into a search field (`typed`), and what the server is asked for after a pause (`asked`). */
+/** Holds the text of a search field (`typed`), and the text that the server is asked for after a pause (`asked`). */
 export class SearchText {
   typed = $state('')
   asked = $state('')

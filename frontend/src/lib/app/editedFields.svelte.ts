@@ -1,8 +1,8 @@
 import { keepText, keptText } from './typedText'
 
 /**
- * Holds the fields of a form. They begin as a row is, or as a person left them in this tab over the same version of it,
- * and what is typed is kept until it is saved.
+ * Holds the fields of a form. They begin with the values of a row, or with what a person typed in this tab over the
+ * same version of the row. Typed text is kept until it is saved.
  */
 export class EditedFields<Fields extends object> {
   typed: Fields

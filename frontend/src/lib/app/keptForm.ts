@@ -41,7 +41,7 @@ async function restore(form: HTMLFormElement, stored: string): Promise<void> {
 
 function fill(box: Box, value: string): void {
   if (box instanceof HTMLButtonElement) {
-    if (value === 'true') box.click() // that of a group whose other one was not pressed
+    if (value === 'true') box.click() // only the pressed button of its group
     return
   }
   box.value = value

@@ -12,7 +12,7 @@ export interface Lock {
   rounds: number
 }
 
-/** A person on this phone. `id` is the PIN's, `state` what the server said last about the person who is let in. */
+/** A person on this phone. `id` is the PIN's, `state` the server's last answer about the person who is let in. */
 export interface PersonHere {
   id: string
   name: string
@@ -55,7 +55,7 @@ export async function keepPeople(
   }
 }
 
-/** Keeps what the server said about a person whom it has let in, and forgets their wrong tries. */
+/** Stores the server's state of a person whom it has let in, and forgets their wrong tries. */
 export function updatePerson(state: SessionState): Promise<PersonHere[]> {
   return writePeople((people) =>
     people.map((person) =>

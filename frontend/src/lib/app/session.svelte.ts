@@ -36,7 +36,7 @@ export class Session {
   slug = $state('')
   /** The people who have set a PIN on this device. */
   people = $state.raw<PersonHere[]>([])
-  /** The PIN of a person who was let in without signal, until the server has heard it. */
+  /** The PIN of a person who was let in without signal, until the server has checked it. */
   private typed: { id: string; pin: string } | undefined
   private turn = 0 // an answer to a request from before a sign-in or sign-out is out of date
   private telling: Promise<boolean> | undefined
@@ -157,7 +157,7 @@ export class Session {
     return send()
   }
 
-  /** Shows a person whom the server let in, in place of whoever was here. */
+  /** Shows a person whom the server let in, in place of the person before. */
   private async begun(answer: SessionState): Promise<void> {
     const before = this.user?.email
     this.turn++
@@ -172,8 +172,8 @@ export class Session {
   }
 
   /**
-   * Shows a person without the server. The server's sign-in is still that of whoever was here, so it is ended before
-   * anything else is asked. Nothing of this outlives the page: after a reload the PIN is asked for again.
+   * Shows a person without the server. The server's sign-in is still the earlier person's, so it is ended before any
+   * other request. Nothing of this outlives the page: after a reload the PIN is asked for again.
    */
   private async letIn(person: PersonHere, pin: string): Promise<void> {
     const before = this.user?.email
@@ -188,7 +188,7 @@ export class Session {
     others?.postMessage('changed')
   }
 
-  /** Clears the copies of whoever was here, unless their PIN opens them again. */
+  /** Clears the copies of the person who leaves, unless their PIN opens them again. */
   private async leave(email: string | undefined): Promise<void> {
     forgetTypedText()
     if (email && !this.people.some((person) => person.email === email)) await this.forget(email)

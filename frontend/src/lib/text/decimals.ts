@@ -17,7 +17,7 @@ export function amount(value: string, exponent = 0): string {
   return `${sign ? '\u2212' : ''}${numbers.format(BigInt(whole))}${places && point + places}`
 }
 
-/** Formats what an amount moves by: "+84.00", "−919.50", and "0.00" for nothing. */
+/** Formats the change of an amount: "+84.00", "−919.50", and "0.00" for none. */
 export function signed(value: string, exponent = 0): string {
   return value.startsWith('-') || isNothing(value) ? amount(value, exponent) : `+${amount(value, exponent)}`
 }

@@ -109,7 +109,7 @@ export class Draft extends Resource<Quote> {
     await this.step('undo', version)
   }
 
-  /** Does again what was undone last. */
+  /** Redoes the change that was undone last. */
   async redo(): Promise<void> {
     await this.step('redo', this.data?.version)
   }

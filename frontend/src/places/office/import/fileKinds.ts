@@ -1,5 +1,5 @@
 // The kinds of file to import, in the order in which a new workshop needs them, with their roles. The server checks
-// the role; the list here only warns before a file is chosen in vain.
+// the role; the list here only warns before a person chooses a file.
 import type { Role } from '../../../lib/app/session.svelte'
 
 export const KINDS = [

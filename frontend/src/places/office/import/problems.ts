@@ -8,7 +8,7 @@ interface Before<E> {
   element: E
 }
 
-/** What of an element of the page decides where the way goes on. */
+/** The facts of an element of the page that decide which problem is next. */
 export interface Problem {
   isConnected: boolean
   contains: (other: Node | null) => boolean

@@ -30,7 +30,10 @@ export function loopOf(waits: Waits): number[] {
   return way.slice(way.indexOf(at))
 }
 
-/** Returns the steps without the waits that others imply: who waits for B, which waits for A, waits for A too. */
+/**
+ * Returns the waits without those that others imply (transitive reduction): a step that waits for B, which waits for A,
+ * waits for A too.
+ */
 export function withoutImplied(waits: Waits): Waits {
   const behind = waits.map(() => new Set<number>())
   for (const at of inOrder(waits)) {

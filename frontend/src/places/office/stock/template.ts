@@ -30,7 +30,7 @@ export function moved(steps: readonly TypedStep[], at: number, by: -1 | 1): Type
   return next
 }
 
-/** Returns the steps without the one at `at`; who waited for it waits for what it waited for. */
+/** Returns the steps without the one at `at`; its followers take over its predecessors. */
 export function without(steps: readonly TypedStep[], at: number): TypedStep[] {
   const gone = steps[at]
   if (!gone) return [...steps]

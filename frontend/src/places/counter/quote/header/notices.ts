@@ -3,8 +3,8 @@ import type { Quote } from '../draft.svelte'
 type Fields = Pick<Quote, 'notices' | 'stops' | 'to_settle'>
 
 /**
- * Returns the notices that a quote lists by themselves, each sentence once. On a draft one that is settled elsewhere,
- * such as a capacity that is not known, stands in the list of what is to settle and nowhere else.
+ * Returns the notices that a quote lists by themselves, each sentence once. A notice of a draft that is settled
+ * elsewhere, such as a capacity that is not recorded, is only in the list of things to settle.
  */
 export function noticesHere({ notices, stops, to_settle }: Fields): Quote['notices'] {
   const elsewhere = new Set(stops)

@@ -19,7 +19,7 @@ export function addLabour(labour: Labour & { title: string }): Change {
   }
 }
 
-/** Removes labour that was added; what kits need of the same operation stays. */
+/** Removes labour that was added; the same operation stays if kits need it. */
 export function removeLabour(title: string, line: string): Change {
   return {
     says: t('quote.did.take_off', { title }),

@@ -2,7 +2,7 @@ import { amount, isNothing } from '../../../../lib/text/decimals'
 import { t } from '../../../../lib/text/text'
 import type { QuotedKit } from '../changes'
 
-/** Words how much less the quote would have without a kit; a figure that would stay as it is goes unmentioned. */
+/** Words how much less the quote would have without a kit; leaves out a figure that would not change. */
 export function savingWords(
   { saves_hours, saves_amount }: Pick<QuotedKit, 'saves_hours' | 'saves_amount'>,
   exponent: number,
@@ -19,7 +19,7 @@ export function savingWords(
     : t('quote.kit.saves', { hours, amount: money })
 }
 
-/** Formats what would go: "2.90" gives "−2.90", and "-5.00", which would come, "+5.00". */
+/** Formats a saving as a change: "2.90" gives "−2.90", and "-5.00" gives "+5.00". */
 function less(value: string, exponent = 0): string {
   return value.startsWith('-') ? `+${amount(value.slice(1), exponent)}` : amount(`-${value}`, exponent)
 }

@@ -7,7 +7,7 @@ export type AgreedItem = NonNullable<Quote['change']>['items'][number]
 
 const isSame = (a: AgreedItem, b: AgreedItem): boolean => a.source === b.source && a.item === b.item
 
-/** Returns what is sent once an item is ticked or unticked. */
+/** Returns the selection to send after an item was ticked or unticked. */
 export function chosenWith(items: readonly AgreedItem[], item: AgreedItem, taken: boolean) {
   return items
     .filter((other) => (isSame(other, item) ? taken : other.taken))

@@ -1,7 +1,7 @@
 import { t } from '../../../../lib/text/text'
 import type { Quote } from '../draft.svelte'
 
-/** Returns in words what this quote has and a copy of it has not: it belongs to its customer and vehicle. */
+/** Words the parts of this quote that a copy does not get, because they belong to its customer and vehicle. */
 export function notCopied(quote: Quote): string[] {
   const { kits, extras, outside, needs, labour, contingencies = [] } = quote
   const figures = [...kits, ...extras, ...outside, ...needs, ...labour.operations, ...contingencies]
