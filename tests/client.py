@@ -1,4 +1,4 @@
-"""A test client that holds every JSON answer of the whole suite against the committed OpenAPI document."""
+"""A test client that validates every JSON answer of the whole suite against the committed OpenAPI document."""
 
 import re
 import uuid

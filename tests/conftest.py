@@ -144,7 +144,7 @@ def papers_in_memory() -> None:
 
 @pytest.fixture(autouse=True)
 def papers_for_one_test() -> None:
-    """Nor for the next test."""
+    """Forgets the papers of earlier tests, so that each test prints its own."""
     storages._storages.pop(DEFAULT_STORAGE_ALIAS, None)
     default_storage._wrapped = empty
 

@@ -1,4 +1,4 @@
-"""Every key of a JSON document, to see that none speaks of costs."""
+"""Reads every key of a JSON document, to check that none names a cost."""
 
 import re
 from collections.abc import Iterator

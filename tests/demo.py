@@ -15,7 +15,7 @@ KITS = {
 
 
 def saltmarsh_files() -> list[tuple[str, Path]]:
-    """(kind, file) in the order in which they lean on one another, kits aside."""
+    """(kind, file) in the order of their dependencies, without kits."""
     own = DEMO / "saltmarsh"
     return [
         ("rules", own / "rules.xlsx"),

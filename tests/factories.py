@@ -93,7 +93,7 @@ class JobFactory(OfShop):
 
 
 def agreement_of(job: Job) -> Agreement:
-    """The one that opened the job."""
+    """The agreement that opened the job."""
     return Agreement.objects.get_or_create(shop=job.shop, job=job, number=1, defaults={"agreed_at": AT})[0]
 
 

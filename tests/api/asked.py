@@ -1,4 +1,4 @@
-"""A request of a path in the document, for tests that walk all of them."""
+"""A request for a path of the OpenAPI document, for tests that walk all paths."""
 
 import io
 from dataclasses import dataclass

@@ -135,7 +135,7 @@ class Rows:
 
 
 def _happened(client: CheckedClient, fields: dict[str, Any]) -> dict[str, str]:
-    """The ids of a quote, its job, its line that was agreed in case that it happens, and a record of that."""
+    """The ids of a quote, its job, its contingent line, and a record that the line happened."""
     draft = _granted(client.post("quotes", fields))
     draft = _granted(client.post(f"quotes/{draft['id']}/contingencies", SEIZED))
     sent = _granted(client.post(f"quotes/{draft['id']}/send", {"version": draft["version"], "recipient": "x"}))

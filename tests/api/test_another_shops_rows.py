@@ -1,6 +1,6 @@
-"""Real rows of one shop, asked for by the manager of another: each is 404, and nothing of it is told.
+"""Real rows of one shop, requested by the manager of another: each answer is 404 and discloses nothing.
 
-What a manager may do with the shop's own rows is asked first, with the same requests: without that, a row that nobody
+The shop's own manager sends the same requests first: without that, a row that nobody
 can reach would pass.
 """
 
@@ -75,7 +75,7 @@ def two(django_db_setup: None, django_db_blocker: Any) -> Iterator[Two]:
 
 @pytest.fixture(autouse=True)
 def papers_for_one_test() -> None:
-    """The module's own memory: what was printed for its rows stands there."""
+    """Keeps the papers of the module's rows in its own memory."""
 
 
 @pytest.fixture

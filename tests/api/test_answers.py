@@ -1,4 +1,4 @@
-"""Answers: frozen structs, what is written of them, and the components that OpenAPI has of them."""
+"""Answers are frozen structs: their JSON, and their components in OpenAPI."""
 
 import hashlib
 from datetime import date, datetime

@@ -1,4 +1,4 @@
-"""The change feed: each kind's number is raised with the change, and only who may read the kind sees it."""
+"""The change feed: each kind's number rises with the change, and only roles that may read the kind see it."""
 
 import threading
 from collections.abc import Callable
@@ -186,7 +186,7 @@ def test_a_question_it_does_not_know_is_refused(manager: CheckedClient, query: d
 
 
 def test_a_poll_is_three_reads_and_no_write(cast: Cast, manager: CheckedClient) -> None:
-    """Session, user, the numbers with shop and role: however much has happened."""
+    """The reads are session, user, and the numbers with shop and role, however much has happened."""
     for kind in Kind:
         feed.record(actor=cast.acting("manager"), kind=kind)
     for _ in range(5):

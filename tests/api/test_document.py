@@ -1,4 +1,4 @@
-"""The committed OpenAPI document: who reads only it finds what each operation does and what each field means."""
+"""The committed OpenAPI document describes each operation and each field."""
 
 import json
 from collections import Counter
@@ -34,7 +34,7 @@ FIELDS = dict(pair for name, schema in DOCUMENT["components"]["schemas"].items()
 
 
 def formats(content: dict[str, Any]) -> set[str | None]:
-    """Those of a text or of the texts that a field can be; without null."""
+    """The formats of a text field, or of each text that a field can be; without null."""
     kinds = [kind for kind in content.get("anyOf", [content]) if kind.get("type") != "null"]
     return {kind.get("format") for kind in kinds}
 

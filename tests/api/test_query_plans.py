@@ -20,7 +20,7 @@ from tests.quotes.stage import RULES, Stage, make_stage
 
 FEW, MANY = 50, 1000
 PAGE = 5
-"""Rows that are asked for: each list and state has more in the smaller shop already."""
+"""The rows of a page: each list and state has more already in the smaller shop."""
 
 ROW = re.compile(r"([\w-]+)/\{id\}")
 FOUND = ("customer", "vehicle", "kit", "p1", "part", "omer", "nowhere", "kit 1", "kit part", "Q-7", "99999999")
@@ -47,7 +47,7 @@ QUERIES: dict[str, tuple[dict[str, str], ...]] = {
     "replaced-numbers": ({}, {"q": "part"}),
     "vehicles": ({}, {"q": "vehicle"}),
 }
-"""The queries with which a path is asked, where none is not all. A value that begins with `ROWS` is an id."""
+"""The queries of a path that is also read with parameters. A value that begins with `ROWS` is an id."""
 
 # A list that is taken out has every row; an operation is checked against all others, and packs against all codes and
 # consumables, as in a file.
@@ -81,7 +81,7 @@ def kinds_of(address: str) -> tuple[str, str]:
 
 
 def test_no_get_reads_more_as_the_shop_grows(stage: Stage, monkeypatch: pytest.MonkeyPatch) -> None:
-    """One shop is grown once for both questions. What is looked through has its bound at the smaller size already."""
+    """One shop is grown once for both measurements. Bounded scans reach their bound already at the smaller size."""
     monkeypatch.setattr(search, "LOOKED_THROUGH", FEW)
     monkeypatch.setattr(search, "RARE", FEW)
     monkeypatch.setattr(capacities, "LOOKED_AT", FEW)

@@ -74,7 +74,7 @@ def test_the_history_says_who_changed_what_and_which_set_is_in_force(cast: Cast)
 
 
 def test_a_set_differs_from_the_one_whose_place_it_takes(cast: Cast) -> None:
-    """The set of next week has the lower number, and yet it is not what a change from today changes."""
+    """The set of next week has the lower number, but a change from today is not compared with it."""
     first = add(cast, date(2026, 1, 1))
     add(cast, TODAY() + timedelta(days=7), validity_days=30)
     add(cast, TODAY(), validity_days=21)

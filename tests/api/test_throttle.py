@@ -105,7 +105,7 @@ AT_ONCE = 16
 
 
 class Gate:
-    """Whoever is inside goes on once everybody has come in or gone away."""
+    """Holds each caller until all callers have come in or gone away."""
 
     def __init__(self) -> None:
         self.inside: set[str] = set()

@@ -34,7 +34,7 @@ def address(cast: Cast) -> str:
 
 
 def make_address(cast: Cast) -> str:
-    """The address of an accepted quote. The shop has a sent one too, a count, a message waiting, odd texts."""
+    """The address of an accepted quote of a shop that also has a sent one, a count, a waiting message and odd texts."""
     stage = make_stage(cast)
     stage.sent()
     url = str(stage.accepted()["link"]["url"])
@@ -62,7 +62,7 @@ def file(address: str, tmp_path: Path) -> Path:
 
 @pytest.fixture
 def exported(transactional_db: None, tmp_path: Path) -> Path:
-    """The same file beside an empty installation."""
+    """The exported file, with an empty installation."""
     if not KEPT:
         make_address(make_cast())
         export_shop("saltmarsh", tmp_path / "kept.zip", NOW)

@@ -1,4 +1,4 @@
-"""A costly beginning is made once a run: its database is put aside, and put back for each test that begins so."""
+"""Makes a costly set-up once a run: keeps a copy of its database, and restores it for each test that begins with it."""
 
 import pickle
 import sqlite3

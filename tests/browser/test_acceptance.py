@@ -27,7 +27,7 @@ def link(transactional_db: None) -> str:
 
 
 def picture(page: Page, name: str) -> None:
-    """A picture for who asks for one: PICTURES names the folder."""
+    """Saves a picture if PICTURES names a folder for it."""
     if folder := os.environ.get("PICTURES"):
         page.screenshot(path=Path(folder) / f"{name}.png", full_page=True)
 

@@ -1,4 +1,4 @@
-"""An accepted quote with a job that is under way stays short: what is settled is folded, what needs a hand is open."""
+"""An accepted quote with a job under way stays short: settled sections are folded, the others are open."""
 
 from datetime import date, timedelta
 from typing import Any

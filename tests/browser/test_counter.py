@@ -122,7 +122,7 @@ def choose_attributes(page: Page) -> None:
 
 
 def escape_in_another_editor(page: Page) -> None:
-    """It closes that editor alone, and the keyboard is back on its figure."""
+    """Escape closes that editor alone, and the focus returns to its figure."""
     acts.unfold(page)
     figure = page.get_by_role("button", name=re.compile("^Hours of .* Enter your figure")).first
     figure.click()
@@ -163,7 +163,7 @@ def the_day_the_vehicle_comes(page: Page) -> None:
 
 
 def work_of_another_firm(page: Page) -> None:
-    """Its turnaround is typed as a number."""
+    """Work of another firm, whose turnaround is typed as a number."""
     page.get_by_role("button", name="Add a kit, part or work").click()
     page.get_by_role("button", name="Outside work").click()
     form = page.get_by_role("form", name="Work by other firms")

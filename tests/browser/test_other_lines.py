@@ -1,4 +1,4 @@
-"""Loose parts and lines written by hand: a price of one's own with its reason, and a core deposit."""
+"""Loose parts and lines written by hand: a person's own price with its reason, and a core deposit."""
 
 from typing import Any
 

@@ -75,7 +75,7 @@ def with_signal_the_server_changes_the_person(page: Page) -> None:
 
 
 def without_signal_each_has_their_own(page: Page, context: BrowserContext, live_server: Any, bag: Bag) -> None:
-    """The counts that Linnet makes without signal are hers, and go out whoever is on the phone by then."""
+    """Linnet's counts without signal stay hers, and are sent whoever uses the phone by then."""
     page.goto(f"{live_server.url}/saltmarsh/parts/list/{bag.list.pk}")
     own_page(page)  # loads what the worker, which is blocked here, would have kept for want of signal
     page.get_by_role("button", name="Back").click()

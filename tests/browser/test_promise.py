@@ -75,7 +75,7 @@ def take_off_the_turbo(page: Page, both: str) -> str:
 
 
 def vehicle_comes_later(page: Page, sooner: str) -> None:
-    """Months ahead, and back by the button beside it."""
+    """Sets the vehicle's day months ahead, and back by the button beside it."""
     day = timezone.now().date() + timedelta(days=120)
     field, tick = page.get_by_label("The customer brings it on"), page.get_by_label("It is here already")
     expect(page.get_by_text("Leave empty and we propose a day: ")).to_be_visible()  # nothing: the day we propose

@@ -39,7 +39,7 @@ def to_count(pull_list: PullList) -> list[PullLine]:
 
 
 def count(client: CheckedClient, pull_list: PullList, lines: list[PullLine], less: int = 0) -> None:
-    """All of each line is there, but `less`."""
+    """Counts each line in full, less the pieces in `less`."""
     pieces = {line["id"]: line["pieces"] for line in client.get(f"pull-lists/{pull_list.pk}").json()["lines"]}
     phone = Phone(pull_list)
     events = [phone.event(line, total=pieces[str(line.pk)] - less) for line in lines]

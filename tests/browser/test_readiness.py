@@ -25,7 +25,7 @@ HOLD = f"Stop before step 2: 1 part missing: {RING}, no delivery date yet."
 
 @pytest.fixture
 def floor(transactional_db: None) -> Floor:
-    """All is counted and here but the O-rings, which nobody has looked at."""
+    """A floor on which all is counted and here, except the O-rings, which nobody has counted."""
     floor = Floor(make_cast(), opened_at=timezone.now())
     floor.count((floor.duct, 1), (floor.clip, 6), (floor.pack, 2))
     return floor

@@ -167,7 +167,7 @@ def test_the_scale_can_be_used_by_everybody(page: Page, pull_list: str) -> None:
 
 
 def assert_usable(page: Page, colours: bool) -> None:
-    """Those of light and of dark paper are the same at every width."""
+    """Checks the pad for axe's findings; light and dark have the same ones at every width."""
     assert axe_finds(page, ".pad", ASKED if colours else SHAPES) == []
     if colours:
         page.emulate_media(color_scheme="dark")

@@ -50,7 +50,9 @@ def test_it_is_kept_as_text_and_read_again() -> None:
 
 
 def test_what_was_measured_takes_the_place_of_what_was_supposed() -> None:
-    """9.6 L out of 14.2 at 42 %, the kits add 0.4: 4.6 L stay, 10 L go in, 5.368 of them concentrate."""
+    """9.6 L of 14.2 L at 42 % are drained and the kits add 0.4 L: 4.6 L stay and 10 L are filled, 5.368 L of it
+    concentrate.
+    """
     circuit = replace(sold(coolant="14.2")[0], added=D("0.4"))
     mix = bay_mix(circuit, CircuitMeasurement(D("9.6"), D(42))).mix
     assert (mix.status, mix.residual, mix.fill) == ("ok", D("4.600"), D("10.000"))

@@ -1,4 +1,4 @@
-"""What payments cover of a deposit: never more than it, and on the day since which it is covered."""
+"""The part of a deposit that payments cover: never more than the deposit, and the day since which it is covered."""
 
 from datetime import date
 from decimal import Decimal as D

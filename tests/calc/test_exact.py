@@ -30,7 +30,7 @@ PLAIN = (str, int, Decimal, Fraction, type(None))
 
 
 def figures_of(value: Any, where: str = "") -> Iterator[tuple[str, Any]]:
-    """(place, figure or text) of everything inside, at any depth."""
+    """(place, figure or text) of every value inside, at any depth."""
     if is_dataclass(value):
         for member in fields(value):
             yield from figures_of(getattr(value, member.name), f"{where}.{member.name}")

@@ -1,4 +1,4 @@
-"""The log of outside work: what each entry makes of it, which may follow, and when it is due back."""
+"""The log of outside work: the state after each entry, the entries that may follow, and the day of return."""
 
 from datetime import date, datetime
 from zoneinfo import ZoneInfo
@@ -81,7 +81,7 @@ def test_what_may_follow(words: str, kinds: set[str]) -> None:
         ("sent 3, asked 7 8", 3, 9),  # closed on the day that was named
         ("sent 3", None, None),
         ("sent 3, back 8", 3, None),
-        ("sent 3 4, back 8, sent 9", 1, 10),  # each round counts anew
+        ("sent 3 4, back 8, sent 9", 1, 10),  # the days of each round are counted separately
         ("", 3, None),
     ],
 )

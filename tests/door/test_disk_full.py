@@ -1,4 +1,4 @@
-"""A full disk is said in words, and as a 507, for a phone keeps what it could not send."""
+"""A full disk is reported in words and as 507, so that a phone keeps what it could not send."""
 
 import errno
 import sqlite3

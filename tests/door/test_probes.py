@@ -1,4 +1,4 @@
-"""Whoever watches the server reads whether it answers, whether it can work, and a handful of numbers."""
+"""A monitoring program reads whether the server answers, whether it can work, and a handful of numbers."""
 
 import re
 import time
@@ -29,7 +29,7 @@ COMMENT = re.compile(r"# (HELP|TYPE) (kitwright_[a-z_]+) \S.*")
 
 @pytest.fixture(autouse=True)
 def first_look(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
-    """No look of another test counts, and the threads beside the server are taken to run."""
+    """Forgets the checks of other tests, and assumes that the threads beside the server run."""
     monkeypatch.setattr(probes, "server_state", probes.ServerState())
     monkeypatch.setattr(probes, "response_counts", probes.ResponseCounts())
     monkeypatch.setattr(probes.worker, "is_alive", lambda: True)

@@ -1,4 +1,4 @@
-"""Drills: what is too long for every run of the tests. `make drills` runs the long forms (marker `drill`).
+"""Drills: tests that take too long for every run. `make drills` runs the long forms (marker `drill`).
 
 * A whole installation in processes of its own, under load, and then something bad happens to it: backups, `kill -9`.
   Such a drill takes the `installation` fixture (a copy of one that is migrated and filled once) and writes to it

@@ -83,14 +83,14 @@ def acceptances_of_one_quote(stage: Stage) -> None:
 
 
 def changes_begun_at_once(stage: Stage) -> None:
-    """Each has its own quote, and a draft of its own."""
+    """Each change has its own quote and draft."""
     job, actor = _job_of(stage), stage.cast.acting("advisor")
     drafts_begun = race(*[lambda: start_change(actor=actor, job=job).pk] * MANY)
     assert len(set(drafts_begun)) == MANY == Quote.objects.filter(job=job, additional=True).count()
 
 
 def closing_and_change(stage: Stage) -> None:
-    """A closed job has no open change: whoever comes second is refused."""
+    """A closed job has no open change: the second of the two is refused."""
     job, actor = _job_of(stage), stage.cast.acting("advisor")
     due = money(job_account(job).sums.due, job.shop.exponent)
     prepared = prepare_closing(actor=actor, job=job, due=due, now=timezone.now())
@@ -219,7 +219,7 @@ def sending_and_changing_one_draft(stage: Stage) -> None:
 
 
 def changes_of_one_version(stage: Stage) -> None:
-    """Of several who change what they saw at one version, one is heard and the others have to look again."""
+    """Of several people who change the draft as of one version, one succeeds and the others have to read it again."""
     draft, actor = stage.quote(stage.turbo).json(), stage.cast.acting("advisor")
     customer = Customer.objects.get(pk=stage.customer.pk)
     before = History.objects.count()
@@ -260,7 +260,7 @@ def one_key_sent_repeatedly(stage: Stage) -> None:
 
 
 def one_key_for_two_requests(stage: Stage) -> None:
-    """Under one key two different requests: one is done, and who sent the other is told that the key was used."""
+    """Under one key two different requests: one is done, and the other is refused because the key was used."""
     clients, key = [stage.client for _ in range(4)], str(uuid.uuid4())
     names, before = ["Ferran Holds", "Oda Brack"] * 2, Customer.objects.count()
     acts = [

@@ -1,4 +1,4 @@
-"""Acts that race for one row, on whichever database the tests run: what must hold whoever is first.
+"""Acts that race for one row, on the database of the run: invariants that hold whichever is first.
 
 The acts of a race begin at the same instant, each on a thread and a connection of its own, through the service or
 over HTTP. No test looks at who won or how long it took. The short form runs each race once, the long form many times.

@@ -21,7 +21,10 @@ class NoAnswerError(Exception):
 
 @dataclass
 class Visitor:
-    """`events` is everything it ever counted, `answered` {id: seq} of what the server has, `heard` when it said so."""
+    """A person at a phone with their counts (`events`), and those that the server has acknowledged.
+
+    `answered` is {id: seq}, `heard` {id: the time of the acknowledgement}.
+    """
 
     site: Installation
     world: dict[str, Any]

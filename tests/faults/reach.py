@@ -1,4 +1,4 @@
-"""Which tests reach a line: recorded while all of them run without a fault, by coverage.py with a context a test.
+"""Records which tests reach a line while all of them run without a fault, by coverage.py with a context for each test.
 
 The pytest plugin writes a file of coverage.py's and the seconds of each test beside it; `Reach` reads both.
 """

@@ -81,7 +81,7 @@ def try_fault(fault: Fault, first: Sequence[str], copy: Path) -> Outcome:
 def judge(fault: Fault, run: Run) -> Outcome:
     """The verdict on a fault from the run of its tests. Tests that cannot even be collected notice nothing.
 
-    A time-out is no test that fails: the machine may have been busy. It counts only for a fault that names its loop.
+    A time-out is not a failing test: the machine may have been busy. It counts only for a fault that names its loop.
     """
     if run.status is None:
         return _out_of_time(fault)

@@ -1,4 +1,4 @@
-"""A large file is read and imported beside the server: once, wholly or not at all, and whoever looks sees how far."""
+"""A large file is read and imported in the background: once, wholly or not at all, with its progress on the screen."""
 
 from datetime import timedelta
 from typing import Any

@@ -1,4 +1,4 @@
-"""An imported file comes out as it was sent, for whoever may import its kind."""
+"""An imported file is downloaded as it was sent, by roles that may import its kind."""
 
 from datetime import UTC, datetime
 

@@ -1,4 +1,4 @@
-"""A job on the floor: its work, its pull list, what a phone counted of it, and what was said of the rest."""
+"""A job on the floor: its work, its pull list, a phone's counts, and the days entered for missing lines."""
 
 from datetime import datetime
 from decimal import Decimal

@@ -1,4 +1,4 @@
-"""A phone that counts, and what it takes to be believed."""
+"""A phone that counts, and the kits, the job and the list on which it counts."""
 
 import uuid
 from dataclasses import dataclass, field

@@ -84,7 +84,7 @@ def test_what_came_and_cannot_be_used_is_proposed_before_its_day_is_over(floor: 
 
 
 def test_the_day_of_a_kit_is_over_once_one_line_of_it_is_counted(floor: Floor) -> None:
-    """What the box came without is missing, with no day, and is proposed for order on the same day."""
+    """Parts that the box came without are missing, have no day, and are proposed for order on the same day."""
     ordered = lambda: [line["quantity"] for order in floor.readiness()["to_order"] for line in order["lines"]]  # noqa: E731
     floor.count((floor.pack, 2))
     floor.due(floor.ring, floor.duct, floor.clip, day="2026-12-04")

@@ -55,7 +55,7 @@ def test_the_verdict_names_first_what_the_first_waiting_step_needs(floor: Floor)
 
 
 def test_lines_not_counted_are_told_of_what_they_are(floor: Floor) -> None:
-    """Those that the work needs in verdict and date, those that stop nothing apart, and the whole list by its name."""
+    """The verdict and the date name the lines that the work needs; lines that stop nothing are named apart."""
     for n in range(2):
         shelf(floor, f"Glove {n}", "SETUP", **SUPPLIES)
     for n in range(3):

@@ -1,4 +1,4 @@
-"""The pull list on paper: what each page says, and that a state is printed once."""
+"""The pull list on paper: the content of each page; one state is printed only once."""
 
 import io
 import json

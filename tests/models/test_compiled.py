@@ -1,4 +1,6 @@
-"""A compiled query asks what the queryset of its function asks; a function whose SQL depends on a value is refused."""
+"""A compiled query returns what the queryset of its function returns; a function whose SQL depends on a value is
+refused.
+"""
 
 import sys
 from collections.abc import Callable, Iterator
@@ -23,7 +25,7 @@ LENGTHS = (1, 2, 4)  # of tuples of ids, which need not be filled up
 
 
 def every_compiled_query() -> Iterator[CompiledQuery[Any, Any]]:
-    """Those of all modules that the addresses reach, with those in a mapping."""
+    """The compiled queries of all modules that the addresses import, with those in a mapping."""
     assert urls
     for name, module in sorted(sys.modules.items()):
         if name.split(".")[0] in OURS:

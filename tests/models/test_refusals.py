@@ -1,4 +1,4 @@
-"""Refusals of the database itself, on both databases and by name: the net below the services."""
+"""Refusals by the database itself, on both databases and by name: the safety net below the services."""
 
 import uuid
 from collections.abc import Callable

@@ -1,4 +1,4 @@
-"""The ids of rows: version 7, of this moment, and in the order in which they were id."""
+"""The ids of rows are UUIDs of version 7, of this moment, in the order in which they were made."""
 
 import time
 from concurrent.futures import ThreadPoolExecutor

@@ -1,4 +1,4 @@
-"""Workshops of three currencies, imported from files, and what an amount of theirs looks like."""
+"""Workshops of three currencies, imported from files, and the pattern of an amount in each."""
 
 import io
 import re

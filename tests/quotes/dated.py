@@ -1,4 +1,4 @@
-"""A workshop with opening hours and lead days, on Tue 1 Dec 2026 at nine: what promise dates are tested with."""
+"""A workshop with opening hours and lead days, on Tue 1 Dec 2026 at nine, for tests of promise dates."""
 
 from collections.abc import Callable, Iterator
 from datetime import UTC, datetime

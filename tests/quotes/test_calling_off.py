@@ -1,4 +1,6 @@
-"""A job is called off with its reason: what can go back and what is owed is said, and its kits go to the shelf."""
+"""A job is called off with its reason: the screen lists what can go back and what is owed, and its kits go to the
+shelf.
+"""
 
 import pytest
 

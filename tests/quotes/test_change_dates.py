@@ -1,4 +1,4 @@
-"""A change says which day it makes of the job's, at the counter and on its page, before it is agreed to."""
+"""A change shows the job's new day at the counter and on its page before the customer agrees."""
 
 from typing import Any
 

@@ -1,4 +1,4 @@
-"""What may happen in an option stands, and is agreed, only with that option."""
+"""A contingent line of an option is shown and agreed only with that option."""
 
 from typing import Any
 

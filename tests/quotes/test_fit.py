@@ -1,4 +1,4 @@
-"""A kit that is for another vehicle is told before the quote goes out, and stops nothing: a person may know better."""
+"""A kit for another vehicle raises a notice before the quote is sent, and stops nothing: a person may know better."""
 
 from typing import Any
 

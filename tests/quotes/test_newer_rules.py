@@ -93,7 +93,7 @@ def test_a_draft_that_keeps_its_rules_is_quiet_until_there_are_still_newer_ones(
     enact(stage)
     declined = patch(stage, quote, rules_declined=2).json()
     assert declined["rules"]["newer"]["declined"] and declined["totals"]["gross"] == "3207.38"
-    assert compared(stage, declined).status_code == 200  # whoever changes their mind still finds them
+    assert compared(stage, declined).status_code == 200  # the newer rules can still be compared after all
     offered = patch(stage, declined, rules_declined=None).json()
     assert not offered["rules"]["newer"]["declined"]
     declined = patch(stage, offered, rules_declined=2).json()

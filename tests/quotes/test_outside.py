@@ -1,4 +1,6 @@
-"""Work of another firm on a quote: its price in both tax regimes, its costs for whom they are, its days in the date."""
+"""Work of another firm on a quote: its price in both tax regimes, its costs for the roles that may see them, its days
+in the date.
+"""
 
 import json
 from datetime import date

@@ -1,4 +1,4 @@
-"""A loose part's own price: asked for a reason, kept with who gave it, and no business of the customer."""
+"""A loose part's own price needs a reason, which is stored with its author and never shown to the customer."""
 
 import json
 from typing import Any

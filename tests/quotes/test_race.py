@@ -74,7 +74,7 @@ def one_round(stage: Stage) -> None:
     if accepted.count():
         assert accepted.get().digest == live.get().digest and live.get().number == 1
         outcome = results["say_yes"] if accepted.get().way == Decision.Way.LINK else results["accept"]
-        assert outcome == 0, results  # whoever came second by another way was refused
+        assert outcome == 0, results  # the second answer by another way was refused
     assert Job.objects.count() == Decision.objects.count()
 
 

@@ -1,4 +1,4 @@
-"""The receipt of an acceptance: the way there as it was told, and a next step that is true."""
+"""The receipt of an acceptance: the timeline as the customer saw it, and the next step as of today."""
 
 import re
 from datetime import date

@@ -1,4 +1,4 @@
-"""A stage that nobody has changed repeats the rows of the same quote; any other asks the tool."""
+"""An unchanged stage reuses the rows of the same quote; any other stage makes them by the services."""
 
 from collections.abc import Iterator
 from contextlib import contextmanager

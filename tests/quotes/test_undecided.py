@@ -1,4 +1,4 @@
-"""Attributes that are not recorded leave parts and work out of the price, and every reader of it is told so."""
+"""Attributes that are not recorded leave parts and work out of the price, and every reader of the price sees that."""
 
 import json
 

@@ -100,7 +100,7 @@ def test_a_customer_reads_in_theirs(stage: Stage) -> None:
 
 
 def test_the_page_of_a_dead_link_speaks_the_shops_language(stage: Stage) -> None:
-    """The language is not that of our sentences, and not the customer's, who is nobody's business there."""
+    """The language is neither our own nor the customer's, which would disclose the customer."""
     Shop.objects.update(language="en-ZA")
     Customer.objects.filter(pk=stage.customer.pk).update(language="en-US")
     address = stage.sent()["link"]["url"]
