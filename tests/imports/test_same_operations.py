@@ -67,5 +67,5 @@ def test_one_that_differs_anywhere_has_another_version(take: Take, code: str, ro
 def test_an_archived_one_comes_back(take: Take) -> None:
     take(*ROWS)
     Operation.objects.filter(code="SUMP").update(archived=True)
-    assert take("BUMPER", "SUMP") == {"BUMPER": 1, "TURBO": 1, "SUMP": 2}
+    assert take(*ROWS) == {"BUMPER": 1, "TURBO": 1, "SUMP": 2}
     assert not Operation.objects.get(code="SUMP").archived
