@@ -69,7 +69,8 @@ class FileParser:
                 if line.number in gone:
                     self._leave_out(sheet, "hidden" if line.number in raw.hidden_rows else "struck", line)
         if self.named != self.mapping and not self._has_headings(sheet):
-            sheet = by_letter.with_letters(sheet)
+            sheet, questions = by_letter.with_letters(sheet, self.kind.tables, self.mapping, self.repairs.answers)
+            self.questions += questions
         walk = _SheetWalk(self, sheet)
         below: SheetRow | None
         for line, below in zip_longest(sheet.lines, sheet.lines[1:]):

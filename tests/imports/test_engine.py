@@ -192,6 +192,34 @@ def test_one_column_chosen_by_its_letter_is_enough_where_a_list_needs_no_more() 
         assert {column.letters for column in reading.headings[0][1].columns if column.field} == {letter}
 
 
+def test_the_title_above_a_list_without_headings_is_no_line_of_it() -> None:
+    text = "Quillfen Supply;List 7;;November\nKit;K-1\n\nBag 1;;;\nQF-101;Bolt;;4\nQF-102;;;2\nQF-103;Nut;;\n"
+    mapping = {"number": "column A", "quantity": "column D"}
+    reading = kit(text, mapping)
+    assert reading.title == {"kit": "K-1"}
+    assert [(row.number, row.get("number"), row.get("bag")) for row in reading.of("lines")] == [
+        (5, "QF-101", "1"),
+        (6, "QF-102", "1"),
+        (7, "QF-103", "1"),
+    ]
+    question = next(question for question in reading.questions if question.key == "titles")
+    assert not question.open and dict(question.facts) == {"n": "3", "rows": "1, 2, 4", "row": "5"}
+    assert reading.headings[0][1].columns[0].holds == ("QF-101", "QF-102", "QF-103")
+    others = kit(text, mapping, Repairs(answers={"titles": "lines"}))
+    assert [row.number for row in others.of("lines")] == [1, 2, 5, 6, 7]
+
+
+def test_a_list_without_headings_and_without_a_whole_line_begins_at_the_top() -> None:
+    reading = kit("QF-101;few\nQF-102;some\n", {"number": "column A", "quantity": "column B"})
+    assert [row.number for row in reading.of("lines")] == [1, 2] and not reading.questions
+
+
+def test_a_title_of_one_cell_is_no_customer() -> None:
+    mapping = {"name": "column A", "phone": "column B"}
+    reading = read(CUSTOMERS, "names.csv", b"Customers 2026;\nAda;0100 1\nBea;\n", mapping)
+    assert [row.get("name") for row in reading.of("customers")] == ["Ada", "Bea"]
+
+
 def test_only_headings_is_refused() -> None:
     assert findings_of(kit(LINES), "only_headings")
 

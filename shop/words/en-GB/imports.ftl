@@ -545,6 +545,12 @@ import-question-supersessions-why =
         [one] One line names a number that was replaced.
        *[other] { $n } lines name a number that was replaced.
     }
+import-question-titles = Are the rows above row { $row } the title of the list?
+import-question-titles-why =
+    { $n ->
+        [one] Row { $rows } lacks a number or a quantity.
+       *[other] Rows { $rows } lack a number or a quantity.
+    }
 import-question-hidden_rows = Are the hidden rows to be read?
 import-question-hidden_rows-why =
     { $n ->
@@ -566,6 +572,8 @@ import-choice-variants_none = No, they fit every vehicle
 import-choice-empty_down = In the one named above them
 import-choice-empty_none_bag = In no bag
 import-choice-empty_none_carton = In no carton
+import-choice-titles_above = Yes, the list begins below them
+import-choice-titles_lines = No, they are lines too
 import-choice-zeros_restore = Yes, read { $example }
 import-choice-zeros_keep = No, { $example } is right
 import-choice-decimal_small = { $value }
