@@ -46,7 +46,7 @@ class ChargedNeed:
 
 
 def choose_way(stated: Collection[str], rule: str | None, chosen: str | None) -> ChargeWay:
-    """The advisor's choice, else the house rule, else what the kits state.
+    """The advisor's choice, else the price rule, else what the kits state.
 
     Kits that differ are charged in the first of pack, used and supplies that one of them states: a pack that one kit
     sells serves the others. Refuses `unknown_charge`, also without any way.
