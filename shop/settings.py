@@ -175,6 +175,8 @@ STORAGES = {
     },
     "staticfiles": {"BACKEND": "whitenoise.storage.CompressedStaticFilesStorage"},
 }
+WHITENOISE_ALLOW_ALL_ORIGINS = False  # else other sites may read the static files
+WHITENOISE_MIMETYPES = {".webmanifest": "application/manifest+json"}
 WHITENOISE_USE_FINDERS = env.bool("SERVE_UNCOLLECTED", default=DEBUG)
 HASHED = re.compile(r"^/static/app/assets/.+-[0-9A-Za-z_-]{7}\.\w+$")
 WHITENOISE_IMMUTABLE_FILE_TEST = lambda path, url: HASHED.match(url) is not None  # noqa: E731

@@ -54,6 +54,7 @@ def probes(get_response: Handler) -> Handler:
 def _plain(text: str, status: int = 200, content_type: str = TEXT) -> HttpResponse:
     response = HttpResponse(text, status=status, content_type=content_type)
     response["Cache-Control"] = "no-store"
+    response["X-Content-Type-Options"] = "nosniff"
     return response
 
 

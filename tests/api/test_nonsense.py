@@ -12,6 +12,7 @@ from tests.api.endpoints import VIEWS, endpoints
 from tests.api.test_permissions import address
 from tests.cast import Cast
 from tests.client import CheckedClient, document
+from tests.factories import SupplierFactory
 
 WRITES = [(path, method) for path, method in endpoints() if method in ("post", "put", "patch")]
 BODIES: list[Any] = [
@@ -81,6 +82,24 @@ def test_an_address_that_is_not_there_is_a_problem(cast: Cast) -> None:
 @pytest.mark.parametrize("query", ["q=%00", "q=" + "a" * 3000])
 def test_an_odd_search_finds_nothing(cast: Cast, query: str) -> None:
     assert cast.signed_in("manager").get(f"customers?{query}").json() == {"items": []}
+
+
+@pytest.mark.parametrize(
+    ("typed", "names"),
+    [
+        ("%", ["100% Vane"]),
+        ("_", ["Ferrous_Vane"]),
+        ("'", ["Oda's Supply"]),
+        ("' OR '1'='1", []),
+        ("x%' OR 1=1 --", []),
+        ("\\", []),
+    ],
+)
+def test_what_is_searched_for_is_text_and_never_sql(cast: Cast, typed: str, names: list[str]) -> None:
+    for name in ("100% Vane", "Ferrous_Vane", "Oda's Supply"):
+        SupplierFactory(shop=cast.shop, name=name)
+    answer = cast.signed_in("manager").get("suppliers", {"q": typed})
+    assert [row["name"] for row in answer.json()["items"]] == names
 
 
 @pytest.mark.parametrize("query", ["cursor=zzz", "limit=x", "limit=-1", "limit=0"])

@@ -35,6 +35,18 @@ def test_signing_out_ends_it(cast: Cast) -> None:
     assert client.get("customers").status_code == 401
 
 
+def test_signing_in_takes_no_session_that_was_there_before(cast: Cast, client: CheckedClient) -> None:
+    client.post(SESSION, {"email": "parts@saltmarsh.example", "password": PASSWORD})
+    earlier = client.cookies["sessionid"].value
+    for planted in (earlier, "planted0123456789planted01234567"):
+        client.cookies["sessionid"] = planted
+        assert client.post(SESSION, {"email": "advisor@saltmarsh.example", "password": PASSWORD}).status_code == 200
+        assert client.cookies["sessionid"].value != planted
+        other = CheckedClient()
+        other.cookies["sessionid"] = planted
+        assert other.get(SESSION).json()["signed_in"] is False
+
+
 def test_signing_in_needs_the_csrf_token(cast: Cast) -> None:
     client = CheckedClient(enforce_csrf_checks=True)
     fields = {"email": "advisor@saltmarsh.example", "password": PASSWORD}

@@ -42,7 +42,9 @@ def test_another_failure_of_the_database_stays_unforeseen(cast: Cast, monkeypatc
         raise OperationalError("database is locked")
 
     monkeypatch.setattr(customers, "add_customer", broken)
-    assert cast.signed_in("advisor").post("customers", {"name": "Ada"}).status_code == 500
+    answer = cast.signed_in("advisor").post("customers", {"name": "Ada"})
+    assert (answer.status_code, answer.json()["type"]) == (500, "/problems/unforeseen")
+    assert not [word for word in (b"locked", b"Operational", b"Traceback", b".py") if word in answer.content]
 
 
 def test_sqlite_says_it_in_these_words(tmp_path: Path) -> None:

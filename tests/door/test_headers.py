@@ -2,14 +2,16 @@
 
 import gzip
 import runpy
+from email.message import Message
 from pathlib import Path
 from typing import Any
+from urllib.parse import urlsplit
 
 import pytest
 from django.conf import LazySettings, settings
 from django.test import Client
 
-from tests.cast import Cast
+from tests.cast import PASSWORD, Cast
 from tests.quotes.stage import Stage
 
 
@@ -43,6 +45,21 @@ def test_cookies_are_bound_to_the_host_over_https(monkeypatch: pytest.MonkeyPatc
     assert {read[f"{kind}_COOKIE_SECURE"] for kind in ("SESSION", "CSRF")} == {secure == "true"}
 
 
+@pytest.mark.parametrize("secure", [True, False])
+def test_no_script_and_no_other_site_has_the_cookies_that_let_somebody_in(
+    stage: Stage, settings: LazySettings, secure: bool
+) -> None:
+    settings.SECURE_COOKIES = settings.SESSION_COOKIE_SECURE = settings.CSRF_COOKIE_SECURE = secure
+    client = Client()
+    body = {"email": "advisor@saltmarsh.example", "password": PASSWORD}
+    client.post("/api/v1/session", body, content_type="application/json")
+    client.get(stage.sent()["link"]["url"])
+    cookies = {name: client.cookies[name] for name in ("sessionid", "csrftoken", "quote")}
+    assert {name: cookie["samesite"] for name, cookie in cookies.items()} == dict.fromkeys(cookies, "Lax")
+    assert {name: bool(cookie["secure"]) for name, cookie in cookies.items()} == dict.fromkeys(cookies, secure)
+    assert [name for name, cookie in cookies.items() if cookie["httponly"]] == ["sessionid", "quote"]
+
+
 @pytest.fixture
 def static_file(db: None, settings: LazySettings, tmp_path: Path) -> str:
     name = "app/assets/main-0a1b2c3.js"
@@ -52,13 +69,41 @@ def static_file(db: None, settings: LazySettings, tmp_path: Path) -> str:
     return f"/static/{name}"
 
 
-def test_a_static_file_has_the_headers_of_every_answer(static_file: str) -> None:
+def test_a_static_file_is_kept_for_good_if_its_name_is_of_its_content(static_file: str) -> None:
     answer = Client().get(static_file)
-    assert answer.status_code == 200
-    assert answer["X-Content-Type-Options"] == "nosniff"
-    assert "frame-ancestors 'none'" in answer["Content-Security-Policy"]
-    assert "immutable" in answer["Cache-Control"]
+    assert answer.status_code == 200 and "immutable" in answer["Cache-Control"]
     answer.close()
+
+
+@pytest.mark.paper
+def test_every_kind_of_answer_has_the_headers(stage: Stage, static_file: str) -> None:
+    sent, shop = stage.sent(), "/api/v1/shops/saltmarsh"
+    link = urlsplit(sent["link"]["url"]).path
+    answers = {
+        **dict.fromkeys(("/", "/sw.js", "/app.webmanifest", "/api/v1/session", link), 200),
+        **dict.fromkeys((f"{shop}/customers", f"{shop}/quotes/{sent['quote']['id']}/paper"), 200),
+        **{f"{shop}/lists?kind=customers&format={ending}": 200 for ending in ("csv", "xlsx")},
+        **dict.fromkeys(("/nothing/at/all/here", f"{shop}/nothing", f"{shop}/customers/x", "/static/none.js"), 404),
+        **{"/q/x": 410, f"{shop}/customers?limit=x": 400, static_file: 200},
+    }
+    client = signed_in(stage.cast)
+    for where, status in answers.items():
+        answer = client.get(where, follow=where == link, headers={"Origin": "https://elsewhere.example"})
+        assert answer.status_code == status, where
+        assert answer["X-Content-Type-Options"] == "nosniff", where
+        policy = answer["Content-Security-Policy"].split("; ")
+        assert {"default-src 'none'", "base-uri 'none'", "frame-ancestors 'none'"} < {*policy}, where
+        assert answer["Referrer-Policy"] in ("same-origin", "no-referrer"), where
+        assert not [name for name in answer.headers if name.lower().startswith("access-control")], where
+    answer.close()  # the last is a file
+
+
+def test_a_download_is_named_by_no_more_than_its_name(cast: Cast) -> None:
+    client, code = cast.signed_in("advisor"), 'A"; filename="x.exe'
+    kit = client.post("kits", {"code": code, "title": "Kit", "price": "1", "hours": "1"}).json()
+    message = Message()
+    message["Content-Disposition"] = client.get(f"kits/{kit['id']}/contents?format=csv")["Content-Disposition"]
+    assert (message.get_content_disposition(), message.get_filename()) == ("attachment", f"{code}-1.csv")
 
 
 def test_a_long_answer_is_compressed(cast: Cast) -> None:
