@@ -1487,6 +1487,7 @@ export interface Words {
   'pull.box.all.means': null
   'pull.box.sealed': null
   'pull.box.sealed.means': null
+  'pull.box.wrong': { n: number }
   'pull.box.done': null
   'pull.box.where': { what: string | number; of: string | number }
   'pull.which': { q: string | number; n: string | number }

@@ -184,6 +184,11 @@ pull-box-all =
 pull-box-all-means = You have checked the contents: each line that nobody has counted is all here.
 pull-box-sealed = Accept sealed
 pull-box-sealed-means = The seal is unbroken and you leave it closed.
+pull-box-wrong =
+    { $n ->
+        [one] { $n } line has a wrong part. It is not counted with the others: choose it in the list.
+       *[other] { $n } lines have a wrong part. They are not counted with the others: choose them in the list.
+    }
 pull-box-done = Every line of it is counted. Choose a line to count it again.
 pull-box-where = { $what }, { $of }
 pull-which = “{ $q }” is in { $n } places

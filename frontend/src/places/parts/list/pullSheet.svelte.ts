@@ -50,6 +50,11 @@ export class Row {
     return this.standing.differs
   }
 
+  /** Returns whether a count of its whole bag includes it. A line with a wrong part is counted by itself. */
+  get isOfWhole(): boolean {
+    return !this.settled && !this.noted.length && this.line.kind !== 'reused'
+  }
+
   /** Returns whether the step that needs it must wait. */
   get stops(): boolean {
     return this.line.kind !== 'beside' && this.states.some(([code]) => STOPS.has(code))
@@ -193,18 +198,19 @@ export class PullSheet {
     return entries.map(({ id }) => id)
   }
 
-  /** Queues a full count, one event each, for every line of `rows` that nobody has counted. */
+  /** Queues a full count, one event each, for every line of `rows` that is of the whole. */
   allHere(rows: readonly Row[], how: 'seen' | 'sealed', screen = this.log.screen): Promise<string[]> {
-    const untouched = rows.filter((row) => !row.settled && row.line.kind !== 'reused')
     return this.countFrom(
       screen,
-      ...untouched.map(({ line }) => ({
-        line: line.id,
-        kind: 'set' as const,
-        total: line.pieces,
-        damaged: 0,
-        how,
-      })),
+      ...rows
+        .filter((row) => row.isOfWhole)
+        .map(({ line }) => ({
+          line: line.id,
+          kind: 'set' as const,
+          total: line.pieces,
+          damaged: 0,
+          how,
+        })),
     )
   }
 

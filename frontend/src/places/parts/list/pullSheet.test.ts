@@ -64,6 +64,14 @@ describe('a whole bag', () => {
     expect(row('key').tally).toBeNull()
   })
 
+  test.each(['seen', 'sealed'] as const)('that is %s leaves a line with a wrong part alone', async (how) => {
+    const { sheet, row } = await laid(line('pin'), line('nut'))
+    await sheet.count({ line: 'pin', kind: 'note', note: { what: 'wrong_part' } })
+    expect(await sheet.allHere(sheet.rows, how)).toHaveLength(1)
+    expect(row('pin').states).toEqual([['wrong_part', 1]])
+    expect([row('pin').settled, row('nut').settled]).toEqual([false, true])
+  })
+
   test('is undone as a whole', async () => {
     const { sheet, row } = await laid(line('pin'), line('nut'))
     const ids = await sheet.allHere(sheet.rows, 'sealed')
