@@ -20,7 +20,7 @@ class LineStateOut(Answer, frozen=True):
 
 
 class CountedByOut(Answer, frozen=True):
-    """A count that stands."""
+    """A count or a wrong-part note that stands."""
 
     who: Annotated[str, Meta(description="The name of the person.")]
     at: Annotated[Instant, Meta(description="By the phone's clock.")]
@@ -47,7 +47,8 @@ class DifferenceOut(Answer, frozen=True):
     weighed: Annotated[bool, Meta(description="Its last count was made on a scale.")]
     states: Annotated[list[LineStateOut], Meta(description="The most urgent first.")]
     counted_by: Annotated[
-        list[CountedByOut], Meta(description="The counts that its figures rest on, the first one first.")
+        list[CountedByOut],
+        Meta(description="The counts that its figures rest on, the first one first, then its wrong-part notes."),
     ]
     counted: Annotated[bool, Meta(description="Whether it is one of the report's `counted` lines.")]
     differs: Annotated[bool, Meta(description="Whether it is one of the report's lines that `differ`.")]

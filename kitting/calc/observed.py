@@ -34,13 +34,26 @@ def flags(observed: Iterable[ObservedEvent], expected: Mapping[str, int]) -> dic
 
     The last observation on a seal wins: a bag that was accepted sealed and then opened and counted is not sealed.
     """
+    flags_by_line: dict[str, Flags] = {}
+    for entry in _not_lifted(observed, expected):
+        flags_by_line[entry.event.line] = _with(flags_by_line.get(entry.event.line, Flags()), entry)
+    return flags_by_line
+
+
+def wrong_part_notes(observed: Iterable[ObservedEvent], expected: Mapping[str, int]) -> Iterator[Event]:
+    """The wrong-part notes that `flags` counts, in log order."""
+    for entry in _not_lifted(observed, expected):
+        if entry.event.kind == "note" and entry.note_code == "wrong_part" and not entry.event.late:
+            yield entry.event
+
+
+def _not_lifted(observed: Iterable[ObservedEvent], expected: Mapping[str, int]) -> Iterator[ObservedEvent]:
+    """The live events without the wrong-part notes that a full count has lifted."""
     live = tuple(_live(observed))
     full = [entry.event for entry in live if _is_full(entry.event, expected)]
-    flags_by_line: dict[str, Flags] = {}
     for entry in live:
         if not _is_lifted(entry, full):
-            flags_by_line[entry.event.line] = _with(flags_by_line.get(entry.event.line, Flags()), entry)
-    return flags_by_line
+            yield entry
 
 
 def _is_full(event: Event, expected: Mapping[str, int]) -> bool:

@@ -119,7 +119,8 @@ def list_counts(actor: Actor, pull_list: PullList, answer: PullListOut) -> ListC
     last = CountEvent.objects.filter(shop=actor.shop, pull_list=pull_list, seq=pull_list.last_seq)
     at = last.values_list("stored_at", flat=True).first() or pull_list.opened_at
     expected = {str(line.id): line.pieces for line in answer.lines}
-    return ListCounts(fold(entry.event for entry in log), flags(log, expected), counters(actor, pull_list, log), at)
+    who = counters(actor, pull_list, log, expected)
+    return ListCounts(fold(entry.event for entry in log), flags(log, expected), who, at)
 
 
 def _attachment(answer: PullListOut, pull_list: PullList, counts: ListCounts | None) -> _Attachment:

@@ -35,11 +35,12 @@ def report_answer(actor: Actor, pull_list: PullList) -> ReportOut:
     log = count_log(actor.shop, pull_list.pk, pull_list.last_seq)
     rows = PullLine.objects.filter(shop=actor.shop, pull_list=pull_list, retired_at__isnull=True)
     lines = list(rows.exclude(kind=PullLine.Kind.REUSED).order_by("position").values_list(*FIELDS))
+    expected = {str(id): pieces(quantity, unit) for id, _, _, _, quantity, unit, *_ in lines}
     counts = _Counts(
         fold(entry.event for entry in log),
-        flags(log, {str(id): pieces(quantity, unit) for id, _, _, _, quantity, unit, *_ in lines}),
+        flags(log, expected),
         weighed(log),
-        counters(actor, pull_list, log),
+        counters(actor, pull_list, log, expected),
     )
     standings = [(row, _standing(row, counts)) for row in lines]
     figures = line_figures(standing for _, standing in standings)

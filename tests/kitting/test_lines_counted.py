@@ -1,5 +1,7 @@
 """One count of a list's lines, wherever it stands."""
 
+from typing import Any
+
 import pytest
 
 from kitting.models import PullLine
@@ -23,3 +25,20 @@ def test_list_report_and_readiness_count_the_same_lines(floor: Floor) -> None:
     assert [(answer["counted"], answer["lines"]) for answer in (listed, report, readiness)] == [(3, 5)] * 3
     figures = {step["words"]: step["figure"] for step in readiness["how"]["steps"]}
     assert figures["Lines of the pull list counted"] == "3 of 5"
+
+
+def test_the_report_names_who_noted_a_wrong_part_until_a_full_count_lifts_it(floor: Floor) -> None:
+    client = floor.cast.signed_in("parts")
+    floor.count((floor.ring, 3))
+    send(client, floor.list, floor.phone.note(floor.ring, "wrong_part"))
+    assert counted_by(floor, floor.ring) == [("Parts", "counted 3"), ("Parts", "noted a wrong part")]
+    send(client, floor.list, floor.phone.note(floor.duct, "wrong_part"))
+    assert counted_by(floor, floor.duct) == [("Parts", "noted a wrong part")]
+    floor.count((floor.ring, 5))
+    assert counted_by(floor, floor.ring) == [("Parts", "counted 5")]
+
+
+def counted_by(floor: Floor, line: PullLine) -> list[tuple[str, str]]:
+    report: dict[str, Any] = floor.cast.signed_in("parts").get(f"pull-lists/{floor.list.pk}/report").json()
+    (row,) = [row for row in report["differences"] if row["line"] == str(line.pk)]
+    return [(person["who"], person["words"]) for person in row["counted_by"]]

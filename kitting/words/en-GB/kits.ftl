@@ -129,6 +129,7 @@ counted-damaged = counted { $n }, { $damaged } damaged
 counted-more = found { $n } more
 counted-weighed = weighed { $n }
 counted-sealed = accepted { $n } sealed
+counted-wrong_part = noted a wrong part
 counted-at = { $who }, { $at }
 
 problem-kit-archived-title = This kit is archived

@@ -5384,7 +5384,7 @@ export interface components {
         };
         /**
          * CountedByOut
-         * @description A count that stands.
+         * @description A count or a wrong-part note that stands.
          */
         CountedByOut: {
             /**
@@ -5601,7 +5601,7 @@ export interface components {
             count_again: boolean;
             /** @description Whether it is one of the report's `counted` lines. */
             counted: boolean;
-            /** @description The counts that its figures rest on, the first one first. */
+            /** @description The counts that its figures rest on, the first one first, then its wrong-part notes. */
             counted_by: components["schemas"]["CountedByOut"][];
             /** @description Null while nobody has counted the line. */
             damaged: number | null;
