@@ -41,6 +41,10 @@ class PaymentOut(RecordedOut, frozen=True, kw_only=True):
     means: Annotated[PaymentMeans, Meta(description="The means of payment.")]
     reference: Annotated[str, Meta(description="The number of a slip or transfer; empty without one.")]
     reason: Annotated[str, Meta(description="The reason for paying it back or reversing it; empty for money received.")]
+    released: Annotated[
+        str,
+        Meta(description="The orders that it released by completing the deposit, in words; empty for none."),
+    ]
 
 
 class AccountDepositOut(Answer, frozen=True):

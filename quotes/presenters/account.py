@@ -1,6 +1,7 @@
 """The account of a job as an answer: titles, consents and sums in words."""
 
 import json
+from collections.abc import Sequence
 
 from quotes.answers.account import (
     AccountDepositOut,
@@ -10,6 +11,7 @@ from quotes.answers.account import (
     CoreReturnOut,
     PaymentOut,
 )
+from quotes.models import Release
 from quotes.presenters.deposit import deposit_words
 from quotes.presenters.occurrences import happened_words
 from quotes.queries.account import AccountRow, GivenConsent, JobAccount
@@ -22,7 +24,7 @@ from shop.models.jobs import ENDED
 from shop.models.payments import PaymentMeans
 from shop.presenters.dates import day_words, instant_words
 from shop.words import say
-from shop.words.figures import figure, tenths
+from shop.words.figures import figure, listed, tenths
 
 
 def account_answer(account: JobAccount) -> AccountOut:
@@ -46,7 +48,7 @@ def account_answer(account: JobAccount) -> AccountOut:
         due=money(sums.due, e),
         settled=sums.settled,
         deposit=_deposit(account, e),
-        payments=payment_answers(account.payments, e),
+        payments=payment_answers(account.payments, account.releases, e),
         cores=core_answers(account.cores, e),
         closed=_closed(account, e),
         stops=[say("account.stop.change", quote=str(quote)) for quote in account.open_changes],
@@ -145,9 +147,10 @@ def consent_words(consent: GivenConsent, zone: str) -> str:
     return say(f"account.consent.{consent.way}", **facts)
 
 
-def payment_answers(payments: tuple[Payment, ...], e: int) -> list[PaymentOut]:
-    """The payments in order, each with whether an opposite row cancels it."""
+def payment_answers(payments: tuple[Payment, ...], releases: Sequence[Release], e: int) -> list[PaymentOut]:
+    """The payments in order, each with whether an opposite row cancels it and with the orders that it released."""
     reversed_ids = {payment.reversed_payment_id for payment in payments}
+    released = {release.payment_id: _released(release) for release in releases}
     return [
         PaymentOut(
             id=payment.pk,
@@ -156,6 +159,7 @@ def payment_answers(payments: tuple[Payment, ...], e: int) -> list[PaymentOut]:
             means=PaymentMeans(payment.means),
             reference=payment.reference,
             reason=payment.reason,
+            released=released.get(payment.pk, ""),
             recorded_at=utc(payment.recorded_at),
             recorded_by=payment.recorded_by.user.name,
             reverses=payment.reversed_payment_id,
@@ -163,6 +167,13 @@ def payment_answers(payments: tuple[Payment, ...], e: int) -> list[PaymentOut]:
         )
         for payment in payments
     ]
+
+
+def _released(release: Release) -> str:
+    """The sentence that names the firms whose orders were released; a part may have no supplier yet."""
+    orders = [order["supplier"] for order in release.content["suppliers"]]
+    firms = list(dict.fromkeys(filter(None, [*orders, *(work["firm"] for work in release.content["outside"])])))
+    return say("account.released", firms=listed(firms)) if firms else say("account.released_without_supplier")
 
 
 def core_answers(cores: tuple[CoreReturn, ...], e: int) -> list[CoreReturnOut]:

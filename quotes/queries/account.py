@@ -8,7 +8,7 @@ from decimal import Decimal
 from quotes.calc.account import AccountAmount, AccountSums, not_carried_out, sum_account
 from quotes.calc.forms import FrozenContent
 from quotes.calc.frozen import total_alone
-from quotes.models import ClosingAccount, Decision, Quote
+from quotes.models import ClosingAccount, Decision, Quote, Release
 from quotes.queries import frozen
 from quotes.queries.called_off import OwedWork, owed_work
 from quotes.queries.closing import closing_of, open_changes
@@ -54,6 +54,7 @@ class JobAccount:
     quote: Quote | None  # that opened the job
     rows: tuple[AccountRow, ...]  # of a closed job only what came after its account
     payments: tuple[Payment, ...]
+    releases: tuple[Release, ...]  # those with a payment
     cores: tuple[CoreReturn, ...]
     closing: ClosingAccount | None
     open_changes: tuple[Quote, ...]
@@ -88,6 +89,7 @@ def job_account(job: Job) -> JobAccount:
         quote=first.quote if first else None,
         rows=rows,
         payments=payments,
+        releases=tuple(Release.objects.filter(shop=job.shop_id, job=job, payment__isnull=False)),
         cores=cores,
         closing=closing,
         open_changes=tuple(open_changes(job)) if closing is None else (),

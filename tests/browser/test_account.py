@@ -25,9 +25,9 @@ def nothing_wrong(page: Page) -> None:
     assert axe_finds(page, "main") == [] and page.evaluate(WIDE) == 0 and page.evaluate(SMALL) == []
 
 
-def accepted(stage: Stage) -> str:
+def accepted(stage: Stage, **deposit: object) -> str:
     """The path of an accepted quote with a deposit."""
-    ask(stage)
+    ask(stage, **({"deposit": deposit} if deposit else {}))
     sent = stage.sent()
     assert Phone(sent["link"]["url"]).answer().status_code == 303
     return f"/{stage.shop.slug}/counter/quote/{sent['quote']['id']}"
@@ -64,6 +64,23 @@ def test_an_advisor_takes_money_and_closes_the_job(
     picture(page, f"account-closed-{width}")
     nothing_wrong(page)
     assert Payment.objects.count() == 2 and ClosingAccount.objects.count() == 1
+
+
+def test_a_deposit_that_releases_the_orders_says_so(transactional_db: None, live_server: Any, page: Page) -> None:
+    stage = make_stage(make_cast())
+    page.set_viewport_size({"width": 390, "height": 844})
+    signed_in(page, live_server.url, "advisor@saltmarsh.example", accepted(stage, releases=True))
+    page.wait_for_load_state("networkidle")
+    page.locator("summary").filter(has_text="Record a payment").click()
+    page.get_by_label("Amount, EUR").fill("9000")
+    page.get_by_role("button", name="Record the payment").click()
+    expect(page.get_by_text("The deposit is complete, so the orders are released.")).to_be_visible()
+    page.locator("summary").filter(has_text="Payments").click()
+    expect(page.get_by_text("With it, the orders to")).to_be_visible()
+    picture(page, "account-released-390")
+    page.set_viewport_size({"width": 1280, "height": 900})
+    picture(page, "account-released-1280")
+    nothing_wrong(page)
 
 
 @pytest.mark.drill

@@ -181,10 +181,13 @@ def by_deposit(stage: Stage) -> Account:
 def test_the_payment_that_completes_the_deposit_releases_once(by_deposit: Account) -> None:
     released = "These orders are released as soon as the whole deposit is recorded."
     assert read(by_deposit)["notes"] == ["The deposit has not been received yet.", released]
-    by_deposit.pay("1.00")
-    assert not Release.objects.exists()
+    part = by_deposit.pay("1.00").json()
+    assert not Release.objects.exists() and [payment["released"] for payment in part["payments"]] == [""]
     assert read(by_deposit)["notes"] == ["Only part of the deposit has been received.", released]
-    by_deposit.pay(by_deposit.read()["deposit"]["amount"])
+    whole = by_deposit.pay(by_deposit.read()["deposit"]["amount"]).json()
+    firms = [order["supplier"] for order in Release.objects.get().content["suppliers"]]
+    words = f"With it, the orders to {' and '.join(firms)} were released."
+    assert [payment["released"] for payment in whole["payments"]] == ["", words]
     add_the_towing_kit(by_deposit)
     by_deposit.pay("1.00")
     assert numbers(read(by_deposit)["proposed"]) == ["QF-T"]  # a person releases what a change adds

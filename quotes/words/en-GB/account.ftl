@@ -2,6 +2,9 @@
 
 ## account
 
+# The payment that completes a deposit releases the orders, where the price rules say so.
+account-released = With it, the orders to { $firms } were released.
+account-released_without_supplier = With it, the orders were released.
 account-tax_inside = tax inside it: { $amount }
 account-row-agreed = Agreed, { $quote } version { $revision }
 account-row-change = Change, { $quote } version { $revision }

@@ -9235,6 +9235,8 @@ export interface components {
             recorded_by: string;
             /** @description The number of a slip or transfer; empty without one. */
             reference: string;
+            /** @description The orders that it released by completing the deposit, in words; empty for none. */
+            released: string;
             /** @description An opposite row cancels it. */
             reversed: boolean;
             /** @description The row whose opposite it is. */

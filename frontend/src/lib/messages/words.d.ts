@@ -23,6 +23,7 @@ export interface Words {
   'account.record': null
   'account.record.do': null
   'account.record.done': null
+  'account.record.released': null
   'account.amount': { currency: string | number }
   'account.day': null
   'account.means': null

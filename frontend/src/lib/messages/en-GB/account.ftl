@@ -23,6 +23,7 @@ account-payment-reversed = reversed
 account-record = Record a payment
 account-record-do = Record the payment
 account-record-done = Payment recorded
+account-record-released = Payment recorded. The deposit is complete, so the orders are released.
 account-amount = Amount, { $currency }
 account-day = Date
 account-means = Means
