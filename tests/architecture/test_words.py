@@ -115,6 +115,20 @@ def test_a_template_has_no_words_of_its_own(path: Path) -> None:
     assert own_words(path.read_text("utf-8")) == []
 
 
+PUT_TOGETHER = re.compile(r"{% say [^%]*%}(?:{%[^%]*%})*:")
+"""A message with a colon behind it, after which a template adds a fact."""
+
+
+@pytest.mark.parametrize("path", sorted(ROOT.glob("*/templates/**/*.html")), ids=lambda path: path.name)
+def test_a_template_puts_no_sentence_together(path: Path) -> None:
+    assert PUT_TOGETHER.findall(path.read_text("utf-8")) == []
+
+
+def test_a_planted_colon_is_seen() -> None:
+    assert PUT_TOGETHER.search("{% say 'a.b' n=n %}{% if c %}: {{ c }}{% endif %}")
+    assert not PUT_TOGETHER.search("{% say 'a.b' %}</dt><dd>{{ c }}: {{ d }}</dd>")
+
+
 def test_planted_words_are_seen() -> None:
     assert own_words("<p>{% say 'a.b' %} Hello</p>") == ["Hello"]
     assert own_words('<button aria-label="Close">{{ x }}</button>') == ["Close"]
