@@ -5,6 +5,7 @@ from uuid import UUID
 
 from msgspec import Meta
 
+from kitting.answers.units import Unit
 from shop.answers.base import Answer
 
 
@@ -14,7 +15,7 @@ class ConsumableRowOut(Answer, frozen=True):
     id: UUID
     family: Annotated[str, Meta(description="Such as engine oil; fees and price rules name it.")]
     specification: Annotated[str, Meta(description="Class or grade, never a brand or a colour.")]
-    unit: Annotated[str, Meta(description="The unit in which packs and needs of kits are measured.")]
+    unit: Annotated[Unit, Meta(description="The unit in which packs and needs of kits are measured.")]
     packs: Annotated[list[str], Meta(description="Sizes of the packs in use, the smallest first.")]
     archived: Annotated[bool, Meta(description="It is kept, and no longer offered.")]
     version: Annotated[int, Meta(description="It covers the packs too.")]
@@ -38,7 +39,7 @@ class ConsumableOut(Answer, frozen=True):
     id: UUID
     family: Annotated[str, Meta(description="Such as engine oil; fees and price rules name it.")]
     specification: Annotated[str, Meta(description="Class or grade, never a brand or a colour.")]
-    unit: str
+    unit: Unit
     form: Annotated[str, Meta(description="Such as liquid or paste; empty for none.")]
     hazard: Annotated[str, Meta(description="Hazard words, which the bay shows; empty for none.")]
     shelf_life: Annotated[str, Meta(description="Days that it keeps; empty for no limit.")]

@@ -5,6 +5,7 @@ from uuid import UUID
 
 from msgspec import Meta
 
+from kitting.answers.units import Unit
 from kitting.models.kits import KitLineKind, KitLineShips, NeedCharge, NeedRule
 from shop.answers.base import Answer, Exact
 
@@ -51,7 +52,7 @@ class KitLineOut(Answer, frozen=True):
     number: Annotated[str, Meta(description="The part's number, else empty.")]
     title: str
     quantity: Exact
-    unit: str
+    unit: Unit
     when: Annotated[str, Meta(description="The condition on the vehicle in words, or empty.")]
     ships: Annotated[KitLineShips, Meta(description="Whether it comes with the kit.")]
     operation: Annotated[str, Meta(description="The code of the operation that first needs it, or empty.")]
@@ -65,7 +66,7 @@ class KitNeedOut(Answer, frozen=True):
     number: Annotated[str, Meta(description="The number of a pack of it, or empty.")]
     rule: Annotated[NeedRule, Meta(description="The rule by which the quantity is worked out.")]
     quantity: Exact
-    unit: str
+    unit: Unit
     of: Annotated[str, Meta(description="The operation or the circuit that the rule counts, or empty.")]
     charge: NeedCharge
     operation: str

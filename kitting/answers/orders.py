@@ -4,6 +4,7 @@ from typing import Annotated
 
 from msgspec import Meta, field
 
+from kitting.answers.units import Unit
 from shop.answers.base import Answer, Exact
 
 
@@ -13,7 +14,7 @@ class ProposedLineOut(Answer, frozen=True):
     number: Annotated[str, Meta(description="The number under which it is bought.")]
     title: str
     quantity: Exact
-    unit: str
+    unit: Unit
     purpose: Annotated[str, Meta(description="The kit or the step that it is for, in words.")] = field(name="for")
 
 

@@ -5,6 +5,7 @@ from uuid import UUID
 
 from msgspec import Meta
 
+from kitting.answers.units import Unit
 from kitting.models.pulling import PullLineKind, PullListState
 from shop.answers.base import Answer, Exact, Instant
 
@@ -43,7 +44,7 @@ class PullLineOut(Answer, frozen=True):
     title: str
     quantity: Annotated[Exact, Meta(description="Exact, in the unit of the part.")]
     pieces: Annotated[int, Meta(description="The number that a person counts.")]
-    unit: str
+    unit: Unit
     carton: str
     bag: str
     operation: Annotated[str, Meta(description="The code of the step that first needs it, or empty.")]

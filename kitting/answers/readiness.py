@@ -8,6 +8,7 @@ from msgspec import Meta, field
 
 from kitting.answers.orders import ProposedOrderOut
 from kitting.answers.pull_lists import JobOfListOut
+from kitting.answers.units import Unit
 from kitting.calc.job_readiness import StepState
 from kitting.calc.missing import GroupKind
 from kitting.calc.readiness import Verdict
@@ -83,7 +84,7 @@ class MissingLineOut(Answer, frozen=True):
     line: UUID
     number: Annotated[str, Meta(description="The part's number.")]
     title: str
-    unit: str
+    unit: Unit
     have: Annotated[int, Meta(description="Pieces that are here.")]
     need: Annotated[int, Meta(description="Pieces that the work needs.")]
     missing: Annotated[int, Meta(description="Pieces that are not here.")]

@@ -6,6 +6,7 @@ from uuid import UUID
 from msgspec import Meta
 
 from kitting.answers.pull_lists import JobOfListOut
+from kitting.answers.units import Unit
 from kitting.calc.line_state import Code
 from kitting.models.pulling import PullLineKind, PullListState
 from shop.answers.base import Answer, Instant
@@ -37,7 +38,7 @@ class DifferenceOut(Answer, frozen=True):
     carton: str
     bag: str
     expected: Annotated[int, Meta(description="The pieces that should be there.")]
-    unit: str
+    unit: Unit
     total: Annotated[int | None, Meta(description="Null while nobody has counted the line.")]
     damaged: Annotated[int | None, Meta(description="Null while nobody has counted the line.")]
     low: Annotated[

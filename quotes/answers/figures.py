@@ -9,6 +9,7 @@ from typing import Annotated, Literal
 
 from msgspec import UNSET, Meta, UnsetType
 
+from kitting.answers.units import Unit
 from kitting.models.kits import NeedCharge
 from quotes.models.lines import PartCondition
 from shop.answers.base import Answer, Exact, TextId
@@ -145,7 +146,7 @@ class QuotedNeedOut(Answer, frozen=True):
     key: str
     title: str
     quantity: Exact
-    unit: str
+    unit: Unit
     packs: Annotated[list[QuotedPackOut], Meta(description="Those that hold the quantity at the lowest price.")]
     kits: Annotated[list[str], Meta(description="The codes of the kits that need it.")]
     operation: Annotated[str, Meta(description="The code of the operation that first needs it, or empty.")]

@@ -5,6 +5,7 @@ from uuid import UUID
 
 from msgspec import Meta
 
+from kitting.answers.units import Unit
 from shop.answers.base import Answer, Exact
 
 
@@ -33,7 +34,7 @@ class CountedOut(Answer, frozen=True):
     title: str
     kit: Annotated[str, Meta(description="The code of its kit, or empty.")]
     quantity: Annotated[Exact, Meta(description="The good ones that were counted.")]
-    unit: str
+    unit: Unit
 
 
 class AgreedLabourOut(Answer, frozen=True):

@@ -16,7 +16,7 @@ FIELD_DESCRIPTIONS = {
     "customer": "The customer's name.",
     "vehicle": "The vehicle's make and model.",
     "quantity": "In the unit that stands with it; without one, pieces.",
-    "unit": "pc, L, mL, g or m.",
+    "unit": "In which the goods are counted or measured.",
     "hours": "Hours of labour.",
     "price": "The price for the customer, with the tax where prices include it.",
     "unit_price": "The price of one, with the tax where prices include it.",

@@ -5089,8 +5089,11 @@ export interface components {
             specification: string;
             /** @description Tax class of its packs; empty for that of bought parts. */
             tax_class: string;
-            /** @description pc, L, mL, g or m. */
-            unit: string;
+            /**
+             * @description In which the goods are counted or measured.
+             * @enum {string}
+             */
+            unit: "pc" | "set" | "pair" | "m" | "cm" | "mm" | "L" | "mL" | "kg" | "g";
             /** @description It covers the packs too. */
             version: number;
         };
@@ -5152,8 +5155,11 @@ export interface components {
             packs: string[];
             /** @description Class or grade, never a brand or a colour. */
             specification: string;
-            /** @description The unit in which packs and needs of kits are measured. */
-            unit: string;
+            /**
+             * @description The unit in which packs and needs of kits are measured.
+             * @enum {string}
+             */
+            unit: "pc" | "set" | "pair" | "m" | "cm" | "mm" | "L" | "mL" | "kg" | "g";
             /** @description It covers the packs too. */
             version: number;
         };
@@ -5427,8 +5433,11 @@ export interface components {
             quantity: string;
             /** @description The name that people read. */
             title: string;
-            /** @description pc, L, mL, g or m. */
-            unit: string;
+            /**
+             * @description In which the goods are counted or measured.
+             * @enum {string}
+             */
+            unit: "pc" | "set" | "pair" | "m" | "cm" | "mm" | "L" | "mL" | "kg" | "g";
         };
         /**
          * CounterOut
@@ -5630,8 +5639,11 @@ export interface components {
             title: string;
             /** @description Null while nobody has counted the line. */
             total: number | null;
-            /** @description pc, L, mL, g or m. */
-            unit: string;
+            /**
+             * @description In which the goods are counted or measured.
+             * @enum {string}
+             */
+            unit: "pc" | "set" | "pair" | "m" | "cm" | "mm" | "L" | "mL" | "kg" | "g";
             /** @description Its last count was made on a scale. */
             weighed: boolean;
         };
@@ -6391,7 +6403,7 @@ export interface components {
             sheet: string;
             /** @description The name that people read. */
             title: string;
-            /** @description pc, L, mL, g or m. */
+            /** @description In which the goods are counted or measured. */
             unit: string;
             /** @description The condition on the vehicle; empty where it fits every one. */
             when: string;
@@ -6970,8 +6982,11 @@ export interface components {
             ships: components["schemas"]["KitLineShips"];
             /** @description The name that people read. */
             title: string;
-            /** @description pc, L, mL, g or m. */
-            unit: string;
+            /**
+             * @description In which the goods are counted or measured.
+             * @enum {string}
+             */
+            unit: "pc" | "set" | "pair" | "m" | "cm" | "mm" | "L" | "mL" | "kg" | "g";
             /** @description The condition on the vehicle in words, or empty. */
             when: string;
         };
@@ -6999,8 +7014,11 @@ export interface components {
             rule: components["schemas"]["NeedRule"];
             /** @description The name that people read. */
             title: string;
-            /** @description pc, L, mL, g or m. */
-            unit: string;
+            /**
+             * @description In which the goods are counted or measured.
+             * @enum {string}
+             */
+            unit: "pc" | "set" | "pair" | "m" | "cm" | "mm" | "L" | "mL" | "kg" | "g";
         };
         /**
          * KitOfListOut
@@ -7651,8 +7669,11 @@ export interface components {
             number: string;
             /** @description The name that people read. */
             title: string;
-            /** @description pc, L, mL, g or m. */
-            unit: string;
+            /**
+             * @description In which the goods are counted or measured.
+             * @enum {string}
+             */
+            unit: "pc" | "set" | "pair" | "m" | "cm" | "mm" | "L" | "mL" | "kg" | "g";
         };
         /**
          * MissingOut
@@ -9481,8 +9502,11 @@ export interface components {
             quantity: string;
             /** @description The name that people read. */
             title: string;
-            /** @description pc, L, mL, g or m. */
-            unit: string;
+            /**
+             * @description In which the goods are counted or measured.
+             * @enum {string}
+             */
+            unit: "pc" | "set" | "pair" | "m" | "cm" | "mm" | "L" | "mL" | "kg" | "g";
         };
         /**
          * ProposedOrderOut
@@ -9531,8 +9555,11 @@ export interface components {
             quantity: string;
             /** @description The name that people read. */
             title: string;
-            /** @description pc, L, mL, g or m. */
-            unit: string;
+            /**
+             * @description In which the goods are counted or measured.
+             * @enum {string}
+             */
+            unit: "pc" | "set" | "pair" | "m" | "cm" | "mm" | "L" | "mL" | "kg" | "g";
         };
         /**
          * PullListOut
@@ -10189,8 +10216,11 @@ export interface components {
             quantity: string;
             /** @description The name that people read. */
             title: string;
-            /** @description pc, L, mL, g or m. */
-            unit: string;
+            /**
+             * @description In which the goods are counted or measured.
+             * @enum {string}
+             */
+            unit: "pc" | "set" | "pair" | "m" | "cm" | "mm" | "L" | "mL" | "kg" | "g";
             /** @description The reasons in words. */
             why: string[];
         };
