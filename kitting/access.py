@@ -47,7 +47,7 @@ def kit_with_newest_revision(actor: Actor, id: UUID | str) -> Kit:
 def kit_revision(kit: Kit, number: int | None) -> KitRevision | None:
     """The version of the kit with that number, the newest without one; None if there is none."""
     rows = KitRevision.objects.filter(shop=kit.shop_id, kit=kit, **({} if number is None else {"number": number}))
-    row = rows.select_related("labour", "kit__part__preferred").order_by("-number").first()
+    row = rows.select_related("shop", "labour", "kit__part__preferred").order_by("-number").first()
     return row
 
 

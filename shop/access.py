@@ -114,6 +114,11 @@ def actor_in_shop(user: Any, slug: str, allowed: Iterable[str], *, channel: str 
     return Actor(shop=member.shop, member=member, channel=channel)
 
 
+def memberships(user: UUID) -> QuerySet[Member]:
+    """The active memberships of a person, with their shops, by the name of the shop."""
+    return Member.objects.filter(user_id=user, active=True).select_related("shop", "user").order_by("shop__name")
+
+
 @compiled
 def _membership(slug: str, user: UUID) -> QuerySet[Member]:
     return Member.objects.filter(shop__slug=slug, user=user, active=True).select_related("shop")

@@ -19,6 +19,7 @@ from kitting.answers.kits import (
 from kitting.calc.contents import MINOR_ROLES
 from kitting.models import Kit, KitLine, KitOutside, KitRevision, Need, Part, ReusedPart
 from kitting.models.kits import KitLineKind, KitLineShips, NeedCharge, NeedRule
+from kitting.queries.kit_versions import VersionContents
 from shop.calc import when
 from shop.calc.quantity import at_least, fixed, plain
 from shop.presenters.vehicles import attribute_words
@@ -59,10 +60,7 @@ def kit_answer(
     row: KitRowOut,
     kit: Kit,
     revision: KitRevision | None,
-    lines: Sequence[KitLine],
-    needs: Iterable[Need],
-    reused: Iterable[ReusedPart],
-    outside: Iterable[KitOutside],
+    contents: VersionContents,
     *,
     priced: bool,
     files: Sequence[KitRevision],
@@ -86,10 +84,10 @@ def kit_answer(
         fitted_before=kit.fitted_before,
         file=next((_file(row) for row in files if revision and row.number == revision.number), None),
         earlier_files=[_file(row) for row in files if revision and row.number != revision.number],
-        lines=_lines(lines),
-        needs=[_need(need) for need in needs],
-        reused=[_reused(part) for part in reused],
-        outside=[_outside(work) for work in outside],
+        lines=_lines(contents.lines),
+        needs=[_need(need) for need in contents.needs],
+        reused=[_reused(part) for part in contents.reused],
+        outside=[_outside(work) for work in contents.outside],
     )
 
 

@@ -1,6 +1,7 @@
-"""Reads the versions of a kit as the items that are compared."""
+"""Reads the versions of a kit: their contents, the items that are compared, and the files that they come from."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from decimal import Decimal
 from uuid import UUID
 
@@ -8,6 +9,38 @@ from kitting.calc.kit_changes import KitItem
 from kitting.models import Kit, KitLine, KitOutside, KitRevision, Need, Part, ReusedPart
 
 ONE = Decimal(1)
+MOST_FILES = 50
+
+
+@dataclass(frozen=True, slots=True)
+class VersionContents:
+    """The rows of a version, each kind in its order."""
+
+    lines: tuple[KitLine, ...]
+    needs: tuple[Need, ...]
+    reused: tuple[ReusedPart, ...]
+    outside: tuple[KitOutside, ...]
+
+
+def version_contents(kit: Kit, revision: KitRevision | None) -> VersionContents:
+    """The contents of a version; empty for a kit without one."""
+    below = {"shop": kit.shop_id, "revision": revision}
+    works = KitOutside.objects.filter(**below).select_related("firm", "starts_after", "needed_by")
+    return VersionContents(
+        lines=tuple(KitLine.objects.filter(**below).select_related("part", "operation").order_by("position")),
+        needs=tuple(
+            Need.objects.filter(**below).select_related("consumable", "part", "operation").order_by("position")
+        ),
+        reused=tuple(ReusedPart.objects.filter(**below).select_related("off_at", "back_at").order_by("position")),
+        outside=tuple(works.order_by("position")),
+    )
+
+
+def versions_with_files(kit: Kit) -> list[KitRevision]:
+    """The newest versions that were imported from a file. The bytes of the files are not read."""
+    rows = KitRevision.objects.filter(shop=kit.shop_id, kit=kit, file__isnull=False).select_related("file")
+    names = rows.only("number", "shop", "file__shop", "file__file_name", "file__dropped_at")
+    return list(names.order_by("-number")[:MOST_FILES])
 
 
 def items_of(kit: Kit, revisions: Sequence[KitRevision]) -> dict[UUID, list[KitItem]]:

@@ -9,10 +9,11 @@ from rest_framework.response import Response
 from kitting import access
 from kitting.answers.kits import KitOut, KitRowOut, KitVersionOut
 from kitting.models import Kit as KitRow
-from kitting.models import KitLine, KitOutside, KitRevision, Need, ReusedPart
+from kitting.models import KitRevision
 from kitting.presenters.kit_versions import version_answer
 from kitting.presenters.kits import MODEL, kit_answer, kit_row
 from kitting.queries.conditions import typed_conditions
+from kitting.queries.kit_versions import version_contents, versions_with_files
 from kitting.serializers.kits import KitArchived, KitChange, KitDuplicate, KitIn
 from kitting.services import kit_list, kits
 from shop import access as shop_access
@@ -22,8 +23,6 @@ from shop.api.params import check_hours, check_price, parse_uuid, parse_whole
 from shop.api.query_parameters import MOST_ASKED, an_id, one_of, whole
 from shop.presenters.entries import refusals_worded
 from shop.queries.search import by_key
-
-MOST_FILES = 50
 
 
 class Kits(Endpoint):
@@ -155,24 +154,11 @@ def _read(actor: shop_access.Actor, id: UUID, status: int = 200) -> Response:
 
 def _answer(actor: shop_access.Actor, kit: KitRow) -> KitOut:
     revision = newest(kit)
-    below = {"shop_id": kit.shop_id, "revision": revision}
     return kit_answer(
         kit_row(kit, revision, None),
         kit,
         revision,
-        list(KitLine.objects.filter(**below).select_related("part", "operation").order_by("position")),
-        Need.objects.filter(**below).select_related("consumable", "part", "operation").order_by("position"),
-        ReusedPart.objects.filter(**below).select_related("off_at", "back_at").order_by("position"),
-        KitOutside.objects.filter(**below).select_related("firm", "starts_after", "needed_by").order_by("position"),
+        version_contents(kit, revision),
         priced=actor.role in shop_access.COUNTER,
-        files=_with_files(actor, kit),
+        files=versions_with_files(kit) if actor.role in shop_access.STORES else [],
     )
-
-
-def _with_files(actor: shop_access.Actor, kit: KitRow) -> list[KitRevision]:
-    """The newest versions that were imported from a file, for whoever may read it. The bytes are not read."""
-    if actor.role not in shop_access.STORES:
-        return []
-    rows = KitRevision.objects.filter(shop=actor.shop, kit=kit, file__isnull=False).select_related("file")
-    names = rows.only("number", "shop", "file__shop", "file__file_name", "file__dropped_at")
-    return list(names.order_by("-number")[:MOST_FILES])

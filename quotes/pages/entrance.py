@@ -4,7 +4,6 @@ from datetime import timedelta
 from uuid import UUID
 
 from django.conf import settings
-from django.db.models import QuerySet
 from django.http import HttpRequest, HttpResponse, HttpResponseRedirect
 from django.shortcuts import render
 from django.urls import reverse
@@ -12,10 +11,9 @@ from django.utils import timezone
 
 from quotes import access
 from quotes.calc.forms import FrozenContent
-from quotes.models import Decision, Link, Revision
+from quotes.models import Link, Revision
 from quotes.queries import frozen
 from quotes.queries.link_life import works_at, works_until
-from shop.compiled import compiled
 from shop.models import Shop
 from shop.words.languages import speak
 
@@ -52,16 +50,6 @@ def read(link: Link, revision: Revision) -> FrozenContent:
     document = frozen.read(revision)
     speak(document["language"], *link.quote.languages)
     return document
-
-
-def decision_of(link: Link) -> Decision | None:
-    return _decision_of.first(link.shop_id, link.quote_id)
-
-
-@compiled
-def _decision_of(shop: UUID, quote: UUID) -> QuerySet[Decision]:
-    rows = Decision.objects.filter(shop=shop, quote=quote).select_related("revision")
-    return rows.order_by("-answered_at")[:1]
 
 
 def from_cookie(request: HttpRequest, id: UUID) -> Link | None:

@@ -22,7 +22,7 @@ from quotes.documents import quote_pdf
 from quotes.documents.pictures import picture_response
 from quotes.models import Decision, Link, Revision
 from quotes.models.quotes import EXPIRED
-from quotes.pages.entrance import decision_of, from_cookie, gone, private, read
+from quotes.pages.entrance import from_cookie, gone, private, read
 from quotes.presenters.acceptance_form import accept_words, moved, wants_early
 from quotes.presenters.changes import change_now_words
 from quotes.presenters.choices import asked_selection
@@ -33,6 +33,7 @@ from quotes.presenters.possible_prices import DifferingLine, form_names, recorde
 from quotes.presenters.progress import ProgressRow, progress_rows
 from quotes.presenters.questions import QuestionRow, question_rows
 from quotes.queries import frozen
+from quotes.queries.acceptances import decision_of, revision_seen
 from quotes.queries.account import deposit_received
 from quotes.queries.frozen import asked_places, place_with
 from quotes.queries.pricing import shop_day
@@ -264,9 +265,8 @@ def _opened(request: HttpRequest, document: FrozenContent, state: str) -> Frozen
 
 
 def _changes(link: Link, request: HttpRequest, newest: Revision) -> list[DifferingLine]:
-    digest = request.POST.get("digest", "")
-    seen = Revision.objects.filter(shop=link.shop_id, quote=link.quote_id, digest=digest).first()
-    if seen is None or not digest:
+    seen = revision_seen(link, request.POST.get("digest", ""))
+    if seen is None:
         return []
     differences = difference(frozen.read(seen)["shown"], frozen.read(newest)["shown"])
     return [

@@ -12,7 +12,7 @@ from django.views.decorators.http import require_safe
 
 from quotes import access
 from quotes.models import Decision, Link
-from quotes.pages.entrance import decision_of, from_cookie, gone, private, read
+from quotes.pages.entrance import from_cookie, gone, private, read
 from quotes.presenters.choices import choice_words
 from quotes.presenters.customer import presented
 from quotes.presenters.customer_page import gets_mail
@@ -31,6 +31,7 @@ from quotes.presenters.receipt import (
     to_bring,
     withdraw_until,
 )
+from quotes.queries.acceptances import decision_of
 from quotes.queries.account import deposit_received, owes_deposit
 from quotes.queries.pricing import shop_day
 from quotes.queries.progress import job_progress

@@ -5,7 +5,6 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 
 import kitting.access
-from kitting.models import KitRevision
 from quotes.answers.prices import KitPriceRangeOut
 from quotes.presenters.undecided import range_answer
 from quotes.queries.pricing import kit_figures, shop_day
@@ -24,8 +23,7 @@ class KitPriceRange(Endpoint):
     def get(self, request: Request, slug: str, id: UUID) -> Response:
         """Read the price range of a kit."""
         kit, now = kitting.access.kit(self.actor, id), timezone.now()
-        revisions = KitRevision.objects.filter(shop=self.actor.shop, kit=kit).select_related("shop", "kit__part")
-        revision = revisions.order_by("-number").first()
+        revision = kitting.access.kit_revision(kit, None)
         rules = rules_on(self.actor.shop, shop_day(self.actor.shop, now))
         if revision is None or rules is None:
             return Response(KitPriceRangeOut(None))

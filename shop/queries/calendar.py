@@ -34,6 +34,11 @@ def calendar_from(shop: Shop, rows: Sequence[CalendarRow], since: date) -> WorkC
     return replace(calendar, closed=frozenset(_closed(shop.pk, since)))
 
 
+def days_closed(shop: Shop, since: date) -> QuerySet[ClosedDay]:
+    """The days from `since` on that the shop is closed, the next one first."""
+    return ClosedDay.objects.filter(shop=shop, date__gte=since).order_by("date")
+
+
 @compiled
 def _closed(shop: UUID, since: date) -> QuerySet[ClosedDay, date]:
     return ClosedDay.objects.filter(shop=shop, date__gte=since).values_list("date", flat=True)

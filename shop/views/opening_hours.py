@@ -10,10 +10,9 @@ from shop.answers.holidays import HolidaysOut
 from shop.answers.opening_hours import OpeningHoursOut
 from shop.api.endpoint import Endpoint
 from shop.api.query_parameters import text_like, whole
-from shop.models import ClosedDay
 from shop.presenters.holidays import holidays_answer
 from shop.presenters.opening_hours import opening_hours_answer
-from shop.queries.calendar import shop_day, weeks_of
+from shop.queries.calendar import days_closed, shop_day, weeks_of
 from shop.queries.holidays import chosen_place, chosen_year, holidays_of
 from shop.serializers.opening_hours import ClosedDaysIn, HolidaysIn, OpeningHoursIn
 from shop.services.opening_hours import close_days, close_on, open_day, set_week, take_back_week
@@ -110,5 +109,4 @@ class Holidays(Endpoint):
 
 def _answer(actor: Actor) -> OpeningHoursOut:
     today = shop_day(actor.shop, timezone.now())
-    closed = ClosedDay.objects.filter(shop=actor.shop, date__gte=today).order_by("date")
-    return opening_hours_answer(weeks_of(actor.shop), closed, today)
+    return opening_hours_answer(weeks_of(actor.shop), days_closed(actor.shop, today), today)

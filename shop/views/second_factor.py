@@ -12,7 +12,6 @@ from shop.answers.second_factor import AskedFactorOut, AuthenticatorOut, Recover
 from shop.api import sign_in
 from shop.api.endpoint import Endpoint
 from shop.errors import field_error
-from shop.models import Member
 from shop.presenters.second_factor import authenticator_answer
 from shop.serializers.people import AskedFactorIn, CodeIn, OwnPasswordIn
 from shop.services import second_factor
@@ -33,7 +32,7 @@ class SecondFactor(Endpoint):
 
     def get(self, request: Request) -> Response:
         """Read whether the person's sign-in has a second factor."""
-        members = Member.objects.filter(user=self.person, active=True).select_related("shop").order_by("shop__name")
+        members = access.memberships(self.person.pk)
         answer = SecondFactorOut(
             since=utc_or_none(self.person.second_factor_since),
             recovery_codes=second_factor.recovery_codes_left(self.person),

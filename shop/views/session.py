@@ -147,11 +147,10 @@ def session_answer(request: Request) -> SessionOut:
             to_open=not Shop.objects.exists(),
             mail_is_sent=settings.MAIL_IS_SENT,
         )
-    members = Member.objects.filter(user_id=user.pk, active=True).select_related("shop", "user").order_by("shop__name")
     return SessionOut(
         signed_in=True,
         user=PersonOut(name=user.name, email=user.email),
-        shops=[_own_shop(member) for member in members],
+        shops=[_own_shop(member) for member in access.memberships(user.pk)],
         pins=pins,
         to_open=False,
         mail_is_sent=settings.MAIL_IS_SENT,
