@@ -5,6 +5,7 @@ ends: the task then begins again, at most MOST_TRIES times. A file is never half
 its task are one transaction.
 """
 
+from collections.abc import Callable
 from datetime import datetime, timedelta
 from threading import Event
 
@@ -15,8 +16,6 @@ from shop.access import Actor
 from shop.models import FileRead, FileTask
 from shop.models.files import FileTaskKind
 from shop.services import feed
-from shop.words import say
-from shop.words.languages import speaking
 
 LEASE = timedelta(minutes=2)
 MOST_TRIES = 3
@@ -41,12 +40,14 @@ def put(*, actor: Actor, file: FileRead, kind: FileTaskKind, now: datetime) -> F
     return task
 
 
-def begin_next(now: datetime) -> FileTask | None:
-    """The task that is due longest, begun; None where none is due. Call it outside a transaction."""
+def begin_next(now: datetime, stopped: Callable[[FileTask], str]) -> FileTask | None:
+    """The task that is due longest, begun; None where none is due. Call it outside a transaction.
+
+    A task whose tries all ended with their process fails, with the reason that `stopped` words.
+    """
     while task := _due(now):
         if task.tries >= MOST_TRIES:
-            with speaking(*actor_of(task).languages):
-                fail(task, say("import.task_stopped", n=MOST_TRIES))
+            fail(task, stopped(task))
             continue
         same = FileTask.objects.filter(shop=task.shop_id, pk=task.pk, state=task.state, tries=task.tries)
         if same.update(state=State.BEGUN, tries=task.tries + 1, due_at=now + LEASE):

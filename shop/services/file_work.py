@@ -1,28 +1,21 @@
 """Reads and imports large files in the background, after the request has returned."""
 
-import logging
 import time
 from collections.abc import Mapping
-from datetime import timedelta
 from typing import Any
 
-from django.db import OperationalError, transaction
+from django.db import transaction
 from django.utils import timezone
 
 from shop.access import Actor
 from shop.errors import RequestError
 from shop.models import FileRead, FileTask
 from shop.services import file_tasks, imports
-from shop.services.file_tasks import TaskGoneError
 from shop.tables.engine import FileKind
-from shop.words import say
-from shop.words.languages import speaking
 
 LARGE = 64 * 1024
 """Bytes from which a file is read and imported beside the server: some 1,500 rows, a second's work."""
 SECONDS = 1  # between two notes of the progress
-PAUSE = timedelta(seconds=5)  # before another try where the database was busy
-log = logging.getLogger(__name__)
 
 
 def is_large(body: bytes | memoryview) -> bool:
@@ -68,9 +61,9 @@ def take_in_later(*, actor: Actor, file: FileRead) -> FileRead:
     """Asks for the import of a large file. 409 while something must be fixed, or while it is read or imported."""
     row = imports.locked(file)
     if row.tasks.exclude(state=FileTask.State.FAILED).exists():
-        raise RequestError(409, "refused", why=say("import.task_runs"))
+        raise RequestError(409, "import-task-runs")
     if not row.result:
-        raise RequestError(409, "refused", why=say("import.unread"))
+        raise RequestError(409, "import-unread")
     imports.refuse_unready(row.result)
     file_tasks.put(actor=actor, file=row, kind=FileTask.Kind.TAKE_IN, now=timezone.now())
     return row
@@ -78,28 +71,12 @@ def take_in_later(*, actor: Actor, file: FileRead) -> FileRead:
 
 def _refuse_while_importing(row: FileRead) -> None:
     if row.tasks.filter(kind=FileTask.Kind.TAKE_IN).exclude(state=FileTask.State.FAILED).exists():
-        raise RequestError(409, "refused", why=say("import.task_runs"))
+        raise RequestError(409, "import-task-runs")
 
 
-def work_next() -> bool:
-    """Does the task that is due longest; False where none is due."""
-    task = file_tasks.begin_next(timezone.now())
-    if task is None:
-        return False
-    with speaking(*file_tasks.actor_of(task).languages):
-        try:
-            _read(task) if task.kind == FileTask.Kind.READ else _take_in(task)
-        except TaskGoneError:
-            pass
-        except RequestError as error:
-            file_tasks.fail(task, str(dict(error.facts).get("why", "")) or say("import.task_failed"))
-        except OperationalError:
-            log.exception("task %s waits for the database", task.pk)
-            file_tasks.postpone(task, timezone.now() + PAUSE)
-        except Exception:
-            log.exception("task %s failed", task.pk)
-            file_tasks.fail(task, say("import.task_failed"))
-    return True
+def work(task: FileTask) -> None:
+    """Does a begun task. Raises TaskGoneError if it is not ours any more."""
+    _read(task) if task.kind == FileTask.Kind.READ else _take_in(task)
 
 
 def _read(task: FileTask) -> None:

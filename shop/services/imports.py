@@ -17,14 +17,13 @@ from shop.errors import RequestError
 from shop.models import FileRead, Shop
 from shop.rows import uuid7
 from shop.services import feed, history
-from shop.services.import_results import lines_of, result_of
 from shop.services.retention import purged_after
 from shop.tables.engine import FileKind, ImportPreview, ParsedFile, read
 from shop.tables.findings import MUST_FIX, Finding
+from shop.tables.import_result import lines_of, result_of
 from shop.tables.parsed import Memory, Progress, unwatched
 from shop.tables.registry import kinds
 from shop.tables.repairs import NO_REPAIRS, folded_steps, remembered, to_remember
-from shop.words import say
 
 TYPED = frozenset(
     {"kit_without_code", "slip_without_order", "slip_without_day"}
@@ -184,15 +183,15 @@ def make_room(*, actor: Actor, size: int, now: datetime) -> None:
     _delete(waiting.filter(read_at__lt=now - KEPT))
     stored = waiting.aggregate(files=Count("pk"), bytes=Sum(Length("body")))
     if stored["files"] >= MOST_WAITING or (stored["bytes"] or 0) + size > MOST_BYTES_WAITING:
-        why = say("import.no_room", n=stored["files"], megabytes=MOST_BYTES_WAITING >> 20, days=KEPT.days)
-        raise RequestError(409, "refused", why=why)
+        megabytes = MOST_BYTES_WAITING >> 20
+        raise RequestError(409, "import-no-room", n=stored["files"], megabytes=megabytes, days=KEPT.days)
 
 
 @transaction.atomic
 def remove(*, actor: Actor, file: FileRead) -> None:
     """Removes a file that nobody will import. An imported file stays in the list."""
     if not _delete(FileRead.objects.filter(shop=actor.shop, pk=file.pk, state=FileRead.State.READ)):
-        raise RequestError(409, "refused", why=say("import.taken_already"))
+        raise RequestError(409, "import-taken-already")
 
 
 @purged_after(lambda rules: rules.import_months)
@@ -243,7 +242,7 @@ def refuse_unready(result: Mapping[str, Any]) -> None:
     """Refuses with 409 to import a file while something in it must be fixed or answered."""
     unanswered = sum(question["value"] is None for question in result["questions"])
     if wrong := result["counts"][MUST_FIX] + unanswered:
-        raise RequestError(409, "refused", why=say("import.not_yet", n=wrong))
+        raise RequestError(409, "import-not-yet", n=wrong)
 
 
 def locked(file: FileRead) -> FileRead:
@@ -252,9 +251,9 @@ def locked(file: FileRead) -> FileRead:
     if row is None:  # removed while it was read again
         raise RequestError(404, "not-found")
     if row.state == FileRead.State.TAKEN:
-        raise RequestError(409, "refused", why=say("import.taken_already"))
+        raise RequestError(409, "import-taken-already")
     if row.repairs != file.repairs:
-        raise RequestError(409, "refused", why=say("import.changed_by_another"))
+        raise RequestError(409, "import-changed-by-another")
     return row
 
 
@@ -299,7 +298,7 @@ def for_all_with_its_problem(file: FileRead, step: Mapping[str, Any]) -> dict[st
 def with_step(file: FileRead, step: Mapping[str, Any]) -> list[dict[str, Any]]:
     """The steps of the file and one more, with an id of its own."""
     if len(file.repairs) >= MOST_STEPS:
-        raise RequestError(409, "refused", why=say("import.too_many_steps", n=MOST_STEPS))
+        raise RequestError(409, "import-too-many-steps", n=MOST_STEPS)
     return [*file.repairs, {**step, "id": str(uuid7())}]
 
 

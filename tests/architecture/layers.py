@@ -44,6 +44,8 @@ def faults(path: Path, source: str) -> list[str]:
             taken.append(f"{path}: {name} is above {app}")
         if (target := folder(name)) in BEYOND.get(folder(".".join(path.with_suffix("").parts)), ()):
             taken.append(f"{path}: {name} is in {target}")
+        if "services" in path.parts and name == "shop.words.say":
+            taken.append(f"{path}: a service gives codes and facts")
         if "calc" in path.parts and (head in FRAMEWORKS or head in ABOVE and ".calc" not in name):
             taken.append(f"{path}: {name} is no pure calculation")
     return taken

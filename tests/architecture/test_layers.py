@@ -23,6 +23,7 @@ def test_imports_point_down_and_calculations_are_pure() -> None:
         ("quotes/services/a.py", "from quotes import presenters"),
         ("quotes/presenters/explanations/a.py", "from quotes.documents import snapshots"),
         ("kitting/views/a.py", "from quotes.pages.link import paper"),
+        ("shop/services/a.py", "from shop.words import say"),
     ],
 )
 def test_a_planted_import_is_found(path: str, source: str) -> None:

@@ -42,7 +42,7 @@ def test_a_file_is_read_looked_at_and_taken_in(cast: Cast) -> None:
     assert Customer.objects.count() == 2
     assert list(History.objects.filter(subject="fileread").values_list("verb", flat=True)) == ["imported"]
     again = client.post(f"imports/{answer_body['id']}/take-in")
-    assert (again.status_code, again.json()["type"]) == (409, "/problems/refused")
+    assert (again.status_code, again.json()["type"]) == (409, "/problems/import-taken-already")
     assert Customer.objects.count() == 2
 
 

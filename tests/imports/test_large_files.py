@@ -12,7 +12,8 @@ from kitting.models import KitLine, KitRevision, Part
 from shop.access import file_read
 from shop.models import FileRead, FileTask
 from shop.services import file_tasks, imports
-from shop.services.file_work import LARGE, work_next
+from shop.services.file_work import LARGE
+from shop.serving.file_worker import work_next
 from tests.cast import Cast
 from tests.client import CheckedClient
 

@@ -15,6 +15,7 @@ from shop.errors import RequestError
 from shop.models import Customer, CustomerWord, FileRead, FileTask, History, Vehicle
 from shop.services import file_work, imports
 from shop.services.customer_lists import save_customers
+from shop.serving.file_worker import work_next
 from shop.tables.registry import kinds
 from tests.cast import Cast, make_cast
 from tests.factories import CustomerFactory, PartFactory
@@ -65,10 +66,10 @@ def send(actor: Actor, kind: str, text: str) -> FileRead:
 def take_in(actor: Actor, kind: str, text: str) -> int:
     """The number of queries of the import, without those of the reading."""
     file = send(actor, kind, text)
-    assert file_work.work_next()
+    assert work_next()
     file_work.take_in_later(actor=actor, file=FileRead.objects.get(pk=file.pk))
     with CaptureQueriesContext(connection) as queries:
-        assert file_work.work_next()
+        assert work_next()
     assert FileRead.objects.get(pk=file.pk).state == "taken", FileTask.objects.values_list("reason", flat=True)
     return len(queries)
 
@@ -133,14 +134,14 @@ def during(monkeypatch: pytest.MonkeyPatch, names: tuple[str, ...], act: Callabl
 def test_what_the_shop_became_meanwhile_stops_the_import(cast: Cast, monkeypatch: pytest.MonkeyPatch) -> None:
     actor, metres = cast.acting("manager"), []
     file = send(actor, "kit", kit(20, 0))
-    assert file_work.work_next()
+    assert work_next()
     file_work.take_in_later(actor=actor, file=FileRead.objects.get(pk=file.pk))
 
     def add_a_part() -> None:
         metres.append(PartFactory(shop=cast.shop, number="LG-00003", number_key="lg00003", unit="m"))
 
     with during(monkeypatch, ("lines_of",), lambda: metres or add_a_part()):
-        assert file_work.work_next()
+        assert work_next()
     assert FileTask.objects.get(file=file).state == "failed" and not KitLine.objects.exists()
 
 
@@ -163,8 +164,8 @@ def test_another_person_writes_while_a_large_file_is_read_planned_and_worded(mon
 
     file = send(actor, "kit", kit(20, 0))
     with during(monkeypatch, ("understand", "_plan", "result_of", "lines_of"), beside) as called:
-        assert file_work.work_next()
+        assert work_next()
         file_work.take_in_later(actor=actor, file=FileRead.objects.get(pk=file.pk))
-        assert file_work.work_next()
+        assert work_next()
     assert called == 2 * ["understand", "_plan", "result_of", "lines_of"]
     assert len(written) == len(called) and FileRead.objects.get(pk=file.pk).state == "taken"

@@ -9,8 +9,8 @@ from shop.errors import RequestError
 from shop.management.current import CurrentDatabaseCommand
 from shop.models import Shop
 from shop.services import imports
-from shop.services.import_results import result_of
 from shop.tables.findings import MUST_FIX
+from shop.tables.import_result import result_of
 from shop.tables.registry import kinds, names
 from shop.words import say
 
@@ -53,7 +53,7 @@ class Command(CurrentDatabaseCommand):
         self._say(result, brief=options["verbosity"] == 0)
         if not result["can_take_in"]:
             unanswered = sum(question["value"] is None for question in result["questions"])
-            raise CommandError(say("import.not_yet", n=result["counts"][MUST_FIX] + unanswered))
+            raise CommandError(say("problem.import-not-yet.detail", n=result["counts"][MUST_FIX] + unanswered))
         if options["check"]:
             return
         try:

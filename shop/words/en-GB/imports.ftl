@@ -2,17 +2,7 @@
 
 ## import
 
-import-not_yet =
-    { $n ->
-        [one] Nothing was imported: { $n } problem to fix.
-       *[other] Nothing was imported: { $n } problems to fix.
-    }
-import-no_room = { $n } files wait to be imported, and a shop keeps at most 40 of them with { $megabytes } MB in all. Import or remove one, then send this file again. A file that nobody imports is removed after { $days } days.
-import-changed_by_another = Somebody else has just corrected this file. Look at it again, then repeat your change.
-import-too_many_steps = A file takes at most { $n } corrections. Correct the rest in the spreadsheet.
-import-taken_already = This file has already been imported. Read it again to import it again.
 import-unread = Not read yet
-import-task_runs = This file is being read or imported. Wait until that has ended, then repeat your change.
 import-task_stopped = The server was stopped { $n } times while it worked on this file. Nothing was saved. Try again; if that stops too, split the file and ask whoever looks after the server.
 import-task_failed = The server could not work on this file, and nothing of it was saved. Try again; if that fails too, remove the file, save it again in your spreadsheet and send that.
 import-taken = Imported: { $name }.

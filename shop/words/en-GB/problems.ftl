@@ -218,6 +218,31 @@ problem-changed-meanwhile-detail = Look at it again, then make your change.
 problem-cannot-compute-title = This cannot be worked out
 problem-cannot-compute-detail = { $why }
 
+problem-import-not-yet-title = This file cannot be imported yet
+problem-import-not-yet-detail =
+    { $n ->
+        [one] Nothing was imported: { $n } problem to fix.
+       *[other] Nothing was imported: { $n } problems to fix.
+    }
+
+problem-import-no-room-title = Too many files wait to be imported
+problem-import-no-room-detail = { $n } files wait to be imported, and a shop keeps at most 40 of them with { $megabytes } MB in all. Import or remove one, then send this file again. A file that nobody imports is removed after { $days } days.
+
+problem-import-changed-by-another-title = This file has changed
+problem-import-changed-by-another-detail = Somebody else has just corrected it. Look at it again, then repeat your change.
+
+problem-import-too-many-steps-title = This file takes no more corrections
+problem-import-too-many-steps-detail = A file takes at most { $n } corrections. Correct the rest in the spreadsheet.
+
+problem-import-taken-already-title = This file was imported
+problem-import-taken-already-detail = It has already been imported. Read it again to import it again.
+
+problem-import-unread-title = This file cannot be imported yet
+problem-import-unread-detail = It has not been read yet. Wait until it has, then import it.
+
+problem-import-task-runs-title = Work on this file has not ended
+problem-import-task-runs-detail = It is being read or imported. Wait until that has ended, then repeat your change.
+
 problem-refused-title = This was refused
 problem-refused-detail = { $why }
 
