@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import Any
 
-from playwright.sync_api import BrowserContext, Locator, Page, expect
+from playwright.sync_api import Locator, Page, expect
 
 from kitting.models import CountEvent, PullLine, PullList
 from shop.models import Member
@@ -58,10 +58,6 @@ def make_bag() -> Bag:
             bag="2-08",
         )
     return Bag(cast, make_member(cast.shop, "parts", "oda"), pull_list, lines)
-
-
-def phone_of(context: BrowserContext) -> Page:
-    return context.new_page()
 
 
 def row(page: Page, title: str) -> Locator:
