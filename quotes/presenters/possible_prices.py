@@ -41,11 +41,11 @@ class PriceRow:
     gross: str
     hours: str
     ready: str
-    date: str
     unfit: str | None
     open: bool
     chosen: bool
     differs: Sequence[DifferingLine]
+    date: str = ""
 
 
 def rows_of(document: FrozenContent, dates: DatesOfPrices, chosen: str = "") -> list[PriceRow]:

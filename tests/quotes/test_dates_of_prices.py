@@ -61,7 +61,7 @@ def test_a_date_that_all_prices_share_stands_once(stage: Stage) -> None:
 def test_a_price_without_a_date_says_so(gearbox: Stage) -> None:
     Offer.objects.filter(part=gearbox.turbo.part).update(lead_days=None)
     form = page_of(gearbox).split('id="accept"')[1]
-    assert form.count("In each case: We cannot give a date yet: Turbocharger kit has no delivery date.") == 1
+    assert form.count("In each case: We cannot give a date yet. Turbocharger kit has no delivery date.") == 1
 
 
 def test_without_the_early_start_each_price_has_the_date_that_its_acceptance_gets(gearbox: Stage) -> None:

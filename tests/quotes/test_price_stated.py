@@ -91,7 +91,7 @@ def test_what_was_stated_is_written_to_the_vehicle_with_its_history(gearbox: Sta
 
 
 @pytest.mark.parametrize(
-    ("fields", "words"), [({}, "Say which is yours"), ({"price": "unknown"}, "Call us, and we find")]
+    ("fields", "words"), [({}, "Say which is yours"), ({"price": "unknown"}, "Call us, and we will find")]
 )
 def test_without_a_price_nothing_is_agreed(gearbox: Stage, phone: Phone, fields: dict, words: str) -> None:
     answer = phone.answer(**fields)
