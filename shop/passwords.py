@@ -15,7 +15,7 @@ ADDED = 4  # letters that a password must have in addition to such pieces
 
 @dataclass(frozen=True, slots=True)
 class PasswordOwner:
-    """The texts of a person that a password may not be made of."""
+    """The texts of a person of which a password may not consist."""
 
     name: str
     email: str

@@ -1,4 +1,4 @@
-"""Reads a photograph that a phone sent, and makes a new one of its pixels alone.
+"""Reads a photograph from a phone, and encodes its pixels again.
 
 What is kept is a JPEG of our own: no metadata (a place, an owner), no second file behind the picture.
 """

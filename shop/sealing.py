@@ -1,7 +1,7 @@
-"""Seals the secret of a link while its message waits, so that the database alone, or a backup, does not tell it.
+"""Seals the secret of a link while its message waits, so that the database or a backup alone does not disclose it.
 
 The secret is combined (exclusive or) with an HMAC-SHA256 of the row's id under this installation's key. The pad is as
-long as the secret and belongs to one row only. Whether it was opened with the right key is told by the link's hash.
+long as the secret and belongs to one row only. The link's hash shows whether it was opened with the right key.
 """
 
 import base64
@@ -20,7 +20,7 @@ def seal(token: str, row: UUID) -> str:
 
 
 def opened(sealed: str, row: UUID) -> str:
-    """The token. With another key than it was sealed with it is a wrong one."""
+    """The token; a wrong one if the key is not the one with which it was sealed."""
     return base64.urlsafe_b64encode(_combined(bytes.fromhex(sealed), row)).decode().rstrip("=")
 
 

@@ -1,6 +1,6 @@
 """The account of a job: agreed + changes + what happened - cores returned - received = to pay.
 
-Of a job that was called off, what was not carried out is taken off again.
+For a job that was called off, work that was not carried out is subtracted again.
 
 Units: money of one currency with tax, at most `exponent` decimal places. Worked cases: fixtures/vectors/account.json.
 """
@@ -62,7 +62,7 @@ def sum_account(rows: Sequence[AccountAmount], payments: Sequence[Decimal], expo
 
 
 def not_carried_out(agreed: Sequence[AccountAmount], owed: Sequence[AccountAmount]) -> AccountAmount:
-    """Takes off what was agreed on a called-off job and is not owed; nothing where more is owed than was agreed."""
+    """The amount to subtract for agreed work that a called-off job does not owe; never a positive amount."""
     with localcontext(EXACT):
         amount = sum((row.amount for row in owed), _NOTHING) - sum((row.amount for row in agreed), _NOTHING)
         tax = sum((row.tax for row in owed), _NOTHING) - sum((row.tax for row in agreed), _NOTHING)

@@ -1,4 +1,4 @@
-"""The items agreed on a job, each with the amount that it counts when it is taken off.
+"""The items agreed on a job, each with the amount by which its removal reduces the total.
 
 An item counts at its price less its share of a discount in percent; a discount of a fixed sum stays with the job.
 """
@@ -16,10 +16,10 @@ _NOTHING = Decimal(0)
 
 @dataclass(frozen=True, slots=True)
 class AgreedItem:
-    """An item of a frozen text. `price` is as it stood there, `value` what it counts when it is taken off.
+    """An item of a frozen text. `price` is that of the text, `value` the amount by which its removal reduces the total.
 
     `key` is kit:LINE, labour:CODE, need:KEY, extra:LINE or outside:LINE. `kits` are the letters of the kits that it is
-    for: of a kit its own, of a loose part none. `hours` are those of an operation.
+    for: a kit has its own letter, a loose part none. `hours` are those of an operation.
     """
 
     key: str
@@ -34,7 +34,7 @@ class AgreedItem:
 
 
 def agreed_items(document: Mapping[str, Any]) -> tuple[AgreedItem, ...]:
-    """The items of a frozen text that can be taken off; fees, supplies and the minimum charge are none of them."""
+    """The items of a frozen text that can be taken off: all but fees, supplies and the minimum charge."""
     items = tuple(_priced(document))
     discount = document["shown"]["discount"]
     allowances = document["inputs"]["allowances"] if discount and discount["percent"] is not None else ()
@@ -80,7 +80,7 @@ def _priced(document: Mapping[str, Any]) -> Iterable[AgreedItem]:
         yield _item(key, "kit", kit["title"], classes[key], kit["price"], [kit["letter"]])
     for work in content["labour"]["operations"]:
         tax_class = classes[f"labour:{work['skill']}"]
-        kits = [] if work.get("lines") else work["kits"]  # what a person put on the quote stays without its kits
+        kits = [] if work.get("lines") else work["kits"]  # labour that a person added stays without the kits
         yield _item(work["key"], "labour", work["title"], tax_class, work["price"], kits, work["hours"])
     for need in content["needs"]:
         key = f"need:{need['key'].removeprefix('need:')}"

@@ -42,7 +42,7 @@ class AnswerForm:
     ready_later: str = ""
     price: str = ""
     words: tuple[str, ...] = ()  # the text above the answer that is not in the frozen text
-    reason: str = ""  # of a no, where one was given
+    reason: str = ""  # the customer's reason for declining, if given
 
 
 def place_of(content: Mapping[str, Any], price: str) -> int | None:

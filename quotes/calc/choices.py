@@ -39,12 +39,15 @@ class OfferedChoice:
 
     @property
     def without_lines(self) -> tuple[OfferedOption, ...]:
-        """The options of `any` that give the customer nothing. Where one is taken, none can mean: as it is now."""
+        """The options of `any` without lines, which give the customer nothing.
+
+        In a choice of one, such an option can mean no change.
+        """
         return tuple(option for option in self.options if self.take == ANY and not option.has_lines)
 
     @property
     def proposed(self) -> Selection:
-        """The preselected options; of several where one is taken, the first, which is also taken where none is."""
+        """The preselected options. In a choice of one, the first preselected one, else the first option."""
         taken = tuple(option.id for option in self.options if option.preselected)
         if self.take == ANY:
             return taken
@@ -102,7 +105,7 @@ class OptionChange:
     """The selections before and after an option is taken, the rest left as it is.
 
     `chosen` is the selection with it, `without` that with what is proposed in its place, which for an option of `any`
-    is none. `turned` is the selection after a customer presses it, which `taken` tells from the one that is shown.
+    is none. `turned` is the selection after a customer presses the option, `taken` whether the shown selection has it.
     """
 
     option: OfferedOption

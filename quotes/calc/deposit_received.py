@@ -27,7 +27,8 @@ class ReceivedDeposit:
 def receive_deposit(deposit: Decimal, payments: Iterable[DatedAmount]) -> ReceivedDeposit | None:
     """The part of `deposit` that these payments cover; None while nothing is received.
 
-    Money that was paid back counts as never received. Of a covered deposit the day is the one since which it is.
+    Money that was paid back counts as never received. The day of a covered deposit is the one since which it is
+    covered.
     """
     sums = _sums(payments)
     if not sums or sums[-1][1] <= 0:

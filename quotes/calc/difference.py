@@ -8,7 +8,7 @@ from typing import Any
 
 from quotes.calc.priced_labour import WORK
 
-MOST_ROWS = 12  # more differences than these are no list that one reads
+MOST_ROWS = 12  # people do not read a longer list of differences
 TOTAL = ""  # no line has this title
 Packed = list[list[str]]
 
@@ -78,7 +78,7 @@ def _size(change: PriceChange) -> Decimal:
 
 
 def _without(lines: Iterable[PricedLine], common: Counter[tuple[str, str]]) -> list[PricedLine]:
-    """The lines that are left once those that both documents have are taken out, each as often as they have it."""
+    """The lines of one document without those that the other has too, each as often as both have it."""
     left, rest = Counter(common), []
     for line in lines:
         if left[line.key, line.price]:
@@ -91,7 +91,7 @@ def _without(lines: Iterable[PricedLine], common: Counter[tuple[str, str]]) -> l
 def priced_lines(document: Mapping[str, Any]) -> list[PricedLine]:
     """Every line of a `shown` document that has a price, in the order of the page.
 
-    What is charged only if it happens counts as often as it may be charged.
+    A line that is charged only if it happens counts at its cap.
     """
     return [
         *(PricedLine(f"kit:{_of(kit, 'code', 'title')}", kit["title"], kit["price"]) for kit in document["kits"]),
@@ -138,7 +138,7 @@ def _of(line: Mapping[str, Any], *names: str) -> str:
 
 
 def _lasting(key: str, title: str) -> str:
-    """The key; for work that a person wrote by hours its title, for the key is that of a line of one version only."""
+    """A key that lasts over versions: for work by hours its title, because its key names a line of one version only."""
     return f"labour:{title}" if key.startswith(f"labour:{WORK}") else key
 
 

@@ -8,7 +8,7 @@ FORM = 3
 FrozenContent = dict[str, Any]
 """The JSON of a frozen text or of the record of an answer, or a part of it: the one place where plain data has no type.
 
-Its forms differ by when they were sent. Who reads it returns what has a type.
+Its forms differ by when they were sent. A function that reads it returns a typed value.
 """
 
 

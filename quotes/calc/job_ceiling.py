@@ -33,7 +33,7 @@ def job_ceiling(
     """The ceiling of a job and what is left of it; None for a text from before there were ceilings.
 
     `document` is the frozen text of the quote that opened the job, `extra` the change in question. Work that the
-    customer agreed to uses nothing of it, except of what the whole job may come to at most. A change that costs less
+    customer agreed to uses nothing of it, unless the ceiling is a maximum of the whole job. A change that costs less
     gives nothing back.
     """
     ceiling = document["rules"].get("ceiling")

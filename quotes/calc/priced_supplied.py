@@ -12,7 +12,10 @@ SUPPLIED = "supplied"  # the first word of the key; the rest is the skill
 
 
 def price_supplied(quote: QuoteInput, labour: QuoteLabour) -> Iterator[PricedFee]:
-    """One surcharge a skill, after section 1; all operations of a kit fit it. The plan takes no longer for it."""
+    """One surcharge for each skill, worked out after section 1.
+
+    It covers all operations of a kit, and adds no time to the plan.
+    """
     share = quote.rules.supplied_share
     work = [FittingWork(done.code, done.skill, done.hours) for done in labour.operations]
     fitting = {extra.fitted_by for extra in quote.extras if extra.supplied and extra.fitted_by}

@@ -11,7 +11,7 @@ from shop.models.people import MemberRole
 
 
 class TokenOut(Answer, frozen=True):
-    """A token that has not been revoked. Its secret is told once, as it is made."""
+    """A token that has not been revoked. Its secret is shown once, when it is made."""
 
     id: UUID
     title: Annotated[str, Meta(description="The name of the program that uses it.")]

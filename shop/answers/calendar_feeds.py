@@ -9,7 +9,7 @@ from shop.answers.base import Answer, Instant
 
 
 class CalendarFeedOut(Answer, frozen=True):
-    """An address that has not been revoked. It is told once, as it is made."""
+    """An address that has not been revoked. It is shown once, when it is made."""
 
     id: UUID
     title: Annotated[str, Meta(description="The name of the calendar that reads it.")]

@@ -55,12 +55,12 @@ class PeopleOut(Answer, frozen=True):
 
     members: Annotated[list[MemberOut], Meta(description="In the order of their names.")]
     invitations: Annotated[list[InvitationOut], Meta(description="Those that are open, newest first.")]
-    second_factor: Annotated[FactorAsked, Meta(description="Of whom the shop asks a second factor.")]
+    second_factor: Annotated[FactorAsked, Meta(description="The members of whom the shop requires a second factor.")]
     mail_is_sent: Annotated[bool, Meta(description="False where no mail server is set up: links are handed over.")]
 
 
 class EntryLinkOut(Answer, frozen=True):
-    """A link that was just made. Its address is told once."""
+    """A link that was just made. Its address is shown once."""
 
     email: Annotated[str, Meta(description="The e-mail of the person whom it lets in.")]
     url: Annotated[

@@ -17,7 +17,7 @@ class SecondFactorOut(Answer, frozen=True):
 
 
 class AuthenticatorOut(Answer, frozen=True):
-    """A new secret for an authenticator app, which is told this once."""
+    """A new secret for an authenticator app, which is shown once."""
 
     secret: Annotated[str, Meta(description="The secret in base32, to type.")]
     url: Annotated[str, Meta(description="The secret as an otpauth address, which opens an authenticator app.")]
@@ -26,12 +26,12 @@ class AuthenticatorOut(Answer, frozen=True):
 
 
 class RecoveryCodesOut(Answer, frozen=True):
-    """The recovery codes, which are told this once."""
+    """The recovery codes, which are shown once."""
 
     codes: Annotated[list[str], Meta(description="Each signs in once in place of a code of the app.")]
 
 
 class AskedFactorOut(Answer, frozen=True):
-    """Of whom the shop asks a second factor."""
+    """The members of whom the shop requires a second factor."""
 
-    second_factor: Annotated[FactorAsked, Meta(description="Of whom the shop asks a second factor.")]
+    second_factor: Annotated[FactorAsked, Meta(description="The members of whom the shop requires a second factor.")]

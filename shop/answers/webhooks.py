@@ -10,7 +10,7 @@ from shop.models.webhooks import MessageReason, OffReason, WebhookEvent, Webhook
 
 
 class WebhookOut(Answer, frozen=True):
-    """A webhook that has not been ended. Its secret is told once, as it is made."""
+    """A webhook that has not been ended. Its secret is shown once, when it is made."""
 
     id: UUID
     title: Annotated[str, Meta(description="The name of the program that is told.")]

@@ -1,4 +1,4 @@
-"""Typed words -> the context of a template, for Django takes a dict."""
+"""Turns dataclasses into the context of a template: Django takes a dict."""
 
 from dataclasses import fields
 from typing import TYPE_CHECKING

@@ -203,7 +203,7 @@ def _caution(row: ParsedRow) -> str | dict[str, Any]:
 
 
 def _applies_in_vain(file: ParsedFile) -> list[Finding]:
-    """Findings for terms and consents that name what they apply to: they apply to every quote."""
+    """Findings for terms and consents with an "applies to", which has no effect: they apply to every quote."""
     rows = (row for row in file.of("words") if row.get("applies_to") and row.get("kind") != "caution")
     return [must_fix("applies_to_cautions", row.at("applies_to")) for row in rows]
 
@@ -339,7 +339,10 @@ def _recorded(actor: Actor, names: set[str]) -> set[str]:
 def _becomes(
     actor: Actor, plan: RulesPlan, changed: Mapping[str, Any] | None, changes: Sequence[RuleChange] = ()
 ) -> tuple[Finding, ...]:
-    """The file in lines. `changed` are the completed rules; None if they are those in force, without `changes`."""
+    """The lines that say what the file becomes.
+
+    `changed` are the completed rules; None if they equal those in force.
+    """
     lines = []
     if plan.rules is not None and changed is None:
         lines.append(Finding("", "rules_unchanged"))

@@ -1,6 +1,6 @@
 """Compares the skills of operations with the labour rates of price rules. A skill without a rate cannot be quoted.
 
-All of it is to check and nothing stops an import: rules and operations come in two files, in either order.
+All findings are only to be checked: rules and operations come in two files, in either order.
 """
 
 from collections.abc import Iterable, Iterator, Mapping

@@ -28,9 +28,9 @@ class EntryLink(ShopRow):
 
     kind = models.CharField(max_length=10, choices=EntryLinkKind)
     token_hash = models.CharField(max_length=64, unique=True)
-    email = models.EmailField(blank=True)  # of who is invited, in lower case
-    role = models.CharField(max_length=10, choices=MemberRole, blank=True)  # of who is invited
-    member = ShopKey(Member, null=True, blank=True)  # who gets a new password
+    email = models.EmailField(blank=True)  # of the invited person, in lower case
+    role = models.CharField(max_length=10, choices=MemberRole, blank=True)  # of the invited person
+    member = ShopKey(Member, null=True, blank=True)  # the member who gets a new password
     author = ShopKey(Member, null=True, blank=True)
     made_at = models.DateTimeField()
     expires_at = models.DateTimeField()

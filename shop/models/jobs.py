@@ -33,7 +33,7 @@ class Job(ShopRow):
     state = models.CharField(max_length=12, choices=State, default=State.ACCEPTED)
     opened_at = models.DateTimeField()
     here = models.BooleanField(default=False)  # the vehicle stands in the workshop already
-    here_from = models.DateField(null=True, blank=True)  # the day the vehicle comes, where it was said
+    here_from = models.DateField(null=True, blank=True)  # the day on which the vehicle comes, if known
     promised_on = models.DateField(null=True, blank=True)  # the day the customer was told last
     not_before = models.DateField(null=True, blank=True)  # the customer may withdraw until then
     in_bay_on = models.DateField(null=True, blank=True)
@@ -113,7 +113,7 @@ class Agreement(ShopRow):
     job = ShopKey(Job, related_name="agreements")
     number = models.PositiveSmallIntegerField()  # 1 opened the job
     agreed_at = models.DateTimeField()
-    not_before = models.DateField(null=True, blank=True)  # nothing that a change added is ordered or begun before
+    not_before = models.DateField(null=True, blank=True)  # the first day for what a change added
 
     class Meta(ShopRow.Meta):
         constraints = [

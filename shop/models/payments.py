@@ -19,7 +19,7 @@ class PaymentMeans(models.TextChoices):
 class Payment(ShopRow):
     """Money received for a job; negative for money paid back, and for the opposite row that reverses a mistake.
 
-    No row changes or goes: a mistake is `reversed_payment` of one opposite row, which has a reason.
+    No row is changed or deleted: a mistake is the `reversed_payment` of one opposite row, which has a reason.
     """
 
     Means = PaymentMeans
@@ -69,7 +69,7 @@ class Payment(ShopRow):
 class CoreReturn(ShopRow):
     """A core deposit that the customer gets back because the old part came back; negative for an opposite row.
 
-    `amount` is with tax. As with payments no row changes or goes.
+    `amount` is with tax. As with payments, no row is changed or deleted.
     """
 
     job = ShopKey(Job, related_name="core_returns")

@@ -37,7 +37,7 @@ class Shop(TypedRow):
         ELSEWHERE = "elsewhere"
 
     class SecondFactor(models.TextChoices):
-        """Whom the shop asks for a second factor."""
+        """The members of whom the shop requires a second factor."""
 
         NOBODY = "nobody"
         MANAGERS = "managers"
@@ -52,7 +52,7 @@ class Shop(TypedRow):
     language = LanguageField(default="en-GB")
     units = models.CharField(max_length=8, default="metric")
     market = models.CharField(max_length=20, choices=Market, blank=True)  # of its vehicles; empty: not recorded
-    phone = models.CharField(max_length=40, blank=True)  # what a customer's page gives when a link no longer works
+    phone = models.CharField(max_length=40, blank=True)  # shown on a customer's page when a link no longer works
     address = models.CharField(max_length=200, blank=True)
     email = models.EmailField(blank=True)
     registration = models.CharField(max_length=120, blank=True)  # the register's name and the number in it

@@ -11,7 +11,7 @@ from shop.rows import ShopKey, ShopRow
 
 
 class Photograph(ShopRow):
-    """A photograph taken on a job. What it shows is said by a row that points to it. It never changes nor goes."""
+    """A photograph taken on a job. The row of its subject points to it. It is never changed or deleted."""
 
     job = ShopKey(Job, related_name="photographs")
     file = ShopKey(StoredFile)

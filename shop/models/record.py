@@ -93,7 +93,7 @@ class Outbox(ShopRow):
     kind = models.CharField(max_length=20)
     subject_id = models.UUIDField()
     body: Any = models.JSONField()
-    author = ShopKey(Member, null=True, blank=True)  # none where the change itself asked for it
+    author = ShopKey(Member, null=True, blank=True)  # None: the change itself caused the message
     asked_at = models.DateTimeField()
     state = models.CharField(max_length=9, choices=OutboxState, default=OutboxState.WAITING)
     due_at = models.DateTimeField()

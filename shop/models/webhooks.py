@@ -61,10 +61,11 @@ class MessageReason(models.TextChoices):
 
 
 class Webhook(ShopRow):
-    """An address of another program, which is told of the events that a manager chose.
+    """An address of another program, to which messages about the events go that a manager chose.
 
     The secret that signs messages is worked out from `key` and the installation's own key, so that the database alone
-    does not tell it; `secret_hash` notices another installation key. `old_key` signs beside it until `old_key_until`.
+    does not contain it; `secret_hash` detects another installation key. `old_key` signs beside it until
+    `old_key_until`.
     """
 
     title = models.CharField(max_length=80)  # of the program

@@ -34,7 +34,9 @@ class CodeIn(s.Serializer[Any]):
 
 
 class AskedFactorIn(s.Serializer[Any]):
-    second_factor = s.ChoiceField(choices=Shop.SecondFactor.choices, help_text="Of whom a second factor is asked.")
+    second_factor = s.ChoiceField(
+        choices=Shop.SecondFactor.choices, help_text="The members who must have a second factor."
+    )
 
 
 class ForgottenIn(s.Serializer[Any]):

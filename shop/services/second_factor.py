@@ -39,7 +39,7 @@ def begin(*, user: User) -> bytes:
 
 @transaction.atomic
 def confirm(*, user: User, code: str, now: datetime) -> list[str]:
-    """Switches the second factor on. Returns the recovery codes, which are told this once."""
+    """Switches the second factor on. Returns the recovery codes, which are shown once."""
     person = _locked(user)
     if person.second_factor_since is not None:
         raise RequestError(409, "second-factor-on")

@@ -13,7 +13,7 @@ from shop.services.api_tokens import make_token, revoke_token
 
 
 class ApiTokens(Endpoint):
-    """The access keys by which other programs use this interface. The secret of one is told once."""
+    """The access keys by which other programs use this interface. The secret of one is shown once."""
 
     request_bodies = {"post": NewTokenIn}
     responses = {"get": TokensOut, "post": {201: NewTokenOut}}

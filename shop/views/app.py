@@ -14,7 +14,7 @@ OURS = r"^(?:$|sign-in$|[a-z0-9-]+/(?:counter|parts|bay|office)(?:/.*)?$)"
 
 
 def built(name: str, content_type: str) -> Callable[[HttpRequest], HttpResponse]:
-    """A view of a file of the front end's build, which is read once in each process."""
+    """A view of a file of the built front end, which each process reads once."""
 
     @cache
     def body() -> bytes:

@@ -14,7 +14,7 @@ from shop.services.calendar_feeds import make_feed, revoke_feed
 
 
 class CalendarFeeds(Endpoint):
-    """The secret addresses from which calendars read the days of open jobs. Each is told once."""
+    """The secret addresses from which calendars read the days of open jobs. Each is shown once."""
 
     request_bodies = {"post": NewCalendarFeedIn}
     responses = {"get": CalendarFeedsOut, "post": {201: NewCalendarFeedOut}}

@@ -24,8 +24,8 @@ LISTS = sorted({*kinds(), *out_lists()})
 
 
 class Lists(Endpoint):
-    """A whole list of the shop as a file. One of a kind that can be imported can be changed and comes back in; as CSV
-    its tables stand one below the other.
+    """A whole list of the shop as a file. A list of a kind that can be imported can be changed and imported again; its
+    tables stand one below the other in a CSV file.
     """
 
     responses = {"get": bytes}

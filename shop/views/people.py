@@ -64,7 +64,7 @@ class Person(Endpoint):
 
 
 class PasswordLink(Endpoint):
-    """A link for a new password, which goes to the member by e-mail or is handed over. Its address is told once."""
+    """A link for a new password, which goes to the member by e-mail or is handed over. Its address is shown once."""
 
     request_bodies = {"post": EntryMailIn}
     responses = {"post": {201: EntryLinkOut}}
@@ -79,7 +79,7 @@ class PasswordLink(Endpoint):
 
 
 class Invitations(Endpoint):
-    """Invitations by link, which goes out by e-mail or is handed over. The address of one is told once."""
+    """Invitations by link, which goes out by e-mail or is handed over. The address of one is shown once."""
 
     request_bodies = {"post": InvitationIn}
     responses = {"post": {201: EntryLinkOut}}

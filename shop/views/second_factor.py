@@ -95,14 +95,14 @@ class SecondFactorOfPerson(Endpoint):
 
 
 class AskedFactor(Endpoint):
-    """Of whom the shop asks a second factor. Who has none comes in no more until they switch one on."""
+    """The members of whom the shop requires a second factor. A member without one gets 403 until they switch one on."""
 
     request_bodies = {"put": AskedFactorIn}
     responses = {"put": AskedFactorOut}
     permissions = {"put": access.OFFICE}
 
     def put(self, request: Request, slug: str) -> Response:
-        """Set of whom the shop asks a second factor."""
+        """Set who must have a second factor."""
         shop = second_factor.ask_of(actor=self.actor, whom=self.body(request)["second_factor"])
         return Response(AskedFactorOut(second_factor=cast(FactorAsked, shop.second_factor)))
 

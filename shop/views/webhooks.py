@@ -15,7 +15,7 @@ from shop.services import webhooks
 
 
 class Webhooks(Endpoint):
-    """The addresses of other programs that are told of events. The secret that signs messages is told once."""
+    """The addresses of other programs that are told of events. The secret that signs messages is shown once."""
 
     request_bodies = {"post": NewWebhookIn}
     responses = {"get": WebhooksOut, "post": {201: NewWebhookOut}}

@@ -1,4 +1,4 @@
-"""Django's `migrate` in half the time: a change renders the model that it changes, and not all that are related."""
+"""Django's `migrate` in half the time: a change renders only the model that it changes, not all related ones."""
 
 from collections.abc import Iterator
 from contextlib import contextmanager

@@ -317,13 +317,13 @@ export interface paths {
         };
         /**
          * List the addresses that have not been revoked
-         * @description The secret addresses from which calendars read the days of open jobs. Each is told once.
+         * @description The secret addresses from which calendars read the days of open jobs. Each is shown once.
          */
         get: operations["getCalendarFeeds"];
         put?: never;
         /**
          * Make an address for a calendar
-         * @description The secret addresses from which calendars read the days of open jobs. Each is told once.
+         * @description The secret addresses from which calendars read the days of open jobs. Each is shown once.
          */
         post: operations["postCalendarFeeds"];
         delete?: never;
@@ -1698,8 +1698,8 @@ export interface paths {
         };
         /**
          * Read a list as a file
-         * @description A whole list of the shop as a file. One of a kind that can be imported can be changed and comes back in; as CSV
-         *         its tables stand one below the other.
+         * @description A whole list of the shop as a file. A list of a kind that can be imported can be changed and imported again; its
+         *         tables stand one below the other in a CSV file.
          */
         get: operations["getLists"];
         put?: never;
@@ -1983,7 +1983,7 @@ export interface paths {
         put?: never;
         /**
          * Invite a person
-         * @description Invitations by link, which goes out by e-mail or is handed over. The address of one is told once.
+         * @description Invitations by link, which goes out by e-mail or is handed over. The address of one is shown once.
          */
         post: operations["postInvitations"];
         delete?: never;
@@ -2021,8 +2021,8 @@ export interface paths {
         };
         get?: never;
         /**
-         * Set of whom the shop asks a second factor
-         * @description Of whom the shop asks a second factor. Who has none comes in no more until they switch one on.
+         * Set who must have a second factor
+         * @description The members of whom the shop requires a second factor. A member without one gets 403 until they switch one on.
          */
         put: operations["putAskedFactor"];
         post?: never;
@@ -2067,7 +2067,7 @@ export interface paths {
         put?: never;
         /**
          * Make a link for a new password of a member
-         * @description A link for a new password, which goes to the member by e-mail or is handed over. Its address is told once.
+         * @description A link for a new password, which goes to the member by e-mail or is handed over. Its address is shown once.
          */
         post: operations["postPasswordLink"];
         delete?: never;
@@ -3717,13 +3717,13 @@ export interface paths {
         };
         /**
          * List the tokens that have not been revoked
-         * @description The access keys by which other programs use this interface. The secret of one is told once.
+         * @description The access keys by which other programs use this interface. The secret of one is shown once.
          */
         get: operations["getApiTokens"];
         put?: never;
         /**
          * Make a token
-         * @description The access keys by which other programs use this interface. The secret of one is told once.
+         * @description The access keys by which other programs use this interface. The secret of one is shown once.
          */
         post: operations["postApiTokens"];
         delete?: never;
@@ -3853,13 +3853,13 @@ export interface paths {
         };
         /**
          * List the webhooks that have not been ended
-         * @description The addresses of other programs that are told of events. The secret that signs messages is told once.
+         * @description The addresses of other programs that are told of events. The secret that signs messages is shown once.
          */
         get: operations["getWebhooks"];
         put?: never;
         /**
          * Make a webhook
-         * @description The addresses of other programs that are told of events. The secret that signs messages is told once.
+         * @description The addresses of other programs that are told of events. The secret that signs messages is shown once.
          */
         post: operations["postWebhooks"];
         delete?: never;
@@ -4276,18 +4276,18 @@ export interface components {
         };
         AskedFactorInRequest: {
             /**
-             * @description Of whom a second factor is asked.
+             * @description The members who must have a second factor.
              * @enum {string}
              */
             second_factor: "nobody" | "managers" | "all";
         };
         /**
          * AskedFactorOut
-         * @description Of whom the shop asks a second factor.
+         * @description The members of whom the shop requires a second factor.
          */
         AskedFactorOut: {
             /**
-             * @description Of whom the shop asks a second factor.
+             * @description The members of whom the shop requires a second factor.
              * @enum {unknown}
              */
             second_factor: "all" | "managers" | "nobody";
@@ -4321,7 +4321,7 @@ export interface components {
         };
         /**
          * AuthenticatorOut
-         * @description A new secret for an authenticator app, which is told this once.
+         * @description A new secret for an authenticator app, which is shown once.
          */
         AuthenticatorOut: {
             /** @description The dark modules of the QR code of `url` as the path of an SVG. */
@@ -4524,7 +4524,7 @@ export interface components {
         };
         /**
          * CalendarFeedOut
-         * @description An address that has not been revoked. It is told once, as it is made.
+         * @description An address that has not been revoked. It is shown once, when it is made.
          */
         CalendarFeedOut: {
             /** @description The name of the manager who made the address. */
@@ -5737,7 +5737,7 @@ export interface components {
         };
         /**
          * EntryLinkOut
-         * @description A link that was just made. Its address is told once.
+         * @description A link that was just made. Its address is shown once.
          */
         EntryLinkOut: {
             /** @description The e-mail of the person whom it lets in. */
@@ -9275,7 +9275,7 @@ export interface components {
             /** @description In the order of their names. */
             members: components["schemas"]["MemberOut"][];
             /**
-             * @description Of whom the shop asks a second factor.
+             * @description The members of whom the shop requires a second factor.
              * @enum {unknown}
              */
             second_factor: "all" | "managers" | "nobody";
@@ -10579,7 +10579,7 @@ export interface components {
         };
         /**
          * RecoveryCodesOut
-         * @description The recovery codes, which are told this once.
+         * @description The recovery codes, which are shown once.
          */
         RecoveryCodesOut: {
             /** @description Each signs in once in place of a code of the app. */
@@ -11832,7 +11832,7 @@ export interface components {
         TokenArea: "quotes" | "jobs" | "parts" | "stock";
         /**
          * TokenOut
-         * @description A token that has not been revoked. Its secret is told once, as it is made.
+         * @description A token that has not been revoked. Its secret is shown once, when it is made.
          */
         TokenOut: {
             /** @description The parts of the interface that it opens. */
@@ -12217,7 +12217,7 @@ export interface components {
         };
         /**
          * WebhookOut
-         * @description A webhook that has not been ended. Its secret is told once, as it is made.
+         * @description A webhook that has not been ended. Its secret is shown once, when it is made.
          */
         WebhookOut: {
             /** @description The name of the manager who made it. */
