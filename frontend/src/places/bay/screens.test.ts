@@ -127,7 +127,7 @@ test('a job shows one step whole and the others folded by stage', () => {
     /1\. Bumper off 1\.5 h step 1 of 3, Strip .*Two people lift it.*Bolt M8.*Record as done.*Next: Grille off/,
   )
   expect(screen).toContain(
-    '1 Strip 2 steps: 1 to 2, 1 done, step in hand 3.0 h 2 Build 1 step: 3, 1 waiting 1.5 h',
+    '1 Strip 2 steps: 1 to 2; 1 done; step in hand 3.0 h 2 Build 1 step: 3; 1 waiting 1.5 h',
   )
   expect(screen).not.toMatch(/O-ring|Previous/)
 })

@@ -6,9 +6,9 @@ bay-back = Back to the bay
 bay-jobs =
     { $n ->
         [one] { $n }
-       *[other] { $n }, newest first
+       *[other] { $n }, those in the bay first
     }
-bay-jobs-most = the newest { $n }
+bay-jobs-most = the newest { $n }, those in the bay first
 bay-none = No open job
 bay-none-detail = When a customer accepts a quote, its job is listed here with the work in order.
 bay-job = Job
@@ -46,7 +46,7 @@ bay-work-stages =
         [one] in { $n } stage
        *[other] in { $n } stages
     }
-bay-work-choose = Press a step to have it in hand.
+bay-work-choose = Tap a step to work on it.
 bay-reach-steps = How far the job can go
 bay-about = This job
 bay-moves = In the bay, hand-over
