@@ -73,6 +73,12 @@ HAZARDS = (
         r"transmission (pipes|lines|fluid)|into the trans|cooler lines",
         (r"burns", r"let it cool"),
     ),
+    Hazard(
+        "transmission fluid lost",
+        r"into the transmission lines|transmission pipes",
+        (r"catch the fluid", r"replace what ran out before the engine is started"),
+    ),
+    Hazard("started dry", r"first start", (r"full again: oil, coolant, transmission fluid",)),
     Hazard("welding", r"weld", (r"battery", r"extinguisher", r"fuel lines", r"extraction")),
     Hazard("cutting", r"trimmed|cut out", (r"eye protection",)),
     Hazard("compressed air", r"boost leak", (r"regulated", r"never above", r"clear", r"eye protection")),
