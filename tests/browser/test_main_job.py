@@ -53,7 +53,7 @@ def take_in_the_big_kit(page: Page) -> None:
     acts.read_file(page, "Kit contents", KITS["turbo"])
     expect(page.get_by_text("Parts list of 190 lines; cartons: 5, bags: 24")).to_be_visible()
     page.get_by_role("button", name="Import 224 lines").click()
-    expect(page.get_by_role("heading", name="Imported")).to_be_visible()
+    expect(page.get_by_role("heading", name="Imported", exact=True)).to_be_visible()
 
 
 def quote_three_kits(page: Page) -> str:

@@ -49,7 +49,7 @@ def test_an_ugly_file_becomes_a_kit_that_is_counted(
     page.get_by_label("Supplier").fill("Ferrous & Vane")
     page.locator("input[type=file]").set_input_files(ugly)
     page.get_by_role("button", name="Read the file").click()
-    expect(page.get_by_role("heading", name="As it will become")).to_be_visible()
+    expect(page.get_by_role("heading", name="The list as it was read")).to_be_visible()
     page.get_by_label("Kit number").fill("FV-BB356")
     page.get_by_label("Kit number").blur()
     expect(page.get_by_text("the file names none")).to_be_hidden()
@@ -57,7 +57,7 @@ def test_an_ugly_file_becomes_a_kit_that_is_counted(
     expect(page.get_by_text("We ask once")).to_be_hidden()
     row = page.get_by_role("group", name="Row 6")
     row.get_by_label("quantity").fill("2")
-    row.get_by_role("button", name="Put 2").click()
+    row.get_by_role("button", name="Use 2").click()
     expect(page.get_by_text("corrected. The file says")).to_be_visible()
     nothing_wrong(page)
     condition = page.get_by_role("button", name="Only if transmission=automatic")
@@ -71,7 +71,7 @@ def test_an_ugly_file_becomes_a_kit_that_is_counted(
     expect(page.get_by_text("No answer from the server")).to_be_visible()
     page.context.set_offline(False)
     page.get_by_role("button", name="Import 7 lines").click()
-    expect(page.get_by_role("heading", name="Imported")).to_be_visible()
+    expect(page.get_by_role("heading", name="Imported", exact=True)).to_be_visible()
     parts = KitLine.objects.filter(kind="part").order_by("position").select_related("part", "parent__parent")
     assert [(str(line.part), line.parent.label if line.parent else "") for line in parts] == [
         ("FV-CAL-356L", "A"),
@@ -135,7 +135,7 @@ def test_a_person_is_led_from_problem_to_problem_and_mends_equal_ones_at_once(
     row.get_by_role("checkbox").check()
     row.get_by_label("quantity").fill("2")
     nothing_wrong(page)
-    row.get_by_role("button", name="Put 2").click()
+    row.get_by_role("button", name="Use 2").click()
     expect(bar).to_contain_text("1 problem to fix first")
     page.keyboard.press("F8")
     last = page.get_by_role("group", name="Row 6")
@@ -144,5 +144,5 @@ def test_a_person_is_led_from_problem_to_problem_and_mends_equal_ones_at_once(
     page.keyboard.press("Enter")
     expect(bar).to_be_hidden()
     page.get_by_role("button", name="Import 5 lines").click()
-    expect(page.get_by_role("heading", name="Imported")).to_be_visible()
+    expect(page.get_by_role("heading", name="Imported", exact=True)).to_be_visible()
     assert sum(line.quantity for line in KitLine.objects.filter(kind="part")) == 1 + 2 + 2 + 2 + 3

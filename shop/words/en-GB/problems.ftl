@@ -128,7 +128,7 @@ problem-rules-changed-meanwhile-title = Other price rules are in force on that d
 problem-rules-changed-meanwhile-detail = Price rules { $number } apply on the day you chose. Open them and make the change there, or choose another day. Nothing was saved.
 
 problem-family-in-rules-title = The price rules name this family
-problem-family-in-rules-detail = “{ $family }” would no longer be charged: { $fees }. Let the price rules follow to “{ $new }”, or keep the name. Nothing was saved.
+problem-family-in-rules-detail = “{ $family }” would no longer be charged: { $fees }. Change the price rules to “{ $new }” too, or keep the name. Nothing was saved.
 
 problem-hours-changed-meanwhile-title = Somebody else has changed these hours
 problem-hours-changed-meanwhile-detail = Load the page again to see theirs, then make your change. Nothing was saved.

@@ -30,7 +30,7 @@ test('the saved list quotes what needs it and runs nothing', () => {
     finding({ weight: 'done_for_you', says: '-2' }),
   ])
   expect(text.split('\r\n')).toEqual([
-    '\uFEFFWeight,Sheet,Cell,What,What to do,It says',
+    '\uFEFFSeverity,Sheet,Cell,What,What to do,It says',
     `must fix,BOM,D47,"Row 47: no ""number"", here",,'=A1+1`,
     "done for you,,,,,'-2",
     '',
