@@ -173,7 +173,7 @@ def test_one_step_is_in_hand_and_the_others_are_folded_by_stage(
 def test_a_technician_is_offered_no_quote_at_the_counter(page: Page, live_server: Any, job: dict[str, Any]) -> None:
     acts.signed_in(page, live_server.url, "tam@saltmarsh.example")
     acts.go_to(page, "Counter")
-    expect(page.get_by_text("Quotes are for the advisor and the manager.")).to_be_visible()
+    expect(page.get_by_text("Only advisors and managers see quotes.")).to_be_visible()
     box = page.get_by_role("searchbox")
     for sought, title in (("big-brake", BRAKES), ("oskerry", "Oskerry Hauler pickup")):
         box.fill(sought)

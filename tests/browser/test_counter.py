@@ -114,7 +114,7 @@ def choose_attributes(page: Page) -> None:
     expect(model).to_have_attribute("aria-pressed", "true")
     page.evaluate(AXE.read_text("utf-8"))
     assert axe_finds(page, "main form", COLOURS) == []
-    page.get_by_role("button", name="Facts and litres").click()
+    page.get_by_role("button", name="Details and capacities").click()
     sensor = page.get_by_role("group", name="Wear sensor").get_by_role("button", name="yes")
     sensor.click()
     expect(sensor).to_have_attribute("aria-pressed", "true")
@@ -170,7 +170,7 @@ def work_of_another_firm(page: Page) -> None:
     form.get_by_label("What they do").fill("Four-wheel alignment")
     form.get_by_label("Firm").fill("Straightline Alignment")
     form.get_by_label("Turnaround, working days").fill("2")
-    form.get_by_label("What they ask, before tax").fill("140")
+    form.get_by_label("Their price, before tax").fill("140")
     form.get_by_role("button", name="Add to the quote").click()
     expect(form).to_have_count(0)
     expect(page.get_by_role("listitem").filter(has_text="Four-wheel alignment")).to_contain_text("2 working days")

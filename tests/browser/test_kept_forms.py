@@ -63,9 +63,9 @@ def test_the_kind_of_what_may_happen(draft: Page) -> None:
 def test_what_a_form_searches_for(draft: Page) -> None:
     press(draft, "Add a kit, part or work")
     draft.get_by_role("group", name="What to add").get_by_role("button", name="Labour").click()
-    draft.get_by_label("An operation of the list").fill("turbo")
+    draft.get_by_label("An operation from the list").fill("turbo")
     interrupted(draft)
-    expect(draft.get_by_label("An operation of the list")).to_have_value("turbo")
+    expect(draft.get_by_label("An operation from the list")).to_have_value("turbo")
     expect(draft.locator(".lines button").filter(has_text="Turbocharger fitted").first).to_be_visible()
     press(draft, "Outside work")
     draft.get_by_label("Firm", exact=True).fill("Lathe")

@@ -82,7 +82,7 @@ def test_a_forgotten_password_is_asked_for_at_the_sign_in(page: Page, live_serve
     page.get_by_role("button", name="Forgotten your password?").click()
     page.get_by_label("Your e-mail").fill("nobody@saltmarsh.example")
     page.get_by_role("button", name="Send the link").click()
-    expect(page.get_by_text("If somebody signs in with nobody@saltmarsh.example")).to_be_visible()
+    expect(page.get_by_text("If nobody@saltmarsh.example is used to sign in here")).to_be_visible()
     assert look_at_both(page, "forgotten") == []
 
 

@@ -23,4 +23,4 @@ pull_paper-need = From the shelf
 pull_paper-reused = Comes off the vehicle and goes back on at the step
 pull_paper-sign-name = Counted by
 pull_paper-sign-date = Date
-pull_paper-empty = Nothing is to be pulled for this job.
+pull_paper-empty = There is nothing to pull for this job.

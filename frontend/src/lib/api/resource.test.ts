@@ -245,7 +245,7 @@ test('once the server has answered, the same change is a new command', async () 
 })
 
 test.each<[Method, string]>([
-  ['post', 'We do not know whether it arrived. Try again: it counts once.'],
+  ['post', 'We do not know whether it arrived. Try again: it is counted only once.'],
   ['patch', 'We do not know whether it arrived. Read what is here again before you repeat the change.'],
   ['get', 'Try again with signal.'],
 ])('without an answer, %s says what is known', async (method, says) => {

@@ -34,7 +34,7 @@ sign_in-going = Signing in
 sign_in-code = Code
 sign_in-code-hint = The six digits of your authenticator app, or a recovery code.
 sign_in-forgotten = Forgotten your password?
-sign_in-owed = Signing out when there is signal. Until then this device shows and sends nothing.
+sign_in-owed = You will be signed out when there is signal. Until then this device shows and sends nothing.
 sign_in-again = Your sign-in has ended. Nothing on this phone is lost: sign in, and you are back on this page.
 sign_in-waiting =
     { $n ->
@@ -112,7 +112,7 @@ copy-computing = working it out
 copy-again = Load again
 
 problem-offline = No answer from the server
-problem-offline-detail = We do not know whether it arrived. Try again: it counts once.
+problem-offline-detail = We do not know whether it arrived. Try again: it is counted only once.
 problem-offline-look = We do not know whether it arrived. Read what is here again before you repeat the change.
 problem-offline-nothing = Nothing was sent. Try again with signal.
 problem-offline-read = Try again with signal.

@@ -1,7 +1,7 @@
 ### Words of a customer's record: vehicles and their owners, two records put together.
 
 customer-title = Customer
-customer-only = Customers are for the advisor and the manager.
+customer-only = Only advisors and managers see customers.
 customer-phone = telephone
 customer-email = e-mail
 customer-address = address

@@ -8,12 +8,12 @@ job-odometer-out = Odometer on the way out: { $reading }
 job-do-in_bay = Take into the bay
 job-do-hand_over = Hand over
 job-do-undo = Undo this state
-job-save-in_bay = Record "in the bay"
+job-save-in_bay = Record “in the bay”
 job-save-hand_over = Record the hand-over
 job-save-undo = Undo with this reason
 job-day = Day
 job-odometer = Odometer reading
-job-odometer-hint = As the vehicle shows it. Leave empty if nobody took it.
+job-odometer-hint = As the vehicle shows it. Leave empty if nobody read it.
 job-because = Why it is undone
 job-because-hint = It stays in the history with your name.
 job-done-in_bay = { $number } is in the bay.
@@ -27,7 +27,7 @@ job-because-call_off = Why it is called off
 job-happened = Only if it happens
 job-happened-times =
     { $n ->
-        [0] nothing of it happened so far
+        [0] has not happened so far
         [one] happened once
        *[other] happened { $n } times
     }
@@ -85,8 +85,8 @@ job-labour-rest-steps =
 job-labour-hours = { $hours } of { $agreed } h
 job-labour-correct = Correct
 job-labour-correct-of = Correct the hours: { $title }
-job-labour-worked = Hours really worked
-job-labour-worked-hint = 0 to { $agreed } h. The price is the share of the agreed one.
+job-labour-worked = Hours actually worked
+job-labour-worked-hint = 0 to { $agreed } h. They are charged at the same share of the agreed price.
 job-labour-reason = Why
 job-labour-reason-hint = It stays here with your name.
 job-labour-save = Charge these hours

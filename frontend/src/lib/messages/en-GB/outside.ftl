@@ -28,8 +28,8 @@ quote-outside-rounds-sold =
     }
 quote-outside-warranty = What they warrant
 quote-outside-warranty-hint = The customer reads it on the quote.
-quote-outside-private = Only advisors and the manager see this.
-quote-outside-cost = What they ask, before tax
+quote-outside-private = Only advisors and managers see this.
+quote-outside-cost = Their price, before tax
 quote-outside-cost-how = { $cost }, markup { $markup } %, handling { $handling }
 quote-outside-markup = Markup, percent
 quote-outside-handling = Handling, before tax

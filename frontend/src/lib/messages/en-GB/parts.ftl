@@ -33,7 +33,7 @@ pull-filter-all = All
 pull-filter-left = Not counted
 pull-filter-differences = Differences
 pull-filter-again = Count again
-pull-filter-again-none = Nothing is to be counted again
+pull-filter-again-none = Nothing to count again
 pull-filter-again-none-detail = No two counts are in doubt.
 pull-filter-all-again = Show all lines
 pull-filter-left-none = Every line is counted
@@ -321,7 +321,7 @@ pull-closed-title = This list is closed
 pull-closed-detail = What is counted now comes after closing and waits for the manager to approve.
 pull-astray = This phone and the server disagree
 pull-astray-detail = Nothing is lost. Update the app; tell the manager if this stays.
-pull-empty = Nothing is to be pulled for this job
+pull-empty = Nothing to pull for this job
 pull-empty-detail = This job needs no parts, packs or re-used parts.
 
 report-title = Differences, { $job }

@@ -37,7 +37,7 @@ webhooks-new-url-hint = It begins with https:// and is on the Internet. Whoever 
 webhooks-new-events = Tell it when
 webhooks-new-go = Add the program
 webhooks-secret = Secret of { $title }
-webhooks-secret-note = It is shown this once. Enter it in the program, so that it can see that messages come from this workshop.
+webhooks-secret-note = It is shown only once. Enter it in the program, so that it can see that messages come from this workshop.
 webhooks-secret-copy = Copy the secret
 webhooks-secret-again = This secret was shown before. Make a new one on the program’s page.
 
