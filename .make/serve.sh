@@ -78,7 +78,7 @@ say "Kitwright is at http://$HOST:$PORT/"
 if [ "$WHOSE" = own ]; then
   say "Its data is in $DATA. Commands of manage.py need VAR_DIR=$DATA before them."
   if "$PYTHON" .make/is_empty.py; then
-    say "There is no workshop yet: open yours there, with the code that stands above."
+    say "There is no workshop yet: open yours there, with the code that is printed above."
   fi
 elif [ -f fixtures/demo/open.py ]; then
   "$PYTHON" fixtures/demo/accounts.py "http://$HOST:$PORT" # leaves a shop with jobs alone, so it comes first

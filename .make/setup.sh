@@ -52,14 +52,14 @@ install_missing() {
   "${as[@]}" apt-get update -qq -o DPkg::Lock::Timeout=400
   "${as[@]}" env DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends \
     -o DPkg::Lock::Timeout=400 $(to_be_had $missing) >>"$VAR/apt.log" 2>&1 ||
-    fail "apt-get did not manage it; see var/apt.log"
+    fail "apt-get failed; see var/apt.log"
 }
 
 # system_packages FIRST LATER   What only tests need is installed while the rest is made ready.
 system_packages() {
   later=
   if ! command -v dpkg-query >/dev/null; then
-    say "This is no Debian: have $* or their like installed."
+    say "This is not Debian: install $*, or what they are called here."
     return
   fi
   may_install $1 $2

@@ -135,7 +135,7 @@ def test_a_preset_becomes_the_next_set_and_changes_no_quote_that_was_sent(cast: 
 @pytest.mark.parametrize(
     ("content", "problem"),
     [
-        ("{", "is no JSON"),
+        ("{", "is not JSON"),
         ("[]", "are one object"),
         ('{"labour_rates": {}, "markup": {"mode": "graduated"}}', "markup.bands: missing"),
         ('{"labour_rates": {"a": 1.5}, "markup": {"mode": "graduated", "bands": []}}', "labour_rates.a: 1.5"),

@@ -17,5 +17,5 @@ def test_text_is_written_and_a_paper_is_named() -> None:
         "E-mail to maren@mail.example: Your quote",
         "Good morning[2J,",
         "here it is.",
-        "[enclosed: Q-1.pdf]",
+        "[attached: Q-1.pdf]",
     ]

@@ -54,11 +54,11 @@ class Command(CurrentDatabaseCommand):
             raise CommandError(refused_words(error)) from None
         except RequestError as error:
             raise CommandError(problem(error).body()["detail"]) from None
-        self.stdout.write(f"{'added' if new else 'kept'} {member.user.name}, {member.role} at {shop.name}")
+        self.stdout.write(f"{'added' if new else 'updated'} {member.user.name}, {member.role} at {shop.name}")
 
     def switch_off(self, shop: Shop, email: str) -> None:
         if not switch_off_by_command(shop=shop, email=email):
-            raise CommandError(f"{email} is no member of {shop.name} with a second factor.")
+            raise CommandError(f"{email} is not a member of {shop.name} with a second factor.")
         self.stdout.write(f"switched the second factor of {email} off")
 
     def remove(self, shop: Shop, email: str) -> None:

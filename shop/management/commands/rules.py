@@ -59,7 +59,7 @@ def _read(file: Path) -> dict[str, Any]:
     except OSError as error:
         raise CommandError(f"{file}: {error.strerror}.") from None
     except ValueError as error:
-        raise CommandError(f"{file} is no JSON in UTF-8: {error}.") from None
+        raise CommandError(f"{file} is not JSON in UTF-8: {error}.") from None
     if not isinstance(content, dict):
         raise CommandError(f"{file}: price rules are one object, {{...}}.")
     if unknown := unknown_fields(content):

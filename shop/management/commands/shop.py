@@ -61,7 +61,7 @@ class Command(CurrentDatabaseCommand):
             shop, new = open_shop(**facts)
         except ValidationError as error:
             raise CommandError(refused_words(error)) from None
-        self.stdout.write(f"{'opened' if new else 'kept'} {shop.name} ({shop.slug})")
+        self.stdout.write(f"{'opened' if new else 'updated'} {shop.name} ({shop.slug})")
 
     def move(self, options: dict[str, Any]) -> None:
         try:

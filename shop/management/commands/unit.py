@@ -22,7 +22,7 @@ class Command(BaseCommand):
         parser.add_argument("--user", default="kitwright", help="whom the server runs as (kitwright)")
         parser.add_argument("--data", type=Path, default=Path("/var/lib/kitwright"), metavar="DIR")
         parser.add_argument(
-            "--env-file", type=Path, default=Path("/etc/kitwright/settings"), metavar="FILE", help="the settings' place"
+            "--env-file", type=Path, default=Path("/etc/kitwright/settings"), metavar="FILE", help="the settings file"
         )
         parser.add_argument("--listen", default="127.0.0.1:8000", help="address and port behind the proxy")
         parser.add_argument("--certificate", type=Path, metavar="FILE", help="of the host, with its chain")
