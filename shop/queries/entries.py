@@ -105,4 +105,6 @@ def read_texts(*, kind: str, table: str, texts: Mapping[str, str]) -> tuple[dict
         findings += [replace(place, weight=weight, code=code, facts=facts) for weight, code, facts in value.notes]
         if value.value is not None and value.value != "":
             values[name] = value.value
+        elif field.filled:  # nothing in the text can be seen
+            findings.append(must_fix("missing_value", place))
     return values, tuple(findings)

@@ -105,6 +105,18 @@ def test_facts_are_changed_by_one_person_at_a_time(cast: Cast, manager: Any) -> 
     assert Consumable.objects.get(pk=oil["id"]).hazard == {"form": "liquid"}
 
 
+@pytest.mark.parametrize("text", ["", " ", "\u202e", "\x01"])
+def test_a_text_in_which_nothing_can_be_seen_is_missing_at_its_field(manager: Any, text: str) -> None:
+    oil = added(manager)
+    where = f"consumables/{oil['id']}"
+    changed = manager.put(where, FACTS | {"family": text}, seen=f'"{oil["version"]}"')
+    assert [*fault(changed)] == ["/family"]
+    for name in ("number", "pack_size"):
+        pack = PACK | {"number": "GO-2", name: text}
+        assert [*fault(manager.post(f"{where}/packs", pack))] == [f"/{name}"]
+        assert f"/{name}" in fault(manager.post("consumables", OIL | pack))
+
+
 def test_a_changed_price_is_an_offer_of_today_and_its_supplier_counts(cast: Cast, manager: Any) -> None:
     oil = added(manager)
     pack = Part.objects.get(number="GO-1")
