@@ -58,7 +58,7 @@ def take_off(*, actor: Actor, quote: Quote, seen: int, chosen: Sequence[TakenKey
 
     Refused for anything that is not, or is no longer, agreed on the job.
     """
-    revision = open_draft(actor=actor, quote=quote, seen=seen)
+    revision = open_draft(quote=quote, seen=seen)
     if not revision.quote.additional:
         raise RequestError(409, "not-a-change")
     agreed = agreed_job(revision.quote.job_id, actor.shop)

@@ -14,7 +14,7 @@ def choose_charge(*, actor: Actor, quote: Quote, item: str, way: str | None, see
     None goes back to the rules and the kits. A person's own price belongs to the earlier way of charging and is
     removed.
     """
-    revision = open_draft(actor=actor, quote=quote, seen=seen)
+    revision = open_draft(quote=quote, seen=seen)
     before = revision.charges.get(item)
     if way == before:
         return revision

@@ -27,7 +27,7 @@ class NewOption:
 @transaction.atomic
 def add_choice(*, actor: Actor, quote: Quote, title: str, take: str, options: Sequence[NewOption] = ()) -> Revision:
     """Add a choice with these options at the end."""
-    revision = open_draft(actor=actor, quote=quote)
+    revision = open_draft(quote=quote)
     choice = _add_choice(revision, title, take)
     for option in options:
         _add_option(revision, choice, option)
@@ -45,7 +45,7 @@ def _add_choice(revision: Revision, title: str, take: str) -> Choice:
 @transaction.atomic
 def change_choice(*, actor: Actor, quote: Quote, choice: Choice, seen: int, changes: Mapping[str, Any]) -> Revision:
     """Set the given ones of title, take and position, which counts from 1 among the choices."""
-    revision = open_draft(actor=actor, quote=quote, seen=seen)
+    revision = open_draft(quote=quote, seen=seen)
     fields = _set(choice, changes)
     if changes.get("take") == Choice.Take.ONE:
         _propose_one(choice)
@@ -55,7 +55,7 @@ def change_choice(*, actor: Actor, quote: Quote, choice: Choice, seen: int, chan
 @transaction.atomic
 def remove_choice(*, actor: Actor, quote: Quote, choice: Choice, seen: int) -> Revision:
     """Remove a choice with its options. Their lines stay on the quote, as lines that everybody gets."""
-    revision = open_draft(actor=actor, quote=quote, seen=seen)
+    revision = open_draft(quote=quote, seen=seen)
     Line.objects.filter(shop=revision.shop, revision=revision, option__in=_options(choice)).update(option=None)
     title = choice.title
     choice.delete()
@@ -65,7 +65,7 @@ def remove_choice(*, actor: Actor, quote: Quote, choice: Choice, seen: int) -> R
 @transaction.atomic
 def add_option(*, actor: Actor, quote: Quote, choice: Choice, option: NewOption) -> Revision:
     """Add an option at the end of a choice."""
-    revision = open_draft(actor=actor, quote=quote)
+    revision = open_draft(quote=quote)
     row = _add_option(revision, choice, option)
     return changed_draft(actor, revision, "option added", {"option": ["", f"{choice.title}: {row.title}"]}, row.title)
 
@@ -105,7 +105,7 @@ def change_option(*, actor: Actor, quote: Quote, option: Option, seen: int, chan
 
     Of a choice of one exactly one option is preselected: another is put in its place, and none is left without.
     """
-    revision = open_draft(actor=actor, quote=quote, seen=seen)
+    revision = open_draft(quote=quote, seen=seen)
     single = option.choice.take == Choice.Take.ONE
     if single and changes.get("preselected") is False and option.preselected:
         raise field_error("/preselected", "one_is_proposed")
@@ -118,7 +118,7 @@ def change_option(*, actor: Actor, quote: Quote, option: Option, seen: int, chan
 @transaction.atomic
 def remove_option(*, actor: Actor, quote: Quote, option: Option, seen: int) -> Revision:
     """Remove an option. Its lines stay on the quote, as lines that everybody gets."""
-    revision = open_draft(actor=actor, quote=quote, seen=seen)
+    revision = open_draft(quote=quote, seen=seen)
     Line.objects.filter(shop=revision.shop, revision=revision, option=option).update(option=None)
     choice, title = option.choice, option.title
     option.delete()

@@ -38,7 +38,7 @@ def add_contingency(
 
     A part's own price comes with a reason (`because`).
     """
-    revision = open_draft(actor=actor, quote=quote)
+    revision = open_draft(quote=quote)
     if is_blank(event):
         raise field_error("/event", "missing")
     if Line.objects.filter(shop=revision.shop, revision=revision, certain=False).count() >= MOST:
@@ -74,7 +74,7 @@ def change_contingency(*, actor: Actor, quote: Quote, line: Line, seen: int, cha
 
     A loose part or a hand-written line that was charged in any case is charged only if it happens from then on.
     """
-    revision = open_draft(actor=actor, quote=quote, seen=seen)
+    revision = open_draft(quote=quote, seen=seen)
     if line.kind not in CAN_HAPPEN:
         raise RequestError(409, "cannot-be-contingent")
     _check(revision, line, changes)
@@ -118,7 +118,7 @@ def _check_reason(part: Part | None, price: Decimal | None, because: str) -> Non
 @transaction.atomic
 def charge_in_any_case(*, actor: Actor, quote: Quote, line: Line, seen: int) -> Revision:
     """Charges a part or a hand-written line in any case, as part of the total."""
-    revision = open_draft(actor=actor, quote=quote, seen=seen)
+    revision = open_draft(quote=quote, seen=seen)
     if line.kind == Line.Kind.LABOUR:
         raise RequestError(409, "work-is-contingent")
     event = line.event

@@ -106,7 +106,7 @@ def new_draft(
     return revision
 
 
-def open_draft(*, actor: Actor, quote: Quote, seen: int | None = None) -> Revision:
+def open_draft(*, quote: Quote, seen: int | None = None) -> Revision:
     """The draft to be changed, under the quote's lock, with its state before the change. Refuses like `lock_draft`."""
     revision = lock_draft(quote=quote, seen=seen)
     revision.state_before = state_of(revision)
@@ -163,7 +163,7 @@ def change_draft(*, actor: Actor, quote: Quote, seen: int, changes: Mapping[str,
     changes = here_or_day(changes)
     if day := changes.get("here_from"):
         check_day(day, shop_day(actor.shop, timezone.now()), "/here_from")
-    revision = open_draft(actor=actor, quote=quote, seen=seen)
+    revision = open_draft(quote=quote, seen=seen)
     quote = revision.quote
     if quote.additional and set(changes) & OF_THE_JOB:
         raise RequestError(409, "change-keeps-its-job")
@@ -211,7 +211,7 @@ def _told(revision: Revision) -> dict[str, str]:
 
 @transaction.atomic
 def add_kit(*, actor: Actor, quote: Quote, kit: Kit) -> Revision:
-    revision = open_draft(actor=actor, quote=quote)
+    revision = open_draft(quote=quote)
     _add_kit(revision, kit)
     return changed_draft(actor, revision, "kit added", {"kit": ["", kit.code]}, kit.title)
 
@@ -245,7 +245,7 @@ def freeze_kit(kit_revision: KitRevision) -> None:
 
 @transaction.atomic
 def add_part(*, actor: Actor, quote: Quote, part: Part, quantity: Decimal) -> Revision:
-    revision = open_draft(actor=actor, quote=quote)
+    revision = open_draft(quote=quote)
     put_part(revision, part, quantity)
     return changed_draft(actor, revision, "part added", {"part": ["", part.number]}, part.title)
 
@@ -281,7 +281,7 @@ def add_text(
     fits.
     """
     check_supplied(supplied, unit_price)
-    revision = open_draft(actor=actor, quote=quote)
+    revision = open_draft(quote=quote)
     draft_rules.check_tax_class(revision, tax_class)
     line = insert_line(
         revision,
@@ -325,25 +325,8 @@ def change_line(*, actor: Actor, quote: Quote, line: Line, seen: int, changes: M
     OF_KITS can be changed; OF_PARTS are of parts alone. `option` makes any line part of an
     option, None takes it out.
     """
-    revision = open_draft(actor=actor, quote=quote, seen=seen)
-    if line.kind == Line.Kind.KIT and set(changes) - OF_KITS:
-        raise RequestError(409, "kit-line-fixed")
-    if line.kind != Line.Kind.KIT and "fitted_before" in changes:
-        raise field_error("/fitted_before", "fitted_kits_only")
-    if line.kind != Line.Kind.PART and (of_parts := sorted(OF_PARTS & set(changes))):
-        raise field_error(f"/{of_parts[0]}", "parts_only")
-    if line.kind != Line.Kind.TEXT and "core" in changes:
-        raise field_error("/core", "written_only")
-    if line.kind not in LOOSE and (of_loose := sorted(OF_LOOSE & set(changes))):
-        raise field_error(f"/{of_loose[0]}", "written_only")
-    if line.kind not in (*LOOSE, Line.Kind.KIT) and "supplied" in changes:
-        raise field_error("/supplied", "written_only")
-    if "returnable" in changes and line.kind not in BOUGHT:
-        raise field_error("/returnable", "bought_only")
-    if line.kind == Line.Kind.OUTSIDE and set(changes) - {"option", "returnable"}:
-        raise RequestError(409, "outside-line-elsewhere")
-    if line.kind == Line.Kind.LABOUR and set(changes) - {"option"}:
-        raise RequestError(409, "labour-line-fixed" if line.certain else "contingency-elsewhere")
+    revision = open_draft(quote=quote, seen=seen)
+    _refuse_unfit(line, changes)
     if changes.get("tax_class", line.tax_class) != line.tax_class:
         draft_rules.check_tax_class(revision, changes["tax_class"])
     changes = with_reason(line, changes)
@@ -362,6 +345,28 @@ def change_line(*, actor: Actor, quote: Quote, line: Line, seen: int, changes: M
     )
 
 
+def _refuse_unfit(line: Line, changes: Mapping[str, Any]) -> None:
+    """Refuses a change of a fact that lines of this kind do not have, or that is changed elsewhere."""
+    if line.kind == Line.Kind.KIT and set(changes) - OF_KITS:
+        raise RequestError(409, "kit-line-fixed")
+    if line.kind != Line.Kind.KIT and "fitted_before" in changes:
+        raise field_error("/fitted_before", "fitted_kits_only")
+    if line.kind != Line.Kind.PART and (of_parts := sorted(OF_PARTS & set(changes))):
+        raise field_error(f"/{of_parts[0]}", "parts_only")
+    if line.kind != Line.Kind.TEXT and "core" in changes:
+        raise field_error("/core", "written_only")
+    if line.kind not in LOOSE and (of_loose := sorted(OF_LOOSE & set(changes))):
+        raise field_error(f"/{of_loose[0]}", "written_only")
+    if line.kind not in (*LOOSE, Line.Kind.KIT) and "supplied" in changes:
+        raise field_error("/supplied", "written_only")
+    if "returnable" in changes and line.kind not in BOUGHT:
+        raise field_error("/returnable", "bought_only")
+    if line.kind == Line.Kind.OUTSIDE and set(changes) - {"option", "returnable"}:
+        raise RequestError(409, "outside-line-elsewhere")
+    if line.kind == Line.Kind.LABOUR and set(changes) - {"option"}:
+        raise RequestError(409, "labour-line-fixed" if line.certain else "contingency-elsewhere")
+
+
 def _operation(actor: Actor, code: str) -> Operation | None:
     """The shop's operation of that code; None for none. Refuses a code that it does not have."""
     if not code:
@@ -375,7 +380,7 @@ def _operation(actor: Actor, code: str) -> Operation | None:
 @transaction.atomic
 def remove_line(*, actor: Actor, quote: Quote, line: Line, seen: int) -> Revision:
     """Removes a line together with its overrides."""
-    revision = open_draft(actor=actor, quote=quote, seen=seen)
+    revision = open_draft(quote=quote, seen=seen)
     keys = (f"kit:{line.pk}", f"outside:{line.pk}", f"labour:{WORK}{line.pk.hex}")
     Override.objects.filter(shop=revision.shop, revision=revision, figure__in=keys).delete()
     title = line.title

@@ -20,7 +20,7 @@ def add_operation(*, actor: Actor, quote: Quote, operation: Operation, hours: De
 
     Refuses an operation whose skill the draft's rules do not have.
     """
-    revision = open_draft(actor=actor, quote=quote)
+    revision = open_draft(quote=quote)
     hours = rounded(operation.book_hours, 1) if hours is None else hours
     if hours <= 0:
         raise field_error("/hours", "above_zero")
@@ -30,7 +30,7 @@ def add_operation(*, actor: Actor, quote: Quote, operation: Operation, hours: De
 @transaction.atomic
 def add_hours(*, actor: Actor, quote: Quote, title: str, skill: str, hours: Decimal) -> Revision:
     """Adds hours of work at the rate of a skill. Refuses a skill that the draft's rules do not have."""
-    revision = open_draft(actor=actor, quote=quote)
+    revision = open_draft(quote=quote)
     if is_blank(title):
         raise field_error("/title", "missing")
     return _added(actor, revision, title, skill, hours, None)

@@ -32,7 +32,7 @@ def add_photograph(
     now: datetime,
 ) -> Revision:
     """Adds a stored picture with its small copy to a line. Refused beyond `MOST_PHOTOGRAPHS` of one line."""
-    revision = open_draft(actor=actor, quote=quote)
+    revision = open_draft(quote=quote)
     row = access.line(revision, line)
     if LinePhotograph.objects.filter(shop=actor.shop, line=row).count() >= MOST_PHOTOGRAPHS:
         raise RequestError(409, "too-many-photographs-of-line", n=MOST_PHOTOGRAPHS)
@@ -62,7 +62,7 @@ def change_photograph(
     *, actor: Actor, quote: Quote, photograph: LinePhotograph, seen: int, changes: Mapping[str, Any]
 ) -> Revision:
     """Changes the caption, or whether the customer sees the photograph."""
-    revision = open_draft(actor=actor, quote=quote, seen=seen)
+    revision = open_draft(quote=quote, seen=seen)
     _check_version(revision, photograph)
     before = {name: str(getattr(photograph, name)) for name in changes}
     for name, value in changes.items():
@@ -76,7 +76,7 @@ def change_photograph(
 @transaction.atomic
 def remove_photograph(*, actor: Actor, quote: Quote, photograph: LinePhotograph, seen: int) -> Revision:
     """Removes a photograph from a line."""
-    revision = open_draft(actor=actor, quote=quote, seen=seen)
+    revision = open_draft(quote=quote, seen=seen)
     _check_version(revision, photograph)
     caption = photograph.caption
     photograph.delete()

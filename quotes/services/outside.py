@@ -23,7 +23,7 @@ MOST_OUTSIDE = 20
 @transaction.atomic
 def add_outside(*, actor: Actor, quote: Quote, firm: str, fields: Mapping[str, Any]) -> Revision:
     """Adds outside work. `firm` is a name; an unknown one is added. `fields` are all of LINE and TERMS."""
-    revision = open_draft(actor=actor, quote=quote)
+    revision = open_draft(quote=quote)
     if OutsideWork.objects.filter(shop=revision.shop, revision=revision).count() >= MOST_OUTSIDE:
         raise RequestError(409, "too-much-outside", n=MOST_OUTSIDE)
     draft_rules.check_tax_class(revision, fields["tax_class"])
@@ -43,7 +43,7 @@ def change_outside(
     *, actor: Actor, quote: Quote, line: Line, seen: int, firm: str, fields: Mapping[str, Any]
 ) -> Revision:
     """Replaces all of LINE and TERMS by `fields`. History stores the differences."""
-    revision = open_draft(actor=actor, quote=quote, seen=seen)
+    revision = open_draft(quote=quote, seen=seen)
     work = OutsideWork.objects.select_related("firm").get(shop=revision.shop, line=line)
     if fields["tax_class"] != line.tax_class:
         draft_rules.check_tax_class(revision, fields["tax_class"])

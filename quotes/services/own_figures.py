@@ -17,7 +17,7 @@ DISCOUNT = ("discount_percent", "discount_amount", "discount_reason")
 @transaction.atomic
 def set_override(*, actor: Actor, quote: Quote, key: str, value: Decimal, because: str, seen: int) -> Revision:
     """Replaces a calculated figure by a person's own, with the reason."""
-    revision = open_draft(actor=actor, quote=quote, seen=seen)
+    revision = open_draft(quote=quote, seen=seen)
     override = Override.objects.filter(shop=revision.shop, revision=revision, figure=key).first()
     before = plain(override.own_value) if override else ""
     override = override or Override(shop=revision.shop, revision=revision, figure=key)
@@ -30,7 +30,7 @@ def set_override(*, actor: Actor, quote: Quote, key: str, value: Decimal, becaus
 @transaction.atomic
 def drop_override(*, actor: Actor, quote: Quote, key: str, seen: int) -> Revision:
     """Removes an override. Changes nothing, not even the version, if there is none."""
-    revision = open_draft(actor=actor, quote=quote, seen=seen)
+    revision = open_draft(quote=quote, seen=seen)
     override = Override.objects.filter(shop=revision.shop, revision=revision, figure=key).first()
     if override is None:
         return revision
@@ -47,7 +47,7 @@ def give_discount(
 
     Refused if it is more than the lines that it applies to.
     """
-    revision = open_draft(actor=actor, quote=quote, seen=seen)
+    revision = open_draft(quote=quote, seen=seen)
     before = _discount_words(revision)
     revision.discount_percent, revision.discount_amount = percent, amount
     revision.discount_reason = because
@@ -65,7 +65,7 @@ def give_discount(
 @transaction.atomic
 def remove_discount(*, actor: Actor, quote: Quote, seen: int) -> Revision:
     """Removes the discount. Changes nothing, not even the version, if there is none."""
-    revision = open_draft(actor=actor, quote=quote, seen=seen)
+    revision = open_draft(quote=quote, seen=seen)
     before = _discount_words(revision)
     if not before:
         return revision

@@ -14,7 +14,7 @@ from shop.access import Actor
 @transaction.atomic
 def add_parts(*, actor: Actor, quote: Quote, parts: Sequence[tuple[Part, Decimal]]) -> Revision:
     """Adds a line for each part with its quantity, as one change."""
-    revision = open_draft(actor=actor, quote=quote)
+    revision = open_draft(quote=quote)
     for part, quantity in parts:
         put_part(revision, part, quantity)
     changes = {"parts": ["", ", ".join(part.number for part, _ in parts)]}
