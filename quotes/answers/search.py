@@ -5,25 +5,13 @@ from uuid import UUID
 
 from msgspec import Meta
 
+from quotes.answers.rows import QuoteState
 from shop.answers.base import Answer, Exact
+from shop.models.jobs import JobState
 
 Kind = Literal["customer", "vehicle", "quote", "kit", "part", "job", "outside"]
 # The states of a quote and those of a job: msgspec knows no union of two enumerations.
-State = Literal[
-    "draft",
-    "sent",
-    "replaced",
-    "accepted",
-    "declined",
-    "withdrawn",
-    "expired",
-    "waiting",
-    "ready",
-    "in_bay",
-    "in_checks",
-    "handed_over",
-    "called_off",
-]
+State = Annotated[str, Meta(extra_json_schema={"enum": [*dict.fromkeys([*QuoteState.values, *JobState.values])]})]
 
 
 class FoundVehicleOut(Answer, frozen=True):

@@ -6105,7 +6105,7 @@ export interface components {
              */
             kind: "customer" | "job" | "kit" | "outside" | "part" | "quote" | "vehicle";
             /** @description Of a quote or a job. */
-            state: ("accepted" | "called_off" | "declined" | "draft" | "expired" | "handed_over" | "in_bay" | "in_checks" | "ready" | "replaced" | "sent" | "waiting" | "withdrawn") | null;
+            state: ("draft" | "sent" | "replaced" | "accepted" | "declined" | "withdrawn" | "expired" | "waiting" | "ready" | "in_bay" | "in_checks" | "handed_over" | "called_off") | null;
             /** @description The name that people read. */
             title: string;
             /** @description The vehicles of the customer. */
