@@ -40,7 +40,7 @@ def test_a_record_by_the_keyboard(client: CheckedClient, live_server: Any, page:
     client.patch(f"customers/{kester['id']}", {"phone": "01632 960 555"}, HTTP_IF_MATCH=f'"{kester["version"]}"')
     press(page, page.get_by_role("button", name="Merge the records"))
     expect(page.get_by_text("One of the two customers was changed")).to_be_visible()
-    expect(page.get_by_text("The telephone stays 01632 960 555")).to_be_visible()
+    expect(page.get_by_text("The telephone number stays 01632 960 555")).to_be_visible()
     press(page, page.get_by_role("button", name="Merge the records"))
     expect(page.get_by_role("heading", name="Kester Vole", level=1)).to_be_visible()
     assert client.get(f"customers/{anwen['id']}").json()["id"] == kester["id"]

@@ -35,7 +35,7 @@ def test_an_advisor_tells_a_date_that_moved(
     signed_in(
         page, live_server.url, "advisor@saltmarsh.example", f"/{stage.shop.slug}/counter/quote/{sent['quote']['id']}"
     )
-    expect(page.get_by_text("The customer counts on")).to_be_visible()
+    expect(page.get_by_text("Now expected:")).to_be_visible()
     page.get_by_role("button", name="Tell the customer another date").click()
     sentence = page.get_by_label("Sentence for the customer").input_value()
     assert "instead of" in sentence and "we are waiting for Towing kit" in sentence

@@ -72,7 +72,7 @@ def test_a_key_is_shown_once_opens_what_was_chosen_and_ends(
     expect(page.get_by_text("No calendar reads the jobs")).to_be_visible()
     assert Client().get(where).status_code == 404
     with webhook_receiver() as receiver:
-        page.get_by_label("Program that is told").fill("Screen")
+        page.get_by_label("Program that gets the messages").fill("Screen")
         page.get_by_label("Address that takes the messages").fill(receiver.url)
         page.get_by_label("A quote is accepted").check()
         page.get_by_role("button", name="Add the program").click()
@@ -86,6 +86,6 @@ def test_a_key_is_shown_once_opens_what_was_chosen_and_ends(
     assert look_at_both(page, "a program that is told") == []
     for width in both_sizes(page):
         picture(page, f"webhook-{width}")
-    page.get_by_role("button", name="End for good").click()
-    expect(page.get_by_text("No program is told of anything")).to_be_visible()
+    page.get_by_role("button", name="Remove the program").click()
+    expect(page.get_by_text("No program gets messages")).to_be_visible()
     context.close()

@@ -35,7 +35,7 @@ def test_it_says_before_what_will_move_and_moves_it(stage: Stage) -> None:
     goes, stays = stage.customer, second_record(stage)
     before = preview(stage, stays, goes).json()
     assert before["words"] == "M. Oldacre gets 2 quotes, 1 vehicle and 1 job of Maren Oldacre."
-    assert before["fields"] == ["The telephone 01632 960 417 is taken over."]
+    assert before["fields"] == ["The telephone number 01632 960 417 is added."]
     frozen = list(Revision.objects.exclude(snapshot="").values_list("snapshot", "digest"))
     answer = merge(stage, stays, goes)
     assert answer.status_code == 200, answer.content

@@ -197,11 +197,11 @@ merging-payments =
         [one] { $n } payment
        *[other] { $n } payments
     }
-merging-takes_phone = The telephone { $text } is taken over.
-merging-takes_email = The e-mail { $text } is taken over.
-merging-takes_address = The address { $text } is taken over.
-merging-leaves_phone = The telephone stays { $own }; { $text } is no longer listed.
-merging-leaves_email = The e-mail stays { $own }; { $text } is no longer listed.
+merging-takes_phone = The telephone number { $text } is added.
+merging-takes_email = The e-mail address { $text } is added.
+merging-takes_address = The address { $text } is added.
+merging-leaves_phone = The telephone number stays { $own }; { $text } is no longer listed.
+merging-leaves_email = The e-mail address stays { $own }; { $text } is no longer listed.
 merging-leaves_address = The address stays { $own }; { $text } is no longer listed.
 
 ## rules_example

@@ -109,14 +109,14 @@ problem-too-many-tokens-detail = A workshop has at most { $n }. End one that is 
 problem-too-many-calendars-title = There are too many calendar addresses
 problem-too-many-calendars-detail = A workshop has at most { $n }. End one that is no longer needed.
 
-problem-too-many-webhooks-title = Too many programs are told of events
-problem-too-many-webhooks-detail = A workshop can tell at most { $n }. End one that is no longer needed.
+problem-too-many-webhooks-title = Too many programs get messages
+problem-too-many-webhooks-detail = A workshop can have at most { $n }. Remove one that is no longer needed.
 
 problem-webhook-off-title = This program is switched off
 problem-webhook-off-detail = Nothing was sent. Switch it on first.
 
-problem-webhook-ended-title = This program is told of nothing any more
-problem-webhook-ended-detail = Somebody has ended it. Load the page again.
+problem-webhook-ended-title = This program gets no more messages
+problem-webhook-ended-detail = Somebody has removed it. Load the page again.
 
 problem-message-waits-title = This message is on its way
 problem-message-waits-detail = It is tried again by itself. Load the page again.

@@ -1,9 +1,9 @@
 ### Words of an accepted quote's job at the counter: its date, and the work of other firms. They come with its panels.
 
 told-title = Date for the customer
-told-same = The customer counts on { $when }, and that is still expected.
-told-moved = The customer counts on { $before }. Now expected: { $when }.
-told-no_date = The customer counts on { $before }. { $why }
+told-same = The customer was told { $when }, and that is still expected.
+told-moved = The customer was told { $before }. Now expected: { $when }.
+told-no_date = The customer was told { $before }. { $why }
 told-new_date = The customer was given no date. Now expected: { $when }.
 told-none = The customer was given no date.
 told-before = What the customer was told

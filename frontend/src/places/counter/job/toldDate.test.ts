@@ -21,14 +21,14 @@ const dates = (changed: Partial<ToldDates>): ToldDates => ({
 })
 
 test.each([
-  [{}, 'The customer counts on Fri 11 Dec, afternoon, and that is still expected.'],
+  [{}, 'The customer was told Fri 11 Dec, afternoon, and that is still expected.'],
   [
     { moved: true, expected: monday },
-    'The customer counts on Fri 11 Dec, afternoon. Now expected: Mon 14 Dec, morning.',
+    'The customer was told Fri 11 Dec, afternoon. Now expected: Mon 14 Dec, morning.',
   ],
   [
     { moved: true, expected: null, no_date: 'No date: ask Quillfen.' },
-    'The customer counts on Fri 11 Dec, afternoon. No date: ask Quillfen.',
+    'The customer was told Fri 11 Dec, afternoon. No date: ask Quillfen.',
   ],
   [
     { moved: true, counted_on: null, expected: monday },
