@@ -1,6 +1,5 @@
 """Prices one quote by the exchange rate that counts and by one that somebody is typing."""
 
-from dataclasses import dataclass
 from datetime import datetime
 
 from quotes.answers.rate_example import ComparedRateOut, RateExampleOut
@@ -12,23 +11,10 @@ from quotes.queries.pricing import figures_of, shop_day
 from quotes.queries.rows import QuoteRows, read_rows
 from shop.calc.errors import CalculationError
 from shop.calc.quantity import plain
-from shop.models import Rate
 from shop.presenters.dates import date_only
 from shop.presenters.errors import calculation_words
+from shop.queries.rates import TwoRates
 from shop.words import say
-
-
-@dataclass(frozen=True, slots=True)
-class TwoRates:
-    """The rate of a currency that counts today, if there is one, and the one that is typed."""
-
-    now: Rate | None
-    then: Rate
-
-    @property
-    def is_replaced(self) -> bool:
-        """Returns whether the rate that counts begins after the typed one, which then never counts."""
-        return self.now is not None and self.now.valid_from > self.then.valid_from
 
 
 def rate_example(example: Example, rates: TwoRates, now: datetime) -> RateExampleOut:

@@ -4,12 +4,12 @@ from rest_framework.response import Response
 
 from quotes.answers.rate_example import RateExampleOut
 from quotes.presenters.examples import example_of
-from quotes.presenters.rate_example import TwoRates, rate_example
+from quotes.presenters.rate_example import rate_example
 from quotes.queries.pricing import shop_day
 from quotes.serializers.rate_example import RateExampleIn
 from shop.access import OFFICE
 from shop.api.endpoint import Endpoint
-from shop.queries.rates import rate_on
+from shop.queries.rates import TwoRates, rate_on
 from shop.services.rates import proposed_rate
 
 

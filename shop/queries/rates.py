@@ -1,9 +1,23 @@
 """Reads exchange rates."""
 
+from dataclasses import dataclass
 from datetime import date
 from uuid import UUID
 
 from shop.models import Rate, Shop
+
+
+@dataclass(frozen=True, slots=True)
+class TwoRates:
+    """The rate of a currency that counts today, if there is one, and the one that is typed."""
+
+    now: Rate | None
+    then: Rate
+
+    @property
+    def is_replaced(self) -> bool:
+        """Returns whether the rate that counts begins after the typed one, which then never counts."""
+        return self.now is not None and self.now.valid_from > self.then.valid_from
 
 
 def rates_in_force(shop: Shop, day: date) -> frozenset[UUID]:
