@@ -57,7 +57,7 @@ class Desk:
         self.other = self.line("Bracket", kit="BI-T", carton="1", kind="beside")
         self.disc = self.line("Disc", kit="FV-B", carton="1", bag="1-02")
         self.oil = self.line("Engine oil, 5 L", kit="", kind="need")
-        self.bolts = self.line("Bumper bolts", kit="BI-T", kind="reused", operation="TC-05")
+        self.sensor = self.line("Charge air temperature sensor", kit="BI-T", kind="reused", operation="TC-05")
 
     def line(self, title: str, **fields: Any) -> PullLine:
         self.position += 1
@@ -108,6 +108,13 @@ def test_a_line_names_the_step_as_the_screens_do_and_what_is_measured_as_the_pad
     text = " ".join(desk.blank())
     assert re.search(r"Seal NO-71 37 4\b", text) and "TC-05" not in text
     assert "Sleeve NO-72 1 piece of 1.5 m" in text
+
+
+def test_what_comes_off_the_vehicle_has_as_wide_a_column_as_what_is_counted(desk: Desk) -> None:
+    for edition in ("blank", "counts"):
+        reader = PdfReader(io.BytesIO(desk.paper(edition=edition)))
+        text = "\n".join(page.extract_text() for page in reader.pages)
+        assert "Charge air temperature sensor" in text, "the name runs over several lines"
 
 
 def test_there_is_room_for_what_a_pencil_writes_and_no_box_invites_a_wrong_tick(desk: Desk) -> None:
