@@ -10,6 +10,13 @@ from kitting.models.pulling import PullLineKind, PullListState
 from shop.answers.base import Answer, Exact, Instant
 
 
+class KitOfListOut(Answer, frozen=True):
+    """A kit by its name as it was when the list was opened."""
+
+    code: str
+    title: str
+
+
 class PullListRowOut(Answer, frozen=True):
     """A pull list in a list of them."""
 
@@ -19,7 +26,7 @@ class PullListRowOut(Answer, frozen=True):
     number: Annotated[str, Meta(description="The job's number.")]
     customer: str
     vehicle: str
-    kits: Annotated[list[str], Meta(description="The kits' codes.")]
+    kits: Annotated[list[KitOfListOut], Meta(description="In the list's order.")]
     state: PullListState
     lines: Annotated[int, Meta(description="Without re-used parts, which are on the vehicle.")]
     counted: Annotated[int, Meta(description="The number of these lines that somebody has counted.")]
@@ -49,13 +56,6 @@ class PullLineOut(Answer, frozen=True):
     bag: str
     operation: Annotated[str, Meta(description="The code of the step that first needs it, or empty.")]
     codes: Annotated[list[str], Meta(description="A code that a scanner may read on the part, besides its number.")]
-
-
-class KitOfListOut(Answer, frozen=True):
-    """A kit by its name as it was when the list was opened."""
-
-    code: str
-    title: str
 
 
 class PullListOut(Answer, frozen=True):

@@ -1,13 +1,13 @@
 """Pull lists as answers, built from values_list by one function because they are long and read often."""
 
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from decimal import Decimal
 from functools import lru_cache
 from typing import Any
 from uuid import UUID
 
-from django.db.models import Count, QuerySet
+from django.db.models import Count, Min, QuerySet
 
 from kitting.answers.pull_lists import JobOfListOut, KitOfListOut, PullLineOut, PullListOut, PullListRowOut
 from kitting.calc.contents import pieces
@@ -22,15 +22,17 @@ FIELDS = ("id", "position", "kind", "kit", "number", "title", "quantity", "unit"
 
 
 def list_rows(actor: Actor, rows: Sequence[PullList]) -> list[PullListRowOut]:
-    """One row for each list, with its counted lines, in four queries."""
+    """One row for each list, with its counted lines, in five queries."""
     ids = [row.pk for row in rows]
     lines = _standing(actor, ids).exclude(kind=PullLine.Kind.REUSED)
     how_many = dict(lines.values_list("pull_list").annotate(n=Count("id")).values_list("pull_list", "n"))
     counted = lines_counted(actor.shop, ids)
     kits: dict[UUID, list[str]] = defaultdict(list)
-    for list_id, kit in lines.exclude(kit="").values_list("pull_list", "kit").distinct().order_by("kit"):
+    by_kit = lines.exclude(kit="").values_list("pull_list", "kit").annotate(first=Min("position")).order_by("first")
+    for list_id, kit, _ in by_kit:
         kits[list_id].append(kit)
-    return [_row(row, kits[row.pk], how_many.get(row.pk, 0), counted.get(row.pk, 0)) for row in rows]
+    named = _named(actor, {row.pk: (row, kits[row.pk]) for row in rows})
+    return [_row(row, named[row.pk], how_many.get(row.pk, 0), counted.get(row.pk, 0)) for row in rows]
 
 
 def list_answer(actor: Actor, pull_list: PullList) -> PullListOut:
@@ -59,10 +61,17 @@ def job_of_list(pull_list: PullList) -> JobOfListOut:
 def _kits(actor: Actor, pull_list: PullList, lines: Iterable[PullLineOut]) -> list[KitOfListOut]:
     """The kits of the list in its order, with their names as of its opening."""
     codes = list(dict.fromkeys(line.kit for line in lines if line.kit))
-    titles = pull_list.facts.get("kits")
-    if titles is None:  # opened before the names were kept
-        titles = dict(Kit.objects.filter(shop=actor.shop, code__in=codes).values_list("code", "title"))
-    return [KitOfListOut(code=code, title=titles.get(code) or code) for code in codes]
+    return _named(actor, {pull_list.pk: (pull_list, codes)})[pull_list.pk]
+
+
+def _named(actor: Actor, codes: Mapping[UUID, tuple[PullList, Sequence[str]]]) -> dict[UUID, list[KitOfListOut]]:
+    """{list: its kits in the order of the given codes}. Reads kits only for lists opened before names were kept."""
+    nameless = {code for pull_list, kits in codes.values() if "kits" not in pull_list.facts for code in kits}
+    today = dict(Kit.objects.filter(shop=actor.shop, code__in=nameless).values_list("code", "title"))
+    return {
+        id: [KitOfListOut(code=code, title=pull_list.facts.get("kits", today).get(code) or code) for code in kits]
+        for id, (pull_list, kits) in codes.items()
+    }
 
 
 def _standing(actor: Actor, lists: Iterable[UUID]) -> QuerySet[PullLine]:
@@ -79,7 +88,7 @@ def _codes(actor: Actor, parts: Any) -> dict[str, list[str]]:
     return codes
 
 
-def _row(pull_list: PullList, kits: list[str], lines: int, counted: int) -> PullListRowOut:
+def _row(pull_list: PullList, kits: list[KitOfListOut], lines: int, counted: int) -> PullListRowOut:
     return PullListRowOut(
         id=pull_list.pk,
         job=str(pull_list.job),

@@ -124,7 +124,8 @@ def test_lists_say_how_far_they_are_counted(bench: Bench) -> None:
     send(bench.cast.signed_in("advisor"), first, phone.event(reused), phone.note(lines[2], "damage"))
     items = {item["id"]: item for item in client.get("pull-lists").json()["items"]}
     item = items[str(first.pk)]
-    assert (item["counted"], item["lines"], item["kits"], item["state"]) == (1, 7, ["BI-TC35-A"], "open")
+    kits = [{"code": "BI-TC35-A", "title": revision.kit.title}]
+    assert (item["counted"], item["lines"], item["kits"], item["state"]) == (1, 7, kits, "open")
     assert (items[str(second.pk)]["counted"], item["job"]) == (0, f"J-{first.job.number}")
 
 

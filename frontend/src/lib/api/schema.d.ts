@@ -9616,8 +9616,8 @@ export interface components {
              * @description The id of the job.
              */
             job_id: string;
-            /** @description The kits' codes. */
-            kits: string[];
+            /** @description In the list's order. */
+            kits: components["schemas"]["KitOfListOut"][];
             /** @description Without re-used parts, which are on the vehicle. */
             lines: number;
             /** @description The job's number. */

@@ -32,7 +32,8 @@ const job = {
   opened_at: '2026-02-02T10:00:00Z',
 }
 const work = { notices: [], operations: [], follow_ups: [], attributes: {}, capacities: {}, vin_tail: '' }
-const list = { id: 'l', job_id: 'a', number: 'J-1', kits: ['TURBO'], counted: 3, lines: 7, state: 'open' }
+const kits = [{ code: 'TC35', title: 'Turbo kit' }]
+const list = { id: 'l', job_id: 'a', number: 'J-1', kits, counted: 3, lines: 7, state: 'open' }
 
 beforeEach(() => {
   for (const path of Object.keys(answers)) delete answers[path]
@@ -49,7 +50,7 @@ test('the bay asks for the lists of the jobs that it shows', () => {
   expect(requests.get('jobs')).toEqual({ query: { state: 'open', limit: '200' } })
   expect(requests.get('pull-lists')).toEqual({ query: { jobs: 'open', limit: '200' } })
   expect(screen).toMatch(
-    /J-1 Lark Ines.* TURBO: 3 of 7 lines of the pull list counted.* J-2 Lark.* no pull list/,
+    /J-1 Lark Ines.* Turbo kit: 3 of 7 lines of the pull list counted.* J-2 Lark.* no pull list/,
   )
 })
 
@@ -63,7 +64,7 @@ test('a job asks for its own list', () => {
   answers['pull-lists'] = { items: [list] }
   const screen = words(render(Job, { props: { id: 'a' } }).body)
   expect(requests.get('pull-lists')).toEqual({ query: { job: 'a' } })
-  expect(screen).toContain('Pull list J-1 TURBO 3 of 7 lines counted')
+  expect(screen).toContain('Pull list J-1 Turbo kit 3 of 7 lines counted')
 })
 
 test('a job shows one step whole and the others folded by stage', () => {
