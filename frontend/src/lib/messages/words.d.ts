@@ -2421,6 +2421,7 @@ export interface Words {
   'quote.vehicle.copy.none': null
   'quote.vehicle.more': null
   'quote.vehicle.more.about': null
+  'quote.vehicle.fact': { name: string | number }
   'quote.vehicle.litres': { name: string | number }
   'quote.vehicle.save': null
   'quote.vehicle.keep': null

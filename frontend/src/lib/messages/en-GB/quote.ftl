@@ -597,6 +597,7 @@ quote-vehicle-copied = Copied from { $title }. Check them.
 quote-vehicle-copy-none = No similar vehicle has capacities recorded.
 quote-vehicle-more = Details and capacities
 quote-vehicle-more-about = These decide which parts, work and fluids are quoted.
+quote-vehicle-fact = Fact: { $name }
 quote-vehicle-litres = Litres of { $name }
 quote-vehicle-save = Add the vehicle
 quote-vehicle-keep = Save the details
