@@ -1,4 +1,4 @@
-# Read by every script here: where we are, how we speak, which Node we use.
+# Read by every script here: the folder, the language of messages, and the Node to use.
 cd "$(dirname "${BASH_SOURCE[0]}")/.."
 ROOT=$PWD
 VAR=$ROOT/var
@@ -21,7 +21,7 @@ node_fits() {
 }
 use_node() { node_fits || PATH=$ROOT/.venv/bin:$PATH; }
 
-# fresh NAME FILE...: true when these files are as they were when `done_with NAME FILE...` was last said.
+# fresh NAME FILE...: true if these files are unchanged since `done_with NAME FILE...` was last called.
 mark_of() { find "$@" -type f -print0 2>/dev/null | sort -z | xargs -0 sha256sum | sha256sum | cut -c1-32; }
 fresh() {
   local name=$1

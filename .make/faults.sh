@@ -1,5 +1,5 @@
 #!/usr/bin/env bash
-# Seeded faults: each is made in a copy of the tree, and the tests have to notice. Arguments: calculations to keep to.
+# Seeded faults: each is made in a copy of the tree, and the tests have to notice. Arguments: the calculations to try, else all.
 set -euo pipefail
 . "$(dirname "$0")/common.sh"
 export SECRET_KEY=${SECRET_KEY:-read-by-checks-only}

@@ -1,5 +1,5 @@
 #!/usr/bin/env bash
-# format.sh   Formats both halves, whatever ruff finds, and ends with what is left to mend by hand.
+# format.sh   Formats both halves, even if ruff finds faults, and lists at the end the faults to mend by hand.
 set -uo pipefail
 . "$(dirname "$0")/common.sh"
 use_node

@@ -34,7 +34,7 @@ to_be_had() {
   done
 }
 
-# Says at once everything that is missing if it may not be installed.
+# Lists everything that is missing at once if it may not be installed.
 may_install() {
   local missing
   missing=$(missing_packages "$@")
@@ -55,7 +55,7 @@ install_missing() {
     fail "apt-get failed; see var/apt.log"
 }
 
-# system_packages FIRST LATER   What only tests need is installed while the rest is made ready.
+# system_packages FIRST LATER   Packages that only tests need are installed while the rest is made ready.
 system_packages() {
   later=
   if ! command -v dpkg-query >/dev/null; then

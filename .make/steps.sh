@@ -25,7 +25,7 @@ logged() {
   "$@" 2>&1 | tee "$log"
 }
 
-# Three runners share functions that run steps: each takes the next as soon as it is free. What one says stands together.
+# Three runners share functions that run steps: each takes the next as soon as it is free. The output of each step stays together.
 share() {
   local runner
   printf '%s\n' "$@" >"$VAR/waiting.txt"

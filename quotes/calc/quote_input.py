@@ -151,9 +151,9 @@ class ChosenOutside:
 
 @dataclass(frozen=True, slots=True)
 class ChosenLabour:
-    """Work that a person put on the quote: an operation of the list, or hours at the rate of a skill.
+    """Labour that a person added to the quote: an operation of the list, or hours at the rate of a skill.
 
-    `code` is that of the operation, which is among those of the input; for hours alone it is WORK and the line.
+    `code` is that of the operation, which the input contains; for hours alone it is WORK and the line's id.
     """
 
     line: str
@@ -163,9 +163,9 @@ class ChosenLabour:
 
 @dataclass(frozen=True, slots=True)
 class TakenLine:
-    """Something agreed that a change takes off a job: `item` is its key in the frozen text of revision `source`.
+    """An agreed item that a change takes off a job: `item` is its key in the frozen text of revision `source`.
 
-    `amount` is what it counts, above 0. `hours` are those of an operation.
+    `amount` is the sum that its removal subtracts, above 0. `hours` are those of an operation.
     """
 
     source: str
@@ -217,5 +217,5 @@ class QuoteInput:
         default_factory=dict
     )  # by labour:CODE, kit:LINE, need:KEY, outside:LINE
     discount: AgreedDiscount | None = None
-    taken: tuple[TakenLine, ...] = ()  # what a change takes off its job
+    taken: tuple[TakenLine, ...] = ()  # the items that a change takes off its job
     charges: Mapping[str, str] = field(default_factory=dict)  # item of a need -> the way that the advisor chose

@@ -21,7 +21,7 @@ class StageSum:
 
 
 def bare(stage: str) -> str:
-    """The stage's name without its number in one kit's template: a quote merges several templates."""
+    """The stage's name without the number from a kit's template: a quote merges several templates."""
     return _NUMBER.sub("", stage, count=1) if _NUMBER.match(stage) else stage
 
 

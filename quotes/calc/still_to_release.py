@@ -15,10 +15,11 @@ NumberedQuantity = tuple[str, Decimal]
 def still_to_release(
     proposed: Sequence[NumberedQuantity], released: Iterable[NumberedQuantity], arrived: Iterable[NumberedQuantity] = ()
 ) -> tuple[Decimal, ...]:
-    """The rest of each proposed quantity; what is on its way of a number comes off its first lines first.
+    """The rest of each proposed quantity. Quantities on their way are subtracted from the first lines of their number
+    first.
 
-    On its way is what was released and has not `arrived` since its first release. What has come comes off what was
-    ordered in the same way.
+    On its way is the released quantity that has not `arrived` since its first release. Arrived quantities are
+    subtracted from the released ones in the same way.
     """
     left: dict[str, Decimal] = {}
     rests = []

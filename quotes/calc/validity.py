@@ -18,10 +18,10 @@ class Validity:
 
 
 def validity(rules: Rules, quotes: Iterable[PricedQuote]) -> Validity:
-    """The shortest of the rule, the offers that are bought at, and the days for which foreign money keeps its rate.
+    """The shortest of the rule, the offers used, and the days for which prices in foreign money are guaranteed.
 
-    `quotes` are all prices that the customer can choose between. An offer that has ended already is a notice of
-    the pricing and shortens nothing: its price was taken all the same.
+    `quotes` are all prices that the customer can choose between. An offer that has ended already shortens nothing: its
+    price was used, and the pricing has a notice of it.
     """
     limits = [Validity(rules.validity_days, Reason.of("valid_rules"))]
     for quote in quotes:
@@ -31,7 +31,7 @@ def validity(rules: Rules, quotes: Iterable[PricedQuote]) -> Validity:
 
 
 def bought(quote: PricedQuote) -> Iterator[tuple[str, Buying]]:
-    """(title, how it is bought) of everything on the quote that has an offer."""
+    """(title, terms of purchase) of everything on the quote that has an offer."""
     for kit in quote.kits:
         if kit.sold:
             yield kit.title, kit.sold.buying

@@ -1,4 +1,4 @@
-"""Looks at a page on a desk at night and on a phone in the light, without doing twice what leads to it."""
+"""Looks at a page in dark at desk width and in light at phone width, after one walk to it."""
 
 from collections.abc import Iterator
 from typing import Literal

@@ -65,7 +65,7 @@ def test_a_manager_reads_and_changes_figures_and_reads_every_earlier_set(
 
 
 def a_set_that_begins_later_is_changed(page: Page) -> None:
-    """The sets of one day follow each other; a change before that day says that they keep their own figures."""
+    """Sets of one day replace each other; a change before that day says that the later sets keep their own figures."""
     for number, days in ((4, "40"), (5, "45")):
         page.get_by_role("link", name="Change The quote and its words").click()
         page.get_by_label("A quote can be accepted for").fill(days)

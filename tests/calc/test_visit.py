@@ -1,4 +1,4 @@
-"""The way to a promise date from its beginning, and days as a workshop speaks of them."""
+"""The stretches of a visit up to its promise date, and days as a workshop speaks of them."""
 
 from datetime import UTC, date, datetime
 from decimal import Decimal as D

@@ -1,4 +1,4 @@
-"""Addresses that say what the server handed over, and one that answers only when a file appears."""
+"""Addresses that repeat the request as the server passed it on, and one that answers only when a file appears."""
 
 import os
 import time

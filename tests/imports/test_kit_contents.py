@@ -1,4 +1,4 @@
-"""The contents of a kit as a file: what comes back in is the same version again."""
+"""The contents of a kit as a file: importing it unchanged makes a version with the same contents."""
 
 import io
 from pathlib import Path

@@ -1,4 +1,4 @@
-"""Lists taken out as files: what comes back in changes nothing, and the examples can be imported."""
+"""Downloaded lists: importing them unchanged changes nothing, and the examples can be imported."""
 
 import io
 import json

@@ -1,4 +1,4 @@
-"""Closing a list of what was counted: the report, who may, and what comes afterwards."""
+"""Closing a pull list: its report, the roles that may close it, and events that come afterwards."""
 
 import csv
 import io

@@ -1,4 +1,4 @@
-"""Copies of kits: one for each that a job was sold, and those that came for no job."""
+"""Copies of kits: one for each kit that was sold with a job, and those that came without a job."""
 
 from kitting.models import KitCopy, PullLine
 from tests.cast import Cast

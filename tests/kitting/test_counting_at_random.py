@@ -1,4 +1,4 @@
-"""Phones without signal, answers that get lost, a list that closes and opens: what the log promises all the same."""
+"""Phones without signal, lost answers, and a list that closes and opens: invariants of the log."""
 
 import random
 from dataclasses import dataclass, field

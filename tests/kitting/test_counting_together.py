@@ -1,4 +1,4 @@
-"""Many phones at once, on whichever database the tests run: the list's lock is what keeps the seqs whole."""
+"""Many phones at once, on the database of the run: the list's lock keeps the seqs without gaps."""
 
 from collections.abc import Callable
 from typing import Any

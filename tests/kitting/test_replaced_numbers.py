@@ -1,4 +1,4 @@
-"""A part that another number replaces, recorded by hand: what quotes, pasted lists and find do with it."""
+"""A part that another number replaces, recorded by hand: its effect on quotes, pasted lists and find."""
 
 from typing import Any
 

@@ -1,4 +1,4 @@
-"""Other programs are told of events: signed, at least once, at public addresses, until a manager ends it."""
+"""Messages about events go to other programs: signed, at least once, to public addresses, until a manager ends it."""
 
 import base64
 import hashlib

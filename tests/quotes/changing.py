@@ -40,7 +40,7 @@ def _text_line(stage: Stage, _: Any, change: str, price: str) -> dict[str, Any]:
 
 
 def off(stage: Stage, change: dict[str, Any], *titles: str) -> dict[str, Any]:
-    """The change, taking off what has these titles."""
+    """The change, with the items of these titles taken off."""
     items = [item for item in change["change"]["items"] if item["title"] in titles]
     body = {"items": [{"source": item["source"], "item": item["item"]} for item in items]}
     return stage.as_before(_off, change["id"], change["version"], json.dumps(body))

@@ -111,7 +111,7 @@ class Stage:
         return accepted
 
     def enact(self, rules: dict[str, Any]) -> None:
-        """House rules that follow those in force."""
+        """Adds the next price rules, which follow those in force."""
         self.as_before(_enact, json.dumps(rules))
 
     def _body(self, kits: tuple[Kit, ...], fields: dict[str, Any]) -> str:

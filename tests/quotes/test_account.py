@@ -22,7 +22,7 @@ pytestmark = pytest.mark.once
 
 
 class Account:
-    """The account of an accepted quote, and what the counter does with it."""
+    """The account of an accepted quote, and the counter's requests about it."""
 
     def __init__(self, stage: Stage) -> None:
         self.stage = stage

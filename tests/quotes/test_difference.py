@@ -1,4 +1,4 @@
-"""A new version begins with today's rules, prices and kits, and says what changed against the version before."""
+"""A new version begins with today's rules, prices and kits, and lists its changes from the version before."""
 
 import html
 from datetime import timedelta

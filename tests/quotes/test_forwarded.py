@@ -26,7 +26,10 @@ def read(phone: Phone, path: str = "") -> str:
 
 
 def test_whoever_answers_second_on_a_forwarded_link_reads_who_answered_and_when(url: str) -> None:
-    """Both have the page open. The second yes changes nothing, and shows nothing of the first one's browser."""
+    """Both have the page open.
+
+    The second acceptance changes nothing, and shows nothing of the first person's browser.
+    """
     first, second = Phone(url), Phone(url)
     first.client.defaults |= FIRST
     assert first.answer(name="Anwen Holloway").status_code == 303

@@ -1,4 +1,4 @@
-"""While a manager edits the opening hours, one quote of the shop shows what becomes of its date. Nothing is written."""
+"""While a manager edits the opening hours, one quote of the shop shows its date by them. Nothing is written."""
 
 from typing import Any
 

@@ -32,7 +32,7 @@ def said_yes(stage: Stage, sent: dict[str, Any]) -> tuple[dict[str, Any], dict[s
 
 
 def own_work_only(kit: Kit, *codes: str) -> None:
-    """The kit's template has these steps and no others, and nothing is recorded of what its parts are needed for."""
+    """Gives the kit's template these steps and no others. Its parts are tied to no step."""
     revision = KitRevision.objects.get(kit=kit)
     TemplateStep.objects.filter(template=revision.labour).exclude(operation__code__in=codes).delete()
     KitLine.objects.filter(revision=revision).update(operation=None)
@@ -115,7 +115,7 @@ def test_what_changes_in_the_templates_after_sending_does_not_move_the_job(stage
     assert sheets["SETUP"]["no_return"] is sheets["SETUP"]["mobile_again"] is False
     assert sheets["TURBO"]["after"] == ["BUMPER"]
     (caution,) = StepCaution.objects.filter(step__code="BUMPER")
-    assert caution.text == "Lift with two."  # how to do it safely is what is known today
+    assert caution.text == "Lift with two."  # cautions are those of today, not those of the sale
 
 
 def test_a_vehicle_that_is_changed_after_sending_leaves_the_pull_list_as_it_was_sold(stage: Stage) -> None:

@@ -18,7 +18,7 @@ pytestmark = pytest.mark.once
 
 
 class Happening:
-    """A job whose quote charges a broken stud only if it happens, and what the floor does with it."""
+    """A job whose quote charges a broken stud only if it happens, and the requests of the bay about it."""
 
     def __init__(self, stage: Stage, *more: dict[str, Any]) -> None:
         self.stage = stage

@@ -195,7 +195,7 @@ def with_core(stage: Stage, price: str = "250.00", *, title: str = "Core deposit
 
 
 def come_back(stage: Stage, job: Job, amount: str) -> str:
-    """The id of the record of an old part that came back."""
+    """Records that an old part came back; the id of the record."""
     body = {"title": "Turbocharger", "amount": amount, "returned_on": "2026-12-01"}
     answer = stage.client.post(f"jobs/{job.pk}/core-returns", body)
     assert answer.status_code == 201, answer.content

@@ -1,4 +1,4 @@
-"""While a manager types an exchange rate, one quote of the shop shows what it does. Nothing is written."""
+"""While a manager types an exchange rate, one quote of the shop shows its prices by it. Nothing is written."""
 
 from datetime import timedelta
 from typing import Any
