@@ -116,7 +116,9 @@ def add_kit(
         raise field_error("/code", "nothing_to_find_by")
     _refuse_title(title)
     kit = Kit(shop=actor.shop, code=code, title=title, title_key=search_key(title)[:240], fits=list(contents.fits))
-    kit.part = part_for(actor, number or code, title, supplier, tax_class, returnable)
+    kit.part = part_for(
+        actor, number or code, title, supplier, tax_class, returnable, pointer="/number" if number else "/code"
+    )
     clean([kit])
     kit.save(force_insert=True)
     keep_words([kit])
@@ -157,13 +159,19 @@ def part_for(
     supplier: Supplier | None = None,
     tax_class: str = "",
     returnable: bool = True,
+    pointer: str = "/number",
 ) -> Part:
-    """The part of that number, as which a kit is bought. One that the shop lacks is added."""
+    """The part of that number, as which a kit is bought. One that the shop lacks is added.
+
+    Refuses the number of a pack: the kit's supplier would become the one whose offer prices the consumable.
+    """
     key = search_key(number)[:60]
     if not key:
-        raise field_error("/number", "nothing_to_find_by")
+        raise field_error(pointer, "nothing_to_find_by")
     part = Part.objects.filter(shop=actor.shop, number_key=key).first()
     if part is not None:
+        if part.kind == Part.Kind.PACK:
+            raise field_error(pointer, "kit_number_of_pack", number=part.number)
         return part
     part = Part(shop=actor.shop, number=number, number_key=key, title=title, unit="pc", preferred=supplier)
     part.tax_class, part.returnable = tax_class, returnable

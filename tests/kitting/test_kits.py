@@ -11,7 +11,7 @@ from shop.calc.errors import CalculationError
 from shop.models import LabourTemplate, TemplateStep
 from tests.cast import Cast
 from tests.client import CheckedClient
-from tests.factories import ConsumableFactory, OperationFactory, VehicleFactory
+from tests.factories import ConsumableFactory, OperationFactory, PackFactory, SupplierFactory, VehicleFactory
 from tests.kit_form import change_kit
 from tests.kitting.stage import Bench
 
@@ -59,6 +59,22 @@ def test_what_cannot_be_seen_in_a_kit_is_left_out(cast: Cast) -> None:
     assert (kit["code"], kit["title"], kit["number"], kit["models"]) == (VISIBLE, VISIBLE, VISIBLE, [VISIBLE])
     changed = change_kit(client, kit["id"], number=f"9-{HIDDEN}", fits="drive=T\u202e35").json()
     assert (changed["number"], changed["conditions"]) == (f"9-{VISIBLE}", f"drive={VISIBLE}")
+
+
+def test_a_kit_is_not_bought_under_the_number_of_a_pack(cast: Cast) -> None:
+    """Its supplier would become the one whose offer prices the consumable, which an advisor may not change."""
+    client, supplier = cast.signed_in("advisor"), SupplierFactory(shop=cast.shop)
+    pack = PackFactory(shop=cast.shop, preferred=supplier)
+    kit = client.post("kits", BODY).json()
+    body = {"code": "FV-2", "title": "Brakes", "number": pack.number}
+    for pointer, answer in (
+        ("/number", change_kit(client, kit["id"], number=pack.number)),
+        ("/number", client.post(f"kits/{kit['id']}/duplicates", body)),
+        ("/code", client.post("kits", BODY | {"code": pack.number})),
+    ):
+        assert (answer.status_code, answer.json()["errors"][0]["pointer"]) == (400, pointer)
+    pack.refresh_from_db()
+    assert (pack.preferred, Kit.objects.count()) == (supplier, 1)
 
 
 @pytest.mark.parametrize("name", ["code", "title", "number"])

@@ -17,6 +17,7 @@ field-list_state = Ask for open or closed.
 field-only_open = Ask for open, or leave this out.
 field-edition = Ask for blank or counts.
 field-day_for_time = Enter the day as well, or leave the hour out.
+field-kit_number_of_pack = { $number } is the number of a pack of a consumable. Enter the number of the kit.
 field-kit_without_contents_needs = Until its contents are recorded, the kit needs this to be quoted.
 field-not_on_list = { $line } is not a line of this list.
 field-time_without_hours = Enter the hour: the workshop's opening hours are not set yet.
