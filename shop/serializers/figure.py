@@ -1,7 +1,10 @@
+import re
 from decimal import Decimal
 from typing import Any
 
 from rest_framework import serializers
+
+WRITTEN = re.compile(r"-?([0-9]+\.?[0-9]*|\.[0-9]+)")  # a minus is refused in words of its own
 
 
 class Figure(serializers.DecimalField):
@@ -17,6 +20,6 @@ class Figure(serializers.DecimalField):
         return serializers.Field.validate_empty_values(self, data)
 
     def to_internal_value(self, data: Any) -> Decimal:
-        if not isinstance(data, str):
+        if not isinstance(data, str) or not WRITTEN.fullmatch(data.strip()):
             self.fail("invalid")
         return super().to_internal_value(data)
