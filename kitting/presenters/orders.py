@@ -8,7 +8,8 @@ from uuid import UUID
 
 from kitting.answers.orders import OrdersOut, ProposedLineOut, ProposedOrderOut
 from kitting.calc.still_to_order import PullLineStock, single_lines, whole_kits
-from kitting.models import Kit, Offer, Part, PullLine, PullList
+from kitting.models import Kit, Part, PullLine, PullList
+from kitting.queries.offers import suppliers_of
 from kitting.queries.readiness import Counts, counts_of, good_for, kits_of, line_on_hand, standing_lines
 from shop.access import Actor
 from shop.calc.quantity import plain
@@ -70,7 +71,7 @@ def to_order(
     lines = [line for line in lines if not is_waiting(_waits_until(line), today)]
     stocks = [_wanted(line, counts) for line in lines]
     bought = [*_kits(stocks, kits, now), *_lines(stocks, lines, steps, now)]
-    suppliers = _suppliers(shop, [part for part, _, _ in bought])
+    suppliers = suppliers_of(shop, [part for part, _, _ in bought])
     by_supplier: dict[str | None, list[ProposedLineOut]] = defaultdict(list)
     for part, quantity, purpose in bought:
         by_supplier[suppliers.get(part.pk)].append(_line(part, quantity, purpose))
@@ -125,15 +126,6 @@ def _purpose(line: PullLine, steps: Mapping[UUID, str]) -> str:
         return say("orders.kit", kit=line.kit)
     title = (steps.get(line.step_id) if line.step_id else None) or line.operation
     return say("orders.step", title=title) if title else ""
-
-
-def _suppliers(shop: Shop, parts: Iterable[Part]) -> dict[UUID, str]:
-    """{part: the preferred supplier's name, else that of the newest offer's supplier}, archived ones last"""
-    preferred_ids = {part.pk: part.preferred_id for part in parts}
-    offers = Offer.objects.filter(shop=shop, part__in=preferred_ids).order_by("-supplier__archived", "valid_from", "id")
-    newest = dict(offers.values_list("part", "supplier__name"))
-    preferred = Part.objects.filter(shop=shop, pk__in=preferred_ids, preferred__archived=False)
-    return {**newest, **dict(preferred.values_list("pk", "preferred__name"))}
 
 
 def _line(part: Part, quantity: Decimal, purpose: str) -> ProposedLineOut:

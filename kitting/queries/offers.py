@@ -32,6 +32,15 @@ def _offers(shop: UUID, parts: tuple[UUID, ...], day: date) -> QuerySet[Offer, A
     return rows.order_by("part", "-supplier__archived", "valid_from")
 
 
+def suppliers_of(shop: Shop, parts: Iterable[Part]) -> dict[UUID, str]:
+    """{part: the preferred supplier's name, else that of the newest offer's supplier}, archived ones last."""
+    preferred_ids = {part.pk: part.preferred_id for part in parts}
+    offers = Offer.objects.filter(shop=shop, part__in=preferred_ids).order_by("-supplier__archived", "valid_from", "id")
+    newest = dict(offers.values_list("part", "supplier__name"))
+    preferred = Part.objects.filter(shop=shop, pk__in=preferred_ids, preferred__archived=False)
+    return {**newest, **dict(preferred.values_list("pk", "preferred__name"))}
+
+
 def lead_days_of(offer: Offer) -> int | None:
     """The days from order to delivery: those of the offer, else the supplier's own; None if neither is known."""
     return offer.supplier.lead_days if offer.lead_days is None else offer.lead_days
