@@ -40,7 +40,7 @@ def test_the_goods_of_a_slip_get_their_day_once_it_is_imported(floor: Floor) -> 
     assert answer.status_code == 201 and answer.json()["can_take_in"], answer.content
     words = [finding["words"] for finding in answer.json()["findings"] if finding["weight"] == "please_check"]
     assert [text.partition(": ")[2] for text in words] == [
-        f"the slip has 1 pc less than a line of {floor.job} lacks, so that line gets no day.",
+        f"the slip has 1 fewer than a line of {floor.job} lacks, so that line gets no day.",
         f"{floor.job} does not wait for NOT-OURS.",
     ]
     path = f"imports/{answer.json()['id']}"

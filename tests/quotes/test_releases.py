@@ -54,7 +54,7 @@ def test_a_release_keeps_who_when_and_what(account: Account) -> None:
     (past,) = answer["releases"]
     assert past["by"] == account.stage.cast.parts.user.name
     assert (past["suppliers"], past["text"]) == (proposed["suppliers"], proposed["text"])
-    assert "1 pc BI-T Turbocharger kit" in past["text"].splitlines()
+    assert "1 × BI-T Turbocharger kit" in past["text"].splitlines()
     assert len(answer["notes"]) == 1  # on the deposit
 
 
@@ -92,7 +92,7 @@ def test_a_job_that_is_called_off_names_what_was_ordered_and_has_not_come(accoun
     assert ordered() == []
     release(account)
     before = ordered()
-    assert any("1 pc BI-T, Turbocharger kit, was ordered" in sentence for sentence in before)
+    assert any("1 × BI-T, Turbocharger kit, was ordered" in sentence for sentence in before)
     counting(account)(PullLine.objects.filter(kit="BI-T").order_by("position")[0], 1)
     assert [sentence for sentence in before if sentence not in ordered()] == [
         sentence for sentence in before if "BI-T" in sentence
@@ -138,9 +138,7 @@ def test_what_a_change_removes_is_named_for_cancelling_unless_it_has_come(accoun
     assert not any("any more" in note for note in read(account)["notes"])
     accept(begun, off(begun, begin(begun, job), begun.towing.title))
     (words,) = [note for note in read(account)["notes"] if "any more" in note]
-    assert re.match(
-        r"Brightwater Induction \d+: 2 pc QF-T, Towing kit, was ordered and is not needed any more\.", words
-    )
+    assert re.match(r"Brightwater Induction \d+: 2 × QF-T, Towing kit, was ordered and is not needed any more\.", words)
     counting(account)(PullLine.objects.filter(kit="BI-T").order_by("position")[0], 1)
     accept(begun, off(begun, begin(begun, job), begun.turbo.title))
     assert not any("BI-T" in note for note in read(account)["notes"])

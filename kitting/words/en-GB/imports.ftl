@@ -43,7 +43,11 @@ import-found-slip_without_day = The file does not say when the goods arrive.
 import-found-slip_day_unlikely = goods on their way arrive between today and a year from now.
 import-found-slip_without_hours = there are no opening hours yet, so the hour of the arrival is not known.
 import-found-slip_part_not_listed = { $job } does not wait for { $what }.
-import-found-slip_packed_short = the slip has { $quantity } { $unit } less than a line of { $job } lacks, so that line gets no day.
+import-found-slip_packed_short =
+    { $unit ->
+        [pc] the slip has { $quantity } fewer than a line of { $job } lacks, so that line gets no day.
+       *[other] the slip has { $quantity } { $unit } less than a line of { $job } lacks, so that line gets no day.
+    }
 import-found-slip_nothing_awaited = { $job } waits for nothing that is on this slip.
 import-found-kit_without_code = The file does not say which kit it is.
 import-found-kit_without_lines = There is no list of the kit's parts.

@@ -77,14 +77,22 @@ release-note-deposit = The deposit has not been received yet.
 release-note-deposit_part = Only part of the deposit has been received.
 release-note-by_deposit = These orders are released as soon as the whole deposit is recorded.
 release-note-again = What was released before is not included again.
-release-note-cancel = { $supplier }: { $quantity } { $unit } { $number }, { $title }, was ordered and is not needed any more. Cancel the order, or keep it for the shelf.
+release-note-cancel =
+    { $unit ->
+        [pc] { $supplier }: { $quantity } × { $number }, { $title }, was ordered and is not needed any more. Cancel the order, or keep it for the shelf.
+       *[other] { $supplier }: { $quantity } { $unit } { $number }, { $title }, was ordered and is not needed any more. Cancel the order, or keep it for the shelf.
+    }
 release-stop-nothing = There is nothing to order.
 release-stop-released = All that is proposed was released before.
 release-stop-called_off = The job was called off, so nothing more is ordered for it.
 release-stop-early = Nothing is ordered before { $day }: until then the customer may withdraw.
 release-text-head = { $house }, job { $job }
 release-text-nobody = Supplier not known
-release-text-line = { $quantity } { $unit } { $number } { $title }
+release-text-line =
+    { $unit ->
+        [pc] { $quantity } × { $number } { $title }
+       *[other] { $quantity } { $unit } { $number } { $title }
+    }
 release-text-need = They need: { $words }
 
 ## calc

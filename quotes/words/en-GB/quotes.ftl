@@ -278,7 +278,11 @@ quote-ceiling-ask = More than { $ceiling }: ask the customer first
 job-labour-done = done { $at }, { $name }
 job-labour-open = not done
 job-labour-corrected = hours corrected by { $name }, { $at }: { $reason }
-job-ordered = { $supplier }: { $quantity } { $unit } { $number }, { $title }, was ordered and is not here. Cancel the order, or keep it for the shelf.
+job-ordered =
+    { $unit ->
+        [pc] { $supplier }: { $quantity } × { $number }, { $title }, was ordered and is not here. Cancel the order, or keep it for the shelf.
+       *[other] { $supplier }: { $quantity } { $unit } { $number }, { $title }, was ordered and is not here. Cancel the order, or keep it for the shelf.
+    }
 job-extra-some = Small extra work may go ahead. Ask the counter how far before you begin.
 job-extra-none = Ask first: no extra work without the customer.
 job-extra-agreed = agreed

@@ -527,7 +527,7 @@ export interface Words {
   'job.extra.title': null
   'job.back': null
   'job.back.none': null
-  'job.back.quantity': { quantity: string | number; unit: string | number }
+  'job.back.quantity': { unit: string; quantity: string | number }
   'job.owed': null
   'job.owed.received': { amount: string | number }
   'job.owed.outside': { title: string | number }
@@ -848,7 +848,7 @@ export interface Words {
   'office.kit.lines': { n: number }
   'office.kit.when': { when: string | number }
   'office.kit.ships.when': null
-  'office.kit.quantity': { n: string | number; unit: string | number }
+  'office.kit.quantity': { unit: string; n: string | number }
   'office.kit.needs': null
   'office.kit.needs.none': null
   'office.need.per_fastener': { quantity: string | number; unit: string | number; of: string | number }

@@ -71,7 +71,11 @@ job-photograph-unreadable = This file cannot be read as a photograph.
 job-extra-title = Extra work
 job-back = Can go back
 job-back-none = Nothing has been counted, so nothing has to go back.
-job-back-quantity = { $quantity } { $unit }
+job-back-quantity =
+    { $unit ->
+        [pc] { $quantity }
+       *[other] { $quantity } { $unit }
+    }
 job-owed = Still to settle
 job-owed-received = Received: { $amount }. The account sets it against what stays owed.
 job-owed-outside = Work sent out: { $title }

@@ -398,7 +398,11 @@ office-kit-lines =
     }
 office-kit-when = only for { $when }
 office-kit-ships-when = in the kit only then
-office-kit-quantity = { $n } { $unit }
+office-kit-quantity =
+    { $unit ->
+        [pc] { $n }
+       *[other] { $n } { $unit }
+    }
 office-kit-needs = Not in the kit: fluids and small parts
 office-kit-needs-none = Nothing else is recorded.
 office-need-per_fastener = { $quantity } { $unit } for each of { $of } fasteners
