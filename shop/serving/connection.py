@@ -20,7 +20,7 @@ from shop.api.limits import Head, allowance, refusal
 GRACE = 20  # seconds without a minimum rate
 RATE = 8 * 1024  # minimum bytes per second after that
 LARGE = 512 * 1024  # waitress buffers larger bodies on the disk
-MOST_LARGE = 8  # large bodies at once
+MOST_LARGE, MOST_LARGE_OF_A_CLIENT = 16, 6  # large bodies at once: whoever sends slowly keeps nobody else out
 LINGER = 2  # seconds for which a refused client's data is discarded, so that it can read the response
 
 
@@ -45,6 +45,7 @@ class RequestParser(HTTPRequestParser):
         self.began = seconds()
         self.most = 0
         self.large = False
+        self.client = ""
 
     def received(self, data: bytes) -> int:
         in_header = not self.headers_finished
@@ -69,10 +70,21 @@ class RequestParser(HTTPRequestParser):
             return True
         self.most = allowance(head.method, head.path).most
         self.large = (self.most if self.chunked else self.content_length) > LARGE
-        if self.large and self.channel.server.large_bodies() > MOST_LARGE:
+        self.client = self._address()
+        if self.large and self._are_too_many(self.channel.server.clients_of_large_bodies()):
             self.error = ServerBusyError("Too many files are being sent at this moment. Try again in a minute.")
             return True
         return False
+
+    def _address(self) -> str:
+        """The client's address; behind the trusted proxy the one that it added."""
+        address = str(self.channel.addr[0])
+        if address != settings.TRUSTED_PROXY:
+            return address
+        return self.headers.get("X_FORWARDED_FOR", "").rpartition(",")[2].strip() or address
+
+    def _are_too_many(self, clients: list[str]) -> bool:
+        return len(clients) > MOST_LARGE or clients.count(self.client) > MOST_LARGE_OF_A_CLIENT
 
     def is_too_slow(self, now: int) -> bool:
         return (now - self.began - GRACE) * RATE > self.header_bytes_received + self.body_bytes_received

@@ -36,10 +36,10 @@ class Server(TcpWSGIServer):
             return None
         return ServerChannel(server, sock, addr, adj, map=map)
 
-    def large_bodies(self) -> int:
-        """The number of large bodies that are being read or answered."""
+    def clients_of_large_bodies(self) -> list[str]:
+        """The client's address of each large body that is being read or answered."""
         open_now = [request for channel in self.channels() for request in (channel.request, *channel.requests)]
-        return sum(request is not None and request.large for request in open_now)
+        return [request.client for request in open_now if request is not None and request.large]
 
     def channels(self) -> list[ServerChannel]:
         return list(self.active_channels.values())

@@ -7,8 +7,10 @@ from shop.serving.server import adjustments
 
 
 def parser() -> RequestParser:
-    server = SimpleNamespace(large_bodies=lambda: 1)
-    return RequestParser(SimpleNamespace(server=server, unread=False), adjustments("127.0.0.1:0"))
+    server = SimpleNamespace(clients_of_large_bodies=lambda: ["127.0.0.1"])
+    return RequestParser(
+        SimpleNamespace(server=server, addr=("127.0.0.1", 1), unread=False), adjustments("127.0.0.1:0")
+    )
 
 
 def test_a_header_that_never_ends_is_too_slow() -> None:

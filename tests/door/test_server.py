@@ -66,6 +66,22 @@ def test_a_file_from_nobody_is_refused_unread(served: Served) -> None:
     assert served.files_on_disk() == 0
 
 
+@pytest.mark.parametrize("through", ["", PROXY], ids=["directly", "through-the-proxy"])
+def test_a_client_that_sends_files_slowly_keeps_nobody_out(served: Served, through: str) -> None:
+    head = "POST /api/v1/shops/x/imports\nContent-Type: multipart/form-data; boundary=x\nContent-Length: 3000000"
+    head += "\nCookie: sessionid=none; __Host-sessionid=none\nExpect: 100-continue"
+    with ExitStack() as doors:
+
+        def begin(client: str) -> bytes:
+            door = doors.enter_context(served.connect(through or client))
+            door.sendall(request(f"{head}\nX-Forwarded-For: {client}"))
+            return door.recv(12)
+
+        statuses = [begin("127.0.0.5") for _ in range(7)]
+        assert statuses == [b"HTTP/1.1 100"] * 6 + [b"HTTP/1.1 503"]
+        assert begin("127.0.0.6") == b"HTTP/1.1 100"
+
+
 @pytest.mark.parametrize(
     ("source", "address", "secure"),
     [(PROXY, "203.0.113.9", True), ("127.0.0.1", "127.0.0.1", False)],
