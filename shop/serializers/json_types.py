@@ -36,7 +36,7 @@ def _hold_to(kind: Any, fits: Callable[[Any], bool]) -> None:
 
 def unknown_fields(serializer: Any, data: Any, pointer: str = "") -> list[str]:
     """JSON pointers of the unknown fields of a body, at any depth."""
-    if isinstance(serializer, serializers.ListSerializer):
+    if isinstance(serializer, serializers.ListSerializer | serializers.ListField):
         rows = enumerate(data) if isinstance(data, list) else ()
         return [field for i, row in rows for field in unknown_fields(serializer.child, row, f"{pointer}/{i}")]
     if not isinstance(serializer, serializers.BaseSerializer) or not isinstance(data, dict):

@@ -99,6 +99,12 @@ def test_another_option_can_be_proposed(stage: Stage) -> None:
     assert proposal.options()["Heat coating"]["why"] == ["−264.00 without it", "no change to the date"]
 
 
+def test_an_unknown_field_of_an_option_is_refused(stage: Stage) -> None:
+    choice = {"title": "Extras", "take": "any", "options": [{"title": "Search", "preseleted": True}]}
+    answer = stage.client.post(f"quotes/{stage.quote().json()['id']}/choices", choice)
+    assert (answer.status_code, answer.json()["errors"][0]["pointer"]) == (400, "/options/0/preseleted")
+
+
 def test_choices_and_options_are_renamed_and_moved(stage: Stage) -> None:
     proposal = pads_and_towing(stage)
     pads, extras = (choice["id"] for choice in proposal.now["choices"])
