@@ -13,7 +13,7 @@ from kitting.services import consumables
 from shop.access import COUNTER, OFFICE
 from shop.api.components import list_of
 from shop.api.endpoint import Endpoint, versioned
-from shop.api.query_parameters import one_of
+from shop.api.query_parameters import archived_only, wants_archived
 from shop.presenters.entries import refusals_worded
 from shop.queries.search import typed_pieces
 
@@ -26,13 +26,13 @@ class Consumables(Endpoint):
     permissions = {"get": COUNTER, "post": OFFICE}
     query_parameters = {
         "q": "part of a family, a specification, or a number or title of a pack",
-        "archived": one_of("yes: only archived consumables; else those that are not", ("no", "yes")),
+        "archived": archived_only("consumables"),
     }
     paginated = True
 
     def get(self, request: Request, slug: str) -> Response:
         """List the consumables by family and specification."""
-        rows = access.consumables(self.actor).filter(archived=request.query_params.get("archived") == "yes")
+        rows = access.consumables(self.actor).filter(archived=wants_archived(request))
         for word in typed_pieces(request.query_params.get("q", "")):
             packs = access.packs(self.actor).filter(Q(number__icontains=word) | Q(title__icontains=word))
             own = Q(family__icontains=word) | Q(specification__icontains=word)

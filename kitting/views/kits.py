@@ -20,7 +20,7 @@ from shop import access as shop_access
 from shop.api.components import list_of
 from shop.api.endpoint import Endpoint, versioned
 from shop.api.params import check_hours, check_price, parse_uuid, parse_whole
-from shop.api.query_parameters import MOST_ASKED, an_id, one_of, whole
+from shop.api.query_parameters import MOST_ASKED, an_id, archived_only, wants_archived, whole
 from shop.presenters.entries import refusals_worded
 from shop.queries.search import by_key
 
@@ -34,14 +34,14 @@ class Kits(Endpoint):
     query_parameters = {
         "q": "part of the title or the number",
         "vehicle": an_id("does it fit this one?"),
-        "archived": one_of("yes: only archived kits; else those that are not", ("no", "yes")),
+        "archived": archived_only("kits"),
     }
     paginated = True
 
     def get(self, request: Request, slug: str) -> Response:
         """List the kits."""
         attributes = self._attributes(request)
-        archived = request.query_params.get("archived") == "yes"
+        archived = wants_archived(request)
         rows = access.kits_with_newest_revision(self.actor).filter(archived=archived)
         matches = by_key(rows, request.query_params.get("q", ""), "title_key", "part__number_key")
         return self.page(request, matches, ("title_key", "id"), lambda kit: kit_row(kit, newest(kit), attributes))

@@ -11,7 +11,7 @@ from kitting.services import suppliers
 from shop.access import OFFICE, STORES
 from shop.api.components import list_of
 from shop.api.endpoint import Endpoint, versioned
-from shop.api.query_parameters import one_of
+from shop.api.query_parameters import archived_only, wants_archived
 from shop.queries.search import typed_pieces
 
 
@@ -23,13 +23,13 @@ class Suppliers(Endpoint):
     permissions = {"get": STORES, "post": OFFICE}
     query_parameters = {
         "q": "part of a name",
-        "archived": one_of("yes: only archived suppliers; else those that are not", ("no", "yes")),
+        "archived": archived_only("suppliers"),
     }
     paginated = True
 
     def get(self, request: Request, slug: str) -> Response:
         """List the suppliers by name."""
-        rows = access.suppliers(self.actor).filter(archived=request.query_params.get("archived") == "yes")
+        rows = access.suppliers(self.actor).filter(archived=wants_archived(request))
         for word in typed_pieces(request.query_params.get("q", "")):
             rows = rows.filter(name__icontains=word)
         return self.page(request, rows, ("name",), supplier_row)

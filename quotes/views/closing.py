@@ -18,6 +18,7 @@ from quotes.serializers import account as requests
 from quotes.services.closing import close_job, prepare_closing
 from shop.api.endpoint import Endpoint
 from shop.api.list_files import CSV_UNLESS_WORKBOOK, list_file, wants_csv
+from shop.api.query_parameters import text_like
 from shop.api.renderers import CSVRenderer, PDFRenderer, XLSXRenderer
 from shop.errors import RequestError, field_error
 
@@ -63,7 +64,10 @@ class Month(Endpoint):
 
     responses = {"get": bytes}
     permissions = {"get": shop.access.COUNTER}
-    query_parameters = {"month": "the month, as 2026-11", "format": CSV_UNLESS_WORKBOOK}
+    query_parameters = {
+        "month": text_like("the month, as 2026-11", "^[0-9]{4}-(0[1-9]|1[0-2])$"),
+        "format": CSV_UNLESS_WORKBOOK,
+    }
     renderer_classes = [CSVRenderer, XLSXRenderer]
 
     def get(self, request: Request, slug: str) -> HttpResponse:

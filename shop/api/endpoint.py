@@ -79,9 +79,11 @@ class Endpoint(APIView):
         if self.needs_password and method == "post" and began_by_pin(request):
             raise RequestError(409, self.needs_password)
         parameters = {*self.query_parameters, *(OF_PAGES if self.paginated else ())} if method == "get" else set()
-        for name in request.query_params:
+        for name, values in request.query_params.lists():
             if name not in parameters:
                 raise RequestError(400, "unknown-parameter", name=name, known=", ".join(sorted(parameters)) or "-")
+            if len(values) > 1:
+                raise RequestError(400, "repeated-parameter", name=name)
 
     def admit(self, request: Request, slug: str, allowed: frozenset[str]) -> None:
         """Sets `self.actor`. 401 signed out, 404 not a member, 403 a role that may not.

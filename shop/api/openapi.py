@@ -7,6 +7,7 @@ from drf_spectacular.extensions import OpenApiAuthenticationExtension, OpenApiSe
 from drf_spectacular.openapi import AutoSchema
 from drf_spectacular.types import OpenApiTypes
 from drf_spectacular.utils import OpenApiParameter
+from rest_framework.serializers import ListField, ListSerializer
 
 from shop import access
 from shop.answers.base import Answer
@@ -114,6 +115,15 @@ class EndpointSchema(AutoSchema):
 
     def _is_list_view(self, serializer: Any = None) -> bool:
         return False
+
+    def _map_serializer_field(self, field: Any, direction: Any, bypass_extensions: bool = False) -> Any:
+        """The schema of a field; of a list with the least and the most entries that it may have."""
+        schema = super()._map_serializer_field(field, direction, bypass_extensions)
+        if not isinstance(field, ListField | ListSerializer):
+            return schema
+        rows: Any = field
+        lengths = {"minItems": rows.min_length or (None if rows.allow_empty else 1), "maxItems": rows.max_length}
+        return schema | {name: length for name, length in lengths.items() if length is not None}
 
 
 def complete(result: dict[str, Any], generator: Any, **kw: Any) -> dict[str, Any]:

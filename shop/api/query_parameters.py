@@ -5,8 +5,12 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from rest_framework.pagination import CursorPagination
+from rest_framework.request import Request
+
+from shop.errors import field_error
 
 UUID_TEXT = {"type": "string", "format": "uuid"}
+YES_OR_NO = ("no", "yes")
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,6 +24,18 @@ class Query:
 
 def one_of(words: str, values: Iterable[str]) -> Query:
     return Query(words, {"type": "string", "enum": sorted(values)})
+
+
+def archived_only(plural: str) -> Query:
+    return one_of(f"yes: only archived {plural}; else those that are not", YES_OR_NO)
+
+
+def wants_archived(request: Request) -> bool:
+    """Returns whether `archived` asks for archived rows. Refuses what is neither yes nor no."""
+    answer = request.query_params.get("archived", "no")
+    if answer not in YES_OR_NO:
+        raise field_error("/archived", "yes_or_no")
+    return bool(answer == "yes")
 
 
 def whole(words: str, least: int, most: int) -> Query:

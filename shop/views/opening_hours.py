@@ -88,7 +88,7 @@ class Holidays(Endpoint):
     permissions = {"get": OFFICE, "post": OFFICE}
     query_parameters = {
         "country": text_like("two letters; that of the shop's time zone where it is left out", "^[A-Z]{2}$"),
-        "region": text_like("the code of a region", "^[A-Za-z0-9-]{1,10}$"),
+        "region": text_like("the code of a region; empty for the whole country", "^[A-Za-z0-9-]{0,10}$"),
         "year": whole("this one, or one of the next two", 1, 9999),
     }
 

@@ -8,7 +8,7 @@ from shop import access
 from shop.answers.operations import OperationOut, OperationRowOut
 from shop.api.components import list_of
 from shop.api.endpoint import Endpoint, versioned
-from shop.api.query_parameters import one_of
+from shop.api.query_parameters import archived_only, wants_archived
 from shop.presenters.entries import refusals_worded
 from shop.presenters.operations import operation_answer, operation_row
 from shop.queries.search import typed_pieces
@@ -24,13 +24,13 @@ class Operations(Endpoint):
     permissions = {"get": access.COUNTER, "post": access.OFFICE}
     query_parameters = {
         "q": "part of a code, a title or a skill",
-        "archived": one_of("yes: only archived operations; else those that are not", ("no", "yes")),
+        "archived": archived_only("operations"),
     }
     paginated = True
 
     def get(self, request: Request, slug: str) -> Response:
         """List the operations by code."""
-        rows = access.operations(self.actor).filter(archived=request.query_params.get("archived") == "yes")
+        rows = access.operations(self.actor).filter(archived=wants_archived(request))
         for word in typed_pieces(request.query_params.get("q", "")):
             rows = rows.filter(Q(code__icontains=word) | Q(title__icontains=word) | Q(skill__icontains=word))
         return self.page(request, rows, ("code",), operation_row)

@@ -7,7 +7,7 @@ from shop import access
 from shop.answers.templates import TemplateOut, TemplateRowOut
 from shop.api.components import list_of
 from shop.api.endpoint import Endpoint, versioned
-from shop.api.query_parameters import one_of
+from shop.api.query_parameters import archived_only, wants_archived
 from shop.presenters.entries import refusals_worded
 from shop.presenters.templates import template_answer, template_row
 from shop.queries.search import typed_pieces
@@ -24,13 +24,13 @@ class Templates(Endpoint):
     permissions = {"get": access.COUNTER, "post": access.OFFICE}
     query_parameters = {
         "q": "part of a code",
-        "archived": one_of("yes: only archived templates; else those that are not", ("no", "yes")),
+        "archived": archived_only("templates"),
     }
     paginated = True
 
     def get(self, request: Request, slug: str) -> Response:
         """List the templates by code."""
-        rows = newest_templates(self.actor).filter(archived=request.query_params.get("archived") == "yes")
+        rows = newest_templates(self.actor).filter(archived=wants_archived(request))
         for word in typed_pieces(request.query_params.get("q", "")):
             rows = rows.filter(code__icontains=word)
         return self.page(request, rows, ("code",), template_row)

@@ -119,6 +119,11 @@ def test_an_unknown_question_is_refused(cast: Cast) -> None:
     assert answer.status_code == 400 and "colour" in answer.json()["detail"]
 
 
+def test_a_question_put_twice_is_refused(cast: Cast) -> None:
+    answer = cast.signed_in("advisor").get("customers?q=old&q=acre")
+    assert answer.status_code == 400 and answer.json()["detail"] == "Send 'q' once."
+
+
 def test_a_customer_has_an_address(cast: Cast) -> None:
     client = cast.signed_in("advisor")
     answer = client.post("customers", {"name": "Maren Oldacre", "address": "4 Quay Row, Wendlow"})

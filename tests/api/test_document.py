@@ -112,3 +112,17 @@ def test_coded_fields_are_enumerations() -> None:
         and not any(lists_codes(kind) for kind in content.get("anyOf", content.get("oneOf", [content])))
     }
     assert open_ == set(NO_CODES)
+
+
+def test_a_change_names_the_fields_that_it_cannot_do_without() -> None:
+    schemas = DOCUMENT["components"]["schemas"]
+    assert schemas["ConsumableArchivedRequest"]["required"] == ["archived"]
+    assert "required" not in schemas["LineChangeRequest"]
+
+
+def test_a_list_says_how_many_entries_it_takes() -> None:
+    lists = {
+        name: (content["minItems"], content["maxItems"]) for name, content in FIELDS.items() if "minItems" in content
+    }
+    assert lists["NewTokenInRequest.areas"] == (1, 4)
+    assert lists["HolidaysInRequest.days"] == (1, 60)

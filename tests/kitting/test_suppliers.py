@@ -98,6 +98,8 @@ def test_an_archived_supplier_is_listed_apart_and_comes_back(cast: Cast, supplie
     assert names == ["Hollow Gasket Co"]
     listed = manager.get("suppliers", {"archived": "yes"}).json()["items"]
     assert [item["name"] for item in listed] == ["Brightwater Induction"]
+    neither = manager.get("suppliers", {"archived": "null"})
+    assert (neither.status_code, neither.json()["errors"][0]["pointer"]) == (400, "/archived")
     assert manager.patch(where, {"archived": False}, seen=archived).json()["archived"] is False
     assert len(manager.get("suppliers").json()["items"]) == 2
     assert cast.signed_in("advisor").patch(where, {"archived": True}, seen='"3"').status_code == 403

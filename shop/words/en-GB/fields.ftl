@@ -55,6 +55,7 @@ field-replaced_pack = { $number } is a pack of a consumable, where packs are add
 field-offer_stays = The buying price can be changed, but not removed. Enter a supplier and a price, or archive the pack.
 field-vin_long = A VIN has 17 letters and digits; enter at most { $n }.
 field-cursor = This page is no longer available. Start again at the first page.
+field-yes_or_no = Send yes or no, or leave it out.
 field-unknown_state = There is no such state. Choose one of: { $known }.
 field-hours_most = This is more than one piece of work can take; enter at most { $n } hours.
 field-too_much_cost = This comes to more than a line can hold. Check cost, markup and handling.

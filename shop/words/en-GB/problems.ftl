@@ -183,6 +183,9 @@ problem-too-large-detail = This is larger than we can accept at once. Send it in
 problem-unknown-parameter-title = Unknown parameter
 problem-unknown-parameter-detail = There is no parameter '{ $name }' here. Known: { $known }.
 
+problem-repeated-parameter-title = Parameter given more than once
+problem-repeated-parameter-detail = Send '{ $name }' once.
+
 problem-key-required-title = A key is missing
 problem-key-required-detail = Send an Idempotency-Key: a new UUID for each action, the same one when the action is sent again.
 

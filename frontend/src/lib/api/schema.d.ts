@@ -4701,6 +4701,17 @@ export interface components {
          * @enum {unknown}
          */
         ChargeReason: "chosen" | "kit" | "kits_differ" | "rules";
+        ChoiceChangeRequest: {
+            /** @description Its place among the choices. */
+            position?: number;
+            /**
+             * @description Exactly one option, or any number of them.
+             * @enum {string}
+             */
+            take?: "one" | "any";
+            /** @description The subject of the choice, as the customer reads it. */
+            title?: string;
+        };
         ChoiceInRequest: {
             /** @description Its options, in order. */
             options?: components["schemas"]["OptionInRequest"][];
@@ -4970,6 +4981,10 @@ export interface components {
              */
             factor: string;
         };
+        ConsumableArchivedRequest: {
+            /** @description True to archive it, false to bring it back. */
+            archived: boolean;
+        };
         /** @description A consumable with its first pack. */
         ConsumableInRequest: {
             /**
@@ -5162,6 +5177,31 @@ export interface components {
             unit: "pc" | "set" | "pair" | "m" | "cm" | "mm" | "L" | "mL" | "kg" | "g";
             /** @description It covers the packs too. */
             version: number;
+        };
+        /** @description A line that was charged in any case needs both `event` and `cap`. */
+        ContingencyChangeRequest: {
+            /** @description Of a part with a price of its own: the reason. Only we read it. */
+            because?: string;
+            /** @description The most times that it is charged. */
+            cap?: number;
+            /** @description The event that has to happen, as the customer reads it. */
+            event?: string;
+            /**
+             * Format: decimal
+             * @description Of one time: hours of work, pieces of a part.
+             */
+            quantity?: string;
+            /** @description Of work: a skill of the price rules. */
+            skill?: string;
+            /** @description A tax class of the price rules. */
+            tax_class?: string;
+            /** @description The name that people read. */
+            title?: string;
+            /**
+             * Format: decimal
+             * @description Null for a part goes back to the price worked out.
+             */
+            unit_price?: string | null;
         };
         /** @description Work has a `skill`, a part its id; anything else has a price and a tax class. */
         ContingencyInRequest: {
@@ -5456,6 +5496,16 @@ export interface components {
             laid_aside: components["schemas"]["QuoteRowOut"][];
             /** @description E-mails that a person has to decide about. */
             mails: components["schemas"]["MailTroubleOut"][];
+        };
+        CustomerChangeRequest: {
+            /** @description A postal address; empty where none is recorded. */
+            address?: string;
+            /** @description An e-mail address; empty where none is recorded. */
+            email?: string;
+            /** @description The name of the person or the firm. */
+            name?: string;
+            /** @description A telephone number; empty where none is recorded. */
+            phone?: string;
         };
         CustomerInRequest: {
             /**
@@ -6607,6 +6657,16 @@ export interface components {
             /** @description In the order in which they were begun. */
             changes: components["schemas"]["JobChangeOut"][];
         };
+        /** @description `here`: the vehicle is here already; `here_from`: the day it comes. Neither: a day is proposed. */
+        JobInRequest: {
+            /** @description The vehicle is here already. */
+            here?: boolean;
+            /**
+             * Format: date
+             * @description The day the vehicle comes; null: a day is proposed.
+             */
+            here_from?: string | null;
+        };
         JobMoveInRequest: {
             /**
              * Format: date
@@ -6828,6 +6888,10 @@ export interface components {
         };
         /** @enum {string} */
         JobState: "accepted" | "waiting" | "ready" | "in_bay" | "in_checks" | "handed_over" | "called_off";
+        KitArchivedRequest: {
+            /** @description True to archive it, false to bring it back. */
+            archived: boolean;
+        };
         /**
          * KitAttributeOut
          * @description An attribute of a vehicle, and the values that can be recorded of it, sorted.
@@ -7291,6 +7355,47 @@ export interface components {
             /** @description Words for a screen: a short phrase or whole sentences. */
             words: string;
         };
+        /** @description A kit takes only `fitted_before`, `supplied`, `returnable` and `option`, outside work only the last two. */
+        LineChangeRequest: {
+            /** @description Of a part with a price of its own: the reason. Only we read it. */
+            because?: string;
+            /** @description Of a line written by hand: a deposit that is paid back when the old part comes. */
+            core?: boolean;
+            /** @description Of a kit: the workshop fitted it before it was quoted here. */
+            fitted_before?: boolean;
+            /** @description The code of the operation that fits a part of the customer's; empty for none. */
+            fitted_by?: string;
+            /**
+             * Format: uuid
+             * @description The id of the option that it is part of; null for none.
+             */
+            option?: string | null;
+            /** @description Of a part: it is the vehicle manufacturer's. */
+            original?: boolean;
+            /**
+             * @description Of a part: how it is sold.
+             * @enum {string}
+             */
+            part_condition?: "new" | "used" | "reconditioned";
+            /**
+             * Format: decimal
+             * @description In the unit that stands with it; without one, pieces.
+             */
+            quantity?: string;
+            /** @description Of a kit, a part or outside work: false if its supplier does not take it back. */
+            returnable?: boolean;
+            /** @description The customer brings it, so it has no price: a kit, a loose part or a line written by hand. */
+            supplied?: boolean;
+            /** @description A tax class of the price rules. */
+            tax_class?: string;
+            /** @description The name that people read. */
+            title?: string;
+            /**
+             * Format: decimal
+             * @description Null for a part goes back to the price worked out.
+             */
+            unit_price?: string | null;
+        };
         LineInRequest: {
             /** @description Of a line written by hand: a deposit that is paid back when the old part comes. */
             core?: boolean;
@@ -7340,6 +7445,12 @@ export interface components {
              * @description The price of one, with the tax where prices include it.
              */
             unit_price?: string;
+        };
+        LinePhotographChangeRequest: {
+            /** @description The words under it, which the customer reads too. */
+            caption?: string;
+            /** @description The customer sees it on the link. */
+            shown?: boolean;
         };
         /** @description A photograph of what a line is about: a JPEG of at most 6 MiB and 24 megapixels. */
         LinePhotographInRequest: {
@@ -8032,6 +8143,10 @@ export interface components {
             /** @description Price rules to begin with, the plainest first. */
             presets: components["schemas"]["PresetOut"][];
         };
+        OperationArchivedRequest: {
+            /** @description True to archive it, false to bring it back. */
+            archived: boolean;
+        };
         /** @description An operation as it is typed; each text is read as the cell of a file of labour. */
         OperationChangeRequest: {
             /**
@@ -8261,6 +8376,14 @@ export interface components {
             title: string;
             /** @description Of the row: it is raised with every change, and If-Match compares it. */
             version: number;
+        };
+        OptionChangeRequest: {
+            /** @description Its place among the options. */
+            position?: number;
+            /** @description The workshop proposes it. */
+            preselected?: boolean;
+            /** @description The option, as the customer reads it. */
+            title?: string;
         };
         /** @description The first option of a choice of one is preselected, unless another is. */
         OptionInRequest: {
@@ -8989,205 +9112,6 @@ export interface components {
             /** @description The password from now on. */
             new_password: string;
         };
-        PatchedChoiceChangeRequest: {
-            /** @description Its place among the choices. */
-            position?: number;
-            /**
-             * @description Exactly one option, or any number of them.
-             * @enum {string}
-             */
-            take?: "one" | "any";
-            /** @description The subject of the choice, as the customer reads it. */
-            title?: string;
-        };
-        PatchedConsumableArchivedRequest: {
-            /** @description True to archive it, false to bring it back. */
-            archived?: boolean;
-        };
-        /** @description A line that was charged in any case needs both `event` and `cap`. */
-        PatchedContingencyChangeRequest: {
-            /** @description Of a part with a price of its own: the reason. Only we read it. */
-            because?: string;
-            /** @description The most times that it is charged. */
-            cap?: number;
-            /** @description The event that has to happen, as the customer reads it. */
-            event?: string;
-            /**
-             * Format: decimal
-             * @description Of one time: hours of work, pieces of a part.
-             */
-            quantity?: string;
-            /** @description Of work: a skill of the price rules. */
-            skill?: string;
-            /** @description A tax class of the price rules. */
-            tax_class?: string;
-            /** @description The name that people read. */
-            title?: string;
-            /**
-             * Format: decimal
-             * @description Null for a part goes back to the price worked out.
-             */
-            unit_price?: string | null;
-        };
-        PatchedCustomerChangeRequest: {
-            /** @description A postal address; empty where none is recorded. */
-            address?: string;
-            /** @description An e-mail address; empty where none is recorded. */
-            email?: string;
-            /** @description The name of the person or the firm. */
-            name?: string;
-            /** @description A telephone number; empty where none is recorded. */
-            phone?: string;
-        };
-        /** @description `here`: the vehicle is here already; `here_from`: the day it comes. Neither: a day is proposed. */
-        PatchedJobInRequest: {
-            /** @description The vehicle is here already. */
-            here?: boolean;
-            /**
-             * Format: date
-             * @description The day the vehicle comes; null: a day is proposed.
-             */
-            here_from?: string | null;
-        };
-        PatchedKitArchivedRequest: {
-            /** @description True to archive it, false to bring it back. */
-            archived?: boolean;
-        };
-        /** @description A kit takes only `fitted_before`, `supplied`, `returnable` and `option`, outside work only the last two. */
-        PatchedLineChangeRequest: {
-            /** @description Of a part with a price of its own: the reason. Only we read it. */
-            because?: string;
-            /** @description Of a line written by hand: a deposit that is paid back when the old part comes. */
-            core?: boolean;
-            /** @description Of a kit: the workshop fitted it before it was quoted here. */
-            fitted_before?: boolean;
-            /** @description The code of the operation that fits a part of the customer's; empty for none. */
-            fitted_by?: string;
-            /**
-             * Format: uuid
-             * @description The id of the option that it is part of; null for none.
-             */
-            option?: string | null;
-            /** @description Of a part: it is the vehicle manufacturer's. */
-            original?: boolean;
-            /**
-             * @description Of a part: how it is sold.
-             * @enum {string}
-             */
-            part_condition?: "new" | "used" | "reconditioned";
-            /**
-             * Format: decimal
-             * @description In the unit that stands with it; without one, pieces.
-             */
-            quantity?: string;
-            /** @description Of a kit, a part or outside work: false if its supplier does not take it back. */
-            returnable?: boolean;
-            /** @description The customer brings it, so it has no price: a kit, a loose part or a line written by hand. */
-            supplied?: boolean;
-            /** @description A tax class of the price rules. */
-            tax_class?: string;
-            /** @description The name that people read. */
-            title?: string;
-            /**
-             * Format: decimal
-             * @description Null for a part goes back to the price worked out.
-             */
-            unit_price?: string | null;
-        };
-        PatchedLinePhotographChangeRequest: {
-            /** @description The words under it, which the customer reads too. */
-            caption?: string;
-            /** @description The customer sees it on the link. */
-            shown?: boolean;
-        };
-        PatchedOperationArchivedRequest: {
-            /** @description True to archive it, false to bring it back. */
-            archived?: boolean;
-        };
-        PatchedOptionChangeRequest: {
-            /** @description Its place among the options. */
-            position?: number;
-            /** @description The workshop proposes it. */
-            preselected?: boolean;
-            /** @description The option, as the customer reads it. */
-            title?: string;
-        };
-        /**
-         * @description `rules`: the number of the price rules in force, or of those that they replaced on this draft.
-         *
-         *     `rules_declined`: the number of newer rules that this draft need not offer again.
-         */
-        PatchedQuoteChangeRequest: {
-            /** @description The code of the condition of the fasteners. */
-            condition?: string;
-            /**
-             * Format: uuid
-             * @description The id of the customer.
-             */
-            customer?: string | null;
-            /** @description The customer reads it on page and paper. */
-            customer_note?: string;
-            /** @description The vehicle is here already. */
-            here?: boolean;
-            /**
-             * Format: date
-             * @description The day the vehicle comes, where that was recorded.
-             */
-            here_from?: string | null;
-            /** @description The workshop's own; no customer reads it. */
-            note?: string;
-            /** @description The number of the price rules in force, or of those that they replaced on this draft. */
-            rules?: number;
-            /** @description The number of newer price rules that this draft need not offer again. */
-            rules_declined?: number | null;
-            /**
-             * Format: uuid
-             * @description The id of the vehicle.
-             */
-            vehicle?: string | null;
-        };
-        PatchedRoleInRequest: {
-            /**
-             * @description The role of the person in the shop.
-             * @enum {string}
-             */
-            role?: "advisor" | "parts" | "technician" | "manager";
-        };
-        PatchedSupplierChangeRequest: {
-            /** @description True to archive it, false to bring it back. */
-            archived?: boolean;
-            /** @description The person to ask, and how; empty for none. */
-            contact?: string;
-            /** @description Calendar days from the order until it comes; null if not known. */
-            lead_days?: number | null;
-            /** @description The name of the person or the firm. */
-            name?: string;
-        };
-        PatchedTemplateArchivedRequest: {
-            /** @description True to archive it, false to bring it back. */
-            archived?: boolean;
-        };
-        PatchedVehicleChangeRequest: {
-            /** @description Of the vehicle, by name: {"transmission": "automatic"}. */
-            attributes?: {
-                [key: string]: string;
-            };
-            /** @description Litres by circuit. */
-            capacities?: {
-                [key: string]: string;
-            };
-            /**
-             * Format: uuid
-             * @description The id of the customer; null where none is recorded.
-             */
-            customer?: string | null;
-            /** @description The registration plate; empty where none is recorded. */
-            plate?: string;
-            /** @description The make and model. */
-            title?: string;
-            /** @description The vehicle identification number; empty where none is recorded. */
-            vin?: string;
-        };
         /** @description A payment of the customer, or money that the workshop pays back. */
         PaymentInRequest: {
             /**
@@ -9444,7 +9368,7 @@ export interface components {
              * @description The code of the refusal, for programs to compare.
              * @enum {string}
              */
-            type: "/problems/account-moved" | "/problems/already-replied" | "/problems/another-person" | "/problems/answer-contradicts" | "/problems/answer-expired" | "/problems/answer-given" | "/problems/answer-job-ended" | "/problems/answer-moved" | "/problems/answer-not-kept" | "/problems/answer-replaced" | "/problems/answer-taken-before" | "/problems/answer-unfit" | "/problems/answer-withdrawn" | "/problems/ask-first" | "/problems/batch-too-large" | "/problems/below-the-floor" | "/problems/busy" | "/problems/calendar-needs-password" | "/problems/cannot-be-contingent" | "/problems/cannot-compute" | "/problems/cannot-discard" | "/problems/cannot-revise" | "/problems/change-keeps-its-job" | "/problems/changed-meanwhile" | "/problems/changes-open" | "/problems/closed-to-tokens" | "/problems/consumable-archived" | "/problems/consumable-is-needed" | "/problems/contingency-elsewhere" | "/problems/customers-changed-meanwhile" | "/problems/disk-full" | "/problems/draft-moved" | "/problems/entry-link-closed" | "/problems/entry-link-needs-password" | "/problems/family-in-rules" | "/problems/file-not-kept" | "/problems/hours-begun" | "/problems/hours-changed-meanwhile" | "/problems/import-changed-by-another" | "/problems/import-no-room" | "/problems/import-not-yet" | "/problems/import-taken-already" | "/problems/import-task-runs" | "/problems/import-too-many-steps" | "/problems/import-unread" | "/problems/invalid" | "/problems/job-closed" | "/problems/job-has-ended" | "/problems/job-not-called-off" | "/problems/job-not-in-bay" | "/problems/job-not-waiting" | "/problems/job-state-moved" | "/problems/key-malformed" | "/problems/key-required" | "/problems/key-reused" | "/problems/kit-archived" | "/problems/kit-has-contents" | "/problems/kit-line-fixed" | "/problems/kit-without-revision" | "/problems/labour-line-fixed" | "/problems/last-manager" | "/problems/list-is-closed" | "/problems/mail-moved" | "/problems/malformed" | "/problems/message-waits" | "/problems/method-not-allowed" | "/problems/more-has-come" | "/problems/no-date-to-tell" | "/problems/no-mail-address" | "/problems/no-mail-server" | "/problems/no-paper" | "/problems/no-password-by-mail" | "/problems/no-quote-of-job" | "/problems/no-receipt" | "/problems/no-rules" | "/problems/not-a-change" | "/problems/not-a-draft" | "/problems/not-a-member" | "/problems/not-acceptable" | "/problems/not-closed" | "/problems/not-for-this-role" | "/problems/not-found" | "/problems/not-ready-to-send" | "/problems/not-sent" | "/problems/nothing-agreed" | "/problems/nothing-to-close" | "/problems/nothing-to-redo" | "/problems/nothing-to-release" | "/problems/nothing-to-undo" | "/problems/occurrence-reversed" | "/problems/operation-in-a-template" | "/problems/operation-is-included" | "/problems/outside-line-elsewhere" | "/problems/outside-moved" | "/problems/outside-of-colleague" | "/problems/outside-token" | "/problems/pack-is-the-last" | "/problems/part-list-unread" | "/problems/password-of-several-workshops" | "/problems/payment-reversed" | "/problems/photograph-of-nothing" | "/problems/pin-ended" | "/problems/pin-needs-password" | "/problems/pin-used-up" | "/problems/refused" | "/problems/release-too-early" | "/problems/rules-changed-meanwhile" | "/problems/rules-unchanged" | "/problems/second-factor-asked" | "/problems/second-factor-first-own" | "/problems/second-factor-missing" | "/problems/second-factor-needed" | "/problems/second-factor-of-several" | "/problems/second-factor-on" | "/problems/shop-exists" | "/problems/sign-in-first" | "/problems/step-taken-off" | "/problems/step-without-price" | "/problems/template-unchanged" | "/problems/template-with-archived-operations" | "/problems/token-closed" | "/problems/token-needs-password" | "/problems/token-reads-only" | "/problems/too-large" | "/problems/too-many-calendars" | "/problems/too-many-contingencies" | "/problems/too-many-first-counts" | "/problems/too-many-kits" | "/problems/too-many-options" | "/problems/too-many-photographs" | "/problems/too-many-photographs-of-line" | "/problems/too-many-requests" | "/problems/too-many-tokens" | "/problems/too-many-tries" | "/problems/too-many-webhooks" | "/problems/too-much-outside" | "/problems/unforeseen" | "/problems/unknown-parameter" | "/problems/unsupported-media-type" | "/problems/version-required" | "/problems/webhook-ended" | "/problems/webhook-needs-password" | "/problems/webhook-off" | "/problems/work-is-contingent" | "/problems/wrong-code" | "/problems/wrong-pin" | "/problems/wrong-sign-in";
+            type: "/problems/account-moved" | "/problems/already-replied" | "/problems/another-person" | "/problems/answer-contradicts" | "/problems/answer-expired" | "/problems/answer-given" | "/problems/answer-job-ended" | "/problems/answer-moved" | "/problems/answer-not-kept" | "/problems/answer-replaced" | "/problems/answer-taken-before" | "/problems/answer-unfit" | "/problems/answer-withdrawn" | "/problems/ask-first" | "/problems/batch-too-large" | "/problems/below-the-floor" | "/problems/busy" | "/problems/calendar-needs-password" | "/problems/cannot-be-contingent" | "/problems/cannot-compute" | "/problems/cannot-discard" | "/problems/cannot-revise" | "/problems/change-keeps-its-job" | "/problems/changed-meanwhile" | "/problems/changes-open" | "/problems/closed-to-tokens" | "/problems/consumable-archived" | "/problems/consumable-is-needed" | "/problems/contingency-elsewhere" | "/problems/customers-changed-meanwhile" | "/problems/disk-full" | "/problems/draft-moved" | "/problems/entry-link-closed" | "/problems/entry-link-needs-password" | "/problems/family-in-rules" | "/problems/file-not-kept" | "/problems/hours-begun" | "/problems/hours-changed-meanwhile" | "/problems/import-changed-by-another" | "/problems/import-no-room" | "/problems/import-not-yet" | "/problems/import-taken-already" | "/problems/import-task-runs" | "/problems/import-too-many-steps" | "/problems/import-unread" | "/problems/invalid" | "/problems/job-closed" | "/problems/job-has-ended" | "/problems/job-not-called-off" | "/problems/job-not-in-bay" | "/problems/job-not-waiting" | "/problems/job-state-moved" | "/problems/key-malformed" | "/problems/key-required" | "/problems/key-reused" | "/problems/kit-archived" | "/problems/kit-has-contents" | "/problems/kit-line-fixed" | "/problems/kit-without-revision" | "/problems/labour-line-fixed" | "/problems/last-manager" | "/problems/list-is-closed" | "/problems/mail-moved" | "/problems/malformed" | "/problems/message-waits" | "/problems/method-not-allowed" | "/problems/more-has-come" | "/problems/no-date-to-tell" | "/problems/no-mail-address" | "/problems/no-mail-server" | "/problems/no-paper" | "/problems/no-password-by-mail" | "/problems/no-quote-of-job" | "/problems/no-receipt" | "/problems/no-rules" | "/problems/not-a-change" | "/problems/not-a-draft" | "/problems/not-a-member" | "/problems/not-acceptable" | "/problems/not-closed" | "/problems/not-for-this-role" | "/problems/not-found" | "/problems/not-ready-to-send" | "/problems/not-sent" | "/problems/nothing-agreed" | "/problems/nothing-to-close" | "/problems/nothing-to-redo" | "/problems/nothing-to-release" | "/problems/nothing-to-undo" | "/problems/occurrence-reversed" | "/problems/operation-in-a-template" | "/problems/operation-is-included" | "/problems/outside-line-elsewhere" | "/problems/outside-moved" | "/problems/outside-of-colleague" | "/problems/outside-token" | "/problems/pack-is-the-last" | "/problems/part-list-unread" | "/problems/password-of-several-workshops" | "/problems/payment-reversed" | "/problems/photograph-of-nothing" | "/problems/pin-ended" | "/problems/pin-needs-password" | "/problems/pin-used-up" | "/problems/refused" | "/problems/release-too-early" | "/problems/repeated-parameter" | "/problems/rules-changed-meanwhile" | "/problems/rules-unchanged" | "/problems/second-factor-asked" | "/problems/second-factor-first-own" | "/problems/second-factor-missing" | "/problems/second-factor-needed" | "/problems/second-factor-of-several" | "/problems/second-factor-on" | "/problems/shop-exists" | "/problems/sign-in-first" | "/problems/step-taken-off" | "/problems/step-without-price" | "/problems/template-unchanged" | "/problems/template-with-archived-operations" | "/problems/token-closed" | "/problems/token-needs-password" | "/problems/token-reads-only" | "/problems/too-large" | "/problems/too-many-calendars" | "/problems/too-many-contingencies" | "/problems/too-many-first-counts" | "/problems/too-many-kits" | "/problems/too-many-options" | "/problems/too-many-photographs" | "/problems/too-many-photographs-of-line" | "/problems/too-many-requests" | "/problems/too-many-tokens" | "/problems/too-many-tries" | "/problems/too-many-webhooks" | "/problems/too-much-outside" | "/problems/unforeseen" | "/problems/unknown-parameter" | "/problems/unsupported-media-type" | "/problems/version-required" | "/problems/webhook-ended" | "/problems/webhook-needs-password" | "/problems/webhook-off" | "/problems/work-is-contingent" | "/problems/wrong-code" | "/problems/wrong-pin" | "/problems/wrong-sign-in";
         };
         /**
          * PromiseOut
@@ -9687,6 +9611,40 @@ export interface components {
             opener: string | null;
             /** @description The workshop may go ahead with it without asking the customer. */
             unasked: boolean;
+        };
+        /**
+         * @description `rules`: the number of the price rules in force, or of those that they replaced on this draft.
+         *
+         *     `rules_declined`: the number of newer rules that this draft need not offer again.
+         */
+        QuoteChangeRequest: {
+            /** @description The code of the condition of the fasteners. */
+            condition?: string;
+            /**
+             * Format: uuid
+             * @description The id of the customer.
+             */
+            customer?: string | null;
+            /** @description The customer reads it on page and paper. */
+            customer_note?: string;
+            /** @description The vehicle is here already. */
+            here?: boolean;
+            /**
+             * Format: date
+             * @description The day the vehicle comes, where that was recorded.
+             */
+            here_from?: string | null;
+            /** @description The workshop's own; no customer reads it. */
+            note?: string;
+            /** @description The number of the price rules in force, or of those that they replaced on this draft. */
+            rules?: number;
+            /** @description The number of newer price rules that this draft need not offer again. */
+            rules_declined?: number | null;
+            /**
+             * Format: uuid
+             * @description The id of the vehicle.
+             */
+            vehicle?: string | null;
         };
         /**
          * QuoteCustomerOut
@@ -10777,6 +10735,13 @@ export interface components {
             /** @description Its fault. */
             reason: string;
         };
+        RoleInRequest: {
+            /**
+             * @description The role of the person in the shop.
+             * @enum {string}
+             */
+            role: "advisor" | "parts" | "technician" | "manager";
+        };
         /**
          * RuleChangeOut
          * @description A figure that differs between two sets.
@@ -11546,6 +11511,16 @@ export interface components {
             /** @description Words for a screen: a short phrase or whole sentences. */
             words: string;
         };
+        SupplierChangeRequest: {
+            /** @description True to archive it, false to bring it back. */
+            archived?: boolean;
+            /** @description The person to ask, and how; empty for none. */
+            contact?: string;
+            /** @description Calendar days from the order until it comes; null if not known. */
+            lead_days?: number | null;
+            /** @description The name of the person or the firm. */
+            name?: string;
+        };
         SupplierInRequest: {
             /**
              * @description The person to ask, and how; empty for none.
@@ -11664,6 +11639,10 @@ export interface components {
             code: string;
             /** @description The class with its taxes: "labour: Value added tax 20 %". */
             words: string;
+        };
+        TemplateArchivedRequest: {
+            /** @description True to archive it, false to bring it back. */
+            archived: boolean;
         };
         TemplateInRequest: {
             /** @description One for each thing of its kind. */
@@ -12042,6 +12021,27 @@ export interface components {
         };
         /** @enum {string} */
         ValueKind: "torque" | "other";
+        VehicleChangeRequest: {
+            /** @description Of the vehicle, by name: {"transmission": "automatic"}. */
+            attributes?: {
+                [key: string]: string;
+            };
+            /** @description Litres by circuit. */
+            capacities?: {
+                [key: string]: string;
+            };
+            /**
+             * Format: uuid
+             * @description The id of the customer; null where none is recorded.
+             */
+            customer?: string | null;
+            /** @description The registration plate; empty where none is recorded. */
+            plate?: string;
+            /** @description The make and model. */
+            title?: string;
+            /** @description The vehicle identification number; empty where none is recorded. */
+            vin?: string;
+        };
         VehicleInRequest: {
             /** @description Of the vehicle, by name: {"transmission": "automatic"}. */
             attributes?: {
@@ -13319,9 +13319,9 @@ export interface operations {
             };
             cookie?: never;
         };
-        requestBody?: {
+        requestBody: {
             content: {
-                "application/json": components["schemas"]["PatchedConsumableArchivedRequest"];
+                "application/json": components["schemas"]["ConsumableArchivedRequest"];
             };
         };
         responses: {
@@ -13476,9 +13476,9 @@ export interface operations {
             };
             cookie?: never;
         };
-        requestBody?: {
+        requestBody: {
             content: {
-                "application/json": components["schemas"]["PatchedConsumableArchivedRequest"];
+                "application/json": components["schemas"]["ConsumableArchivedRequest"];
             };
         };
         responses: {
@@ -13658,7 +13658,7 @@ export interface operations {
         };
         requestBody?: {
             content: {
-                "application/json": components["schemas"]["PatchedCustomerChangeRequest"];
+                "application/json": components["schemas"]["CustomerChangeRequest"];
             };
         };
         responses: {
@@ -13905,7 +13905,7 @@ export interface operations {
             query?: {
                 /** @description two letters; that of the shop's time zone where it is left out */
                 country?: string;
-                /** @description the code of a region */
+                /** @description the code of a region; empty for the whole country */
                 region?: string;
                 /** @description this one, or one of the next two */
                 year?: number;
@@ -14417,7 +14417,7 @@ export interface operations {
         };
         requestBody?: {
             content: {
-                "application/json": components["schemas"]["PatchedJobInRequest"];
+                "application/json": components["schemas"]["JobInRequest"];
             };
         };
         responses: {
@@ -15880,9 +15880,9 @@ export interface operations {
             };
             cookie?: never;
         };
-        requestBody?: {
+        requestBody: {
             content: {
-                "application/json": components["schemas"]["PatchedKitArchivedRequest"];
+                "application/json": components["schemas"]["KitArchivedRequest"];
             };
         };
         responses: {
@@ -16637,9 +16637,9 @@ export interface operations {
             };
             cookie?: never;
         };
-        requestBody?: {
+        requestBody: {
             content: {
-                "application/json": components["schemas"]["PatchedOperationArchivedRequest"];
+                "application/json": components["schemas"]["OperationArchivedRequest"];
             };
         };
         responses: {
@@ -16973,9 +16973,9 @@ export interface operations {
             };
             cookie?: never;
         };
-        requestBody?: {
+        requestBody: {
             content: {
-                "application/json": components["schemas"]["PatchedRoleInRequest"];
+                "application/json": components["schemas"]["RoleInRequest"];
             };
         };
         responses: {
@@ -17849,7 +17849,7 @@ export interface operations {
         };
         requestBody?: {
             content: {
-                "application/json": components["schemas"]["PatchedQuoteChangeRequest"];
+                "application/json": components["schemas"]["QuoteChangeRequest"];
             };
         };
         responses: {
@@ -18044,7 +18044,7 @@ export interface operations {
         };
         requestBody?: {
             content: {
-                "application/json": components["schemas"]["PatchedChoiceChangeRequest"];
+                "application/json": components["schemas"]["ChoiceChangeRequest"];
             };
         };
         responses: {
@@ -18206,7 +18206,7 @@ export interface operations {
         };
         requestBody?: {
             content: {
-                "application/json": components["schemas"]["PatchedContingencyChangeRequest"];
+                "application/json": components["schemas"]["ContingencyChangeRequest"];
             };
         };
         responses: {
@@ -18584,7 +18584,7 @@ export interface operations {
         };
         requestBody?: {
             content: {
-                "application/json": components["schemas"]["PatchedLineChangeRequest"];
+                "application/json": components["schemas"]["LineChangeRequest"];
             };
         };
         responses: {
@@ -18961,7 +18961,7 @@ export interface operations {
         };
         requestBody?: {
             content: {
-                "application/json": components["schemas"]["PatchedOptionChangeRequest"];
+                "application/json": components["schemas"]["OptionChangeRequest"];
             };
         };
         responses: {
@@ -19351,7 +19351,7 @@ export interface operations {
         };
         requestBody?: {
             content: {
-                "application/json": components["schemas"]["PatchedLinePhotographChangeRequest"];
+                "application/json": components["schemas"]["LinePhotographChangeRequest"];
             };
         };
         responses: {
@@ -20415,7 +20415,7 @@ export interface operations {
         };
         requestBody?: {
             content: {
-                "application/json": components["schemas"]["PatchedSupplierChangeRequest"];
+                "application/json": components["schemas"]["SupplierChangeRequest"];
             };
         };
         responses: {
@@ -20679,9 +20679,9 @@ export interface operations {
             };
             cookie?: never;
         };
-        requestBody?: {
+        requestBody: {
             content: {
-                "application/json": components["schemas"]["PatchedTemplateArchivedRequest"];
+                "application/json": components["schemas"]["TemplateArchivedRequest"];
             };
         };
         responses: {
@@ -21007,7 +21007,7 @@ export interface operations {
         };
         requestBody?: {
             content: {
-                "application/json": components["schemas"]["PatchedVehicleChangeRequest"];
+                "application/json": components["schemas"]["VehicleChangeRequest"];
             };
         };
         responses: {

@@ -5,7 +5,7 @@ import { t } from '../../../../lib/text/text'
 import type { Change, Quote } from '../draft.svelte'
 
 export type Contingency = NonNullable<Quote['contingencies']>[number]
-export type ContingencyFields = Shape<'PatchedContingencyChangeRequest'>
+export type ContingencyFields = Shape<'ContingencyChangeRequest'>
 /** A line of the draft that a change is about. */
 type ChangedLine = { line: string; title: string }
 

@@ -5,7 +5,7 @@ import { t } from '../../../../lib/text/text'
 import type { Change, Quote } from '../draft.svelte'
 
 export type Extra = Quote['extras'][number]
-export type ExtraFields = Shape<'PatchedLineChangeRequest'>
+export type ExtraFields = Shape<'LineChangeRequest'>
 type Line = Shape<'LineInRequest'>
 
 const lines = 'quotes/{id}/lines' as const
