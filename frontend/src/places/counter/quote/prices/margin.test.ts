@@ -5,6 +5,7 @@ import { marginHow, marginNotes } from './margin'
 
 const margin = (more: object = {}) =>
   ({
+    percent: '27.1',
     profit: '3331.65',
     floor_percent: null,
     below: false,
@@ -24,6 +25,11 @@ test('the profit of a quote with several prices says that it is that of the lowe
     '3,331.65 before tax, at the lowest price',
     'manual: 27.1 %; automatic: 27.3 %',
   ])
+})
+
+test('where the margin is not known no profit is told', () => {
+  const words = ['Margin not known: Roof tent kit has no cost.', 'Without it 60.1 %.']
+  expect(marginNotes(margin({ percent: null, words }), 2)).toEqual(words)
 })
 
 test('the margins of more than two prices stand where the margin is explained', () => {

@@ -8,14 +8,15 @@ type Margin = Shape<'MarginOut'>
 const MOST_NOTED = 2
 
 /**
- * Returns the notes under the margin: the profit and its price, the margins of two prices, the floor, and unknown
- * costs.
+ * Returns the notes under the margin: the profit and its price, unless a cost is unknown; the margins of two prices,
+ * the floor, and unknown costs.
  */
 export function marginNotes(margin: Margin, exponent: number): string[] {
-  const { profit, floor_percent, below, words, prices } = margin
+  const { percent, profit, floor_percent, below, words, prices } = margin
+  const unknown = percent === null && words.length > 0
   const earned = prices.length ? 'quote.margin.profit.lowest' : 'quote.margin.profit'
   return [
-    t(earned, { amount: amount(profit, exponent) }),
+    ...(unknown ? [] : [t(earned, { amount: amount(profit, exponent) })]),
     ...(prices.length && prices.length <= MOST_NOTED ? [prices.join('; ')] : []),
     ...(floor_percent === null
       ? []
