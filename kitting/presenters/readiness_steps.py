@@ -77,7 +77,7 @@ def _lack_words(context: ReadinessContext, step: Step, group: MissingGroup) -> s
         states = listed(because(context, item))
         return say("readiness.lacks_usable", usable=need - missing, states=states, due=due, **facts)
     if n == 1:
-        return say("readiness.lacks", due=due, **facts)
+        return say("readiness.lacks" if item.counted else "readiness.lacks_awaited", due=due, **facts)
     what = say("readiness.none_counted", n=n)
     return say("readiness.lacks_lot", title=title_of(group, context.loaded), what=what, due=due)
 

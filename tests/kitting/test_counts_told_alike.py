@@ -98,5 +98,7 @@ def test_what_nobody_has_counted_is_not_told_as_missing(floor: Floor) -> None:
     floor.due(*PullLine.objects.filter(carton="2"), day="2026-12-22")
     hold = lambda: floor.readiness()["hold_before"]["words"]  # noqa: E731
     assert hold() == "Stop before step 2: 2 parts not here yet: Turbocharger kit, carton 2, due Tue 22 Dec."
+    floor.due(floor.line("Lamp", "FIT", carton="3"), day="2026-12-23")
+    assert floor.readiness()["steps"][2]["missing"][-1] == "Lamp: 4 of 4 not here yet, due Wed 23 Dec"
     floor.count((floor.ring, 2))
-    assert hold().startswith("Stop before step 2: 3 parts missing: ")
+    assert hold().startswith("Stop before step 2: 4 parts missing: ")

@@ -69,6 +69,7 @@ readiness-brought = the customer brings it
 readiness-brought_on = the customer brings it { $when }
 readiness-was_brought = the customer was to bring it { $when }
 readiness-lacks = Missing { $missing } of { $need }: { $title }, { $due }
+readiness-lacks_awaited = { $title }: { $missing } of { $need } not here yet, { $due }
 readiness-lacks_usable = { $title }: { $usable } of { $need } can be used ({ $states }), { $due }
 readiness-lacks_unsure = Missing { $missing } of { $need } by the lower count: { $title }. Count it again: { $low } or { $total }
 readiness-uncounted = Not counted yet: { $title }
