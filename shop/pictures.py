@@ -13,6 +13,7 @@ MOST_PIXELS = 24_000_000
 LONGEST_SIDE = 1600
 SMALL_SIDE = 800  # of the copy on the customer's page
 QUALITY = 85
+MOST_SCANS = 64  # a phone writes one or some ten; each further one costs a pass over all pixels and 40 bytes
 MEDIA_TYPE = "image/jpeg"
 BEGINS = b"\xff\xd8\xff"
 END, SCAN = 0xD9, 0xDA
@@ -65,7 +66,7 @@ def picture_from(body: bytes, longest: int = LONGEST_SIDE) -> Picture:
 
 def _size(body: bytes) -> tuple[int, int]:
     """(width, height) of the first frame. Walks the segments to the end of the picture, which has to end the file."""
-    place, frame = 2, (0, 0)
+    place, frame, scans = 2, (0, 0), 0
     try:
         while True:
             if body[place] != 0xFF:
@@ -86,12 +87,12 @@ def _size(body: bytes) -> tuple[int, int]:
                     frame = int.from_bytes(numbers[2:], "big"), int.from_bytes(numbers[:2], "big")
                 place += 2 + length
                 if marker == SCAN:
-                    place = _after_scan(body, place)
+                    place, scans = _after_scan(body, place), scans + 1
     except IndexError:
         raise PictureError("unreadable") from None
     if body[place + 2 :].strip(b"\0"):
         raise PictureError("more_than_a_picture")
-    if 0 in frame:
+    if 0 in frame or scans > MOST_SCANS:
         raise PictureError("unreadable")
     return frame
 

@@ -74,6 +74,14 @@ def test_a_bomb_is_refused_before_it_is_decoded(monkeypatch: pytest.MonkeyPatch)
     assert refusal(bomb(jpeg(), 6_001, 4_000)) == "too_many_pixels"  # 24,004,000
 
 
+def test_a_picture_of_endless_passes_is_refused_before_it_is_decoded(monkeypatch: pytest.MonkeyPatch) -> None:
+    body = jpeg(progressive=True)
+    last = body[body.rindex(b"\xff\xda") : -2]
+    assert picture_from(body[:-2] + last * 40 + body[-2:]).width == 40
+    monkeypatch.setattr(Image, "open", lambda *args, **kw: pytest.fail("decoded"))
+    assert refusal(body[:-2] + last * 100 + body[-2:]) == "unreadable"
+
+
 def test_24_megapixels_are_read() -> None:
     assert picture_from(jpeg(6_000, 4_000)).width == 1600
 
