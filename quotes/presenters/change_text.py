@@ -19,6 +19,7 @@ class ChangeText:
     this: str
     after: str
     left: str
+    declined: str
 
 
 def change_text(document: FrozenContent) -> ChangeText | None:
@@ -37,4 +38,5 @@ def change_text(document: FrozenContent) -> ChangeText | None:
         this=figure(gross),
         after=figure(money(Decimal(change["agreed"]) + Decimal(gross), exponent)),
         left=say("customer.change.left", **left) if left else "",
+        declined=say("customer.change.declined", job=change["job"]),
     )

@@ -35,6 +35,15 @@ def test_a_change_keeps_customer_vehicle_and_rules_of_its_job(stage: Stage, job:
     assert other.status_code == 409
 
 
+def test_a_change_that_is_declined_says_that_the_job_stays(stage: Stage, job: Job) -> None:
+    phone = Phone(send(stage, text_line(stage, begin(stage, job)))["link"]["url"])
+    assert "Agreed with this change" in phone.html
+    phone.answer("decline")
+    receipt = phone.client.get(f"{phone.page}receipt").content.decode()
+    assert "You declined this quote" in receipt and f"Your job J-{job.number} stays as it was agreed." in receipt
+    assert "Agreed with this change" not in receipt and "This changes what you agreed" not in receipt
+
+
 def test_a_line_of_a_change_is_added_without_what_is_charged_once_a_visit(stage: Stage, job: Job) -> None:
     change = text_line(stage, begin(stage, job))
     assert change["totals"]["gross"] == "90.00" and change["fees"] == []

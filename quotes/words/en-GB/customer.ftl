@@ -444,6 +444,7 @@ customer-change-about = This changes what you agreed in { $of }. Everything else
 customer-change-before = Agreed so far
 customer-change-this = This change
 customer-change-after = Agreed with this change
+customer-change-declined = Your job { $job } stays as it was agreed.
 customer-change-left = Extra work. Without asking you again we may do extra work for { $left } of { $ceiling }.
 customer-change-next = We have your answer and will do the work with the rest of the job.
 customer-change-date = The date is that of the whole job; we will tell you if it moves.
