@@ -202,3 +202,19 @@ def test_two_quick_taps_count_a_whole_bag_once(linnet: Page, bag: Bag) -> None:
     expect(linnet.get_by_text("0 of 6 lines counted").first).to_be_visible()
     linnet.wait_for_load_state("networkidle")
     assert PullList.objects.get().state == "open"
+
+
+def test_two_quick_taps_note_one_wrong_part(linnet: Page, bag: Bag) -> None:
+    pad = open_pad(linnet, SCREW)
+    pad.get_by_role("button", name="Wrong part", exact=True).evaluate(
+        """async (key) => {
+          key.click()
+          while (!document.querySelector('.pad').textContent.includes('You noted a wrong part'))
+            await new Promise(requestAnimationFrame)
+          key.click()
+        }"""
+    )
+    wait_until_read(linnet)
+    expect(row(linnet, SCREW).locator(".stamp")).to_have_text(["wrong part"])
+    press(pad, "Wrong part")  # a second wrong piece, noted on purpose
+    expect(row(linnet, SCREW).locator(".stamp")).to_have_text(["wrong part 2"])
