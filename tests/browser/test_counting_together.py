@@ -218,3 +218,7 @@ def test_two_quick_taps_note_one_wrong_part(linnet: Page, bag: Bag) -> None:
     expect(row(linnet, SCREW).locator(".stamp")).to_have_text(["wrong part"])
     press(pad, "Wrong part")  # a second wrong piece, noted on purpose
     expect(row(linnet, SCREW).locator(".stamp")).to_have_text(["wrong part 2"])
+    expect(linnet.locator(".toast")).to_contain_text("Wrong part noted")
+    press(pad, "Undo")
+    expect(row(linnet, SCREW).locator(".stamp")).to_have_text(["wrong part"])
+    expect(linnet.locator(".toast")).to_have_count(0, timeout=2_000)  # sooner than it goes by itself

@@ -24,6 +24,7 @@ export function show(filter: Filter, rows: readonly Row[]): ReadonlySet<Row> | n
 /** Shows a toast after each save, with Undo, and removes the previous one. */
 export class SaveToasts {
   private last = 0
+  private offered: readonly string[] = []
 
   constructor(private undo: (ids: string[]) => void) {}
 
@@ -31,5 +32,12 @@ export class SaveToasts {
     leave(this.last, null)
     tell(words, ids.length ? () => this.undo(ids) : undefined)
     this.last = toasts.at(-1)?.id ?? 0
+    this.offered = ids
+  }
+
+  /** Undoes an event elsewhere than in its toast, which goes: what it says saved is saved no more. */
+  takeBack(id: string): void {
+    if (this.offered.includes(id)) leave(this.last, null)
+    this.undo([id])
   }
 }
