@@ -212,6 +212,7 @@ export interface Words {
   'app.nowhere': null
   'app.nowhere.detail': null
   'app.nowhere.back': null
+  'day.at': { day: string | number; time: string | number }
   'app.broke': null
   'app.broke.detail': null
   'app.broke.again': null

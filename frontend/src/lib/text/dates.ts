@@ -1,6 +1,7 @@
 // Formats instants in the shop's time zone. A date includes its weekday.
 
 import { tag } from './language'
+import { t } from './text'
 
 const formats = new Map<string, Intl.DateTimeFormat>()
 
@@ -39,7 +40,7 @@ export function dated(value: string, zone?: string): string {
 
 /** Formats a date and time: "Fri 11 Dec, 15:00". */
 export function moment(value: string, zone?: string, now = new Date()): string {
-  return `${day(value, zone, now)}, ${clock(value, zone)}`
+  return t('day.at', { day: day(value, zone, now), time: clock(value, zone) })
 }
 
 /** Formats a time: "15:00". */

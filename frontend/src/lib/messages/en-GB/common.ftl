@@ -8,6 +8,7 @@ app-take_over = Update now
 app-nowhere = Page not found
 app-nowhere-detail = Check the address. It may also belong to another workshop.
 app-nowhere-back = Back to the counter
+day-at = { $day }, { $time }
 app-broke = This page could not be shown
 app-broke-detail = What you saved is safe. Load the page again.
 app-broke-again = Load again
