@@ -142,7 +142,9 @@ def test_what_the_shop_became_meanwhile_stops_the_import(cast: Cast, monkeypatch
 
     with during(monkeypatch, ("lines_of",), lambda: metres or add_a_part()):
         assert work_next()
-    assert FileTask.objects.get(file=file).state == "failed" and not KitLine.objects.exists()
+    task = FileTask.objects.get(file=file)
+    assert task.state == "failed" and not KitLine.objects.exists()
+    assert task.reason == "Nothing was imported: 1 problem to fix."
 
 
 @pytest.mark.django_db(transaction=True)
