@@ -10,7 +10,7 @@ from graphlib import CycleError, TopologicalSorter
 from pathlib import Path
 
 ABOVE = {"shop": {"kitting", "quotes"}, "kitting": {"quotes"}, "quotes": set()}
-# What a folder may not import, in whatever app. Reading, in their order: rows, words, paper, writes, HTTP.
+# What a folder may not import, in any app. Reading, in their order: rows, words, paper, writes, HTTP.
 BEYOND = {
     "models": {"api", "answers", "queries", "presenters", "documents", "services", "serializers", "views", "pages"},
     "answers": {"api", "queries", "presenters", "documents", "services", "serializers", "views", "pages"},

@@ -62,7 +62,7 @@ def test_presenters_return_what_has_a_type() -> None:
 ONE_PLACE = (
     "FrozenContent"  # quotes/calc/forms.py: the JSON of what was frozen or recorded, in whatever form it was sent
 )
-EVENT = {"kitting/answers/counting.py"}  # what a newer phone says of a count, sent on as it came
+EVENT = {"kitting/answers/counting.py"}  # fields of a newer phone's count, passed on unchanged
 
 
 def mappings_to_anything(source: str) -> list[str]:

@@ -80,7 +80,7 @@ def test_the_first_line_that_is_not_counted_is_never_far_from_the_top(
     }[left]
     done = [line for line in lines if line not in waits]
     count(client, pull_list, done[::2])
-    count(client, pull_list, done[1::2], less=1)  # what differs must not lie in the way
+    count(client, pull_list, done[1::2], less=1)  # lines that differ must not cover the way
     opened(page, live_server.url, pull_list)
     counted = page.get_by_text(f"{len(done)} of {len(lines)} lines counted")
     expect(counted.first).to_be_visible(timeout=30_000)

@@ -75,7 +75,7 @@ def try_fault(fault: Fault, first: Sequence[str], copy: Path) -> Outcome:
         return judge(fault, run_tests(fault.tests, copy, {FIRST: "\n".join(first)}))
     finally:
         file.write_bytes(sound)
-        os.utime(file, ns=(seen.st_atime_ns, seen.st_mtime_ns))  # what was compiled of it before holds again
+        os.utime(file, ns=(seen.st_atime_ns, seen.st_mtime_ns))  # so that its compiled file is valid again
 
 
 def judge(fault: Fault, run: Run) -> Outcome:

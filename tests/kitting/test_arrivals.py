@@ -77,7 +77,7 @@ def test_what_came_and_cannot_be_used_is_proposed_before_its_day_is_over(floor: 
     assert group(floor.readiness(), "O-ring 14.0 x 2.5")["due_words"] == "no delivery date yet"
     floor.due(floor.ring, day="2026-12-09")
     assert ordered() == []
-    floor.count((floor.ring, 5), damaged=2)  # so is what came for it
+    floor.count((floor.ring, 5), damaged=2)  # the pieces that came for it are unusable too
     assert ordered() == ["1"]
     floor.due(floor.ring, day=None)
     assert floor.count((floor.ring, 5), damaged=1) is None and ordered() == []

@@ -82,7 +82,7 @@ def test_an_unknown_arrival_is_told_to_the_customer_too(stage: Stage) -> None:
     phone = Phone(send(stage, stage.quote().json())["link"]["url"])
     assert "No delivery date yet for engine oil, 5W-30. If it comes late, the date moves." in phone.html
     headline = "Expected ready Fri 11 Dec, afternoon; 1 part has no delivery date yet"
-    assert phone.html.count(headline) == 2  # the heading, and beside the button
+    assert phone.html.count(headline) == 2  # in the heading and beside the button
     answer = phone.answer(ready=phone.field("ready"))
     assert headline in phone.client.get(answer["Location"]).content.decode()
     assert headline in stage.client.get(f"quotes/{Quote.objects.get().pk}").json()["promise"]["headline"]
