@@ -61,8 +61,11 @@ def test_a_key_is_shown_once_opens_what_was_chosen_and_ends(
     expect(page.get_by_text("No program has a key")).to_be_visible()
     assert program.get("quotes").status_code == 401
     page.get_by_label("Whose calendar").fill("Screen in the bay")
+    page.reload()
+    expect(page.get_by_label("Whose calendar")).to_have_value("Screen in the bay")
     page.get_by_role("button", name="Make an address").click()
     url = page.get_by_label("Address for Screen in the bay").input_value()
+    expect(page.get_by_label("Whose calendar")).to_have_value("")
     where = urlsplit(url).path
     assert Client().get(where).status_code == 200
     assert look_at_both(page, "calendars") == []
