@@ -37,6 +37,7 @@ urlpatterns = [
     path("customers/<uuid:id>/merge", merging.CustomerMerge.as_view()),
     path("opening-hours/example", hours_example.HoursExample.as_view()),
     path("closed-days/example", hours_example.ClosedDaysExample.as_view()),
+    path("holidays/example", hours_example.HolidaysExample.as_view()),
     path("exchange-rates/example", rate_example.RateExample.as_view()),
     path("rules/example", rules_example.RulesExample.as_view()),
     path("counter", counter.Counter.as_view()),

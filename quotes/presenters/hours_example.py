@@ -43,10 +43,25 @@ def closed_example(example: Example, days: Sequence[date], now: datetime) -> Hou
     revision, choices = example
     if revision is None:
         return HoursExampleOut(None, say("closed_example.none"), [], choices)
-    current = hours_on(revision.shop, now)
-    closed = replace(current, closed=current.closed | set(days)) if current else None
     words = _closed_words(str(revision.quote), days, shop_day(revision.shop, now))
-    return _compared(revision, choices, (current, closed), words, now)
+    return _compared(revision, choices, _with_closed(revision, days, now), words, now)
+
+
+def holidays_example(example: Example, days: Sequence[date], now: datetime) -> HoursExampleOut:
+    """The date of the example as it is, and with the shop closed on these holidays as well."""
+    revision, choices = example
+    if revision is None:
+        return HoursExampleOut(None, say("closed_example.none"), [], choices)
+    if len(days) == 1:
+        return closed_example(example, days, now)
+    words = say("closed_example.holidays", quote=str(revision.quote), n=len(days))
+    return _compared(revision, choices, _with_closed(revision, days, now), words, now)
+
+
+def _with_closed(revision: Revision, days: Sequence[date], now: datetime) -> Calendars:
+    """The calendar as it is, and with these days closed as well."""
+    current = hours_on(revision.shop, now)
+    return current, replace(current, closed=current.closed | set(days)) if current else None
 
 
 def _closed_words(quote: str, days: Sequence[date], today: date) -> str:

@@ -1,6 +1,6 @@
 from rest_framework import serializers as s
 
-from shop.serializers.opening_hours import ClosedDaysIn, OpeningHoursIn
+from shop.serializers.opening_hours import ClosedDaysIn, HolidaysIn, OpeningHoursIn
 
 
 class HoursExampleIn(OpeningHoursIn):
@@ -11,5 +11,11 @@ class HoursExampleIn(OpeningHoursIn):
 
 class ClosedDaysExampleIn(ClosedDaysIn):
     """Closed days, and the quote to show them on."""
+
+    quote = s.UUIDField(required=False, allow_null=True, help_text="The example; the newest quote if left out.")
+
+
+class HolidaysExampleIn(HolidaysIn):
+    """Holidays, and the quote to show them on."""
 
     quote = s.UUIDField(required=False, allow_null=True, help_text="The example; the newest quote if left out.")

@@ -102,6 +102,7 @@ def naming_a_row(rows: Rows, own: Rows) -> list[Asked]:
         Asked("post", "exchange-rates/example", {}, rate_example),
         Asked("post", "rules/example", {}, example),
         Asked("post", "opening-hours/example", {}, hours_example),
+        Asked("post", "holidays/example", {}, {"days": [{"date": "2099-01-01"}], "quote": rows.draft["id"]}),
         Asked("post", "closed-days/example", {}, {"first": "2099-01-01", "quote": rows.draft["id"]}),
         Asked("post", "vehicles", {}, {"title": "Tessark T35 estate", "customer": customer}),
         Asked("patch", "vehicles/{id}", own_vehicle, {"customer": customer}, 1),

@@ -195,6 +195,7 @@ ROLES = {
     "rules/example": {"post": "manager"},
     "opening-hours/example": {"post": "manager"},
     "closed-days/example": {"post": "manager"},
+    "holidays/example": {"post": "manager"},
     "rules/in-force": {"get": "manager"},
     "rules/{id}": {"get": "manager"},
     "replaced-numbers": {"get": STORES, "post": "manager"},

@@ -74,6 +74,7 @@ def guided(walk: Effort) -> None:
     walk.page.get_by_label("Year").select_option(index=1)
     leave = walk.page.get_by_role("checkbox", name="Saint Stephen's Day")
     leave.uncheck()
+    expect(walk.page.get_by_text("its date shows here what a closed day does to it.")).to_be_visible()
     assert look(walk.page, "opening hours") == []
     walk.page.get_by_role("button", name="Close on these").click()
     expect(walk.page.get_by_text("No further day is ticked.")).to_be_visible()

@@ -77,6 +77,23 @@ def test_a_day_shows_what_closing_it_does_before_it_is_closed(stage: Stage) -> N
     assert compared(closed("2026-12-11"))[1].startswith("Tue 15 Dec"), "days that are closed already stay closed"
 
 
+def test_holidays_that_are_ticked_together_show_their_effect(stage: Stage) -> None:
+    manager = stage.cast.signed_in("manager")
+
+    def ticked(*days: str) -> Any:
+        return manager.post("holidays/example", {"days": [{"date": day, "reason": "Fair"} for day in days]})
+
+    assert ticked("2026-12-10").json()["words"].startswith("There is no quote yet")
+    quote = stage.quote().json()
+    stored = [list(model.objects.values()) for model in (ClosedDay, History, Command)]
+    assert ticked("2026-12-10").json()["words"].endswith("with 10 Dec closed.")
+    answer = ticked("2026-12-14", "2026-12-10", "2027-06-01")
+    assert answer.json()["words"].endswith("with these 3 days closed.")
+    assert compared(answer) == (dated.ready(quote), "Tue 15 Dec, in the afternoon", True)
+    assert ticked().json()["errors"][0]["pointer"] == "/days"
+    assert [list(model.objects.values()) for model in (ClosedDay, History, Command)] == stored
+
+
 def test_what_cannot_be_read_is_refused_as_when_it_is_saved(stage: Stage) -> None:
     assert example(stage, []).json()["errors"][0]["pointer"] == "/week"
     assert example(stage, valid_from="2026-11-30").json()["errors"][0]["pointer"] == "/valid_from"

@@ -231,6 +231,7 @@ hours_example-accepted_now = { $quote } if it were accepted now: with the hours 
 
 closed_example-none = There is no quote yet. Once there is one, its date shows here what a closed day does to it.
 closed_example-one = { $quote } if it were accepted now: as it is, and with { $day } closed.
+closed_example-holidays = { $quote } if it were accepted now: as it is, and with these { $n } days closed.
 closed_example-several = { $quote } if it were accepted now: as it is, and with { $first } to { $last } closed.
 
 ## outside

@@ -731,6 +731,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/shops/{slug}/holidays/example": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Work out the date of a quote with holidays on which the shop is closed
+         * @description Shows what a choice of holidays does to the date of one quote of the shop. Nothing is written.
+         */
+        post: operations["postHolidaysExample"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/shops/{slug}/imports": {
         parameters: {
             query?: never;
@@ -6287,6 +6307,16 @@ export interface components {
             code: string;
             /** @description The name of the country or region. */
             title: string;
+        };
+        /** @description Holidays, and the quote to show them on. */
+        HolidaysExampleInRequest: {
+            /** @description A day that is closed already stays as it is. */
+            days: components["schemas"]["HolidayInRequest"][];
+            /**
+             * Format: uuid
+             * @description The example; the newest quote if left out.
+             */
+            quote?: string | null;
         };
         /** @description The holidays on which the shop is closed. */
         HolidaysInRequest: {
@@ -13963,6 +13993,41 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["OpeningHoursOut"];
+                };
+            };
+            /** @description A refusal (RFC 9457) */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    postHolidaysExample: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The shop in addresses. */
+                slug: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["HolidaysExampleInRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["HoursExampleOut"];
                 };
             };
             /** @description A refusal (RFC 9457) */
