@@ -24,7 +24,12 @@ from kitting.imports.kit_losses import losses
 from kitting.imports.kit_needs import BY_CIRCUIT, TURNED, ImportedNeed
 from kitting.imports.kit_outside import new_outside, outside_findings
 from kitting.imports.kit_plan import KitPlan
-from kitting.imports.supersessions import supersession_findings, supersessions_of, write_supersessions
+from kitting.imports.supersessions import (
+    lock_supersessions,
+    supersession_findings,
+    supersessions_of,
+    write_supersessions,
+)
 from kitting.models import Consumable, Kit, KitRevision, Part
 from kitting.queries.first_counts import newest_revision
 from kitting.services.kit_list import bring_back
@@ -215,6 +220,7 @@ def _place(id: UUID | None, places: dict[UUID, tuple[str, str, UUID | None]]) ->
 
 def write_kit(actor: Actor, plan: KitPlan, day: date) -> KitRevision:
     """Writes parts, codes and offers, then the kit's next revision, and returns it."""
+    lock_supersessions(actor, plan.lines)
     records = shop_records(actor, plan)
     needed = [need.part for need in plan.needs if need.part]
     kit_part = ImportedPart(plan.number, plan.title, "set", returnable=plan.returnable)

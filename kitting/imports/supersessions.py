@@ -7,10 +7,11 @@ from kitting.calc.supersessions import leads_to
 from kitting.imports.buying import ImportedPart, write_parts
 from kitting.imports.kit_plan import ImportedKitLine
 from kitting.models import Part
-from kitting.queries.supersessions import newer_keys
+from kitting.queries.supersessions import lock_replaced_numbers, newer_keys
 from shop.access import Actor
+from shop.errors import RequestError
 from shop.services import bulk
-from shop.tables.findings import Finding, must_fix, please_check
+from shop.tables.findings import MUST_FIX, Finding, must_fix, please_check
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +45,16 @@ def supersession_findings(actor: Actor, lines: Iterable[ImportedKitLine]) -> lis
         elif leads_to(pair.new.key, pair.old.key, newer):
             findings.append(must_fix("supersession_in_a_circle", pair.at, old=pair.old.number, new=pair.new.number))
     return findings
+
+
+def lock_supersessions(actor: Actor, lines: Iterable[ImportedKitLine]) -> None:
+    """Locks the replaced numbers of the shop if a line states one. Refuses a circle that was closed since the check."""
+    lines = tuple(lines)
+    if not any(supersessions_of(lines)):
+        return
+    lock_replaced_numbers(actor)
+    if wrong := [finding for finding in supersession_findings(actor, lines) if finding.weight == MUST_FIX]:
+        raise RequestError(409, "import-not-yet", n=len(wrong))
 
 
 def write_supersessions(actor: Actor, lines: Iterable[ImportedKitLine]) -> None:

@@ -4,10 +4,19 @@ from collections.abc import Iterable
 from uuid import UUID
 
 from kitting.models import Part
+from shop.access import Actor
 from shop.models import Shop
 
 LONGEST_CHAIN = 20
 MARKS = 10**9  # the digits that If-Match may have
+
+
+def lock_replaced_numbers(actor: Actor) -> None:
+    """Locks the replaced numbers of the shop, before any of its parts: two could close a circle together.
+
+    The shop's row is their lock; rows that name the shop can still be added beside it.
+    """
+    Shop.objects.select_for_update(no_key=True).get(pk=actor.shop.pk)
 
 
 def newer_keys(shop: Shop) -> dict[str, str]:

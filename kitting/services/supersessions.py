@@ -4,11 +4,10 @@ from django.db import transaction
 
 from kitting.calc.supersessions import leads_to
 from kitting.models import Part
-from kitting.queries.supersessions import mark_of, newer_keys
+from kitting.queries.supersessions import lock_replaced_numbers, mark_of, newer_keys
 from shop.access import Actor
 from shop.calc.keys import search_key
 from shop.errors import RequestError, field_error
-from shop.models import Shop
 from shop.services import history
 
 
@@ -18,7 +17,7 @@ def replace_number(*, actor: Actor, number: str, newer: str) -> Part:
 
     Refuses unknown numbers, a part that is replaced already, and a chain that would lead back to its beginning.
     """
-    Shop.objects.select_for_update().get(pk=actor.shop.pk)  # two that close a circle together wait for each other
+    lock_replaced_numbers(actor)
     old, new = _part(actor, "/number", number), _part(actor, "/newer", newer)
     _refuse(actor, old, new)
     return _lead(actor, "replaced", old, new)
