@@ -76,7 +76,7 @@ def chosen_year(text: str | None, years: range) -> int:
         return years[0]
     year = int(text) if text.isascii() and text.isdecimal() and len(text) <= 4 else 0
     if year not in years:
-        raise field_error("/year", "holidays_year", first=years[0], last=years[-1])
+        raise field_error("/year", "holidays_year", first=str(years[0]), last=str(years[-1]))
     return year
 
 

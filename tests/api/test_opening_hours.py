@@ -144,6 +144,12 @@ def test_holidays_of_the_country_are_offered_and_close_the_days_that_a_person_ta
     assert [day["closed"] for day in manager.get("holidays").json()["days"][:3]] == [True, True, False]
 
 
+def test_years_are_written_without_a_comma(cast: Cast, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(timezone, "now", lambda: datetime(2027, 5, 3, 12, tzinfo=UTC))
+    answer = cast.signed_in("manager").get("holidays", {"year": "1999"})
+    assert answer.json()["errors"][0]["detail"] == "Choose a year from 2027 to 2029."
+
+
 def test_a_region_has_holidays_of_its_own(cast: Cast) -> None:
     manager, year = cast.signed_in("manager"), str(shop_day(cast.shop, timezone.now()).year + 1)
     whole, saxony = (
