@@ -20,7 +20,8 @@ CHECKS: dict[str, Any] = {
     # 412: If-Match names a version that is not the row's, which is compared before the body. 428: it is missing.
     "negative_data_rejection": {"expected-statuses": [*REFUSALS, "412", "428"]},
     "missing_required_header": {"expected-statuses": ["400", "401", "403", "404", "415", "428"]},
-    "positive_data_acceptance": {"expected-statuses": ["2xx", "3xx", "401", "403", "404", "409", "412", "429"]},
+    # 410: a link by which people come in that was never made.
+    "positive_data_acceptance": {"expected-statuses": ["2xx", "3xx", "401", "403", "404", "409", "410", "412", "429"]},
 }
 # Why a request that fits the document may be answered with 400 all the same, by the field that the answer names.
 BEYOND_A_SCHEMA = {
@@ -47,8 +48,34 @@ BEYOND_A_SCHEMA = {
     "/tax_class": "one of the workshop's classes",
     "/amount": "either this or a percentage, and no more decimal places than the shop's currency has",
     "/cursor": "it comes from the answer before",
+    "/country": "a country of the list",
+    "/currency": "a currency of ISO 4217",
+    "/month": "a month of the calendar",
+    "/number": "the number of a part",
+    "/password": "only the person knows it",
+    "/read_out": "it was read out",
+    "/rows": "the rows that the step is about",
+    "/week": "hours of at least one day",
+    "/year": "this year or one of the next two",
+    "/field": "a field of that kind of file",
+    "/freight": "no more decimal places than the shop's currency has",
+    "/happened_on": "no day in the future",
+    "/hours": "above zero, and at most 999",
+    "/last": "not before the first day",
+    "/newer": "another number than the replaced one",
+    "/other": "the id of another customer",
+    "/phone": "digits",
+    "/pin": "six digits that are not easy to guess",
+    "/received_on": "no day in the future",
+    "/returned_on": "no day in the future",
+    "/since": "no day in the future",
+    "/steps": "at least one",
+    "/text": "a list with a number in each line",
+    "/url": "an address that other programs have",
+    "/valid_from": "no day in the past",
 }
 CANNOT_COMPUTE = 422  # each measurement fits the document, and together they lead to no filling
+OF_A_CELL = "This cannot be used: "  # a form of the Office is read as a row of a file, each field as its cell
 UNWRITABLE = {
     "It contains an invalid character. Type it again.",  # control characters, which no pattern spells out
     "Enter a whole number.",  # one written with a decimal point, which a schema takes for a whole number
@@ -66,7 +93,12 @@ def known(check: str, status: int, body: bytes) -> bool:
     if status == CANNOT_COMPUTE:
         return bool(orjson.loads(body)["type"] == "/problems/cannot-compute")
     errors = orjson.loads(body).get("errors", [])
-    return bool(errors) and all(error["detail"] in UNWRITABLE or _field(error) in BEYOND_A_SCHEMA for error in errors)
+    return bool(errors) and all(_is_beyond_a_schema(error) for error in errors)
+
+
+def _is_beyond_a_schema(error: dict[str, str]) -> bool:
+    detail = error["detail"]
+    return detail in UNWRITABLE or detail.startswith(OF_A_CELL) or _field(error) in BEYOND_A_SCHEMA
 
 
 def _field(error: dict[str, str]) -> str:
@@ -76,7 +108,8 @@ def _field(error: dict[str, str]) -> str:
 @pytest.mark.drill
 @pytest.mark.django_db(transaction=True)
 @pytest.mark.parametrize("role", Member.Role.values)
-def test_the_api_keeps_to_its_document_whatever_a_role_asks(role: str) -> None:
+def test_the_api_keeps_to_its_document_whatever_a_role_asks(role: str, settings: Any) -> None:
+    settings.SIGN_IN_TRIES = settings.SIGN_IN_TRIES_OF_AN_ADDRESS = 10**6  # else most wrong tokens are only counted
     cast = make_cast()
     rows = make_rows(cast, cast.signed_in("manager"), "Tilda Quarrender", "OBX4417700131")
     fuzzing = import_module("tests.drills.fuzzing")  # imports schemathesis, which no other run has to wait for
