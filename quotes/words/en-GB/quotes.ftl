@@ -146,7 +146,7 @@ quote-supplies_cap = { $percent } % of { $basis }, { $cap } at most
 ## undecided
 
 undecided-title = Not recorded: { $names }
-undecided-left_open = If this is left open, the customer says which when accepting.
+undecided-left_open = If left open, the customer says which when accepting.
 undecided-asked = The customer says which when accepting.
 undecided-no_vehicle = Choose the vehicle, then record it here.
 undecided-too_many = That makes { $n } prices. A customer can choose from { $most } at most: record some of it first.
