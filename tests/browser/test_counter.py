@@ -114,7 +114,7 @@ def choose_attributes(page: Page) -> None:
     expect(model).to_have_attribute("aria-pressed", "true")
     page.evaluate(AXE.read_text("utf-8"))
     assert axe_finds(page, "main form", COLOURS) == []
-    page.get_by_role("button", name="Details and capacities").click()
+    page.get_by_role("button", name="Specs and capacities").click()
     sensor = page.get_by_role("group", name="Wear sensor").get_by_role("button", name="yes")
     sensor.click()
     expect(sensor).to_have_attribute("aria-pressed", "true")

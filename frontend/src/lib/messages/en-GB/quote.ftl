@@ -51,7 +51,7 @@ quote-change = Change
 quote-change-customer = customer
 quote-choose-vehicle = Choose the vehicle
 quote-change-vehicle = vehicle
-quote-change-facts = details
+quote-change-facts = specs
 
 quote-kits = Kits
 quote-kit-parts =
@@ -595,12 +595,12 @@ quote-vehicle-another-of = { $label }, another
 quote-vehicle-copy = Copy capacities from a similar vehicle
 quote-vehicle-copied = Copied from { $title }. Check them.
 quote-vehicle-copy-none = No similar vehicle has capacities recorded.
-quote-vehicle-more = Details and capacities
+quote-vehicle-more = Specs and capacities
 quote-vehicle-more-about = These decide which parts, work and fluids are quoted.
 quote-vehicle-fact = Fact: { $name }
 quote-vehicle-litres = Litres of { $name }
 quote-vehicle-save = Add the vehicle
-quote-vehicle-keep = Save the details
+quote-vehicle-keep = Save the specs
 
 quotes-title = Quotes
 quotes-note = newest change first
