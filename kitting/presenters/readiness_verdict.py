@@ -97,7 +97,8 @@ def to_count_first(context: ReadinessContext, lines: Sequence[Missing], more_key
 
 def notes_of(context: ReadinessContext) -> Iterator[str]:
     items = context.work.items
-    if items and not any(item.counted for item in items):
+    to_count = any(line.uncounted for line in context.shortages.missing)  # the verdict names them already
+    if items and not to_count and not any(item.counted for item in items):
         yield say("readiness.nothing_counted")
     if context.loaded.pull_list and not context.work.steps:
         yield say("readiness.no_steps")

@@ -134,8 +134,8 @@ export interface Words {
   'bay.step.check': null
   'bay.step.added': null
   'bay.step.facts': { code: string | number; skill: string | number }
+  'bay.step.facts_after': { n: number; code: string | number; skill: string | number; steps: string | number }
   'bay.step.included': null
-  'bay.step.after': { n: number; steps: string | number }
   'bay.step.wait': { long: string | number }
   'bay.step.parts': null
   'bay.step.parts.n': { n: number }

@@ -82,12 +82,12 @@ bay-step-cautions =
 bay-step-check = check point
 bay-step-added = added by a change
 bay-step-facts = { $code }, { $skill }
-bay-step-included = time included in another step
-bay-step-after =
+bay-step-facts_after =
     { $n ->
-        [one] after step { $steps }
-       *[other] after steps { $steps }
+        [one] { $code }, { $skill }, after step { $steps }
+       *[other] { $code }, { $skill }, after steps { $steps }
     }
+bay-step-included = time included in another step
 bay-step-wait = Leave { $long } before the steps that need it.
 bay-step-parts = Parts and fluids
 bay-step-parts-n =
