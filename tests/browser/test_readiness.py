@@ -54,13 +54,13 @@ def count_two_of_four(page: Page) -> None:
 
 
 def count_rings(page: Page, n: int) -> None:
-    """The last line that nobody has counted: the pad closes by itself, and a tap within 300 ms belongs to its press."""
+    """The last line that nobody has counted: the pad closes by itself."""
     page.locator("li").get_by_role("button").filter(has_text=RING).first.click()
     pad = page.locator(".pad")
     pad.get_by_role("button", name=str(n), exact=True).click()
     pad.get_by_role("button", name=f"Save {n}", exact=True).click()
     expect(pad).to_be_hidden()
-    page.wait_for_function("closed => performance.now() > closed + 300", arg=page.evaluate("performance.now()"))
+    acts.wait_out_a_double_tap(page)
 
 
 def it_stops_before_the_front_comes_off(page: Page) -> None:

@@ -28,13 +28,13 @@ def test_signing_out_without_signal_is_honoured_before_anything_is_shown(
     assert page.request.get(live_server.url + SESSION).json()["signed_in"]
     context.set_offline(True)
     sign_out(page)
-    expect(page.get_by_role("status")).to_contain_text("Signing out when there is signal")
+    expect(page.get_by_role("status")).to_contain_text("You will be signed out when there is signal")
     page.evaluate(AXE.read_text("utf-8"))
     assert axe_finds(page, "body") == [] and page.evaluate(WIDE) == 0 and page.evaluate(SMALL) == []
     context.set_offline(False)
     page.reload()
     expect(page.get_by_role("heading", name="Sign in")).to_be_visible()
-    expect(page.get_by_text("Signing out when there is signal")).to_have_count(0)
+    expect(page.get_by_text("You will be signed out when there is signal")).to_have_count(0)
     assert not page.request.get(live_server.url + SESSION).json()["signed_in"]
     page.reload()
     expect(page.get_by_role("heading", name="Sign in")).to_be_visible()

@@ -62,7 +62,7 @@ def test_a_manager_changes_a_contact_and_forgets_an_answer(
     page.get_by_label("Rate").fill("0.0861")
     page.get_by_role("button", name="Add a rate").click()
     expect(page.get_by_text("1 NOK = 0.0861 EUR")).to_be_visible()
-    expect(page.get_by_text("It counts today.")).to_be_visible()
+    expect(page.get_by_text("It is in force today.")).to_be_visible()
     assert look_at_both(page, "exchange rates") == []
     acts.signed_in(page, live_server.url, "advisor@saltmarsh.example", f"/saltmarsh/office/supplier/{row.pk}")
     expect(page.get_by_text("Only a manager changes suppliers.")).to_be_visible()

@@ -71,6 +71,7 @@ BEYOND_A_SCHEMA = {
     "/received_on": "no day in the future",
     "/returned_on": "no day in the future",
     "/since": "no day in the future",
+    "/skill": "a skill of the price rules",
     "/steps": "at least one",
     "/text": "a list with a number in each line",
     "/url": "an address that other programs have",
