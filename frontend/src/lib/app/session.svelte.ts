@@ -323,8 +323,10 @@ export class Session {
   private async end(): Promise<void> {
     if (!this.signedIn || this.ended || this.doubting || this.owed) return
     this.doubting = true
+    const { turn } = this
     const answer = await ask({ method: 'get', path: URL })
     this.doubting = false
+    if (turn !== this.turn) return // somebody signed in or out meanwhile
     if (answer.ok && answer.data.signed_in) {
       if (answer.data.user?.email !== this.user?.email) await this.begun(answer.data) // in another tab
       return

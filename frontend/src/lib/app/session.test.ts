@@ -148,6 +148,24 @@ test('an answer from before the sign-out brings nobody back', async () => {
   expect(session.signedIn).toBe(false)
 })
 
+test('nor does the answer that a refused request asked for', async () => {
+  const { session } = await opened()
+  session.enter('fell')
+  let release = () => {}
+  server.held = new Promise((done) => {
+    release = done
+  })
+  Object.assign(server, { stale: true, asked: [] })
+  const { ask } = await import('../api/client')
+  await ask({ method: 'get', path: '/api/v1/shops/{slug}/customers' })
+  await vi.waitFor(() => expect(server.asked).toEqual(['GET', 'GET']))
+  await session.signOut()
+  release()
+  await new Promise((done) => setTimeout(done))
+  server.stale = false
+  expect([session.signedIn, session.owed, server.signedIn]).toEqual([false, false, false])
+})
+
 const WAITING = { id: 'a', author: 'm', shop: 'fell', list: 'l', device: 'd', n: 1, body: {}, made_at: '' }
 
 async function filled(): Promise<void> {
