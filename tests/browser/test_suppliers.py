@@ -43,6 +43,7 @@ def test_a_manager_changes_a_contact_and_forgets_an_answer(
     expect(page.get_by_text("“Stk” is read as “pc”")).to_have_count(0)
     expect(page.get_by_text("“Pr” is read as “pair”")).to_be_visible()
     page.get_by_role("link", name="Copy it").click()
+    expect(page.get_by_role("heading", name="New supplier", level=1)).to_be_visible()
     expect(page.get_by_label("Lead days")).to_have_value("9")
     page.get_by_label("Name").fill("Brightwater Ducts")
     page.get_by_role("button", name="Add the supplier").click()
