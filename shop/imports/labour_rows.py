@@ -63,7 +63,7 @@ def unchanged_operations(
     cautions_by_code = _grouped(cautions.values_list("operation__code", "text"))
     values = OperationValue.objects.filter(**below).order_by("position")
     values_by_code = _grouped(values.values_list("operation__code", "kind", "fastener", "value"))
-    stored, stated = _stored_pairs(actor, rows), _stated_pairs(operations)
+    stored, stated = _by_operation(_stored_pairs(actor, rows)), _by_operation(_stated_pairs(operations))
     return {
         imported.code
         for imported in operations
@@ -72,7 +72,7 @@ def unchanged_operations(
         and _same_fields(existing[imported.code], imported)
         and [text for (text,) in cautions_by_code.get(imported.code, [])] == list(imported.cautions)
         and values_by_code.get(imported.code, []) == list(imported.required_values)
-        and _of(stored, imported.code) == _of(stated, imported.code)
+        and stored.get(imported.code) == stated.get(imported.code)
     }
 
 
@@ -107,13 +107,13 @@ def _stated_pairs(operations: Iterable[ImportedOperation]) -> Pairs:
     return pairs
 
 
-def _of(pairs: Pairs, code: str) -> Pairs:
-    """The inclusions of the operation and all overlaps with it."""
-    return {
-        (kind, both): hours
-        for (kind, both), hours in pairs.items()
-        if code == both[0] or (kind == "overlap" and code == both[1])
-    }
+def _by_operation(pairs: Pairs) -> dict[str, Pairs]:
+    """{code: the inclusions of the operation and all overlaps with it}"""
+    groups: dict[str, Pairs] = {}
+    for (kind, both), hours in pairs.items():
+        for code in both if kind == "overlap" else both[:1]:
+            groups.setdefault(code, {})[kind, both] = hours
+    return groups
 
 
 def _set(row: Operation, imported: ImportedOperation) -> None:
