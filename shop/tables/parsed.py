@@ -98,7 +98,7 @@ class ImportPreview:
 
 @dataclass(frozen=True, slots=True)
 class Memory:
-    """What is remembered about a supplier's files: {field: heading}, and the repairs in the stored form."""
+    """The headings and corrections of a supplier's earlier files: {field: heading}, and the stored repairs."""
 
     columns: Mapping[str, str] = field(default_factory=dict)
     repairs: Mapping[str, Any] = field(default_factory=dict)

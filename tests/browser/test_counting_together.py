@@ -21,7 +21,7 @@ COVERED = """() => [...document.querySelectorAll('.pull li')].flatMap((line) => 
     return at?.closest('.toasts') != null
   }).map((part) => `${line.innerText} at ${part}`)
 })"""
-# Taps a bag's key twice, and once more what stands at the foot of the list when the pad has just gone.
+# Taps a bag's key twice, then "Close the list" as soon as the pad has closed.
 TAPS = """async () => {
   const key = document.querySelector('.box-pad .main')
   key.click()
